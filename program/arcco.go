@@ -1,0 +1,89 @@
+package program
+
+import "fencerow/program/crop"
+
+// ARCCO is one commodity's county coverage for one county and practice, or
+// weighted to a farm: what the actual revenue of the year is held against. USD
+// per acre, each rounded to the cent, guarantee and maximum taken from the
+// rounded benchmark revenue.
+type ARCCO struct {
+	BenchmarkRevenue crop.Revenue
+	Guarantee        crop.Revenue
+	Maximum          crop.Revenue // largest payment rate
+}
+
+// NewARCCO returns the coverage for a benchmark yield (units/acre) and benchmark
+// price (USD/unit); guaranteeShare and maximumShare are parts of one of the
+// benchmark revenue, not of the guarantee.
+//
+// Source: 7 U.S.C. 9017(c),(d). Example: testdata/published/farm-cpa-2025-rice.json.
+func NewARCCO(benchmarkYield crop.Yield, benchmarkPrice crop.Price, guaranteeShare, maximumShare crop.Share) ARCCO {
+	revenue := Cent(benchmarkYield * benchmarkPrice) // 9017(c)(2)
+	return ARCCO{
+		BenchmarkRevenue: revenue,
+		Guarantee:        Cent(guaranteeShare * revenue), // 9017(c)(1)
+		Maximum:          Cent(maximumShare * revenue),   // 9017(d)(1)(B)
+	}
+}
+
+// ActualPrice returns the higher of the marketing-year average price and the
+// loan rate, USD/unit.
+//
+// Source: 7 U.S.C. 9017(b)(3).
+func ActualPrice(mya, loanRate crop.Price) crop.Price { return max(mya, loanRate) }
+
+// ActualRevenue returns the county's revenue of the year in USD per acre, to the
+// cent: county yield (units/planted acre, never plugged) x actual price.
+//
+// Source: 7 U.S.C. 9017(b)(1).
+func ActualRevenue(countyYield crop.Yield, actualPrice crop.Price) crop.Revenue {
+	return Cent(countyYield * actualPrice)
+}
+
+// Rate returns the payment rate in USD per acre at the county's actual revenue,
+// to the cent, never above the maximum.
+//
+//	rate = min(Maximum, max(0, Guarantee - actual))
+//
+// Source: 7 U.S.C. 9017(d).
+func (a ARCCO) Rate(actual crop.Revenue) crop.Revenue {
+	return min(a.Maximum, max(0, Cent(a.Guarantee-actual)))
+}
+
+// WeightedRevenue returns the farm's revenue in a county with two yields:
+// the irrigated and nonirrigated revenue weighted by the farm's historical
+// irrigated percentage as a share, to the cent.
+//
+// Source: 7 CFR 1412.53(a),(c).
+func WeightedRevenue(irrigatedShare crop.Share, irrigated, nonirrigated crop.Revenue) crop.Revenue {
+	return Cent(irrigatedShare*irrigated + (1-irrigatedShare)*nonirrigated)
+}
+
+// Weighted returns the farm's coverage in a county with two yields. Coverage and
+// actual revenue are weighted first and compared afterwards: the rate is not the
+// weighted sum of two rates.
+//
+// Source: 7 CFR 1412.53(a),(c).
+func Weighted(irrigatedShare crop.Share, irrigated, nonirrigated ARCCO) ARCCO {
+	return ARCCO{
+		BenchmarkRevenue: WeightedRevenue(irrigatedShare, irrigated.BenchmarkRevenue, nonirrigated.BenchmarkRevenue),
+		Guarantee:        WeightedRevenue(irrigatedShare, irrigated.Guarantee, nonirrigated.Guarantee),
+		Maximum:          WeightedRevenue(irrigatedShare, irrigated.Maximum, nonirrigated.Maximum),
+	}
+}
+
+// ARCCOPayment returns the payment in USD, before share, limit and
+// sequestration: rate (USD/acre) x payment acres, to the cent.
+//
+// Source: 7 U.S.C. 9017(e).
+func ARCCOPayment(rate crop.Revenue, paymentAcres crop.Acres) crop.Money {
+	return Cent(rate * paymentAcres)
+}
+
+// StartYield returns the county yield below which ARC-CO pays at an actual
+// price (USD/unit): the yield whose revenue is the guarantee. Unrounded.
+func (a ARCCO) StartYield(actualPrice crop.Price) crop.Yield { return a.Guarantee / actualPrice }
+
+// StartPrice returns the actual price (USD/unit) below which ARC-CO pays at a
+// county yield: the price whose revenue is the guarantee. Unrounded.
+func (a ARCCO) StartPrice(countyYield crop.Yield) crop.Price { return a.Guarantee / countyYield }

@@ -1,0 +1,94 @@
+package farm
+
+import (
+	"time"
+
+	"fencerow/program/crop"
+)
+
+// Market is the state of prices on one date.
+type Market struct {
+	AsOf        time.Time
+	Source      string                                            // who says so
+	MYA         map[crop.Commodity]map[crop.CropYear]Figure       // known prices
+	Outlook     map[crop.Commodity]map[crop.CropYear]PriceOutlook // projected prices
+	Months      map[crop.Commodity]map[crop.CropYear][]MonthPrice // of a year not yet over
+	Correlation map[crop.Commodity]map[string]float64             // by other commodity, or CountyYieldCorrelation
+}
+
+// CountyYieldCorrelation is the key under which a market file states the
+// correlation of a price with the county yields of its commodity.
+const CountyYieldCorrelation = "county_yield"
+
+// PriceOutlook is a projected marketing-year average price.
+type PriceOutlook struct {
+	Figure
+	AsOf       time.Time
+	Volatility *float64 // sd of the log of the final price over this one; nil: by AsOf
+}
+
+// MonthPrice is a month of the marketing year that is already known.
+type MonthPrice struct {
+	Month  time.Time
+	Price  crop.Price
+	Weight crop.Share // of the year's marketings
+}
+
+// Price returns the price of commodity c for crop year y: the known one, else
+// the projection; ok is false where there is neither.
+func (m Market) Price(c crop.Commodity, y crop.CropYear) (Figure, bool) {
+	if known, ok := m.MYA[c][y]; ok {
+		return known, true
+	}
+	outlook, ok := m.Outlook[c][y]
+	return outlook.Figure, ok
+}
+
+// Over returns market m laid over base: what m says of a commodity and crop
+// year, known or projected, replaces all that base says of it. Date and source
+// are those of m.
+func (m Market) Over(base Market) Market {
+	merged := Market{
+		AsOf: m.AsOf, Source: m.Source,
+		MYA:         map[crop.Commodity]map[crop.CropYear]Figure{},
+		Outlook:     map[crop.Commodity]map[crop.CropYear]PriceOutlook{},
+		Months:      map[crop.Commodity]map[crop.CropYear][]MonthPrice{},
+		Correlation: map[crop.Commodity]map[string]float64{},
+	}
+	spoken := func(c crop.Commodity, y crop.CropYear) bool {
+		_, known := m.MYA[c][y]
+		_, projected := m.Outlook[c][y]
+		return known || projected
+	}
+	lay := func(layer Market, keep func(crop.Commodity, crop.CropYear) bool) {
+		layYears(merged.MYA, layer.MYA, keep)
+		layYears(merged.Outlook, layer.Outlook, keep)
+		layYears(merged.Months, layer.Months, func(crop.Commodity, crop.CropYear) bool { return true })
+		for c, with := range layer.Correlation {
+			for name, r := range with {
+				put(merged.Correlation, c, name, r)
+			}
+		}
+	}
+	lay(base, func(c crop.Commodity, y crop.CropYear) bool { return !spoken(c, y) })
+	lay(m, func(crop.Commodity, crop.CropYear) bool { return true })
+	return merged
+}
+
+// layYears copies what keep allows from one layer into the merged market.
+func layYears[V any](into, from map[crop.Commodity]map[crop.CropYear]V, keep func(crop.Commodity, crop.CropYear) bool) {
+	for c, years := range from {
+		for y, v := range years {
+			if keep(c, y) {
+				put(into, c, y, v)
+			}
+		}
+	}
+}
+
+func put[K, J comparable, V any](into map[K]map[J]V, k K, j J, v V) {
+	if into[k] == nil {
+		into[k] = map[J]V{}
+	}
+	into[k][j] = v
+}

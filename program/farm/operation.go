@@ -1,0 +1,119 @@
+package farm
+
+import "fencerow/program/crop"
+
+// Program is one of the three choices.
+type Program string
+
+// The programs, by the key every file and screen uses.
+const (
+	PLC   Program = "PLC"
+	ARCCO Program = "ARC-CO"
+	ARCIC Program = "ARC-IC"
+)
+
+// Operation is what one file describes: the farms that one decision is about.
+type Operation struct {
+	CropYears   []crop.CropYear // the years asked about; empty: the command decides
+	Settings    Settings
+	CountyFiles []string // as written, relative to the operation file
+	MarketFile  string
+	Producers   []Producer
+	Farms       []Farm
+}
+
+// Settings are the user's overrides; a nil or missing value means the default.
+type Settings struct {
+	PaymentLimit  map[crop.CropYear]crop.Money
+	Sequestration map[crop.CropYear]crop.Share
+	DiscountRate  float64
+	CloseMargin   *crop.Money // USD per base acre
+}
+
+// Farm is one FSA farm.
+type Farm struct {
+	Number       string // the FSA farm number as typed
+	County       string // administrative county, as the agency codes it
+	Contract     ByCropYear[Contract]
+	Record       map[crop.Commodity]Program // the election on record
+	Shares       ByCropYear[Shares]
+	Lease        Lease
+	TotalAcres   *crop.Acres
+	Cropland     *crop.Acres
+	Idle20092017 bool // all cropland in grass, idle or fallow through 2009-2017
+	Unassigned   crop.Acres
+	MergeWith    string
+	STAXBought   map[crop.CropYear]bool
+	Bases        []Base
+	Planted      []Planting
+	History      map[crop.Commodity]map[crop.CropYear]crop.Yield // own yields, for ARC-IC
+}
+
+// Key names the farm across counties: "99001-0417".
+func (f Farm) Key() string { return f.County + "-" + f.Number }
+
+// Commodities returns the commodities with base on the farm, in the order of
+// the agency's list.
+func (f Farm) Commodities() []crop.Commodity {
+	var found []crop.Commodity
+	for _, c := range crop.Commodities() {
+		if len(f.BasesOf(c)) > 0 {
+			found = append(found, c)
+		}
+	}
+	return found
+}
+
+// BasesOf returns the bases of one commodity in file order.
+func (f Farm) BasesOf(c crop.Commodity) []Base {
+	var found []Base
+	for _, b := range f.Bases {
+		if b.Commodity == c {
+			found = append(found, b)
+		}
+	}
+	return found
+}
+
+// ByCropYear is a value that may differ by crop year.
+type ByCropYear[T any] struct {
+	Every *T // for every year without one of its own; nil where not stated
+	Year  map[crop.CropYear]T
+}
+
+// In returns the value of crop year y; ok is false where none is stated.
+func (b ByCropYear[T]) In(y crop.CropYear) (value T, ok bool) {
+	if value, ok = b.Year[y]; ok {
+		return value, true
+	}
+	if b.Every != nil {
+		return *b.Every, true
+	}
+	return value, false
+}
+
+// Contract says whether the yearly contract is signed.
+type Contract string
+
+// What a contract can be. Open: figures are what would be paid if signed.
+// Missed: sign-up closed unsigned, so the farm is paid nothing that year.
+const (
+	Open   Contract = "open"
+	Signed Contract = "signed"
+	Missed Contract = "missed"
+)
+
+// Lease is how the land is rented.
+type Lease string
+
+// The leases.
+const (
+	NoLease    Lease = ""
+	CashLease  Lease = "cash"
+	ShareLease Lease = "share"
+	FlexLease  Lease = "flex"
+)
+
+// Shares are the parts of a payment by producer id; what is missing from one
+// belongs to people outside the file.
+type Shares map[string]crop.Share
