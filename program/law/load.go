@@ -32,10 +32,13 @@ type Figure struct {
 
 // Citation returns the source and the place in it: "7 U.S.C. 9017(c)(1)".
 func (f Figure) Citation() string {
-	if f.Pinpoint == "" {
+	switch {
+	case f.Pinpoint == "":
 		return f.Source
+	case f.Pinpoint[0] == '(' || f.Pinpoint[0] == '.':
+		return f.Source + f.Pinpoint
 	}
-	return f.Source + " " + f.Pinpoint
+	return f.Source + ", " + f.Pinpoint
 }
 
 // Source is a document that rows cite.

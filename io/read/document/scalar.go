@@ -1,0 +1,106 @@
+package document
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+	"unicode"
+)
+
+// decimal is a number as people write it: a sign, digits and a point. Leading
+// zeros are allowed; exponents, underscores, hexadecimal, infinity are not.
+var decimal = regexp.MustCompile(`^[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)$`)
+
+// Number returns a number. ok is false where a mistake was noted.
+func (r *Reader) Number(n Node, what string) (number float64, ok bool) {
+	if n.Kind != Scalar {
+		r.Refuse(n, fmt.Sprintf("%s is %s, not a number", what, n.describe()), "write one number")
+		return 0, false
+	}
+	if n.Quoted || !decimal.MatchString(n.Text) {
+		r.Refuse(n, fmt.Sprintf("%s is %s, not a number", what, n.describe()), numberHint(n))
+		return 0, false
+	}
+	number, err := strconv.ParseFloat(n.Text, 64)
+	if err != nil {
+		r.Refuse(n, fmt.Sprintf("%s is %s, which is too large", what, n.describe()), "look for digits too many")
+		return 0, false
+	}
+	return number, true
+}
+
+func numberHint(n Node) string {
+	plain := strings.NewReplacer(",", "", "_", "", " ", "", "$", "").Replace(n.Text)
+	switch {
+	case n.Quoted && decimal.MatchString(n.Text):
+		return "write it without quotes: " + n.Text
+	case strings.HasSuffix(n.Text, "%"):
+		return "write 35 percent as 0.35"
+	case decimal.MatchString(plain):
+		return "write it as " + plain
+	}
+	return "write a plain decimal number such as 150 or 0.35, without unit"
+}
+
+// Text returns a scalar as typed, quoted or not: a name, number or code that is
+// not computed with. It is one line.
+func (r *Reader) Text(n Node, what string) (text string, ok bool) {
+	switch {
+	case n.Kind != Scalar:
+		r.Refuse(n, fmt.Sprintf("%s is %s, not a word or number", what, n.describe()), "write one value")
+	case n.Text == "":
+		r.Refuse(n, what+" is empty", "give it a value")
+	case strings.ContainsFunc(n.Text, unicode.IsControl):
+		r.Refuse(n, what+" has a line break or control character", "write it on one line")
+	default:
+		return n.Text, true
+	}
+	return "", false
+}
+
+// Truth returns true or false, which may also be written yes or no.
+func (r *Reader) Truth(n Node, what string) (truth, ok bool) {
+	if n.Kind == Scalar {
+		switch strings.ToLower(n.Text) {
+		case "true", "yes":
+			return true, true
+		case "false", "no":
+			return false, true
+		}
+	}
+	r.Refuse(n, fmt.Sprintf("%s is %s, not true or false", what, n.describe()), "write true or false")
+	return false, false
+}
+
+// Word returns one of the allowed words.
+func Word[W ~string](r *Reader, n Node, what string, allowed ...W) (word W, ok bool) {
+	words := make([]string, len(allowed))
+	for i, w := range allowed {
+		if words[i] = string(w); n.Kind == Scalar && n.Text == string(w) {
+			return w, true
+		}
+	}
+	r.Refuse(n, fmt.Sprintf("%s is %s", what, n.describe()), oneOf("it", n.Text, words))
+	return "", false
+}
+
+// Date returns a day written 2026-11-10.
+func (r *Reader) Date(n Node, what string) (day time.Time, ok bool) {
+	return r.moment(n, what, "2006-01-02", "write year, month and day as 2026-11-10")
+}
+
+// Month returns the first day of a month written 2026-09.
+func (r *Reader) Month(n Node, what string) (month time.Time, ok bool) {
+	return r.moment(n, what, "2006-01", "write year and month as 2026-09")
+}
+
+func (r *Reader) moment(n Node, what, layout, hint string) (time.Time, bool) {
+	at, err := time.Parse(layout, n.Text)
+	if n.Kind != Scalar || err != nil {
+		r.Refuse(n, fmt.Sprintf("%s is %s", what, n.describe()), hint)
+		return time.Time{}, false
+	}
+	return at, true
+}

@@ -1,0 +1,124 @@
+package operation
+
+import (
+	"fmt"
+
+	"fencerow/io/read/document"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+)
+
+// Format is the format line of the files that Parse reads.
+const Format = "fencerow/operation/1"
+
+// soleProducer is who holds all shares where a file names no producers.
+const soleProducer = "operator"
+
+// Read returns the operation in a file. All mistakes of the file are told at
+// once, as an error of type farm.Mistakes.
+func Read(path string) (farm.Operation, error) {
+	text, err := document.Load(path)
+	if err != nil {
+		return farm.Operation{}, err
+	}
+	return Parse(path, text)
+}
+
+// Parse returns the operation in the text of a file; name stands in messages.
+// Its errors are those of Read.
+func Parse(name string, text []byte) (farm.Operation, error) {
+	root, err := document.Parse(name, text)
+	if err != nil {
+		return farm.Operation{}, err
+	}
+	r := &reader{Reader: document.NewReader(name), producers: map[string]bool{}, farms: map[string]int{}}
+	if r.Format(root, Format) {
+		r.readOperation(root)
+	}
+	if err := r.Err(); err != nil {
+		return farm.Operation{}, err
+	}
+	return r.operation, nil
+}
+
+// reader is one reading of an operation file.
+type reader struct {
+	*document.Reader
+	operation farm.Operation
+	producers map[string]bool // ids
+	farms     map[string]int  // line of each farm, by its key
+}
+
+// readOperation reads the whole. Producers and crop years come before the farms
+// that name them, wherever they stand in the file.
+func (r *reader) readOperation(root document.Node) {
+	producers, farms := root.Get("producers"), document.Node{}
+	keep := func(document.Node) {}
+	r.Fields(root, "the operation",
+		document.Must("format", keep),
+		document.May("crop_years", r.readCropYears),
+		document.May("settings", r.readSettings),
+		document.May("county_files", r.readCountyFiles),
+		document.May("market_file", func(v document.Node) { r.operation.MarketFile, _ = r.Text(v, "market_file") }),
+		document.May("producers", keep),
+		document.Must("farms", func(v document.Node) { farms = v }))
+	r.readProducers(producers)
+	if farms.Kind == document.Empty {
+		return
+	}
+	r.Items(farms, "farms", r.readFarm)
+	if farms.Kind == document.List && len(farms.Items) == 0 {
+		r.Refuse(farms, "farms is an empty list", "add at least one farm")
+	}
+}
+
+func (r *reader) readCropYears(v document.Node) {
+	span := farm.ProgramYears()
+	seen := map[crop.CropYear]bool{}
+	r.Items(single(v), "crop_years", func(item document.Node) {
+		year, ok := r.CropYear(item, "crop_years", span)
+		switch {
+		case ok && seen[year]:
+			r.Refuse(item, fmt.Sprintf("crop year %d stands twice in crop_years", year), "name each crop year once")
+		case ok:
+			seen[year] = true
+			r.operation.CropYears = append(r.operation.CropYears, year)
+		}
+	})
+}
+
+func (r *reader) readCountyFiles(v document.Node) {
+	r.Items(single(v), "county_files", func(item document.Node) {
+		if file, ok := r.Text(item, "county file"); ok {
+			r.operation.CountyFiles = append(r.operation.CountyFiles, file)
+		}
+	})
+}
+
+// single lets one value stand for a list of one.
+func single(v document.Node) document.Node {
+	if v.Kind != document.Scalar {
+		return v
+	}
+	return document.Node{Kind: document.List, Items: []document.Node{v}, Line: v.Line, Column: v.Column}
+}
+
+func (r *reader) readSettings(v document.Node) {
+	s := &r.operation.Settings
+	span := farm.ProgramYears()
+	r.Fields(v, "settings",
+		document.May("payment_limit", func(v document.Node) {
+			s.PaymentLimit = document.ByCropYear(r.Reader, v, "payment_limit", span, r.money)
+		}),
+		document.May("sequestration", func(v document.Node) {
+			s.Sequestration = document.ByCropYear(r.Reader, v, "sequestration", span, func(v document.Node, what string, _ crop.CropYear) (crop.Share, bool) {
+				return r.share(v, what)
+			})
+		}),
+		document.May("discount_rate", func(v document.Node) { s.DiscountRate, _ = r.share(v, "discount_rate") }),
+		document.May("close_margin", func(v document.Node) {
+			if margin, ok := r.money(v, "close_margin", 0); ok {
+				s.CloseMargin = &margin
+			}
+		}))
+}
