@@ -1,0 +1,35 @@
+package answer
+
+import (
+	"time"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+)
+
+// Case is everything a question is asked about: what the user told, what the
+// counties and markets say, and the settings of the run.
+type Case struct {
+	Operation farm.Operation
+	Counties  farm.CountyBook
+	Market    farm.Market
+	CropYears []crop.CropYear
+	Today     time.Time // the only clock a result may read
+	Seed      uint64
+	Draws     int // at least so many; rounded up to 16 times a power of two
+}
+
+// DefaultDraws are 16 replicates of 4,096 points.
+const DefaultDraws = 65536
+
+// DefaultCloseMargin is the average difference, in USD per base acre, under
+// which two programs are called close. A judgement of this program.
+const DefaultCloseMargin = 2.00
+
+// closeMargin returns the user's margin or the default.
+func (c Case) closeMargin() crop.Money {
+	if m := c.Operation.Settings.CloseMargin; m != nil {
+		return *m
+	}
+	return DefaultCloseMargin
+}

@@ -1,0 +1,41 @@
+package answer
+
+import (
+	"slices"
+
+	"fencerow/program/crop"
+)
+
+// CheckFormat names the JSON of a Check.
+const CheckFormat = "fencerow/check/1"
+
+// Checked lists what to be warned of, without any money.
+type Checked struct {
+	Format string        `json:"format"`
+	Today  string        `json:"today"`
+	Years  []int         `json:"crop_years"`
+	Farms  []CheckedFarm `json:"farms"`
+}
+
+// CheckedFarm is one farm with its flags over all crop years asked about.
+type CheckedFarm struct {
+	Farm  string `json:"farm"`
+	Flags []Flag `json:"flags"`
+}
+
+// Check raises the flags of every farm and crop year of the case.
+func Check(c Case) Checked {
+	checked := Checked{Format: CheckFormat, Today: c.Today.Format(dateLayout), Years: append([]crop.CropYear{}, c.CropYears...)}
+	for _, f := range c.Operation.Farms {
+		one := CheckedFarm{Farm: f.Key(), Flags: []Flag{}}
+		for _, y := range c.CropYears {
+			for _, flag := range c.flags(f, y) {
+				if !slices.Contains(one.Flags, flag) {
+					one.Flags = append(one.Flags, flag)
+				}
+			}
+		}
+		checked.Farms = append(checked.Farms, one)
+	}
+	return checked
+}

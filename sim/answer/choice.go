@@ -1,0 +1,56 @@
+package answer
+
+import (
+	"encoding/json"
+	"slices"
+	"strings"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+)
+
+// Choice is one program for each commodity of a farm. Its JSON lists the
+// commodities in the agency's order.
+type Choice map[crop.Commodity]farm.Program
+
+// Commodities returns those of the choice in the agency's order.
+func (c Choice) Commodities() []crop.Commodity {
+	return slices.DeleteFunc(crop.Commodities(), func(k crop.Commodity) bool { _, has := c[k]; return !has })
+}
+
+// MarshalJSON writes the commodities in the agency's order.
+func (c Choice) MarshalJSON() ([]byte, error) {
+	var pairs []string
+	for _, k := range c.Commodities() {
+		key, err := json.Marshal(k)
+		if err != nil {
+			return nil, err
+		}
+		value, err := json.Marshal(c[k])
+		if err != nil {
+			return nil, err
+		}
+		pairs = append(pairs, string(key)+":"+string(value))
+	}
+	return []byte("{" + strings.Join(pairs, ",") + "}"), nil
+}
+
+// choices returns every combination of PLC and ARC-CO over the commodities, the
+// last commodity changing fastest, PLC first.
+func choices(commodities []crop.Commodity) []Choice {
+	all := []Choice{{}}
+	for _, c := range commodities {
+		var longer []Choice
+		for _, choice := range all {
+			for _, p := range []farm.Program{farm.PLC, farm.ARCCO} {
+				next := Choice{c: p}
+				for k, v := range choice {
+					next[k] = v
+				}
+				longer = append(longer, next)
+			}
+		}
+		all = longer
+	}
+	return all
+}

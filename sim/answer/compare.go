@@ -1,0 +1,193 @@
+package answer
+
+import (
+	"fmt"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/odds"
+)
+
+// ComparisonFormat names the JSON of a Comparison.
+const ComparisonFormat = "fencerow/comparison/1"
+
+// dateLayout is how every date is written.
+const dateLayout = "2006-01-02"
+
+// Compare answers the main question for every crop year of the case. Missing
+// figures leave nils and raise flags; an error means that the law or the
+// correlations do not allow the question at all.
+func Compare(c Case) (Comparison, error) {
+	answer := Comparison{
+		Format: ComparisonFormat, Today: c.Today.Format(dateLayout), Seed: c.Seed,
+		Draws:   odds.NewDraws(c.Seed, c.Draws).N(),
+		Market:  MarketDate{AsOf: c.Market.AsOf.Format(dateLayout), Source: c.Market.Source},
+		Caution: Caution(),
+	}
+	answer.CropYears = make([]YearPart, len(c.CropYears))
+	failures := make([]error, len(c.CropYears))
+	inParallel(len(c.CropYears), func(i int) { answer.CropYears[i], failures[i] = c.compareYear(c.CropYears[i]) })
+	for i, err := range failures {
+		if err != nil {
+			return Comparison{}, fmt.Errorf("crop year %d: %w", c.CropYears[i], err)
+		}
+	}
+	return answer, nil
+}
+
+// farmRun is one farm's holdings with their outcomes.
+type farmRun struct {
+	farm     farm.Farm
+	holdings []*holding
+	outcomes []outcomes // by holding
+	parts    []CommodityPart
+	err      error
+}
+
+func (c Case) compareYear(y crop.CropYear) (YearPart, error) {
+	r, err := c.newRun(y)
+	if err != nil {
+		return YearPart{}, err
+	}
+	farms := make([]farmRun, len(c.Operation.Farms))
+	inParallel(len(farms), func(i int) { farms[i] = r.farm(c.Operation.Farms[i]) })
+	year := YearPart{CropYear: y}
+	for _, f := range farms {
+		if f.err != nil {
+			return YearPart{}, f.err
+		}
+	}
+	elections := make([][]Election, len(farms))
+	inParallel(len(farms), func(i int) { elections[i] = r.elections(farms[i]) })
+	for i, f := range farms {
+		contract, stated := f.farm.Contract.In(y)
+		if !stated {
+			contract = farm.Open
+		}
+		year.Farms = append(year.Farms, FarmPart{
+			Farm: f.farm.Key(), Contract: contract, Commodities: f.parts, Elections: elections[i], Flags: c.flags(f.farm, y),
+		})
+	}
+	year.Operation = r.operation(farms)
+	return year, nil
+}
+
+// farm draws the outcomes of one farm and describes each commodity.
+func (r *run) farm(f farm.Farm) farmRun {
+	out := farmRun{farm: f}
+	out.holdings, out.err = r.holdings(f, r.cropYear)
+	for _, h := range out.holdings {
+		part, o := r.commodity(h)
+		out.parts, out.outcomes = append(out.parts, part), append(out.outcomes, o)
+	}
+	return out
+}
+
+// commodity answers for one holding.
+func (r *run) commodity(h *holding) (CommodityPart, outcomes) {
+	n := h.national
+	part := CommodityPart{
+		Commodity: h.commodity, BaseAcres: Dollars(h.baseAcres),
+		EffectiveReferencePrice: n.price(n.Target, n.targetDecimals()),
+		ReferencePriceStatus:    n.Target.Status,
+		BenchmarkPrice:          n.price(n.BenchmarkPrice, n.Terms.BenchmarkDecimals),
+		BenchmarkPriceStatus:    n.BenchmarkPrice.Status,
+		Bases:                   h.bases(), LeadByPrice: []Lead{}, Leader: None, Leans: None,
+	}
+	if program, has := h.farm.Record[h.commodity]; has {
+		part.OnRecord = &program
+	}
+	if h.plcMissing == "" {
+		part.PaymentYield = dollars(h.paymentYield())
+	}
+	price, ok := r.priceOutlook(h.commodity, r.cropYear, n.Terms.PriceDecimals)
+	if !ok {
+		h.plcMissing, h.arcMissing = priceMissing, priceMissing
+		part.LeaderReason = "no price projection: enter one"
+		return part, outcomes{}
+	}
+	part.MYA = &PriceView{
+		Mean: Price{price.Mean(), price.Decimals}, SD: Price{price.SD(), price.Decimals},
+		Status: price.figure.Status, Source: price.figure.Source, Spread: price.spreadFrom,
+	}
+	o := r.outcomes(h, price, unmoved)
+	part.Programs = r.programs(h, o)
+	r.decide(&part, h, price, o)
+	return part, o
+}
+
+// priceMissing is what a holding lacks where its commodity has no projection.
+const priceMissing = "a price projection"
+
+// programs describes both programs.
+func (r *run) programs(h *holding, o outcomes) Programs {
+	var both Programs
+	if o.plcAcre != nil {
+		maximum := h.plcPerAcre(h.plc().MaximumRate())
+		both.PLC = r.describe(o.plcAcre, maximum)
+	}
+	if o.arcAcre != nil {
+		maximum := 0.0
+		for _, p := range h.parts {
+			maximum += p.coverage.Maximum * h.paymentAcres(p) / h.baseAcres
+		}
+		both.ARCCO = r.describe(o.arcAcre, maximum)
+	}
+	return both
+}
+
+// describe summarizes payments per base acre; maximum is the most there can be.
+func (r *run) describe(payments []float64, maximum float64) *ProgramPart {
+	const same = 1e-9 // binary noise between two ways of adding the same cents
+	s := odds.Summarize(payments, r.draws)
+	paying := odds.Share(payments, func(x float64) bool { return x > 0 })
+	p := &ProgramPart{
+		Mean: Dollars(s.Mean), StandardError: Dollars(s.StandardError), SD: Dollars(s.SD), Maximum: Dollars(maximum),
+		ChanceOfPayment: Chance(paying),
+		ChanceOfMaximum: Chance(odds.Share(payments, func(x float64) bool { return x > 0 && x >= maximum-same })),
+		Percentiles:     Percentiles(odds.PercentilesOf(payments)),
+	}
+	if paying > 0 {
+		p.MeanWhenPaying = dollars(s.Mean / paying)
+	}
+	return p
+}
+
+// bases describes each base, and each practice of it where the county has two.
+func (h *holding) bases() []BasePart {
+	var all []BasePart
+	for _, p := range h.parts {
+		if len(p.practices) == 0 {
+			all = append(all, BasePart{County: p.county, CountyName: p.countyName, Tract: p.base.Tract, Practice: string(farm.AllPractices), BaseAcres: Dollars(p.base.BaseAcres)})
+		}
+		for _, u := range p.practices {
+			all = append(all, h.basePart(p, u))
+		}
+	}
+	return all
+}
+
+func (h *holding) basePart(p part, u practicePart) BasePart {
+	b := BasePart{
+		County: p.county, CountyName: p.countyName, Tract: p.base.Tract, Practice: string(u.unit.practice),
+		BaseAcres: Dollars(u.weight * p.base.BaseAcres), BenchmarkFrom: u.benchmark.Source,
+	}
+	if u.benchmark.Status != "" {
+		b.BenchmarkYield, b.BenchmarkStatus = dollars(u.benchmark.Value), u.benchmark.Status
+		if h.national.BenchmarkPrice.Status != "" {
+			b.BenchmarkRevenue, b.Guarantee = dollars(u.coverage.BenchmarkRevenue), dollars(u.coverage.Guarantee)
+			b.GuaranteeStatus = crop.ComputedFrom(u.benchmark.Status, h.national.BenchmarkPrice.Status)
+		}
+	}
+	if u.known {
+		b.CountyYield = &YieldView{
+			Mean: Dollars(u.outlook.Mean), SD: Dollars(u.outlook.SD), KnownFrom: string(u.outlook.stage), Status: u.outlook.status,
+			Shape: string(u.outlook.Shape), Correlation: Chance(u.outlook.correlation), MeanFrom: u.outlook.meanFrom, SpreadFrom: u.outlook.spreadFrom,
+		}
+	}
+	return b
+}
+
+func dollars(x float64) *Dollars { d := Dollars(x); return &d }
+
+func chance(x float64) *Chance { c := Chance(x); return &c }

@@ -1,0 +1,194 @@
+package answer
+
+import (
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+)
+
+// Comparison is the answer to the main question: PLC beside ARC-CO for every
+// farm, commodity and crop year of an operation.
+type Comparison struct {
+	Format    string     `json:"format"` // fencerow/comparison/1
+	Today     string     `json:"today"`
+	Seed      uint64     `json:"seed"`
+	Draws     int        `json:"draws"`
+	Market    MarketDate `json:"market"`
+	CropYears []YearPart `json:"crop_years"`
+	Caution   []string   `json:"caution"`
+}
+
+// MarketDate says how old the prices are and who gave them.
+type MarketDate struct {
+	AsOf   string `json:"as_of"`
+	Source string `json:"source"`
+}
+
+// YearPart is one crop year of the answer.
+type YearPart struct {
+	CropYear  crop.CropYear `json:"crop_year"`
+	Farms     []FarmPart    `json:"farms"`
+	Operation OperationPart `json:"operation"`
+}
+
+// FarmPart is one farm in one crop year.
+type FarmPart struct {
+	Farm        string          `json:"farm"` // key, "99001-0417"
+	Contract    farm.Contract   `json:"contract"`
+	Commodities []CommodityPart `json:"commodities"`
+	ARCIC       *struct{}       `json:"arc_ic"`
+	Elections   []Election      `json:"elections"`
+	Flags       []Flag          `json:"flags"`
+}
+
+// CommodityPart is one commodity on one farm: means are USD per base acre,
+// after the payment-acre share, before share, limit and sequestration.
+type CommodityPart struct {
+	Commodity               crop.Commodity `json:"commodity"`
+	BaseAcres               Dollars        `json:"base_acres"`
+	PaymentYield            *Dollars       `json:"payment_yield"` // weighted by base where tracts differ
+	EffectiveReferencePrice *Price         `json:"effective_reference_price"`
+	ReferencePriceStatus    crop.Status    `json:"effective_reference_price_status"`
+	BenchmarkPrice          *Price         `json:"benchmark_price"`
+	BenchmarkPriceStatus    crop.Status    `json:"benchmark_price_status"`
+	MYA                     *PriceView     `json:"mya"`
+	Bases                   []BasePart     `json:"bases"`
+	Programs                Programs       `json:"programs"`
+	Difference              *Difference    `json:"difference"` // ARC-CO less PLC
+	ChanceNeitherPays       *Chance        `json:"chance_neither_pays"`
+	ChanceARCCOMore         *Chance        `json:"chance_arc_co_more"`
+	ChancePLCMore           *Chance        `json:"chance_plc_more"`
+	ChanceEqual             *Chance        `json:"chance_equal"` // both pay the same, above zero
+	LeadByPrice             []Lead         `json:"lead_by_price"`
+	EvenPaymentYield        *Dollars       `json:"even_payment_yield"`
+	Leader                  Leader         `json:"leader"`
+	Leans                   Leader         `json:"leans"`
+	LeaderReason            string         `json:"leader_reason"`
+	OnRecord                *farm.Program  `json:"election_on_record"`
+}
+
+// PriceView is the marketing-year average price as the odds see it.
+type PriceView struct {
+	Mean   Price       `json:"mean"`
+	SD     Price       `json:"sd"`
+	Status crop.Status `json:"status"`
+	Source string      `json:"source"`
+	Spread string      `json:"spread_from"` // the rule that gave the spread
+}
+
+// BasePart is one base, or one practice of it, in its county.
+type BasePart struct {
+	County           string      `json:"county"`
+	CountyName       string      `json:"county_name"`
+	Tract            string      `json:"tract"`
+	Practice         string      `json:"practice"`
+	BaseAcres        Dollars     `json:"base_acres"`
+	BenchmarkYield   *Dollars    `json:"benchmark_yield"`
+	BenchmarkRevenue *Dollars    `json:"benchmark_revenue"`
+	Guarantee        *Dollars    `json:"guarantee"`
+	CountyYield      *YieldView  `json:"county_yield"`
+	BenchmarkFrom    string      `json:"benchmark_from"` // which source won
+	BenchmarkStatus  crop.Status `json:"benchmark_status"`
+	GuaranteeStatus  crop.Status `json:"guarantee_status"` // the weaker of benchmark yield and price
+}
+
+// YieldView is a county yield as the odds see it.
+type YieldView struct {
+	Mean        Dollars     `json:"mean"`
+	SD          Dollars     `json:"sd"`
+	KnownFrom   string      `json:"known_from"`
+	Status      crop.Status `json:"status"`
+	Shape       string      `json:"shape"`
+	Correlation Chance      `json:"correlation_with_price"`
+	MeanFrom    string      `json:"mean_from"`   // the rule and source of the mean
+	SpreadFrom  string      `json:"spread_from"` // the rule of the spread
+}
+
+// Programs are the two programs side by side; nil where a figure is missing.
+type Programs struct {
+	PLC   *ProgramPart `json:"PLC"`
+	ARCCO *ProgramPart `json:"ARC-CO"`
+}
+
+// ProgramPart is what one program pays per base acre over all outcomes.
+type ProgramPart struct {
+	Mean            Dollars     `json:"mean"`
+	StandardError   Dollars     `json:"standard_error"`
+	SD              Dollars     `json:"sd"`
+	Maximum         Dollars     `json:"maximum"` // the most it can pay
+	ChanceOfPayment Chance      `json:"chance_of_payment"`
+	ChanceOfMaximum Chance      `json:"chance_of_maximum"`
+	MeanWhenPaying  *Dollars    `json:"mean_when_paying"`
+	Percentiles     Percentiles `json:"percentiles"`
+}
+
+// Difference is the average of ARC-CO less PLC in USD per base acre, with the
+// range it takes when the mean price or the mean county yield is moved.
+type Difference struct {
+	Mean          Dollars `json:"mean"`
+	StandardError Dollars `json:"standard_error"`
+	Lowest        Dollars `json:"lowest_when_moved"`
+	Highest       Dollars `json:"highest_when_moved"`
+}
+
+// Lead is an interval of prices and who is ahead in it at the mean yields.
+type Lead struct {
+	Below *Price `json:"below,omitempty"` // first price step at which it no longer leads; none in the last
+	Ahead Leader `json:"ahead"`
+}
+
+// Leader is a verdict.
+type Leader string
+
+// The verdicts. LeadsPLC and LeadsARCCO are program keys.
+const (
+	LeadsPLC     Leader = "PLC"
+	LeadsARCCO   Leader = "ARC-CO"
+	Close        Leader = "close"         // too close to call
+	LittleChance Leader = "little_chance" // fewer than ten in a hundred outcomes pay
+	None         Leader = "none"          // a needed figure is missing
+	Neither      Leader = "neither"       // neither pays, or both average the same
+	Equal        Leader = "equal"         // both pay the same
+)
+
+// Election is the whole farm under one combination of programs, USD in total.
+type Election struct {
+	Choice         Choice       `json:"choice"`
+	Mean           *Dollars     `json:"mean"` // before share, limit and sequestration
+	StandardError  *Dollars     `json:"standard_error"`
+	MeanAfterLimit *Dollars     `json:"mean_after_limit"` // after share, limit and sequestration, all producers of the file
+	Percentiles    *Percentiles `json:"percentiles"`
+}
+
+// OperationPart is the whole operation in one crop year, USD in total.
+type OperationPart struct {
+	HighestMean    map[string]Choice `json:"highest_mean"` // by farm key
+	Mean           *Dollars          `json:"mean"`
+	MeanAfterLimit *Dollars          `json:"mean_after_limit"`
+	ByPerson       []PersonPart      `json:"by_person"`
+	LeftOut        []string          `json:"left_out"` // farm and commodity without figures
+}
+
+// PersonPart is one producer of the file.
+type PersonPart struct {
+	ID             string  `json:"id"`
+	Mean           Dollars `json:"mean"` // after share, before limit
+	MeanAfterLimit Dollars `json:"mean_after_limit"`
+}
+
+// Flag is a warning that belongs to the answer.
+type Flag struct {
+	Code     string   `json:"code"`
+	Severity Severity `json:"severity"`
+	Message  string   `json:"message"`
+	Source   string   `json:"source"`
+}
+
+// Severity of a flag.
+type Severity string
+
+// The severities. Error: a figure is missing, or a payment is 0, because of it.
+const (
+	Info    Severity = "info"
+	Warning Severity = "warning"
+	Error   Severity = "error"
+)

@@ -1,0 +1,136 @@
+package answer
+
+import (
+	"fmt"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/odds"
+)
+
+// countyUnit is one county, commodity and practice in one crop year.
+type countyUnit struct {
+	county    string
+	commodity crop.Commodity
+	practice  farm.Practice
+	cropYear  crop.CropYear
+}
+
+// benchmarkYield returns the benchmark yield of a county: from the first source
+// that has the five adjusted yields of the program year, computed, or a
+// published one. ok is false where none has either.
+func benchmarkYield(book farm.CountyBook, u countyUnit, decimals int) (figure farm.Figure, agency, ok bool) {
+	for _, e := range book.Entries(u.county, u.commodity, u.practice) {
+		if published, has := e.BenchmarkYield[u.cropYear]; has {
+			return farm.Figure{Value: published, Status: e.Source.Status, Source: e.Source.Name}, e.Source.Agency, true
+		}
+		if five, has := e.Adjusted[u.cropYear]; has {
+			value := program.BenchmarkYield(five, decimals)
+			return farm.Figure{Value: value, Status: crop.ComputedFrom(e.Source.Status), Source: e.Source.Name + ", from its five adjusted yields"}, e.Source.Agency, true
+		}
+	}
+	return farm.Figure{}, false, false
+}
+
+// yieldOutlook is what is known of the county yield of a crop year.
+type yieldOutlook struct {
+	odds.Yield
+	stage       odds.Stage
+	status      crop.Status
+	meanFrom    string
+	spreadFrom  string
+	correlation float64 // with the price of the commodity
+}
+
+// knownYield returns the actual county yield where a source has it.
+func knownYield(book farm.CountyBook, u countyUnit) (farm.Figure, bool) {
+	for _, e := range book.Entries(u.county, u.commodity, u.practice) {
+		if actual, has := e.Actual[u.cropYear]; has {
+			return farm.Figure{Value: actual, Status: e.Source.Status, Source: e.Source.Name}, true
+		}
+	}
+	return farm.Figure{}, false
+}
+
+// outlookOf returns the yield outlook of a county in the order of design: an
+// actual yield, the file's outlook, the trend of ten years or more, the mean of
+// the five adjusted yields, the benchmark. ok is false where there is nothing.
+func outlookOf(book farm.CountyBook, u countyUnit, benchmark farm.Figure, correlation func(odds.Stage) float64) (yieldOutlook, bool) {
+	if actual, known := knownYield(book, u); known {
+		return yieldOutlook{Yield: odds.Yield{Mean: actual.Value}, stage: odds.Final, status: actual.Status,
+			meanFrom: "actual yield, " + actual.Source, spreadFrom: "known"}, true
+	}
+	entries := book.Entries(u.county, u.commodity, u.practice)
+	told, toldBy := toldOutlook(entries, u.cropYear)
+	mean, ok := meanYield(entries, told, toldBy, u, benchmark)
+	if !ok {
+		return yieldOutlook{}, false
+	}
+	stage := odds.BeforeHarvest
+	if told.KnownFrom != "" {
+		stage = odds.Stage(told.KnownFrom)
+	}
+	o := yieldOutlook{stage: stage, status: mean.Status, meanFrom: mean.Source, correlation: correlation(stage)}
+	o.Mean = mean.Value
+	o.Shape = odds.DefaultShape(u.commodity, stage)
+	if told.Shape != "" {
+		o.Shape = odds.Shape(told.Shape)
+	}
+	if told.SD != nil {
+		o.SD, o.spreadFrom = *told.SD, "given by "+toldBy
+		return o, true
+	}
+	years, yields := longestSeries(entries)
+	cv, rule, _ := odds.CountyCV(u.commodity, stateOf(u.county), years, yields)
+	o.SD = odds.Spread(stage, cv) * o.Mean
+	o.spreadFrom = fmt.Sprintf("%.1f percent of the mean, %s", 100*odds.Spread(stage, cv), rule)
+	return o, true
+}
+
+// toldOutlook returns the first outlook a source states for the crop year.
+func toldOutlook(entries []farm.Entry, y crop.CropYear) (farm.YieldOutlook, string) {
+	for _, e := range entries {
+		if told, has := e.Outlook[y]; has {
+			return told, e.Source.Name
+		}
+	}
+	return farm.YieldOutlook{}, ""
+}
+
+// meanYield returns the mean and the rule that gave it.
+func meanYield(entries []farm.Entry, told farm.YieldOutlook, toldBy string, u countyUnit, benchmark farm.Figure) (farm.Figure, bool) {
+	if told.Yield != nil {
+		return farm.Figure{Value: *told.Yield, Status: crop.Assumed, Source: "outlook of " + toldBy}, true
+	}
+	if years, yields := longestSeries(entries); len(years) >= odds.YearsForTrend {
+		return farm.Figure{Value: odds.Trend(years, yields, u.cropYear), Status: crop.Projected,
+			Source: fmt.Sprintf("trend of %d county yields, %d to %d", len(years), years[0], years[len(years)-1])}, true
+	}
+	for _, e := range entries {
+		if five, has := e.Adjusted[u.cropYear]; has {
+			sum := 0.0
+			for _, y := range five {
+				sum += y
+			}
+			return farm.Figure{Value: sum / float64(len(five)), Status: crop.Assumed, Source: "mean of the five adjusted yields, " + e.Source.Name}, true
+		}
+	}
+	if benchmark.Status == "" {
+		return farm.Figure{}, false
+	}
+	return farm.Figure{Value: benchmark.Value, Status: crop.Assumed, Source: "benchmark yield, " + benchmark.Source}, true
+}
+
+// longestSeries returns the longest series of yearly yields a source has,
+// oldest first: its history, or its actual yields.
+func longestSeries(entries []farm.Entry) (years []int, yields []float64) {
+	for _, e := range entries {
+		for _, series := range []map[crop.CropYear]crop.Yield{e.History, e.Actual} {
+			if len(series) > len(years) {
+				years, yields = inOrder(series)
+			}
+		}
+	}
+	return years, yields
+}

@@ -1,0 +1,165 @@
+package answer
+
+import (
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/odds"
+)
+
+// mostCombined is the number of commodities up to which every combination of
+// programs on a farm is listed: 64 of them.
+const mostCombined = 6
+
+// elections returns the whole farm under every combination of PLC and ARC-CO,
+// the limit applied as if the farm stood alone. With more than mostCombined
+// commodities it lists the two simplest and the one of the highest averages.
+func (r *run) elections(f farmRun) []Election {
+	var commodities []crop.Commodity
+	for _, h := range f.holdings {
+		commodities = append(commodities, h.commodity)
+	}
+	combined := choices(commodities[:min(len(commodities), mostCombined)])
+	if len(commodities) > mostCombined {
+		combined = []Choice{sameChoice(commodities, farm.PLC), sameChoice(commodities, farm.ARCCO), r.highest(f)}
+	}
+	money := r.money([]farmRun{f})
+	var all []Election
+	for _, choice := range combined {
+		all = append(all, money.election(choice, f.farm.Key()))
+	}
+	return all
+}
+
+// sameChoice is one program for all commodities.
+func sameChoice(commodities []crop.Commodity, p farm.Program) Choice {
+	choice := Choice{}
+	for _, c := range commodities {
+		choice[c] = p
+	}
+	return choice
+}
+
+// highest returns the program with the higher average for each commodity; where
+// both average the same, the one on record, then PLC.
+func (r *run) highest(f farmRun) Choice {
+	choice := Choice{}
+	for i, h := range f.holdings {
+		o := f.outcomes[i]
+		if o.plcAcre == nil || o.arcAcre == nil {
+			continue
+		}
+		switch difference := odds.Mean(o.arcAcre) - odds.Mean(o.plcAcre); {
+		case difference > 0:
+			choice[h.commodity] = farm.ARCCO
+		case difference == 0 && f.farm.Record[h.commodity] == farm.ARCCO:
+			choice[h.commodity] = farm.ARCCO
+		default:
+			choice[h.commodity] = farm.PLC
+		}
+	}
+	return choice
+}
+
+// purse holds the payment series of some farms, by farm, commodity and program.
+type purse struct {
+	payer
+	draws  odds.Draws
+	totals map[pick][]crop.Money // before share
+	flows  map[pick]flow         // after share, by producer
+}
+
+// pick is one farm's program for one commodity.
+type pick struct {
+	farm      string
+	commodity crop.Commodity
+	program   farm.Program
+}
+
+// money lays out the series of farms. The payer's figures exist: TermsFor
+// answered for the same crop year.
+func (r *run) money(farms []farmRun) purse {
+	payer, err := r.payer(r.cropYear)
+	if err != nil {
+		panic("sim/answer: " + err.Error()) // the law's tables cover the same years
+	}
+	m := purse{payer: payer, draws: r.draws, totals: map[pick][]crop.Money{}, flows: map[pick]flow{}}
+	for _, f := range farms {
+		for i, h := range f.holdings {
+			o := f.outcomes[i]
+			for program, byPart := range map[farm.Program][][]crop.Money{farm.PLC: o.plcPart, farm.ARCCO: o.arcPart} {
+				if byPart == nil {
+					continue
+				}
+				key := pick{f.farm.Key(), h.commodity, program}
+				m.totals[key], m.flows[key] = total(byPart), payer.flows(h, byPart)
+			}
+		}
+	}
+	return m
+}
+
+// election returns one farm under one choice; figures are nil where a chosen
+// program has none.
+func (m purse) election(choice Choice, farmKey string) Election {
+	e := Election{Choice: choice}
+	picks := picksOf(farmKey, choice)
+	sum := make([]crop.Money, m.draws.N())
+	for _, k := range picks {
+		series, has := m.totals[k]
+		if !has {
+			return e
+		}
+		for i, payment := range series {
+			sum[i] += payment
+		}
+	}
+	s := odds.Summarize(sum, m.draws)
+	percentiles := Percentiles(odds.PercentilesOf(sum))
+	e.Mean, e.StandardError, e.Percentiles = dollars(s.Mean), dollars(s.StandardError), &percentiles
+	e.MeanAfterLimit = dollars(m.afterLimit(picks, nil))
+	return e
+}
+
+func picksOf(farmKey string, choice Choice) []pick {
+	var picks []pick
+	for _, c := range choice.Commodities() {
+		picks = append(picks, pick{farmKey, c, choice[c]})
+	}
+	return picks
+}
+
+// afterLimit returns the average paid to all producers together, the limit
+// applied in each draw. Where byProducer is not nil it is filled with each
+// one's average after limit and before it.
+func (m purse) afterLimit(picks []pick, byProducer []PersonPart) crop.Money {
+	whole := 0.0
+	for j, producer := range m.producers {
+		general, peanuts := m.received(picks, j)
+		before, after := 0.0, 0.0
+		for i := range general {
+			before += general[i] + peanuts[i]
+			after += m.paid(producer, general[i], peanuts[i])
+		}
+		n := float64(len(general))
+		whole += after / n
+		if byProducer != nil {
+			byProducer[j] = PersonPart{ID: producer.ID, Mean: Dollars(before / n), MeanAfterLimit: Dollars(after / n)}
+		}
+	}
+	return whole
+}
+
+// received adds what one producer gets in each draw, peanuts apart.
+func (m purse) received(picks []pick, producer int) (general, peanuts []crop.Money) {
+	general, peanuts = make([]crop.Money, m.draws.N()), make([]crop.Money, m.draws.N())
+	for _, k := range picks {
+		into := general
+		if m.apart(k.commodity) {
+			into = peanuts
+		}
+		for i, payment := range m.flows[k][producer] {
+			into[i] += payment
+		}
+	}
+	return general, peanuts
+}

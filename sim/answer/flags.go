@@ -1,0 +1,258 @@
+package answer
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/program/law"
+)
+
+// staleDays is the age of a market beyond which its prices are called old. A
+// judgement of this program.
+const staleDays = 45
+
+// flagRules are all flags that a farm and crop year can raise, in the order in
+// which they are shown. Each has a test that raises it and one that does not.
+var flagRules = []func(flagCase) []Flag{
+	newElectionNeeded, contractMissed, deadlineUnknown,
+	noPriceProjection, paymentYieldMissing, irrigatedHistoryMissing, yieldMissing,
+	twoCounties, baseExceedsCropland, countyStale, marketStale, unverifiedFigure,
+}
+
+// flagCase is what a flag looks at: one farm in one crop year.
+type flagCase struct {
+	Case
+	farm     farm.Farm
+	cropYear crop.CropYear
+	holdings []*holding
+}
+
+// flags returns the flags of one farm in one crop year.
+func (c Case) flags(f farm.Farm, y crop.CropYear) []Flag {
+	holdings, err := c.holdings(f, y)
+	if err != nil {
+		return []Flag{{"no_rules", Error, fmt.Sprintf("Crop year %d: %v.", y, err), ""}}
+	}
+	all := []Flag{}
+	for _, rule := range flagRules {
+		all = append(all, rule(flagCase{c, f, y, holdings})...)
+	}
+	return all
+}
+
+// newElectionNeeded speaks in a year whose rules ask every farm to elect anew.
+func newElectionNeeded(c flagCase) []Flag {
+	rule, err := law.Find("election_rule", "", c.cropYear)
+	if err != nil || rule.Text != "new_election_required" {
+		return nil
+	}
+	message := fmt.Sprintf("Crop year %d needs a new election on every farm, also where the choice equals the record: nobody's record carries over into it. "+
+		"Without one by all producers nothing is paid for %d. Have the choice of each commodity entered at the county office, and sign the contract.", c.cropYear, c.cropYear)
+	return []Flag{{"new_election_needed", Warning, message, rule.Citation()}}
+}
+
+// contractMissed speaks where sign-up closed unsigned.
+func contractMissed(c flagCase) []Flag {
+	if contract, _ := c.farm.Contract.In(c.cropYear); contract != farm.Missed {
+		return nil
+	}
+	message := fmt.Sprintf("No contract was signed for crop year %d before sign-up closed: this farm is paid nothing for it, whatever was elected. Ask the county office whether a late-filing provision is open.", c.cropYear)
+	return []Flag{{"contract_missed", Error, message, "7 CFR 1412"}}
+}
+
+// deadlineUnknown speaks where the year's last sign-up day is not known.
+func deadlineUnknown(c flagCase) []Flag {
+	day, err := law.Find("last_signup_day", "", c.cropYear)
+	if err != nil || day.Text != "unknown" {
+		return nil
+	}
+	message := fmt.Sprintf("The sign-up dates of crop year %d are not known here. Ask the county office for the last day.", c.cropYear)
+	return []Flag{{"deadline_unknown", Warning, message, day.Citation()}}
+}
+
+// noPriceProjection names each commodity without a projected price, or without
+// a past price that its reference or benchmark price is built on.
+func noPriceProjection(c flagCase) []Flag {
+	var flags []Flag
+	for _, h := range c.holdings {
+		missing := h.national.Missing
+		if _, ok := c.priceOutlook(h.commodity, c.cropYear, h.national.Terms.PriceDecimals); !ok {
+			missing = fmt.Sprintf("a projected price of %s for crop year %d", h.commodity.Name(), c.cropYear)
+		}
+		if missing == "" {
+			continue
+		}
+		message := fmt.Sprintf("There is no %s, so %s has no odds for crop year %d. Enter one in a market file, with its date and source.", strings.TrimPrefix(missing, "a "), h.commodity.Name(), c.cropYear)
+		flags = append(flags, Flag{"no_price_projection", Error, message, c.Market.Source})
+	}
+	return flags
+}
+
+// paymentYieldMissing names each base without a payment yield: PLC is unknown.
+func paymentYieldMissing(c flagCase) []Flag {
+	return c.eachPart(func(h *holding, p part) (Flag, bool) {
+		message := fmt.Sprintf("The %s base has no payment yield%s, so PLC is unknown, not zero. Copy it from the farm record, or ask the county office which yield the base carries.", h.commodity.Name(), onTract(p.base))
+		return Flag{"payment_yield_missing", Error, message, "7 U.S.C. 9013"}, p.base.PaymentYield == nil
+	})
+}
+
+// irrigatedHistoryMissing speaks where the county has two yields and the file
+// does not say how much of the base counts as irrigated.
+func irrigatedHistoryMissing(c flagCase) []Flag {
+	return c.eachPart(func(h *holding, p part) (Flag, bool) {
+		message := fmt.Sprintf("County %s has an irrigated and a nonirrigated yield of %s, and no irrigated_share is given%s: ARC-CO is unknown. "+
+			"Copy the historical irrigated percentage (HIP) from the farm record; it is history, not this year's pivots.", p.county, h.commodity.Name(), onTract(p.base))
+		return Flag{"irrigated_history_missing", Error, message, "7 CFR 1412.53"}, len(p.practices) == 2 && p.base.IrrigatedShare == nil
+	})
+}
+
+// yieldMissing speaks where no source has a benchmark yield of the county.
+func yieldMissing(c flagCase) []Flag {
+	return c.eachPart(func(h *holding, p part) (Flag, bool) {
+		without := len(p.practices) == 0 || slices.ContainsFunc(p.practices, func(u practicePart) bool { return u.benchmark.Status == "" })
+		message := fmt.Sprintf("No source has a benchmark yield of %s in county %s for crop year %d: ARC-CO is unknown. Give the agency's county table (--county-table) or a county file with the five adjusted yields.", h.commodity.Name(), p.county, c.cropYear)
+		return Flag{"yield_missing", Error, message, "7 U.S.C. 9017(c)(2)"}, without
+	})
+}
+
+// twoCounties speaks where base lies in more than one county, or in another
+// than the one that administers the farm.
+func twoCounties(c flagCase) []Flag {
+	counties := []string{c.farm.County}
+	for _, b := range c.farm.Bases {
+		if county := b.PhysicalCounty(c.farm); !slices.Contains(counties, county) {
+			counties = append(counties, county)
+		}
+	}
+	if len(counties) == 1 {
+		return nil
+	}
+	rule, err := law.Find("base_county", "", c.cropYear)
+	if err != nil {
+		return nil
+	}
+	says := "ARC-CO pays by the county where the base lies"
+	if rule.Text == "administrative_county" {
+		says = "ARC-CO of that year paid by the county that administers the farm"
+	}
+	message := fmt.Sprintf("The farm is administered in county %s and has base in %s: %s. Check the tracts and their counties on the farm record.", c.farm.County, strings.Join(counties[1:], ", "), says)
+	return []Flag{{"two_counties", Warning, message, rule.Citation()}}
+}
+
+// baseExceedsCropland compares base, CRP reduction and unassigned base with the
+// cropland, where the file gives it.
+func baseExceedsCropland(c flagCase) []Flag {
+	if c.farm.Cropland == nil {
+		return nil
+	}
+	base := c.farm.Unassigned
+	for _, b := range c.farm.Bases {
+		base += b.BaseAcres + b.CRPReduction
+	}
+	if base <= *c.farm.Cropland {
+		return nil
+	}
+	message := fmt.Sprintf("Base acres, CRP reduction and unassigned base come to %.2f acres on %.2f acres of cropland. Only approved double cropping allows that: check the figures against the farm record.", base, *c.farm.Cropland)
+	return []Flag{{"base_exceeds_cropland", Warning, message, "7 U.S.C. 9012(b)"}}
+}
+
+// countyStale speaks where a benchmark does not come from an agency table of
+// that program year.
+func countyStale(c flagCase) []Flag {
+	var typed []string
+	for _, h := range c.holdings {
+		for _, p := range h.parts {
+			for _, u := range p.practices {
+				name := h.commodity.Name() + " in county " + p.county
+				if u.benchmark.Status != "" && !u.agency && !slices.Contains(typed, name) {
+					typed = append(typed, name)
+				}
+			}
+		}
+	}
+	if len(typed) == 0 {
+		return nil
+	}
+	message := fmt.Sprintf("The crop year %d benchmark yield of %s is typed or projected, not from the agency's table of that year. Compare it with the table when it is published.", c.cropYear, strings.Join(typed, ", "))
+	return []Flag{{"county_stale", Warning, message, "FSA ARC-CO county table"}}
+}
+
+// marketStale speaks where a projected price is older than staleDays.
+func marketStale(c flagCase) []Flag {
+	var old []string
+	for _, h := range c.holdings {
+		outlook, projected := c.Market.Outlook[h.commodity][c.cropYear]
+		if !projected {
+			continue
+		}
+		if days := int(c.Today.Sub(outlook.AsOf).Hours() / 24); days > staleDays {
+			old = append(old, fmt.Sprintf("%s (%s, %d days)", h.commodity.Name(), outlook.AsOf.Format(dateLayout), days))
+		}
+	}
+	if len(old) == 0 {
+		return nil
+	}
+	message := fmt.Sprintf("Projected prices are over %d days old on %s: %s. Enter newer ones in a market file: the lead can turn with the price.", staleDays, c.Today.Format(dateLayout), strings.Join(old, ", "))
+	return []Flag{{"market_stale", Warning, message, c.Market.Source}}
+}
+
+// unverifiedFigure names every figure of the law that enters the answer and is
+// not confirmed in an opened primary text.
+func unverifiedFigure(c flagCase) []Flag {
+	var names, sources []string
+	add := func(row law.Figure, about string) {
+		if row.Status != crop.Unverified {
+			return
+		}
+		name := strings.ReplaceAll(row.ID, "_", " ") + about
+		if row.Unit != "word" && row.Unit != "date" {
+			name += " " + row.Text
+		}
+		if !slices.Contains(names, name) {
+			names = append(names, name)
+			sources = append(sources, row.Citation())
+		}
+	}
+	for _, h := range c.holdings {
+		for _, id := range []string{"reference_price", "reference_price_step", "loan_rate"} {
+			add(h.national.Terms.Rows[id], " of "+h.commodity.Name())
+		}
+	}
+	if payer, err := c.payer(c.cropYear); err == nil {
+		for _, row := range payer.figures {
+			add(row, "")
+		}
+	}
+	if rule, err := law.Find("election_rule", "", c.cropYear); err == nil {
+		add(rule, "")
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	message := fmt.Sprintf("Not confirmed in an opened primary text, crop year %d: %s. Ask the county office for the figure in force; payment limit and sequestration can be set in the operation file.", c.cropYear, strings.Join(names, "; "))
+	return []Flag{{"unverified_figure", Warning, message, strings.Join(slices.Compact(sources), "; ")}}
+}
+
+// eachPart raises a flag for every base of which raised says so, once by text.
+func (c flagCase) eachPart(raised func(*holding, part) (Flag, bool)) []Flag {
+	var flags []Flag
+	for _, h := range c.holdings {
+		for _, p := range h.parts {
+			if flag, yes := raised(h, p); yes && !slices.Contains(flags, flag) {
+				flags = append(flags, flag)
+			}
+		}
+	}
+	return flags
+}
+
+// onTract names the tract of a base where it has one.
+func onTract(b farm.Base) string {
+	if b.Tract == "" {
+		return ""
+	}
+	return " on tract " + b.Tract
+}

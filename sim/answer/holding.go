@@ -1,0 +1,199 @@
+package answer
+
+import (
+	"maps"
+	"slices"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+)
+
+// holding is the base of one commodity on one farm in one crop year, ready for
+// the law: give it a price and county yields and it pays.
+type holding struct {
+	farm      farm.Farm
+	commodity crop.Commodity
+	national  National
+	parts     []part
+	baseAcres crop.Acres
+	missed    bool // sign-up closed unsigned: pays 0
+
+	plcMissing string // why PLC cannot be computed; "" when it can
+	arcMissing string
+}
+
+// part is one base with its county.
+type part struct {
+	base           farm.Base
+	county         string
+	countyName     string
+	practices      []practicePart
+	coverage       program.ARCCO // weighted to the farm where the county has two yields
+	irrigatedShare crop.Share
+	shares         farm.Shares
+}
+
+// practicePart is one practice of a county, with its weight in the base.
+type practicePart struct {
+	unit      countyUnit
+	weight    crop.Share
+	benchmark farm.Figure
+	agency    bool // from an agency table of the program year
+	coverage  program.ARCCO
+	outlook   yieldOutlook
+	known     bool // an outlook was found
+}
+
+// holdings returns those of a farm in the agency's order of commodities.
+func (c Case) holdings(f farm.Farm, y crop.CropYear) ([]*holding, error) {
+	var all []*holding
+	contract, _ := f.Contract.In(y)
+	for _, commodity := range f.Commodities() {
+		n, err := national(c.Market, commodity, y)
+		if err != nil {
+			return nil, err
+		}
+		h := &holding{farm: f, commodity: commodity, national: n, missed: contract == farm.Missed}
+		if n.Target.Status == "" {
+			h.plcMissing = n.Missing
+		}
+		if n.BenchmarkPrice.Status == "" {
+			h.arcMissing = n.Missing
+		}
+		for _, base := range f.BasesOf(commodity) {
+			h.add(c, base, y)
+		}
+		all = append(all, h)
+	}
+	return all, nil
+}
+
+// add appends one base and notes what it lacks.
+func (h *holding) add(c Case, base farm.Base, y crop.CropYear) {
+	p := part{base: base, county: h.farm.County, shares: sharesOf(h.farm, base, y)}
+	if h.national.Terms.ByLocation { // from 2019, 7 U.S.C. 9017(a)
+		p.county = base.PhysicalCounty(h.farm)
+	}
+	p.countyName = c.Counties.Name(p.county)
+	h.baseAcres += base.BaseAcres
+	if base.PaymentYield == nil && h.plcMissing == "" {
+		h.plcMissing = "the payment yield"
+	}
+	if missing := p.cover(c, h.national, h.commodity, y); missing != "" && h.arcMissing == "" {
+		h.arcMissing = missing
+	}
+	h.parts = append(h.parts, p)
+}
+
+// cover finds the county's practices, benchmarks and outlooks, and weights the
+// coverage to the farm. It returns what is missing for ARC-CO.
+func (p *part) cover(c Case, n National, commodity crop.Commodity, y crop.CropYear) (missing string) {
+	practices := c.Counties.Practices(p.county, commodity, y)
+	if len(practices) == 0 {
+		return "a county yield of " + commodity.Name() + " for county " + p.county
+	}
+	weights, missing := p.weights(practices)
+	for _, practice := range practices {
+		unit := countyUnit{p.county, commodity, practice, y}
+		u := practicePart{unit: unit, weight: weights[practice]}
+		var found bool
+		u.benchmark, u.agency, found = benchmarkYield(c.Counties, unit, n.Terms.YieldDecimals)
+		if !found && missing == "" {
+			missing = "a benchmark yield of " + commodity.Name() + " for county " + p.county
+		}
+		u.coverage = n.Terms.ARCCO(u.benchmark.Value, n.BenchmarkPrice.Value)
+		u.outlook, u.known = outlookOf(c.Counties, unit, u.benchmark, c.correlationOf(unit))
+		p.practices = append(p.practices, u)
+	}
+	p.coverage = p.practices[0].coverage
+	if len(p.practices) == 2 {
+		p.coverage = program.Weighted(p.irrigatedShare, p.practice(farm.Irrigated).coverage, p.practice(farm.Nonirrigated).coverage)
+	}
+	return missing
+}
+
+// weights returns how much of the base each practice of the county counts for.
+func (p *part) weights(practices []farm.Practice) (weights map[farm.Practice]crop.Share, missing string) {
+	if len(practices) == 1 {
+		return map[farm.Practice]crop.Share{practices[0]: 1}, ""
+	}
+	if p.base.IrrigatedShare == nil {
+		return map[farm.Practice]crop.Share{}, irrigatedShareMissing
+	}
+	p.irrigatedShare = *p.base.IrrigatedShare
+	return map[farm.Practice]crop.Share{farm.Irrigated: p.irrigatedShare, farm.Nonirrigated: 1 - p.irrigatedShare}, ""
+}
+
+// irrigatedShareMissing is what a base lacks in a county with two yields.
+const irrigatedShareMissing = "the historical irrigated share"
+
+func (p *part) practice(which farm.Practice) *practicePart {
+	i := slices.IndexFunc(p.practices, func(u practicePart) bool { return u.unit.practice == which })
+	return &p.practices[i]
+}
+
+// sharesOf returns the producers' shares in a base in a crop year.
+func sharesOf(f farm.Farm, base farm.Base, y crop.CropYear) farm.Shares {
+	if base.Shares != nil {
+		return base.Shares
+	}
+	shares, _ := f.Shares.In(y)
+	return shares
+}
+
+// paymentAcres of the base under PLC and ARC-CO.
+func (h *holding) paymentAcres(p part) crop.Acres {
+	return program.PaymentAcres(p.base.BaseAcres, h.national.Terms.PaymentAcreShare)
+}
+
+// actualRevenue of a base at a national price and the county yields of its
+// practices, in their order.
+func (h *holding) actualRevenue(p part, mya crop.Price, yields []crop.Yield) crop.Revenue {
+	price := program.ActualPrice(mya, h.national.Terms.LoanRate)
+	if len(p.practices) == 1 {
+		return program.ActualRevenue(yields[0], price)
+	}
+	var revenue [2]crop.Revenue
+	for i, u := range p.practices {
+		at := 0
+		if u.unit.practice == farm.Nonirrigated {
+			at = 1
+		}
+		revenue[at] = program.ActualRevenue(yields[i], price)
+	}
+	return program.WeightedRevenue(p.irrigatedShare, revenue[0], revenue[1])
+}
+
+// plc is the contract of the holding.
+func (h *holding) plc() program.PLC { return h.national.Terms.PLC(h.national.Target.Value) }
+
+// plcPerAcre returns the PLC payment in USD per base acre of the holding at a
+// payment rate, not rounded.
+func (h *holding) plcPerAcre(rate crop.Price) float64 {
+	total := 0.0
+	for _, p := range h.parts {
+		total += rate * *p.base.PaymentYield * h.paymentAcres(p)
+	}
+	return total / h.baseAcres
+}
+
+// paymentYield is the holding's payment yield, weighted by base acres.
+func (h *holding) paymentYield() crop.Yield {
+	if len(h.parts) == 1 {
+		return *h.parts[0].base.PaymentYield
+	}
+	total := 0.0
+	for _, p := range h.parts {
+		total += *p.base.PaymentYield * p.base.BaseAcres
+	}
+	return total / h.baseAcres
+}
+
+// inOrder splits a series by crop year, oldest first.
+func inOrder(series map[crop.CropYear]crop.Yield) (years []int, yields []float64) {
+	for _, y := range slices.Sorted(maps.Keys(series)) {
+		years, yields = append(years, y), append(yields, series[y])
+	}
+	return years, yields
+}

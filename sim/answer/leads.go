@@ -1,0 +1,168 @@
+package answer
+
+import (
+	"fmt"
+	"math"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/sim/odds"
+)
+
+// What a verdict needs. Judgements of this program, printed in docs/method.md.
+const (
+	littleChance   = 0.10 // pays in fewer outcomes than this: little at stake
+	standardErrors = 3    // an average difference under so many is noise
+)
+
+// decide fills in who leads, by how much and how surely.
+func (r *run) decide(part *CommodityPart, h *holding, price priceOutlook, o outcomes) {
+	if o.plcAcre == nil || o.arcAcre == nil {
+		part.LeaderReason = missingReason(h)
+		return
+	}
+	n := len(o.plcAcre)
+	difference := make([]float64, n)
+	var neither, arc, plc, equal int
+	for i := range difference {
+		difference[i] = o.arcAcre[i] - o.plcAcre[i]
+		switch a, p := program.Cent(o.arcAcre[i]), program.Cent(o.plcAcre[i]); {
+		case a == 0 && p == 0:
+			neither++
+		case a > p:
+			arc++
+		case p > a:
+			plc++
+		default:
+			equal++
+		}
+	}
+	share := func(count int) *Chance { return chance(float64(count) / float64(n)) }
+	part.ChanceNeitherPays, part.ChanceARCCOMore, part.ChancePLCMore, part.ChanceEqual = share(neither), share(arc), share(plc), share(equal)
+	part.Difference = r.difference(h, price, difference)
+	part.LeadByPrice = h.leadByPrice()
+	part.EvenPaymentYield = h.evenPaymentYield(o)
+	part.Leans = leans(float64(part.Difference.Mean))
+	part.Leader, part.LeaderReason = r.leader(h, *part)
+}
+
+// missingReason says why there is no leader.
+func missingReason(h *holding) string {
+	switch {
+	case h.plcMissing != "" && h.arcMissing != "" && h.plcMissing != h.arcMissing:
+		return "missing: " + h.plcMissing + "; " + h.arcMissing
+	case h.plcMissing != "":
+		return "missing: " + h.plcMissing
+	}
+	return "missing: " + h.arcMissing
+}
+
+// difference summarizes ARC-CO less PLC and moves the means either way.
+func (r *run) difference(h *holding, price priceOutlook, values []float64) *Difference {
+	s := odds.Summarize(values, r.draws)
+	d := &Difference{Mean: Dollars(s.Mean), StandardError: Dollars(s.StandardError), Lowest: Dollars(s.Mean), Highest: Dollars(s.Mean)}
+	for _, move := range []scale{{1 - moved, 1}, {1 + moved, 1}, {1, 1 - moved}, {1, 1 + moved}} {
+		o := r.outcomes(h, price, move)
+		mean := Dollars(odds.Mean(o.arcAcre) - odds.Mean(o.plcAcre))
+		d.Lowest, d.Highest = min(d.Lowest, mean), max(d.Highest, mean)
+	}
+	return d
+}
+
+// leans names the higher average even when it is close.
+func leans(difference float64) Leader {
+	switch {
+	case difference > 0:
+		return LeadsARCCO
+	case difference < 0:
+		return LeadsPLC
+	}
+	return Neither
+}
+
+// leader returns the verdict and the reason for it in words.
+func (r *run) leader(h *holding, part CommodityPart) (Leader, string) {
+	d := *part.Difference
+	margin := math.Abs(float64(d.Mean))
+	switch {
+	case h.missed:
+		return None, "no contract was signed: this farm is paid nothing for the crop year"
+	case 1-float64(*part.ChanceNeitherPays) < littleChance:
+		return LittleChance, "fewer than 10 outcomes in 100 pay under either program"
+	case margin < r.closeMargin():
+		return Close, fmt.Sprintf("the averages are less than $%.2f per base acre apart", r.closeMargin())
+	case d.Lowest < 0 && d.Highest > 0:
+		return Close, "the lead changes when the price or the county yield is 5 percent off"
+	case margin < standardErrors*float64(d.StandardError):
+		return Close, "the difference is within the error of these draws: use more"
+	}
+	return part.Leans, ""
+}
+
+// leadByPrice returns who is ahead in each interval of the national price at
+// the mean county yields, from the lowest price step up.
+func (h *holding) leadByPrice() []Lead {
+	decimals := h.national.Terms.PriceDecimals
+	step := math.Pow10(-decimals)
+	var leads []Lead
+	for k := 1; ; k++ {
+		price := program.Round(float64(k)*step, decimals)
+		ahead := h.aheadAt(price)
+		if len(leads) == 0 || leads[len(leads)-1].Ahead != ahead {
+			if len(leads) > 0 {
+				leads[len(leads)-1].Below = &Price{price, decimals}
+			}
+			leads = append(leads, Lead{Ahead: ahead})
+		}
+		if ahead == Neither || k >= maximumSteps {
+			return leads
+		}
+	}
+}
+
+// maximumSteps ends the walk where a county yield of zero pays at any price.
+const maximumSteps = 20_000
+
+// aheadAt returns who pays more at a price and the mean county yields. Once
+// neither pays, neither does at any higher price.
+func (h *holding) aheadAt(price crop.Price) Leader {
+	if h.missed {
+		return Neither
+	}
+	plc := program.Cent(h.plcPerAcre(h.plc().Rate(price)))
+	arc := 0.0
+	for _, p := range h.parts {
+		arc += p.coverage.Rate(h.actualRevenue(p, price, h.meanYields(p))) * h.paymentAcres(p) / h.baseAcres
+	}
+	switch arc = program.Cent(arc); {
+	case arc == 0 && plc == 0:
+		return Neither
+	case arc > plc:
+		return LeadsARCCO
+	case plc > arc:
+		return LeadsPLC
+	}
+	return Equal
+}
+
+// meanYields returns the mean county yield of each practice, rounded as FSA
+// prints county yields.
+func (h *holding) meanYields(p part) []crop.Yield {
+	yields := make([]crop.Yield, len(p.practices))
+	for i, u := range p.practices {
+		yields[i] = program.Round(u.outlook.Mean, h.national.Terms.YieldDecimals)
+	}
+	return yields
+}
+
+// evenPaymentYield returns the PLC payment yield at which both programs average
+// the same, nil where PLC never pays.
+//
+//	even = mean ARC-CO per base acre / (mean PLC rate x payment-acre share)
+func (h *holding) evenPaymentYield(o outcomes) *Dollars {
+	rate := odds.Mean(o.plcRate)
+	if rate == 0 {
+		return nil
+	}
+	return dollars(odds.Mean(o.arcAcre) / (rate * h.national.Terms.PaymentAcreShare))
+}

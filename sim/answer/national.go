@@ -1,0 +1,90 @@
+package answer
+
+import (
+	"fmt"
+	"strings"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+)
+
+// National is what holds for a commodity and crop year whatever the farm: the
+// law's terms and the prices computed from the national price history.
+type National struct {
+	Terms          program.Terms
+	History        [5]farm.Figure // prices of Terms.BenchmarkYears, oldest first
+	Target         farm.Figure    // reference or effective reference price
+	BenchmarkPrice farm.Figure
+	Missing        string // which price is missing; "" when none is
+}
+
+// national looks up the terms and the five prices. A missing price leaves
+// Target (unless the year needs none) and BenchmarkPrice empty and is named in
+// Missing; terms the law does not have are an error.
+func national(market farm.Market, c crop.Commodity, y crop.CropYear) (National, error) {
+	terms, err := program.TermsFor(c, y)
+	if err != nil {
+		return National{}, err
+	}
+	n := National{Terms: terms}
+	var prices [5]crop.Price
+	statuses := []crop.Status{terms.Status("reference_price", "reference_price_step")}
+	for i, year := range terms.BenchmarkYears() {
+		figure, known := market.Price(c, year)
+		if !known {
+			n.Missing = fmt.Sprintf("the national price of %s for crop year %d", c.Name(), year)
+			break
+		}
+		n.History[i], prices[i] = figure, figure.Value
+		statuses = append(statuses, figure.Status)
+	}
+	reference := farm.Figure{Value: terms.ReferencePrice, Status: statuses[0], Source: terms.Rows["reference_price"].Citation()}
+	switch {
+	case n.Missing != "" && terms.HasEffective:
+		return n, nil
+	case n.Missing != "":
+		n.Target = reference
+		return n, nil
+	case terms.HasEffective:
+		n.Target = farm.Figure{Value: terms.TargetPrice(prices), Status: crop.ComputedFrom(statuses...), Source: "7 U.S.C. 9011(8)"}
+	default:
+		n.Target = reference
+	}
+	n.BenchmarkPrice = farm.Figure{
+		Value:  program.BenchmarkPrice(prices, n.Target.Value, terms.BenchmarkDecimals),
+		Status: crop.ComputedFrom(statuses...), Source: "7 U.S.C. 9017(c)(2)(B)",
+	}
+	return n, nil
+}
+
+// price wraps a figure with the decimals of its commodity.
+func (n National) price(f farm.Figure, decimals int) *Price {
+	if f.Status == "" {
+		return nil
+	}
+	return &Price{Value: f.Value, Decimals: decimals}
+}
+
+// targetDecimals are those of a reference price, which may be finer than a
+// market price: flaxseed is USD 11.284.
+func (n National) targetDecimals() int { return max(n.Terms.RateDecimals, n.Terms.PriceDecimals) }
+
+// yearsText joins the benchmark years with their prices for people.
+func (n National) yearsText() string {
+	var parts []string
+	for i, year := range n.Terms.BenchmarkYears() {
+		if n.History[i].Status == "" {
+			continue
+		}
+		mark := ""
+		if n.History[i].Status.Marked() {
+			mark = " (" + string(n.History[i].Status) + ")"
+		}
+		parts = append(parts, fmt.Sprintf("%d %s%s", year, formatPrice(n.History[i].Value, n.Terms.PriceDecimals), mark))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// formatPrice writes a price with a commodity's decimals.
+func formatPrice(p crop.Price, decimals int) string { return fmt.Sprintf("%.*f", decimals, p) }

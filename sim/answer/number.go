@@ -1,0 +1,63 @@
+package answer
+
+import (
+	"encoding/json"
+	"math"
+	"strconv"
+
+	"fencerow/program/crop"
+	"fencerow/sim/odds"
+)
+
+// Number kinds of the JSON: how many decimals a figure is written with. A
+// missing figure is a nil pointer and becomes null, never 0.
+type (
+	Dollars float64 // USD, USD per acre, yields and acres: 2 decimals
+	Chance  float64 // chances and shares: 6 decimals
+)
+
+// MarshalJSON writes two decimals.
+func (d Dollars) MarshalJSON() ([]byte, error) { return decimal(float64(d), 2), nil }
+
+// MarshalJSON writes up to six decimals.
+func (c Chance) MarshalJSON() ([]byte, error) { return decimal(float64(c), 6), nil }
+
+// Price is a price with the decimals its commodity is printed with.
+type Price struct {
+	Value    crop.Price
+	Decimals int
+}
+
+// MarshalJSON writes the price with its own decimals.
+func (p Price) MarshalJSON() ([]byte, error) { return decimal(p.Value, p.Decimals), nil }
+
+// decimal writes x with n decimals; a negative zero loses its sign.
+func decimal(x float64, n int) []byte {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return []byte("null")
+	}
+	text := strconv.FormatFloat(x, 'f', n, 64)
+	if zero, _ := strconv.ParseFloat(text, 64); zero == 0 {
+		text = strconv.FormatFloat(0, 'f', n, 64)
+	}
+	return []byte(text)
+}
+
+// Percentiles are type 7 over all draws, by percent.
+type Percentiles odds.Percentiles
+
+// MarshalJSON writes {"5": ..., "95": ...} in rising order.
+func (p Percentiles) MarshalJSON() ([]byte, error) {
+	buffer := []byte{'{'}
+	for i, percent := range odds.Percents {
+		if i > 0 {
+			buffer = append(buffer, ',')
+		}
+		key, err := json.Marshal(strconv.Itoa(percent))
+		if err != nil {
+			return nil, err
+		}
+		buffer = append(append(append(buffer, key...), ':'), decimal(p[i], 2)...)
+	}
+	return append(buffer, '}'), nil
+}

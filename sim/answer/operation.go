@@ -1,0 +1,114 @@
+package answer
+
+import (
+	"slices"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/odds"
+)
+
+// mostEnumerated is the number of farm and commodity pairs up to which every
+// choice of an operation is tried where the payment limit binds.
+const mostEnumerated = 8
+
+// operation returns the choices with the highest average after limits, over all
+// farms together. Where no outcome reaches a limit, that is the higher average
+// of each farm and commodity by itself; else every choice is tried, or, beyond
+// mostEnumerated pairs, one pair at a time is turned as long as that gains.
+func (r *run) operation(farms []farmRun) OperationPart {
+	part := OperationPart{HighestMean: map[string]Choice{}, LeftOut: []string{}, ByPerson: []PersonPart{}}
+	var picks []pick
+	for _, f := range farms {
+		choice := r.highest(f)
+		part.HighestMean[f.farm.Key()] = choice
+		picks = append(picks, picksOf(f.farm.Key(), choice)...)
+		for _, h := range f.holdings {
+			if _, has := choice[h.commodity]; !has {
+				part.LeftOut = append(part.LeftOut, f.farm.Key()+" "+string(h.commodity))
+			}
+		}
+	}
+	if len(picks) == 0 {
+		return part
+	}
+	m := r.money(farms)
+	if m.limitBinds(picks) {
+		picks = m.searchLimited(picks)
+		for _, k := range picks {
+			part.HighestMean[k.farm][k.commodity] = k.program
+		}
+	}
+	mean := 0.0
+	for _, k := range picks {
+		mean += odds.Mean(m.totals[k])
+	}
+	part.ByPerson = make([]PersonPart, len(m.producers))
+	part.Mean, part.MeanAfterLimit = dollars(mean), dollars(m.afterLimit(picks, part.ByPerson))
+	return part
+}
+
+// limitBinds reports whether some choice reaches some producer's limit in some
+// outcome: then the choice of one farm depends on the others.
+func (m purse) limitBinds(picks []pick) bool {
+	for j, producer := range m.producers {
+		used := producer.LimitUsed[m.cropYear]
+		room := m.limitOf(producer) - max(used.General, used.Peanuts)
+		most := make([]crop.Money, m.draws.N())
+		for _, k := range picks {
+			mine, other := m.flows[k][j], m.flows[turned(k)][j]
+			for i := range most {
+				most[i] += max(mine[i], other[i])
+			}
+		}
+		if slices.Max(most) > room {
+			return true
+		}
+	}
+	return false
+}
+
+// turned is the same farm and commodity under the other program.
+func turned(k pick) pick {
+	if k.program == farm.PLC {
+		k.program = farm.ARCCO
+	} else {
+		k.program = farm.PLC
+	}
+	return k
+}
+
+// searchLimited returns the picks with the highest average after limits; among
+// equals the start wins, which holds to the choice on record, then PLC.
+func (m purse) searchLimited(start []pick) []pick {
+	best, bestMean := append([]pick(nil), start...), m.afterLimit(start, nil)
+	try := func(picks []pick) {
+		if mean := m.afterLimit(picks, nil); mean > bestMean+gain {
+			best, bestMean = append([]pick(nil), picks...), mean
+		}
+	}
+	if len(start) <= mostEnumerated {
+		for mask := 1; mask < 1<<len(start); mask++ {
+			picks := append([]pick(nil), start...)
+			for b := range picks {
+				if mask>>b&1 == 1 {
+					picks[b] = turned(picks[b])
+				}
+			}
+			try(picks)
+		}
+		return best
+	}
+	for before := -1.0; before < bestMean; {
+		before = bestMean
+		for b := range best {
+			picks := append([]pick(nil), best...)
+			picks[b] = turned(picks[b])
+			try(picks)
+		}
+	}
+	return best
+}
+
+// gain is the least an average must rise, USD, for a choice to be changed.
+const gain crop.Money = 0.005

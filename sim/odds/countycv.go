@@ -1,0 +1,95 @@
+package odds
+
+import (
+	"fmt"
+	"math"
+
+	"fencerow/program/crop"
+)
+
+// CountyCV returns the coefficient of variation of the yields of a county
+// before harvest, in words the rule that gave it, and how far it can be
+// trusted. In this order:
+//
+//   - with YearsForTrend years or more: the standard deviation of yield over
+//     its robust trend, less one, with n-2 in the denominator (not a robust
+//     spread: the rare drought is what matters here);
+//   - the median of the state's counties, then of the nation's;
+//   - the nation's median of a like commodity, a judgement.
+//
+// Then at least 0.06 and at least 0.8 of the state's long-run coefficient where
+// that is known, since a calm decade understates the spread; at most 0.45.
+// State is two digits. Computed where the county's own figure stands, Assumed
+// otherwise.
+func CountyCV(c crop.Commodity, state string, years []int, yields []float64) (cv float64, rule string, status crop.Status) {
+	if len(years) >= YearsForTrend {
+		if own := ownCV(years, yields); !math.IsNaN(own) {
+			cv, rule, status = own, fmt.Sprintf("spread of the county's own %d yields about their trend", len(years)), crop.Computed
+		}
+	}
+	if status == "" {
+		cv, rule = medianCV(c, state)
+		status = crop.Assumed
+	}
+	bounded, why := boundCV(c, state, cv)
+	if bounded != cv {
+		return bounded, rule + ", " + why, crop.Assumed
+	}
+	return cv, rule, status
+}
+
+// ownCV returns the root mean square of yield over trend, less one. NaN where
+// a trend is not above zero.
+func ownCV(years []int, yields []float64) float64 {
+	height, slope := line(years, yields)
+	sum := 0.0
+	for i, y := range years {
+		trend := height + slope*float64(y)
+		if trend <= 0 {
+			return math.NaN()
+		}
+		sum += (yields[i]/trend - 1) * (yields[i]/trend - 1)
+	}
+	return math.Sqrt(sum / float64(len(years)-2))
+}
+
+func medianCV(c crop.Commodity, state string) (float64, string) {
+	if row, ok := find("county_yield_cv_median", string(c), stateNames[state], "annual"); ok {
+		return row.Value, fmt.Sprintf("median spread of %s yields of %s counties, %s", c.Name(), stateNames[state], row.Period)
+	}
+	like, likened := spreadFollows[c]
+	if !likened {
+		like = c
+	}
+	row, ok := find("county_yield_cv_quantile", string(like), "US", "q50")
+	if !ok {
+		panic("sim/odds/parameters.csv: no median spread of county yields of " + string(like))
+	}
+	rule := fmt.Sprintf("median spread of %s yields of US counties, %s", like.Name(), row.Period)
+	if likened {
+		rule += ", taken for " + c.Name()
+	}
+	return row.Value, rule
+}
+
+// boundCV raises cv to its floors or lowers it to its cap and says why.
+func boundCV(c crop.Commodity, state string, cv float64) (float64, string) {
+	const param = "county_yield_cv_floor"
+	if highest := must("county_yield_cv_cap", "all", "US", "cv"); cv > highest {
+		return highest, "lowered to the highest used"
+	}
+	floor, why := must(param, "all", "US", "cv"), "raised to the least used"
+	as := measuredAs(c)
+	if isRice(c) {
+		as = measuredAs(crop.LongGrainRice)
+	}
+	if row, ok := find("state_yield_cv", as, stateNames[state], "annual"); ok {
+		if share := row.Value * must(param, "all", "US", "share of the state long-run cv"); share > floor {
+			floor, why = share, fmt.Sprintf("raised to 0.8 of the long-run spread of %s, %s", stateNames[state], row.Period)
+		}
+	}
+	if cv < floor {
+		return floor, why
+	}
+	return cv, ""
+}

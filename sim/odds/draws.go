@@ -1,0 +1,41 @@
+package odds
+
+import "math/bits"
+
+// Replicates is the number of independent scrambles of every set of draws.
+// Their means differ by chance only, which gives the standard error.
+const Replicates = 16
+
+// leastPoints is the fewest points of one replicate.
+const leastPoints = 16
+
+// DefaultDraws is the number of draws where none is asked for.
+const DefaultDraws = 65536
+
+// Draws says how many draws there are and from which seed. Every slice of
+// draws has N elements, replicate by replicate: draw i of replicate r is
+// element r*Points+i.
+type Draws struct {
+	Seed       uint64
+	Replicates int
+	Points     int // per replicate, a power of two
+}
+
+// NewDraws returns at least atLeast draws: 16 replicates of a power of two of
+// points, never fewer than 16 points. Zero or less means DefaultDraws.
+func NewDraws(seed uint64, atLeast int) Draws {
+	if atLeast <= 0 {
+		atLeast = DefaultDraws
+	}
+	points := leastPoints
+	for points < (atLeast+Replicates-1)/Replicates {
+		points *= 2
+	}
+	return Draws{Seed: seed, Replicates: Replicates, Points: points}
+}
+
+// N returns the number of draws.
+func (d Draws) N() int { return d.Replicates * d.Points }
+
+// pointBits returns the binary logarithm of Points.
+func (d Draws) pointBits() int { return bits.Len(uint(d.Points)) - 1 }

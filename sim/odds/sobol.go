@@ -1,0 +1,123 @@
+package odds
+
+import (
+	_ "embed"
+	"encoding/csv"
+	"fmt"
+	"strconv"
+	"strings"
+	"sync"
+)
+
+// sobolBits is the number of binary digits of a Sobol coordinate.
+const sobolBits = 32
+
+// directions are the direction numbers of one dimension: directions[k] is the
+// coordinate of point 2^k, as a binary fraction of 32 digits.
+type directions [sobolBits]uint32
+
+//go:embed directions.csv
+var directionFile string
+
+const directionHeader = "dimension,degree,coefficient,initial_numbers"
+
+// sobolTable returns the direction numbers of the dimensions in the order of
+// directions.csv: element 0 is dimension 1 of the literature.
+var sobolTable = sync.OnceValue(func() []directions {
+	table, err := readDirections(directionFile)
+	if err != nil {
+		panic("sim/odds/directions.csv: " + err.Error())
+	}
+	return table
+})
+
+func readDirections(text string) ([]directions, error) {
+	reader := csv.NewReader(strings.NewReader(text))
+	reader.Comment = '#'
+	rows, err := reader.ReadAll()
+	if err != nil {
+		return nil, err
+	}
+	if len(rows) == 0 || strings.Join(rows[0], ",") != directionHeader {
+		return nil, fmt.Errorf("the columns are not %q", directionHeader)
+	}
+	var table []directions
+	last := 0
+	for _, row := range rows[1:] {
+		v, err := parseDirections(row)
+		if err != nil {
+			return nil, fmt.Errorf("dimension %q: %w", row[0], err)
+		}
+		dimension, err := strconv.Atoi(row[0])
+		if err != nil || dimension <= last {
+			return nil, fmt.Errorf("dimension %q after %d", row[0], last)
+		}
+		table, last = append(table, v), dimension
+	}
+	return table, nil
+}
+
+// parseDirections reads the degree s of a primitive polynomial, the bits a of
+// its inner coefficients and the initial odd numbers m[1..s]. Dimension 1 has
+// degree 0: all its numbers are one.
+func parseDirections(row []string) (directions, error) {
+	degree, err := strconv.Atoi(row[1])
+	if err != nil {
+		return directions{}, err
+	}
+	coefficient, err := strconv.Atoi(row[2])
+	if err != nil {
+		return directions{}, err
+	}
+	initial := strings.Fields(row[3])
+	if len(initial) != degree || degree >= sobolBits {
+		return directions{}, fmt.Errorf("degree %d with %d initial numbers", degree, len(initial))
+	}
+	var v directions
+	for k, text := range initial {
+		m, err := strconv.ParseUint(text, 10, 32)
+		if err != nil {
+			return directions{}, err
+		}
+		if m%2 == 0 || m >= 1<<(k+1) {
+			return directions{}, fmt.Errorf("initial number %d is %d", k+1, m)
+		}
+		v[k] = uint32(m) << (sobolBits - 1 - k)
+	}
+	v.extend(degree, coefficient)
+	return v, nil
+}
+
+// extend fills in the numbers after the first s by the recurrence
+//
+//	v[k] = v[k-s] xor v[k-s]>>s xor a1 v[k-1] xor ... xor a(s-1) v[k-s+1]
+//
+// Source: Joe and Kuo, SIAM Journal on Scientific Computing 30 (2008),
+// section 2; Bratley and Fox, ACM Transactions on Mathematical Software 14
+// (1988), algorithm 659.
+func (v *directions) extend(s, a int) {
+	for k := s; k < sobolBits; k++ {
+		if s == 0 {
+			v[k] = 1 << (sobolBits - 1 - k)
+			continue
+		}
+		v[k] = v[k-s] ^ v[k-s]>>s
+		for j := 1; j < s; j++ {
+			if a>>(s-1-j)&1 == 1 {
+				v[k] ^= v[k-j]
+			}
+		}
+	}
+}
+
+// fill sets dst, whose length is a power of two, to the first points of the
+// dimension, the first point 0 included, in the order of their index:
+// point i is the exclusive or of the direction numbers at the one bits of i.
+func (v *directions) fill(dst []uint32) {
+	dst[0] = 0
+	for k, n := 0, 1; n < len(dst); k, n = k+1, 2*n {
+		for i := range n {
+			dst[n+i] = dst[i] ^ v[k]
+		}
+	}
+}

@@ -1,0 +1,86 @@
+package odds
+
+import (
+	"fmt"
+	"time"
+
+	"fencerow/program/crop"
+)
+
+// Stage says from what a county yield is known.
+type Stage string
+
+// The stages, from the least to the most that is known.
+const (
+	BeforeHarvest  Stage = "before_harvest"  // nothing but the history
+	StateReport    Stage = "state_report"    // USDA's report of the state's yield
+	LocalHarvest   Stage = "local_harvest"   // own crop and four other growers or an elevator of the county
+	CountyEstimate Stage = "county_estimate" // NASS county estimate
+	InsuranceYield Stage = "insurance_yield" // RMA's final county yield
+	Final          Stage = "final"           // published by FSA
+)
+
+// Stages returns the six stages in order.
+func Stages() []Stage {
+	return []Stage{BeforeHarvest, StateReport, LocalHarvest, CountyEstimate, InsuranceYield, Final}
+}
+
+// ParseStage returns the stage a file names; the error lists the six words.
+func ParseStage(text string) (Stage, error) {
+	for _, s := range Stages() {
+		if string(s) == text {
+			return s, nil
+		}
+	}
+	return "", fmt.Errorf("known_from is %q, not one of %v", text, Stages())
+}
+
+// Spread returns the standard deviation of a county yield still unknown at a
+// stage, as a share of its mean; cv is the coefficient of variation of the
+// county's yields before harvest (CountyCV).
+//
+//	before_harvest   cv, at least 0.06, at most 0.45
+//	state_report     0.75 cv, at least 0.06
+//	local_harvest    0.55 cv, at least 0.05
+//	county_estimate  0.40 cv, at least 0.04
+//	insurance_yield  0.01 (with some misses: ShapeMiss)
+//	final            0
+//
+// The figures are rows of parameters.csv. An unknown stage panics.
+func Spread(stage Stage, cv float64) float64 {
+	if stage == Final {
+		return 0
+	}
+	floor := must("yield_spread_floor", "all", "US", string(stage))
+	if stage == InsuranceYield {
+		return floor
+	}
+	cv = min(cv, must("county_yield_cv_cap", "all", "US", "cv"))
+	return max(floor, must("yield_spread_share", "all", "US", string(stage))*cv)
+}
+
+// StageFactor returns by what the price-yield correlation of planting time is
+// multiplied: 1 before harvest while the market's date is before August of the
+// crop year, half of it from August, and 0 at every later stage.
+func StageFactor(stage Stage, y crop.CropYear, asOf time.Time) float64 {
+	switch {
+	case stage != BeforeHarvest:
+		return 0
+	case asOf.Before(time.Date(y, time.August, 1, 0, 0, 0, 0, asOf.Location())):
+		return 1
+	}
+	return must("price_yield_stage_factor", "all", "US", "from August")
+}
+
+// CountyCorrelation returns the correlation between the yields of a commodity
+// in two counties, given what is known.
+func CountyCorrelation(c crop.Commodity, stage Stage) float64 {
+	const param, region, key = "within_state_county_yield_corr", "mean pair", "before harvest"
+	if stage != BeforeHarvest {
+		return must(param, "all", region, "after harvest")
+	}
+	if row, ok := find(param, string(c), region, key); ok {
+		return row.Value
+	}
+	return must(param, "other", region, key)
+}

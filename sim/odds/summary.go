@@ -1,0 +1,127 @@
+package odds
+
+import (
+	"fmt"
+	"math"
+	"slices"
+)
+
+// Summary describes one outcome over all draws.
+type Summary struct {
+	Mean          float64
+	StandardError float64 // of Mean, by the spread of the replicates
+	SD            float64 // of the outcome, over all draws
+}
+
+// Summarize returns mean, standard error and spread of values, which are laid
+// out as the draws are.
+//
+//	SE = sd of the replicate means / sqrt(replicates)
+//
+// Within a replicate the draws are not independent, so the plain formula would
+// be far too wide. A length other than d.N panics.
+func Summarize(values []float64, d Draws) Summary {
+	if len(values) != d.N() {
+		panic(fmt.Sprintf("sim/odds: %d values for %d draws", len(values), d.N()))
+	}
+	s := Summary{Mean: Mean(values)}
+	means := make([]float64, d.Replicates)
+	squares := 0.0
+	for r := range means {
+		block := values[r*d.Points : (r+1)*d.Points]
+		means[r] = Mean(block)
+		for _, x := range block {
+			squares += (x - s.Mean) * (x - s.Mean)
+		}
+	}
+	s.SD = math.Sqrt(squares / float64(len(values)))
+	s.StandardError = standardError(means)
+	return s
+}
+
+// standardError returns the standard error of the mean of independent means.
+func standardError(means []float64) float64 {
+	if len(means) < 2 {
+		return math.NaN()
+	}
+	center, squares := Mean(means), 0.0
+	for _, m := range means {
+		squares += (m - center) * (m - center)
+	}
+	n := float64(len(means))
+	return math.Sqrt(squares / (n - 1) / n)
+}
+
+// Mean returns the arithmetic mean, NaN of none. Halves are added to halves, so
+// that 2^k equal values have exactly that mean.
+func Mean(values []float64) float64 { return sum(values) / float64(len(values)) }
+
+func sum(values []float64) float64 {
+	switch n := len(values); n {
+	case 0:
+		return 0
+	case 1:
+		return values[0]
+	case 2:
+		return values[0] + values[1]
+	default:
+		return sum(values[:n/2]) + sum(values[n/2:])
+	}
+}
+
+// Share returns the share of values for which counts holds: a chance.
+func Share(values []float64, counts func(float64) bool) float64 {
+	n := 0
+	for _, x := range values {
+		if counts(x) {
+			n++
+		}
+	}
+	return float64(n) / float64(len(values))
+}
+
+// Chance returns Share with its standard error, by the spread of the
+// replicates as in Summarize.
+func Chance(values []float64, d Draws, counts func(float64) bool) (chance, standard float64) {
+	shares := make([]float64, d.Replicates)
+	for r := range shares {
+		shares[r] = Share(values[r*d.Points:(r+1)*d.Points], counts)
+	}
+	return Mean(shares), standardError(shares)
+}
+
+// Percents are the percentiles that are reported.
+var Percents = [...]int{5, 10, 25, 50, 75, 90, 95}
+
+// Percentiles are the values at Percents.
+type Percentiles [len(Percents)]float64
+
+// PercentilesOf returns the percentiles of all draws pooled, type 7 of Hyndman
+// and Fan: between the order statistics around (n-1)p, linearly. Values are
+// not changed; NaN of none.
+//
+// Source: R. J. Hyndman and Y. Fan, Sample quantiles in statistical packages,
+// The American Statistician 50 (1996), 361-365.
+func PercentilesOf(values []float64) Percentiles {
+	sorted := slices.Clone(values)
+	slices.Sort(sorted)
+	var p Percentiles
+	for i, percent := range Percents {
+		p[i] = quantileOf(sorted, percent)
+	}
+	return p
+}
+
+// quantileOf interpolates in whole hundredths, so that a percentile that falls
+// on a value is that value.
+func quantileOf(sorted []float64, percent int) float64 {
+	if len(sorted) == 0 {
+		return math.NaN()
+	}
+	place := (len(sorted) - 1) * percent
+	k, part := place/100, float64(place%100)/100
+	if part == 0 {
+		return sorted[k]
+	}
+	return sorted[k] + part*(sorted[k+1]-sorted[k])
+}

@@ -1,0 +1,51 @@
+package odds
+
+import (
+	"math"
+	"slices"
+)
+
+// YearsForTrend is the fewest years from which a trend or a spread of yields
+// is estimated.
+const YearsForTrend = 10
+
+// Trend returns the yield that a robust straight line through yearly yields
+// gives for the year at: the median of all slopes between two years, and the
+// median of what is left as its height (Theil-Sen). Years need no order; with
+// one year the line is flat, with none the result is NaN. Never below 0.
+//
+// Source: P. K. Sen, Journal of the American Statistical Association 63 (1968),
+// 1379-1389.
+func Trend(years []int, yields []float64, at int) float64 {
+	height, slope := line(years, yields)
+	return max(0, height+slope*float64(at))
+}
+
+// line returns height (at year 0) and slope of the robust line.
+func line(years []int, yields []float64) (height, slope float64) {
+	var slopes, rests []float64
+	for i := range years {
+		for j := range i {
+			if years[i] != years[j] {
+				slopes = append(slopes, (yields[i]-yields[j])/float64(years[i]-years[j]))
+			}
+		}
+	}
+	if len(slopes) > 0 {
+		slope = median(slopes)
+	}
+	for i := range years {
+		rests = append(rests, yields[i]-slope*float64(years[i]))
+	}
+	return median(rests), slope
+}
+
+// median sorts x and returns its middle, NaN of none.
+func median(x []float64) float64 {
+	if len(x) == 0 {
+		return math.NaN()
+	}
+	slices.Sort(x)
+	n := len(x)
+	return (x[(n-1)/2] + x[n/2]) / 2
+}
