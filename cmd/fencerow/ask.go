@@ -1,0 +1,270 @@
+package main
+
+import (
+	"embed"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"fencerow/io/read/county"
+	"fencerow/io/read/market"
+	"fencerow/io/read/operation"
+	"fencerow/io/read/table"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/program/law"
+	"fencerow/sim/answer"
+)
+
+//go:embed demo
+var demoFiles embed.FS
+
+// demoToday is the day on which the demo is asked, so that it always prints the
+// same figures.
+const demoToday = "2026-11-25"
+
+const dateLayout = "2006-01-02"
+
+// question holds the flags that say what is asked about.
+type question struct {
+	demo         bool
+	cropYears    string
+	today        string
+	seed         uint64
+	draws        int
+	countyTables []string
+	market       string
+	close        float64
+	json         bool
+}
+
+// addInput adds the flags of every verb that reads an operation.
+func (q *question) addInput(c *cobra.Command) {
+	c.Flags().BoolVar(&q.demo, "demo", false, "use the built-in invented operation")
+	c.Flags().StringVar(&q.cropYears, "crop-year", "", "crop years, as 2026 or 2026,2027 (default: the file's, else this year)")
+	c.Flags().StringVar(&q.today, "today", "", "the day of the question, YYYY-MM-DD (default: the system date)")
+	c.Flags().StringArrayVar(&q.countyTables, "county-table", nil, "the agency's ARC-CO county workbook (.xlsx); may be repeated")
+	c.Flags().StringVar(&q.market, "market", "", "a market file, before the one the operation names")
+	c.Flags().BoolVar(&q.json, "json", false, "print JSON (docs/formats.md)")
+}
+
+// addDraws adds the flags of the verbs that draw outcomes.
+func (q *question) addDraws(c *cobra.Command) {
+	c.Flags().Uint64Var(&q.seed, "seed", 1, "seed of the draws; the same seed gives the same figures")
+	c.Flags().IntVar(&q.draws, "draws", answer.DefaultDraws, "at least so many draws; rounded up to 16 times a power of two")
+	c.Flags().Float64Var(&q.close, "close", answer.DefaultCloseMargin, "average difference, USD per base acre, under which programs are called close")
+}
+
+// caseOf reads every file the question names and returns the case. All mistakes
+// of all files come back together; nothing is written.
+func (q *question) caseOf(c *cobra.Command, args []string) (answer.Case, error) {
+	path, read, err := q.operationPath(args)
+	if err != nil {
+		return answer.Case{}, err
+	}
+	asked := answer.Case{Seed: q.seed, Draws: q.draws}
+	if asked.Today, err = q.day(); err != nil {
+		return asked, err
+	}
+	if q.draws < 0 || q.draws > mostDraws {
+		return asked, usageError{fmt.Sprintf("--draws is %d", q.draws), fmt.Sprintf("give a number from 1 to %d", mostDraws)}
+	}
+	years, err := parseCropYears(q.cropYears)
+	if err != nil {
+		return asked, err
+	}
+	var l loader
+	l.read = read
+	asked.Operation = l.operation(path)
+	if flag := c.Flags().Lookup("close"); flag != nil && flag.Changed {
+		asked.Operation.Settings.CloseMargin = &q.close
+	}
+	folder := filepath.Dir(path)
+	for _, name := range asked.Operation.CountyFiles {
+		l.county(join(folder, name), name)
+	}
+	for _, name := range q.countyTables {
+		l.table(name)
+	}
+	asked.Market = l.market(q.market, folder, asked.Operation.MarketFile)
+	asked.Counties = l.book
+	asked.CropYears = firstOf(years, asked.Operation.CropYears, []crop.CropYear{asked.Today.Year()})
+	for _, note := range l.notes {
+		fmt.Fprintln(c.ErrOrStderr(), "fencerow: note: "+note)
+	}
+	if len(l.mistakes) > 0 {
+		return asked, l.mistakes
+	}
+	return asked, nil
+}
+
+// mostDraws keeps a slip of the finger from filling the memory.
+const mostDraws = 1 << 24
+
+// operationPath returns where the operation file is and how to read files.
+func (q *question) operationPath(args []string) (string, func(string) ([]byte, error), error) {
+	switch {
+	case q.demo && len(args) > 0:
+		return "", nil, usageError{"--demo goes without a file", "leave out one of the two"}
+	case q.demo:
+		return "demo/operation.yaml", demoFiles.ReadFile, nil
+	case len(args) == 0:
+		return "", nil, usageError{"no operation file is given", "name one, or try --demo"}
+	}
+	return args[0], readFile, nil
+}
+
+// mostBytes is the largest text file that is read.
+const mostBytes = 16 << 20
+
+// readFile refuses what is not a file of reasonable size before reading it.
+func readFile(name string) ([]byte, error) {
+	info, err := os.Stat(name)
+	if err != nil {
+		return nil, err
+	}
+	if info.IsDir() || info.Size() > mostBytes {
+		return nil, &fs.PathError{Op: "read", Path: name, Err: fmt.Errorf("not a file of at most %d bytes", mostBytes)}
+	}
+	return os.ReadFile(name)
+}
+
+// day returns the day of the question.
+func (q *question) day() (time.Time, error) {
+	text := q.today
+	if text == "" && q.demo {
+		text = demoToday
+	}
+	if text == "" {
+		now := time.Now()
+		return time.Date(now.Year(), now.Month(), now.Day(), 0, 0, 0, 0, time.UTC), nil
+	}
+	day, err := time.Parse(dateLayout, text)
+	if err != nil {
+		return day, usageError{fmt.Sprintf("--today is %q", text), "write a date as 2026-11-25"}
+	}
+	return day, nil
+}
+
+// parseCropYears reads "2026" or "2026,2027".
+func parseCropYears(text string) ([]crop.CropYear, error) {
+	if text == "" {
+		return nil, nil
+	}
+	var years []crop.CropYear
+	for _, word := range strings.Split(text, ",") {
+		y, err := strconv.Atoi(strings.TrimSpace(word))
+		first, last := lawYears()
+		if err != nil || y < first || y > last {
+			return nil, usageError{fmt.Sprintf("--crop-year names %q", word), fmt.Sprintf("give crop years from %d to %d, as 2026 or 2026,2027", first, last)}
+		}
+		if !slices.Contains(years, y) {
+			years = append(years, y)
+		}
+	}
+	return years, nil
+}
+
+// lawYears are the first and last crop year the program's law covers.
+func lawYears() (first, last crop.CropYear) {
+	rows := law.Rows("guarantee_share")
+	first, last = rows[0].First, rows[0].Last
+	for _, row := range rows {
+		first, last = min(first, row.First), max(last, row.Last)
+	}
+	return first, last
+}
+
+// loader reads files and collects their mistakes.
+type loader struct {
+	read     func(string) ([]byte, error)
+	book     farm.CountyBook
+	mistakes farm.Mistakes
+	notes    []string
+}
+
+// keep notes the mistakes of an error; what is not a mistake of the file is one
+// of reading it.
+func (l *loader) keep(name string, err error) {
+	if err == nil {
+		return
+	}
+	if mistakes, ok := err.(farm.Mistakes); ok {
+		l.mistakes = append(l.mistakes, mistakes...)
+		return
+	}
+	l.mistakes = append(l.mistakes, farm.Mistake{File: name, Reason: "cannot be read: " + err.Error(), Hint: "check the name and that the file can be opened"})
+}
+
+// parsed reads a file and parses it.
+func parsed[T any](l *loader, name string, parse func(string, []byte) (T, error)) (value T) {
+	data, err := l.read(name)
+	if err == nil {
+		value, err = parse(name, data)
+	}
+	l.keep(name, err)
+	return value
+}
+
+func (l *loader) operation(name string) farm.Operation {
+	return parsed(l, name, operation.Parse)
+}
+
+func (l *loader) county(name, shown string) {
+	c := parsed(l, name, county.Parse)
+	l.book = append(l.book, farm.CountySource{Name: shown, Status: crop.Assumed, Counties: map[string]farm.County{c.Code: c}})
+}
+
+func (l *loader) table(name string) {
+	source, notes, err := table.Read(name)
+	l.keep(name, err)
+	for _, n := range notes {
+		where := name
+		if n.Line > 0 {
+			where += fmt.Sprintf(" line %d", n.Line)
+		}
+		l.notes = append(l.notes, fmt.Sprintf("%s: %s: %s", where, n.Reason, n.Text))
+	}
+	if err == nil {
+		l.book = append(l.book, source)
+	}
+}
+
+// market lays the market file over the built-in prices: the one of the flag,
+// else the one the operation names.
+func (l *loader) market(flag, folder, named string) farm.Market {
+	builtin := market.Builtin()
+	switch {
+	case flag != "":
+		l.read = readFile
+		return parsed(l, flag, market.Parse).Over(builtin)
+	case named != "":
+		return parsed(l, join(folder, named), market.Parse).Over(builtin)
+	}
+	return builtin
+}
+
+// join resolves a name written in a file against that file's folder.
+func join(folder, name string) string {
+	if filepath.IsAbs(name) {
+		return name
+	}
+	return filepath.ToSlash(filepath.Join(folder, name))
+}
+
+// firstOf returns the first list that is not empty.
+func firstOf(lists ...[]crop.CropYear) []crop.CropYear {
+	for _, list := range lists {
+		if len(list) > 0 {
+			return list
+		}
+	}
+	return nil
+}

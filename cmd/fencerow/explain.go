@@ -1,0 +1,141 @@
+package main
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"fencerow/io/show/report"
+	"fencerow/io/show/terminal"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+)
+
+func newExplain() *cobra.Command {
+	var q question
+	var farmName, commodity, mya, countyYield string
+	c := &cobra.Command{
+		Use:   "explain OPERATION --farm F --commodity C --crop-year Y --mya P --county-yield Y",
+		Short: "every step of each program on a given price and county yield, with its paragraph",
+		Long: `Works out PLC and ARC-CO for one farm and commodity at a given national price
+and county yield, step by step with the paragraph of each. Where the base lies in
+several counties or has two practices, give each county's yield:
+--county-yield 99001=188,99003:irrigated=201,99003:nonirrigated=110
+` + exitHelp,
+		Example: "  fencerow explain --demo --farm 0417 --commodity corn --crop-year 2026 --mya 4.10 --county-yield 175",
+		Args:    atMost(1, "one operation file"),
+		RunE: func(c *cobra.Command, args []string) error {
+			return work(func() error {
+				given, err := parseGiven(mya, countyYield, commodity)
+				if err != nil {
+					return err
+				}
+				asked, err := q.caseOf(c, args)
+				if err != nil {
+					return err
+				}
+				f, err := findFarm(asked.Operation, farmName)
+				if err != nil {
+					return err
+				}
+				k, err := findCommodity(f, commodity)
+				if err != nil {
+					return err
+				}
+				if len(asked.CropYears) != 1 {
+					return usageError{"explain answers for one crop year", "add --crop-year, for example --crop-year 2026"}
+				}
+				explanation, err := answer.Explain(asked, f, k, asked.CropYears[0], given)
+				if err != nil {
+					return err
+				}
+				if q.json {
+					return printJSON(c.OutOrStdout(), explanation)
+				}
+				return terminal.Write(c.OutOrStdout(), report.OfExplanation(explanation))
+			})
+		},
+	}
+	q.addInput(c)
+	c.Flags().StringVar(&farmName, "farm", "", "FSA farm number, or county and number as 99001-0417")
+	c.Flags().StringVar(&commodity, "commodity", "", "commodity, in any agency spelling")
+	c.Flags().StringVar(&mya, "mya", "", "marketing-year average price in the commodity's unit")
+	c.Flags().StringVar(&countyYield, "county-yield", "", "county yield: a number, or 99001=188,99003:irrigated=201")
+	return c
+}
+
+// parseGiven reads the price and the county yields of the command line.
+func parseGiven(mya, countyYield, commodity string) (answer.Given, error) {
+	given := answer.Given{CountyYield: answer.CountyYields{}}
+	price := mya
+	if name, value, several := strings.Cut(mya, "="); several {
+		if name != commodity {
+			return given, usageError{fmt.Sprintf("--mya names %q", name), "give the price of the commodity explained"}
+		}
+		price = value
+	}
+	var err error
+	if given.MYA, err = positive("--mya", price); err != nil {
+		return given, err
+	}
+	for _, pair := range strings.Split(countyYield, ",") {
+		where, value, named := strings.Cut(pair, "=")
+		if !named {
+			where, value = "", pair
+		}
+		yield, err := positive("--county-yield", value)
+		if err != nil {
+			return given, err
+		}
+		county, practice, _ := strings.Cut(strings.TrimSpace(where), ":")
+		if practice != "" && practice != string(farm.Irrigated) && practice != string(farm.Nonirrigated) && practice != string(farm.AllPractices) {
+			return given, usageError{fmt.Sprintf("--county-yield names the practice %q", practice), "use all, irrigated or nonirrigated"}
+		}
+		given.CountyYield[answer.CountyPractice{County: county, Practice: farm.Practice(practice)}] = yield
+	}
+	return given, nil
+}
+
+// positive reads a figure of a flag.
+func positive(flag, text string) (float64, error) {
+	x, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
+	if err != nil || !(x >= 0 && x < 1e9) {
+		return 0, usageError{fmt.Sprintf("%s is %q", flag, text), "give a number such as 4.10"}
+	}
+	return x, nil
+}
+
+// findFarm takes the number where it is the only one of that number, else the key.
+func findFarm(o farm.Operation, name string) (farm.Farm, error) {
+	var found []farm.Farm
+	var keys []string
+	for _, f := range o.Farms {
+		keys = append(keys, f.Key())
+		if f.Key() == name || f.Number == name {
+			found = append(found, f)
+		}
+	}
+	switch len(found) {
+	case 1:
+		return found[0], nil
+	case 0:
+		return farm.Farm{}, usageError{fmt.Sprintf("no farm %q in the operation", name), "name one with --farm: " + strings.Join(keys, ", ")}
+	}
+	return farm.Farm{}, usageError{fmt.Sprintf("several farms have the number %q", name), "name the county too: " + strings.Join(keys, ", ")}
+}
+
+// findCommodity reads the commodity and checks that the farm has base of it.
+func findCommodity(f farm.Farm, name string) (crop.Commodity, error) {
+	var keys []string
+	k, known := crop.ParseCommodity(name)
+	for _, c := range f.Commodities() {
+		if known && c == k {
+			return k, nil
+		}
+		keys = append(keys, string(c))
+	}
+	return k, usageError{fmt.Sprintf("farm %s has no base of %q", f.Key(), name), "name one with --commodity: " + strings.Join(keys, ", ")}
+}

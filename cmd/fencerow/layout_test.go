@@ -1,0 +1,240 @@
+package main
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"fencerow/program/law"
+)
+
+const root = "../.."
+
+// topLevel is all that may stand at the top of the repository.
+var topLevel = []string{"cmd", "program", "sim", "io", "testdata", "docs", "README.md", "DEVELOPERS.md", "LICENSE", "go.mod", "go.sum"}
+
+// TestTopLevel: a newcomer guesses the room of anything from the tree.
+func TestTopLevel(t *testing.T) {
+	entries, err := os.ReadDir(root)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range entries {
+		if !strings.HasPrefix(e.Name(), ".") && !slices.Contains(topLevel, e.Name()) {
+			t.Errorf("%s stands at the top level: find it a room (DEVELOPERS.md)", e.Name())
+		}
+	}
+	if files, _ := filepath.Glob(root + "/io/*.go"); len(files) > 0 {
+		t.Errorf("io/ holds only folders: %v would hide Go's own package io", files)
+	}
+}
+
+// goFile is a parsed source file with its place in the house.
+type goFile struct {
+	path   string // "program/plc.go"
+	folder string
+	tree   *ast.File
+	text   string
+}
+
+func goFiles(t *testing.T) []goFile {
+	t.Helper()
+	var files []goFile
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") {
+			return err
+		}
+		text, err := os.ReadFile(path)
+		if err != nil {
+			return err
+		}
+		tree, err := parser.ParseFile(token.NewFileSet(), path, text, parser.ParseComments)
+		if err != nil {
+			return err
+		}
+		rel := filepath.ToSlash(strings.TrimPrefix(filepath.Clean(path), filepath.Clean(root)+string(filepath.Separator)))
+		files = append(files, goFile{rel, filepath.ToSlash(filepath.Dir(rel)), tree, string(text)})
+		return nil
+	})
+	if err != nil || len(files) == 0 {
+		t.Fatalf("%d Go files, %v", len(files), err)
+	}
+	return files
+}
+
+// mayImport says which rooms of the project a room may import, by prefix.
+// Imports go one way: cmd, io/batch, io/web -> io/show -> sim/answer ->
+// sim/odds, program -> program/farm -> program/law -> program/crop, and io/read
+// -> program/farm.
+var mayImport = []struct {
+	room    string
+	allowed []string
+}{
+	{"program/crop", nil},
+	{"program/law", []string{"program/crop"}},
+	{"program/farm", []string{"program/law", "program/crop"}},
+	{"program", []string{"program/farm", "program/law", "program/crop"}},
+	{"sim/odds", []string{"program", "program/crop"}},
+	{"sim/answer", []string{"sim/odds", "program", "program/farm", "program/law", "program/crop"}},
+	{"io/read", []string{"io/read", "program/farm", "program/law", "program/crop"}},
+	{"io/show", []string{"io/show", "sim/answer", "program", "program/farm", "program/law", "program/crop"}},
+	{"cmd", []string{"io", "sim", "program"}},
+}
+
+// TestImportsGoOneWay holds the direction of imports, and keeps the law free of
+// anything but the standard library.
+func TestImportsGoOneWay(t *testing.T) {
+	for _, f := range goFiles(t) {
+		if strings.HasSuffix(f.path, "_test.go") {
+			continue
+		}
+		for _, spec := range f.tree.Imports {
+			path := strings.Trim(spec.Path.Value, `"`)
+			if inner, ours := strings.CutPrefix(path, "fencerow/"); ours {
+				if !allowedImport(f.folder, inner) {
+					t.Errorf("%s imports %s: imports go one way (DEVELOPERS.md)", f.path, inner)
+				}
+				continue
+			}
+			if inRoom(f.folder, "program") && strings.Contains(path, ".") {
+				t.Errorf("%s imports %s: program and all below it import the standard library only", f.path, path)
+			}
+		}
+	}
+}
+
+func allowedImport(folder, inner string) bool {
+	for _, rule := range mayImport {
+		exact := rule.room == "program" || strings.HasPrefix(rule.room, "program/")
+		if exact && folder != rule.room || !exact && !inRoom(folder, rule.room) {
+			continue
+		}
+		return slices.ContainsFunc(rule.allowed, func(room string) bool {
+			return inner == room || !strings.HasPrefix(room, "program") && inRoom(inner, room) || room == "program" && rule.room == "cmd" && inRoom(inner, room)
+		})
+	}
+	return false
+}
+
+func inRoom(folder, room string) bool {
+	return folder == room || strings.HasPrefix(folder, room+"/")
+}
+
+// TestEveryPackageIsIntroduced: each package has a doc.go and each exported
+// name a comment.
+func TestEveryPackageIsIntroduced(t *testing.T) {
+	introduced := map[string]bool{"cmd/fencerow": true} // main.go says what the command is
+	files := goFiles(t)
+	for _, f := range files {
+		if filepath.Base(f.path) == "doc.go" {
+			introduced[f.folder] = f.tree.Doc != nil
+		}
+	}
+	for _, f := range files {
+		if !introduced[f.folder] {
+			t.Errorf("%s: the package has no doc.go", f.path)
+		}
+		if strings.HasSuffix(f.path, "_test.go") {
+			continue
+		}
+		for _, name := range uncommented(f.tree) {
+			t.Errorf("%s: exported %s has no comment", f.path, name)
+		}
+	}
+}
+
+// uncommented returns exported top-level names without a comment of their own
+// or of their group.
+func uncommented(tree *ast.File) []string {
+	var names []string
+	for _, decl := range tree.Decls {
+		switch d := decl.(type) {
+		case *ast.FuncDecl:
+			if d.Name.IsExported() && d.Doc == nil && exportedReceiver(d) {
+				names = append(names, d.Name.Name)
+			}
+		case *ast.GenDecl:
+			for _, spec := range d.Specs {
+				switch s := spec.(type) {
+				case *ast.TypeSpec:
+					if s.Name.IsExported() && s.Doc == nil && d.Doc == nil {
+						names = append(names, s.Name.Name)
+					}
+				case *ast.ValueSpec:
+					if s.Names[0].IsExported() && s.Doc == nil && s.Comment == nil && d.Doc == nil {
+						names = append(names, s.Names[0].Name)
+					}
+				}
+			}
+		}
+	}
+	return names
+}
+
+// exportedReceiver leaves out methods that only carry out an interface.
+func exportedReceiver(d *ast.FuncDecl) bool {
+	return d.Recv == nil || !slices.Contains([]string{"Error", "Unwrap", "String"}, d.Name.Name)
+}
+
+// TestRoundingHasOneRoom: money is rounded in program/rounding.go alone.
+func TestRoundingHasOneRoom(t *testing.T) {
+	for _, f := range goFiles(t) {
+		rounds := strings.Contains(f.text, "math."+"Round(") || strings.Contains(f.text, "math.Floor(x*")
+		if rounds && f.path != "program/rounding.go" && f.path != "io/show/report/words.go" && !strings.HasSuffix(f.path, "_test.go") {
+			t.Errorf("%s rounds by itself: use program.Round", f.path)
+		}
+	}
+}
+
+// TestLawRowsAreUsed: every row id is asked for somewhere, every id asked for
+// exists, and every source is cited.
+func TestLawRowsAreUsed(t *testing.T) {
+	asked := map[string]bool{}
+	calls := regexp.MustCompile(`(?:law\.Find|law\.Rows|r\.(?:price|number|word|row))\("([a-z_0-9]+)"`)
+	quoted := regexp.MustCompile(`"([a-z_0-9]+)"`)
+	for _, f := range goFiles(t) {
+		if strings.HasSuffix(f.path, "_test.go") {
+			continue
+		}
+		for _, m := range calls.FindAllStringSubmatch(f.text, -1) {
+			asked[m[1]] = true
+			if !slices.Contains(law.IDs(), m[1]) {
+				t.Errorf("%s asks for %s, which no row has", f.path, m[1])
+			}
+		}
+		for _, m := range quoted.FindAllStringSubmatch(f.text, -1) {
+			asked[m[1]] = true
+		}
+	}
+	cited := map[string]bool{}
+	for _, id := range law.IDs() {
+		if !asked[id] {
+			t.Errorf("program/law has rows %s that nothing asks for", id)
+		}
+		for _, row := range law.Rows(id) {
+			cited[row.Source] = true
+		}
+	}
+	for _, source := range law.Sources() {
+		if !cited[source.Key] {
+			t.Errorf("program/law/sources.csv has %s, which no row cites", source.Key)
+		}
+	}
+}
+
+// TestSizes: a file holds one concept.
+func TestSizes(t *testing.T) {
+	const longest = 400
+	for _, f := range goFiles(t) {
+		if lines := strings.Count(f.text, "\n"); lines > longest {
+			t.Errorf("%s has %d lines: look for a second concept", f.path, lines)
+		}
+	}
+}

@@ -1,0 +1,73 @@
+package main
+
+import (
+	"fmt"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"fencerow/io/show/report"
+	"fencerow/io/show/terminal"
+	"fencerow/program/crop"
+	"fencerow/sim/answer"
+)
+
+func newRules() *cobra.Command {
+	var q question
+	c := &cobra.Command{
+		Use:     "rules [COMMODITY]",
+		Short:   "the parameters in force for a commodity and crop year, with status and citation",
+		Long:    "Lists the figures of the law in force for one commodity, or for all, in a crop\nyear, each with its status and citation.\n" + exitHelp,
+		Example: "  fencerow rules corn --crop-year 2026\n  fencerow rules --crop-year 2025 --json",
+		Args:    atMost(1, "at most one commodity"),
+		RunE: func(c *cobra.Command, args []string) error {
+			return work(func() error { return q.rules(c, args) })
+		},
+	}
+	c.Flags().StringVar(&q.cropYears, "crop-year", "", "crop year (default: this year)")
+	c.Flags().StringVar(&q.market, "market", "", "a market file laid over the built-in prices")
+	c.Flags().BoolVar(&q.json, "json", false, "print JSON (docs/formats.md)")
+	return c
+}
+
+// rules prints the rules of the commodities asked about.
+func (q *question) rules(c *cobra.Command, args []string) error {
+	years, err := parseCropYears(q.cropYears)
+	if err != nil {
+		return err
+	}
+	years = firstOf(years, []crop.CropYear{time.Now().Year()})
+	commodities := crop.Commodities()
+	if len(args) == 1 {
+		k, known := crop.ParseCommodity(args[0])
+		if !known {
+			return usageError{fmt.Sprintf("unknown commodity %q", args[0]), fmt.Sprintf("one of %v", crop.Commodities())}
+		}
+		commodities = []crop.Commodity{k}
+	}
+	l := loader{read: readFile}
+	prices := l.market(q.market, "", "")
+	if len(l.mistakes) > 0 {
+		return l.mistakes
+	}
+	var all []answer.Rules
+	for _, y := range years {
+		for _, k := range commodities {
+			rules, err := answer.RulesOf(prices, k, y)
+			if err != nil && len(args) == 0 {
+				continue // seed cotton before 2018 is not covered
+			}
+			if err != nil {
+				return err
+			}
+			all = append(all, rules)
+		}
+	}
+	switch {
+	case q.json && len(all) == 1:
+		return printJSON(c.OutOrStdout(), all[0])
+	case q.json:
+		return printJSON(c.OutOrStdout(), all)
+	}
+	return terminal.Write(c.OutOrStdout(), report.OfRules(all))
+}

@@ -1,0 +1,141 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"fencerow/program/farm"
+	"fencerow/program/law"
+)
+
+// Exit codes; docs/exitcodes.md explains them.
+const (
+	exitDone  = 0
+	exitFault = 1 // an unforeseen fault of the program
+	exitUsage = 2 // wrong use
+	exitInput = 3 // the input is wrong or incomplete
+)
+
+// usageError is a wrong use of the command line, with what to do about it.
+type usageError struct{ message, hint string }
+
+func (e usageError) Error() string { return e.message }
+
+// run carries out one command line: results on stdout, talk on stderr.
+func run(args []string, stdout, stderr io.Writer) int {
+	root := newRoot(stdout, stderr)
+	root.SetArgs(args)
+	err := root.Execute()
+	if err == nil {
+		return exitDone
+	}
+	asJSON := false
+	for _, arg := range args {
+		asJSON = asJSON || arg == "--json"
+	}
+	return complain(err, asJSON, stderr)
+}
+
+func newRoot(stdout, stderr io.Writer) *cobra.Command {
+	root := &cobra.Command{
+		Use:           "fencerow",
+		Short:         "PLC beside ARC-CO for a farm's base acres: exact law, honest odds, flags",
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args:          cobra.NoArgs,
+		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
+	}
+	root.SetOut(stdout)
+	root.SetErr(stderr)
+	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
+		return usageError{err.Error(), "see 'fencerow " + c.Name() + " --help'"}
+	})
+	root.AddCommand(newCompare(), newExplain(), newCheck(), newRules(), newVersion())
+	root.CompletionOptions.HiddenDefaultCmd = true
+	return root
+}
+
+// complain prints an error with its hints and returns the exit code.
+func complain(err error, asJSON bool, stderr io.Writer) int {
+	var mistakes farm.Mistakes
+	var usage usageError
+	code := exitFault
+	switch {
+	case errors.As(err, &mistakes):
+		code = exitInput
+	case errors.As(err, &usage):
+		code, mistakes = exitUsage, farm.Mistakes{{Reason: usage.message, Hint: usage.hint}}
+	case errors.Is(err, law.ErrNoValue):
+		code, mistakes = exitInput, farm.Mistakes{{Reason: err.Error(), Hint: "ask about a crop year and commodity that the law covers: see 'fencerow rules'"}}
+	case isCobraUsage(err):
+		code, mistakes = exitUsage, farm.Mistakes{{Reason: err.Error(), Hint: "see 'fencerow --help'"}}
+	default:
+		mistakes = farm.Mistakes{{Reason: err.Error(), Hint: "this is a fault of the program: please report the command and this line"}}
+	}
+	if asJSON {
+		encoder := json.NewEncoder(stderr)
+		encoder.SetIndent("", "  ")
+		encoder.SetEscapeHTML(false)
+		encoder.Encode(struct {
+			Format   string        `json:"format"`
+			Mistakes farm.Mistakes `json:"mistakes"`
+		}{"fencerow/error/1", mistakes})
+		return code
+	}
+	for _, m := range mistakes {
+		where := ""
+		if m.File != "" {
+			where = fmt.Sprintf("%s line %d column %d: ", m.File, m.Line, m.Column)
+			if m.Line == 0 {
+				where = m.File + ": "
+			}
+		}
+		fmt.Fprintf(stderr, "fencerow: error: %s%s\n", where, m.Reason)
+		if m.Hint != "" {
+			fmt.Fprintf(stderr, "fencerow: hint: %s\n", m.Hint)
+		}
+	}
+	return code
+}
+
+// isCobraUsage tells the errors that cobra itself makes of a wrong command.
+func isCobraUsage(err error) bool {
+	var fault faultError
+	return !errors.As(err, &fault)
+}
+
+// faultError marks an error that came out of the program's own work.
+type faultError struct{ error }
+
+func (e faultError) Unwrap() error { return e.error }
+
+// work runs what a verb does and marks what goes wrong there as a fault, so
+// that it is not taken for a wrong command line.
+func work(do func() error) error {
+	if err := do(); err != nil {
+		return faultError{err}
+	}
+	return nil
+}
+
+// atMost allows up to n arguments named by what.
+func atMost(n int, what string) cobra.PositionalArgs {
+	return func(c *cobra.Command, args []string) error {
+		if len(args) > n {
+			return usageError{fmt.Sprintf("%s takes %s, not %d arguments", c.Name(), what, len(args)), "see 'fencerow " + c.Name() + " --help'"}
+		}
+		return nil
+	}
+}
+
+// printJSON writes an answer with fixed key order.
+func printJSON(w io.Writer, answer any) error {
+	encoder := json.NewEncoder(w)
+	encoder.SetIndent("", "  ")
+	encoder.SetEscapeHTML(false)
+	return encoder.Encode(answer)
+}

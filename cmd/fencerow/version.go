@@ -1,0 +1,27 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"fencerow/io/read/market"
+)
+
+// version of the program; a release sets it when it is built.
+var version = "development"
+
+func newVersion() *cobra.Command {
+	return &cobra.Command{
+		Use:     "version",
+		Short:   "the program's version and the dates of its built-in data",
+		Example: "  fencerow version",
+		Args:    atMost(0, "no arguments"),
+		RunE: func(c *cobra.Command, _ []string) error {
+			first, last := lawYears()
+			prices := market.Builtin()
+			_, err := fmt.Fprintf(c.OutOrStdout(), "fencerow %s\nlaw: crop years %d to %d\nprices: %s, %s\n", version, first, last, prices.AsOf.Format(dateLayout), prices.Source)
+			return err
+		},
+	}
+}

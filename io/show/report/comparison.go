@@ -1,0 +1,266 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+)
+
+// OfComparison lays out the answer to the main question.
+func OfComparison(c answer.Comparison) Report {
+	var r Report
+	var years []string
+	for _, y := range c.CropYears {
+		years = append(years, fmt.Sprint(y.CropYear))
+	}
+	r.heading(1, "PLC and ARC-CO side by side, crop year "+joined(years))
+	r.text(fmt.Sprintf("Prices as of %s: %s. Payments are USD per base acre if signed, after the payment-acre share, before share, limit and sequestration, unless a line says otherwise.", c.Market.AsOf, c.Market.Source))
+	for _, y := range c.CropYears {
+		r.heading(2, fmt.Sprintf("Crop year %d", y.CropYear))
+		r.overview(y)
+		common := commonFlags(y.Farms)
+		if len(common) > 0 {
+			r.text("For every farm of this file:")
+			r.flags(common)
+		}
+		for _, f := range y.Farms {
+			r.farm(f, y.CropYear, common)
+		}
+		r.operation(y)
+	}
+	r.text(fmt.Sprintf("Run: today %s, market %s, seed %d, %d draws.", c.Today, c.Market.AsOf, c.Seed, c.Draws))
+	r.caution(c.Caution)
+	return r
+}
+
+func (r *Report) caution(lines []string) {
+	r.text("Caution. " + strings.Join(lines, " "))
+}
+
+// overview is one line per farm and commodity.
+func (r *Report) overview(y answer.YearPart) {
+	t := Table{
+		Title:   fmt.Sprintf("Crop year %d at a glance; margin in USD per base acre on average", y.CropYear),
+		Columns: []string{"farm and commodity", "lead", "margin", "on record"},
+	}
+	for _, f := range y.Farms {
+		for _, c := range f.Commodities {
+			record, margin := "-", "unknown"
+			if c.OnRecord != nil {
+				record = string(*c.OnRecord)
+			}
+			if c.Difference != nil {
+				margin = ahead(float64(c.Difference.Mean))
+			}
+			t.Rows = append(t.Rows, []string{f.Farm + " " + c.Commodity.Name(), leadWords[c.Leader], margin, record})
+		}
+	}
+	r.table(t)
+}
+
+// leadWords are the verdicts in words.
+var leadWords = map[answer.Leader]string{
+	answer.LeadsPLC: "leans PLC", answer.LeadsARCCO: "leans ARC-CO", answer.Close: "toss-up",
+	answer.LittleChance: "little at stake", answer.None: "unknown",
+}
+
+// commonFlags are those that every farm of a year has, in the same words: they
+// are printed once.
+func commonFlags(farms []answer.FarmPart) []answer.Flag {
+	var common []answer.Flag
+	for _, flag := range farms[0].Flags {
+		everywhere := !slices.ContainsFunc(farms, func(f answer.FarmPart) bool { return !slices.Contains(f.Flags, flag) })
+		if everywhere {
+			common = append(common, flag)
+		}
+	}
+	return common
+}
+
+func (r *Report) farm(f answer.FarmPart, y crop.CropYear, common []answer.Flag) {
+	r.heading(3, fmt.Sprintf("Farm %s, crop year %d, contract %s", f.Farm, y, f.Contract))
+	for _, c := range f.Commodities {
+		r.commodity(c)
+	}
+	r.elections(f)
+	r.flags(slices.DeleteFunc(slices.Clone(f.Flags), func(flag answer.Flag) bool { return slices.Contains(common, flag) }))
+}
+
+func (r *Report) flags(flags []answer.Flag) {
+	var points []Point
+	for _, flag := range flags {
+		text := fmt.Sprintf("[%s] %s", flag.Code, flag.Message)
+		if flag.Source != "" {
+			text += " Source: " + flag.Source + "."
+		}
+		points = append(points, Point{Mark: string(flag.Severity), Text: text})
+	}
+	r.list(points)
+}
+
+// commodity prints the short table, the sentence of all outcomes and what the
+// figures rest on.
+func (r *Report) commodity(c answer.CommodityPart) {
+	title := fmt.Sprintf("%s: %s base acres", capital(c.Commodity.Name()), plain(&c.BaseAcres))
+	if c.PaymentYield != nil {
+		title += fmt.Sprintf(", payment yield %s %s", plain(c.PaymentYield), c.Commodity.Unit().Yield())
+	}
+	if c.OnRecord != nil {
+		title += ", on record " + string(*c.OnRecord)
+	}
+	r.heading(4, title)
+	if c.Programs.PLC != nil || c.Programs.ARCCO != nil {
+		r.table(programTable(c))
+	}
+	r.text(strings.TrimSpace(Outcomes(c) + " " + Verdict(c)))
+	r.text(priceSentence(c))
+	for _, b := range c.Bases {
+		r.text(baseSentence(c, b))
+	}
+	lead := leadSentence(c)
+	if even := c.EvenPaymentYield; even != nil && *even < mostEven*(*c.PaymentYield) {
+		lead += fmt.Sprintf(" With a payment yield of %s both would average the same.", plain(c.EvenPaymentYield))
+	}
+	r.text(strings.TrimSpace(lead))
+}
+
+// mostEven is how many times the own payment yield an even payment yield may be
+// to be worth a sentence.
+const mostEven = 2
+
+// programTable is the short table of a commodity.
+func programTable(c answer.CommodityPart) Table {
+	t := Table{Title: "USD per base acre", Columns: []string{"", "PLC", "ARC-CO"}}
+	row := func(name string, figure func(*answer.ProgramPart) string) {
+		cells := []string{name}
+		for _, p := range []*answer.ProgramPart{c.Programs.PLC, c.Programs.ARCCO} {
+			if p == nil {
+				cells = append(cells, "unknown")
+				continue
+			}
+			cells = append(cells, figure(p))
+		}
+		t.Rows = append(t.Rows, cells)
+	}
+	row("on average", func(p *answer.ProgramPart) string { return money(&p.Mean) })
+	row("pays in, of 100 outcomes", func(p *answer.ProgramPart) string { return inHundred(p.ChanceOfPayment) })
+	row("when it pays, on average", func(p *answer.ProgramPart) string {
+		if p.MeanWhenPaying == nil {
+			return "-"
+		}
+		return money(p.MeanWhenPaying)
+	})
+	percentile := func(i int) func(*answer.ProgramPart) string {
+		return func(p *answer.ProgramPart) string { d := answer.Dollars(p.Percentiles[i]); return money(&d) }
+	}
+	row("poor case (1 in 10 is lower)", percentile(poor))
+	row("middle case", percentile(middle))
+	row("good case (1 in 10 is higher)", percentile(good))
+	row("the most it can pay", func(p *answer.ProgramPart) string { return money(&p.Maximum) })
+	return t
+}
+
+// Places of the 10th, 50th and 90th percentile in odds.Percents.
+const poor, middle, good = 1, 3, 5
+
+func priceSentence(c answer.CommodityPart) string {
+	if c.MYA == nil {
+		return ""
+	}
+	unit := c.Commodity.Unit().Price()
+	spread := fmt.Sprintf("give or take %s (%s)", decimal(&c.MYA.SD), c.MYA.Spread)
+	if c.MYA.SD.Value == 0 {
+		spread = "taken as known"
+	}
+	return fmt.Sprintf("National price, %s: %s%s, %s; from %s. Effective reference price %s%s, benchmark price %s%s.",
+		unit, price(c.Commodity, &c.MYA.Mean), mark(c.MYA.Status), spread, c.MYA.Source,
+		price(c.Commodity, c.EffectiveReferencePrice), mark(c.ReferencePriceStatus), price(c.Commodity, c.BenchmarkPrice), mark(c.BenchmarkPriceStatus))
+}
+
+// baseSentence says in which county a base counts, what is known of the yield
+// there, and which source gave each figure.
+func baseSentence(c answer.CommodityPart, b answer.BasePart) string {
+	where := fmt.Sprintf("County %s", b.County)
+	if b.CountyName != "" {
+		where += " " + b.CountyName
+	}
+	if b.Tract != "" {
+		where += ", tract " + b.Tract
+	}
+	if b.Practice != string(farm.AllPractices) {
+		where += ", " + b.Practice
+	}
+	where += fmt.Sprintf(", %s base acres", plain(&b.BaseAcres))
+	if b.CountyYield == nil {
+		return where + ": county yield unknown."
+	}
+	y, unit := b.CountyYield, c.Commodity.Unit().Yield()
+	knowledge := fmt.Sprintf("give or take %s, known from %s", plain(&y.SD), strings.ReplaceAll(y.KnownFrom, "_", " "))
+	if y.SD == 0 {
+		knowledge = "taken as known"
+	}
+	sentence := fmt.Sprintf("%s: county yield %s %s%s, %s; benchmark yield %s%s, guarantee %s per acre%s.",
+		where, plain(&y.Mean), unit, mark(y.Status), knowledge, plain(b.BenchmarkYield), mark(b.BenchmarkStatus), money(b.Guarantee), mark(b.GuaranteeStatus))
+	return sentence + fmt.Sprintf(" Yield: %s; spread: %s; benchmark: %s.", y.MeanFrom, y.SpreadFrom, b.BenchmarkFrom)
+}
+
+// elections is the whole farm under each combination.
+func (r *Report) elections(f answer.FarmPart) {
+	t := Table{
+		Title:   "The whole farm under each combination, USD in total",
+		Columns: []string{"", "on average", "poor", "middle", "good", "after limit*"},
+		Notes:   []string{"* after shares, payment limit and sequestration, for the producers of this file, as if the farm stood alone"},
+	}
+	for _, e := range f.Elections {
+		row := []string{choiceText(e.Choice), whole(e.Mean), "unknown", "unknown", "unknown", whole(e.MeanAfterLimit)}
+		if e.Percentiles != nil {
+			for i, at := range []int{poor, middle, good} {
+				d := answer.Dollars(e.Percentiles[at])
+				row[2+i] = whole(&d)
+			}
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	if len(t.Rows) > 0 {
+		r.table(t)
+	}
+}
+
+// choiceText writes a choice: "corn PLC, soybeans ARC-CO".
+func choiceText(choice answer.Choice) string {
+	var words []string
+	for _, c := range choice.Commodities() {
+		words = append(words, c.Name()+" "+string(choice[c]))
+	}
+	return strings.Join(words, ", ")
+}
+
+// operation is the whole operation with the highest averages after limits.
+func (r *Report) operation(y answer.YearPart) {
+	o := y.Operation
+	r.heading(3, fmt.Sprintf("The whole operation, crop year %d", y.CropYear))
+	if o.Mean == nil {
+		r.text("No farm has figures for both programs.")
+		return
+	}
+	t := Table{Title: "The choices with the highest average after limits", Columns: []string{"farm", "choice"}}
+	for _, f := range y.Farms {
+		if choice := o.HighestMean[f.Farm]; len(choice) > 0 {
+			t.Rows = append(t.Rows, []string{f.Farm, choiceText(choice)})
+		}
+	}
+	r.table(t)
+	r.text(fmt.Sprintf("Together they average %s before share, limit and sequestration, %s after.", money(o.Mean), money(o.MeanAfterLimit)))
+	people := Table{Title: "By producer, USD", Columns: []string{"", "after share", "after limit and sequestration"}}
+	for _, p := range o.ByPerson {
+		people.Rows = append(people.Rows, []string{p.ID, money(&p.Mean), money(&p.MeanAfterLimit)})
+	}
+	r.table(people)
+	if len(o.LeftOut) > 0 {
+		r.text("Left out, because a figure is missing: " + joined(o.LeftOut) + ".")
+	}
+}

@@ -1,0 +1,41 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"fencerow/sim/answer"
+)
+
+// OfExplanation lays out every step of each program.
+func OfExplanation(e answer.Explanation) Report {
+	var r Report
+	r.heading(1, fmt.Sprintf("Farm %s, %s, crop year %d: step by step", e.Farm, e.Commodity.Name(), e.CropYear))
+	r.steps("PLC", e.Commodity.Unit().Price(), e.Programs.PLC)
+	r.steps("ARC-CO", "USD/acre", e.Programs.ARCCO)
+	r.flags(e.Flags)
+	r.caution(e.Caution)
+	return r
+}
+
+func (r *Report) steps(program, rateUnit string, p answer.ProgramSteps) {
+	r.heading(2, program)
+	t := Table{Columns: []string{"step", "value", "unit"}}
+	var sources List
+	for i, s := range p.Steps {
+		name := strings.ReplaceAll(s.Name, "_", " ") + mark(s.Status)
+		t.Rows = append(t.Rows, []string{fmt.Sprintf("%d. %s", i+1, name), grouped(s.Value.Value, s.Value.Decimals), s.Unit})
+		sources = append(sources, Point{Text: fmt.Sprintf("%d. %s", i+1, s.Source)})
+	}
+	if len(t.Rows) > 0 {
+		r.table(t)
+		r.text("Sources")
+		r.list(sources)
+	}
+	if p.Missing != "" {
+		r.text("Not computed: missing " + p.Missing + ".")
+		return
+	}
+	r.text(fmt.Sprintf("%s pays %s per base acre, %s in all before share, limit and sequestration, %s after. Rate before the payment-acre share: %s %s.",
+		program, money(p.PaymentPerBaseAcre), money(p.Payment), money(p.PaymentAfterLimit), decimal(p.Rate), rateUnit))
+}

@@ -1,0 +1,58 @@
+package report
+
+// Report is a document of blocks in reading order.
+type Report struct {
+	Blocks []Block
+}
+
+// Block is one of Heading, Text, List or Table.
+type Block interface{ block() }
+
+// Heading opens a part. Level 1 is the document, 2 a crop year, 3 a farm, 4 a
+// commodity.
+type Heading struct {
+	Level int
+	Text  string
+}
+
+// Text is a paragraph.
+type Text string
+
+// List is a set of points, each with a mark of its own where it has one.
+type List []Point
+
+// Point is one entry of a list.
+type Point struct {
+	Mark string // "warning", "error", ... or ""
+	Text string
+}
+
+// Table has a title with its unit, columns and rows of text. The first column
+// is set left, the others right.
+type Table struct {
+	Title   string
+	Columns []string
+	Rows    [][]string
+	Notes   []string
+}
+
+func (Heading) block() {}
+func (Text) block()    {}
+func (List) block()    {}
+func (Table) block()   {}
+
+func (r *Report) heading(level int, text string) { r.Blocks = append(r.Blocks, Heading{level, text}) }
+
+func (r *Report) text(text string) {
+	if text != "" {
+		r.Blocks = append(r.Blocks, Text(text))
+	}
+}
+
+func (r *Report) list(points []Point) {
+	if len(points) > 0 {
+		r.Blocks = append(r.Blocks, List(points))
+	}
+}
+
+func (r *Report) table(t Table) { r.Blocks = append(r.Blocks, t) }

@@ -1,0 +1,64 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"fencerow/sim/answer"
+)
+
+// OfRules lists parameters in force, one commodity after another.
+func OfRules(all []answer.Rules) Report {
+	var r Report
+	for _, rules := range all {
+		r.heading(2, fmt.Sprintf("%s, crop year %d", capital(rules.Commodity.Name()), rules.CropYear))
+		t := Table{Columns: []string{"figure", "value", "unit", "status"}}
+		var sources List
+		for i, f := range rules.Figures {
+			t.Rows = append(t.Rows, []string{fmt.Sprintf("%d. %s", i+1, strings.ReplaceAll(f.ID, "_", " ")), ruleValue(f), ruleUnit(f), string(f.Status)})
+			text := f.Source
+			if f.Note != "" {
+				text += "; " + f.Note
+			}
+			sources = append(sources, Point{Text: fmt.Sprintf("%d. %s", i+1, text)})
+		}
+		r.table(t)
+		r.list(sources)
+	}
+	return r
+}
+
+func ruleValue(f answer.RuleFigure) string {
+	switch {
+	case f.Text != "":
+		return strings.ReplaceAll(f.Text, "_", " ")
+	case f.Value == nil:
+		return "unknown"
+	}
+	return grouped(f.Value.Value, f.Value.Decimals)
+}
+
+func ruleUnit(f answer.RuleFigure) string {
+	if f.Unit == "1" {
+		return "share"
+	}
+	return f.Unit
+}
+
+// OfCheck lists flags by farm.
+func OfCheck(c answer.Checked) Report {
+	var r Report
+	var years []string
+	for _, y := range c.Years {
+		years = append(years, fmt.Sprint(y))
+	}
+	r.heading(1, "Check for crop year "+joined(years)+", today "+c.Today)
+	for _, f := range c.Farms {
+		r.heading(3, "Farm "+f.Farm)
+		if len(f.Flags) == 0 {
+			r.text("Nothing to flag.")
+		}
+		r.flags(f.Flags)
+	}
+	return r
+}

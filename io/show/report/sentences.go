@@ -1,0 +1,107 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"fencerow/sim/answer"
+)
+
+// Outcomes is the sentence that gives all outcomes of a commodity out of 100.
+func Outcomes(c answer.CommodityPart) string {
+	if c.ChanceNeitherPays == nil {
+		return ""
+	}
+	n := chances(c.ChanceNeitherPays, c.ChanceARCCOMore, c.ChancePLCMore, c.ChanceEqual)
+	sentence := fmt.Sprintf("Of 100 outcomes like this: neither pays in %s, ARC-CO pays more in %s, PLC pays more in %s", n[0], n[1], n[2])
+	if *c.ChanceEqual > 0 {
+		sentence += fmt.Sprintf(", both pay the same in %s", n[3])
+	}
+	return sentence + "."
+}
+
+// Verdict is the sentence that says who leads, by how much, and what could
+// change it.
+func Verdict(c answer.CommodityPart) string {
+	switch c.Leader {
+	case answer.None:
+		return "No lead can be given: " + c.LeaderReason + "."
+	case answer.LittleChance:
+		return fmt.Sprintf("Little at stake: %s. On average %s.", c.LeaderReason, leaning(c))
+	case answer.Close:
+		return fmt.Sprintf("A toss-up: %s. On average %s%s.", c.LeaderReason, leaning(c), moves(c))
+	}
+	return fmt.Sprintf("Leans %s: on average %s%s.", c.Leader, leaning(c), moves(c))
+}
+
+// leaning says which program averages more and by how much.
+func leaning(c answer.CommodityPart) string {
+	margin := fmt.Sprintf("$%.2f", math.Abs(float64(c.Difference.Mean)))
+	if c.Leans == answer.Neither {
+		return "both pay the same"
+	}
+	return fmt.Sprintf("%s pays %s per base acre more", c.Leans, margin)
+}
+
+// moves gives the range of the margin over price and yield 5 percent either way.
+func moves(c answer.CommodityPart) string {
+	if c.Difference.Lowest == c.Difference.Highest {
+		return "" // price and yield are known
+	}
+	low, high := float64(c.Difference.Lowest), float64(c.Difference.Highest)
+	return fmt.Sprintf(" (from %s to %s with price or county yield 5 percent off)", ahead(low), ahead(high))
+}
+
+// ahead writes a difference of ARC-CO less PLC as who has it.
+func ahead(difference float64) string {
+	switch {
+	case math.Abs(difference) < 0.005:
+		return "even"
+	case difference > 0:
+		return fmt.Sprintf("ARC-CO $%.2f", difference)
+	}
+	return fmt.Sprintf("PLC $%.2f", -difference)
+}
+
+// Paying says how often a program pays and how much then.
+func Paying(p *answer.ProgramPart) string {
+	switch {
+	case p == nil:
+		return "unknown"
+	case p.ChanceOfPayment == 0:
+		return "never pays"
+	}
+	return fmt.Sprintf("pays in %s of 100, then %s on average", inHundred(p.ChanceOfPayment), money(p.MeanWhenPaying))
+}
+
+// leadSentence tells who is ahead at which prices, at the mean county yield.
+func leadSentence(c answer.CommodityPart) string {
+	if len(c.LeadByPrice) == 0 {
+		return ""
+	}
+	var parts []string
+	from := ""
+	for _, lead := range c.LeadByPrice {
+		words := map[answer.Leader]string{answer.Neither: "neither pays", answer.Equal: "both pay the same"}[lead.Ahead]
+		if words == "" {
+			words = string(lead.Ahead) + " is ahead"
+		}
+		switch {
+		case lead.Below == nil && from == "":
+			parts = append(parts, words+" at any price")
+		case lead.Below == nil:
+			parts = append(parts, "from "+from+" "+words)
+		case from == "":
+			parts = append(parts, "below "+decimal(lead.Below)+" "+words)
+		default:
+			parts = append(parts, "from "+from+" to below "+decimal(lead.Below)+" "+words)
+		}
+		if lead.Below != nil {
+			from = decimal(lead.Below)
+		}
+	}
+	return fmt.Sprintf("With the county yield at its mean, by national price (%s): %s.", c.Commodity.Unit().Price(), strings.Join(parts, "; "))
+}
+
+func decimal(p *answer.Price) string { return fmt.Sprintf("%.*f", p.Decimals, p.Value) }

@@ -1,0 +1,47 @@
+package law
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"testing/fstest"
+)
+
+const goodSources = sourceHeader + "\nA,An Act,Congress,2025,https://example.org,2026-11-25\n"
+
+// TestRefusals: each file of testdata/badlaw has one mistake; its first line,
+// after "# ", is what the error must contain.
+func TestRefusals(t *testing.T) {
+	names, err := filepath.Glob("../../testdata/badlaw/*.csv")
+	if err != nil || len(names) == 0 {
+		t.Fatalf("no bad file found: %v", err)
+	}
+	for _, name := range names {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		first, rest, _ := strings.Cut(string(data), "\n")
+		want := strings.TrimPrefix(first, "# ")
+		files := fstest.MapFS{"sources.csv": {Data: []byte(goodSources)}, "rows.csv": {Data: []byte(rest)}}
+		if strings.HasPrefix(filepath.Base(name), "source-") {
+			files = fstest.MapFS{"sources.csv": {Data: []byte(rest)}}
+		}
+		if _, err := Load(files); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: error %v, want one with %q", filepath.Base(name), err, want)
+		}
+	}
+}
+
+// FuzzLoad: whatever the bytes, the loader answers with a table or an error.
+func FuzzLoad(f *testing.F) {
+	f.Add(figureHeader + "\nx,,2014,2031,1,1,law,A,,\n")
+	f.Add(figureHeader + "\nx,corn,2014,2031,0.5,USD/bu,law,A,\"sec. 1\",\"a, b\"\n")
+	f.Fuzz(func(t *testing.T, rows string) {
+		table, err := Load(fstest.MapFS{"sources.csv": {Data: []byte(goodSources)}, "rows.csv": {Data: []byte(rows)}})
+		if (table == nil) == (err == nil) {
+			t.Errorf("table %v and error %v", table, err)
+		}
+	})
+}
