@@ -10,6 +10,8 @@ const (
 	PLC   Program = "PLC"
 	ARCCO Program = "ARC-CO"
 	ARCIC Program = "ARC-IC"
+	// HigherOf is no choice: the law of crop year 2025 pays it whatever was elected.
+	HigherOf Program = "HIGHER-OF"
 )
 
 // Operation is what one file describes: the farms that one decision is about.

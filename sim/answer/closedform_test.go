@@ -90,9 +90,13 @@ func TestClosedForms(t *testing.T) {
 	for _, c := range closedForms(t) {
 		t.Run(c.ID, func(t *testing.T) {
 			d := c.draw(t)
-			if _, plc := c.Inputs["erp"]; plc {
+			_, plc := c.Inputs["erp"]
+			switch {
+			case plc && d.yields != nil:
+				checked += c.checkJoint(t, d)
+			case plc:
 				checked += c.checkPLC(t, d)
-			} else {
+			default:
 				checked += c.checkARCCO(t, d)
 			}
 		})
@@ -169,6 +173,34 @@ func (c closedForm) checkARCCO(t *testing.T, d closedDraws) (checked int) {
 			checked += near(t, fmt.Sprintf("percentile %d", percent), got[i], want, 0, priceStep*in["mean_yield"])
 		}
 	}
+	return checked
+}
+
+// checkJoint holds both programs together on one base acre: the higher of both
+// (the law of crop year 2025) and who pays more. Chances are compared within
+// nearJoint: a price rounded to the cent moves each of the two triggers.
+func (c closedForm) checkJoint(t *testing.T, d closedDraws) (checked int) {
+	const nearJoint = 0.006
+	in := c.Inputs
+	contract := program.PLC{TargetPrice: in["erp"], LoanRate: in["loan_rate"], Decimals: centDigits}
+	coverage := program.NewARCCO(in["bench_yield"], in["bench_price"], in["coverage"], in["cap"])
+	n := len(d.prices)
+	higher, arcMore, neither := make([]float64, n), make([]float64, n), make([]float64, n)
+	for i, price := range d.prices {
+		plc := contract.Rate(price) * in["plc_yield"] * in["pay_frac"]
+		arc := coverage.Rate(program.ActualRevenue(d.yields[i], program.ActualPrice(price, in["loan_rate"]))) * in["pay_frac"]
+		higher[i] = program.HigherOf(plc, arc)
+		if arc > plc {
+			arcMore[i] = 1
+		}
+		if arc == 0 && plc == 0 {
+			neither[i] = 1
+		}
+	}
+	s, a, z := odds.Summarize(higher, d.draws), odds.Summarize(arcMore, d.draws), odds.Summarize(neither, d.draws)
+	checked += near(t, "mean of the higher of both", s.Mean, c.Expected["E_max_2025_rule"], s.StandardError, nearMean)
+	checked += near(t, "chance that ARC-CO pays more", a.Mean, c.Expected["P_arc_gt_plc"], a.StandardError, nearJoint)
+	checked += near(t, "chance that neither pays", z.Mean, c.Expected["P_neither"], z.StandardError, nearJoint)
 	return checked
 }
 

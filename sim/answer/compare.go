@@ -100,6 +100,9 @@ func (r *run) commodity(h *holding) (CommodityPart, outcomes) {
 	if h.plcMissing == "" {
 		part.PaymentYield = dollars(h.paymentYield())
 	}
+	if _, barred := staxBars(h.farm, h.commodity, r.cropYear); barred {
+		part.NotEnrolled = dollars(0)
+	}
 	price, ok := r.priceOutlook(h.commodity, r.cropYear, n.Terms.PriceDecimals)
 	if !ok {
 		h.plcMissing, h.arcMissing = priceMissing, priceMissing
@@ -132,6 +135,9 @@ func (r *run) programs(h *holding, o outcomes) Programs {
 			maximum += p.coverage.Maximum * h.paymentAcres(p) / h.baseAcres
 		}
 		both.ARCCO = r.describe(o.arcAcre, maximum)
+	}
+	if o.higherAcre != nil {
+		both.HigherOf = r.describe(o.higherAcre, float64(max(both.PLC.Maximum, both.ARCCO.Maximum)))
 	}
 	return both
 }

@@ -64,6 +64,7 @@ type CommodityPart struct {
 	Leans                   Leader         `json:"leans"`
 	LeaderReason            string         `json:"leader_reason"`
 	OnRecord                *farm.Program  `json:"election_on_record"`
+	NotEnrolled             *Dollars       `json:"not_enrolled,omitempty"` // 0.00 where STAX asks for a base that is not enrolled
 }
 
 // PriceView is the marketing-year average price as the odds see it.
@@ -103,10 +104,12 @@ type YieldView struct {
 	SpreadFrom  string      `json:"spread_from"` // the rule of the spread
 }
 
-// Programs are the two programs side by side; nil where a figure is missing.
+// Programs are the two programs side by side; nil where a figure is missing. In
+// a crop year whose law pays the higher of both, that is a third.
 type Programs struct {
-	PLC   *ProgramPart `json:"PLC"`
-	ARCCO *ProgramPart `json:"ARC-CO"`
+	PLC      *ProgramPart `json:"PLC"`
+	ARCCO    *ProgramPart `json:"ARC-CO"`
+	HigherOf *ProgramPart `json:"HIGHER-OF,omitempty"`
 }
 
 // ProgramPart is what one program pays per base acre over all outcomes.

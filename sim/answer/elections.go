@@ -22,6 +22,9 @@ func (r *run) elections(f farmRun) []Election {
 	if len(commodities) > mostCombined {
 		combined = []Choice{sameChoice(commodities, farm.PLC), sameChoice(commodities, farm.ARCCO), r.highest(f)}
 	}
+	if paysHigherOf(r.cropYear) {
+		combined = []Choice{sameChoice(commodities, farm.HigherOf)}
+	}
 	money := r.money([]farmRun{f})
 	var all []Election
 	for _, choice := range combined {
@@ -40,12 +43,17 @@ func sameChoice(commodities []crop.Commodity, p farm.Program) Choice {
 }
 
 // highest returns the program with the higher average for each commodity; where
-// both average the same, the one on record, then PLC.
+// both average the same, the one on record, then PLC. Where the law pays the
+// higher of both there is nothing to choose.
 func (r *run) highest(f farmRun) Choice {
 	choice := Choice{}
 	for i, h := range f.holdings {
 		o := f.outcomes[i]
 		if o.plcAcre == nil || o.arcAcre == nil {
+			continue
+		}
+		if o.higherAcre != nil {
+			choice[h.commodity] = farm.HigherOf
 			continue
 		}
 		switch difference := odds.Mean(o.arcAcre) - odds.Mean(o.plcAcre); {
@@ -86,7 +94,7 @@ func (r *run) money(farms []farmRun) purse {
 	for _, f := range farms {
 		for i, h := range f.holdings {
 			o := f.outcomes[i]
-			for program, byPart := range map[farm.Program][][]crop.Money{farm.PLC: o.plcPart, farm.ARCCO: o.arcPart} {
+			for program, byPart := range map[farm.Program][][]crop.Money{farm.PLC: o.plcPart, farm.ARCCO: o.arcPart, farm.HigherOf: o.higherPart} {
 				if byPart == nil {
 					continue
 				}

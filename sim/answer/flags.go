@@ -17,9 +17,9 @@ const staleDays = 45
 // flagRules are all flags that a farm and crop year can raise, in the order in
 // which they are shown. Each has a test that raises it and one that does not.
 var flagRules = []func(flagCase) []Flag{
-	newElectionNeeded, contractMissed, deadlineUnknown,
+	newElectionNeeded, contractMissed, higherOf2025, deadlineUnknown,
 	noPriceProjection, paymentYieldMissing, irrigatedHistoryMissing, yieldMissing,
-	twoCounties, baseExceedsCropland, countyStale, marketStale, unverifiedFigure,
+	twoCounties, baseExceedsCropland, staxWithCottonBase, countyStale, marketStale, unverifiedFigure,
 }
 
 // flagCase is what a flag looks at: one farm in one crop year.

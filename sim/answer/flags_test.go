@@ -45,6 +45,9 @@ func TestFlags(t *testing.T) {
 		{"payment_yield_missing", 2026, nil, func(c *Case) { c.Operation.Farms[0].Bases[0].PaymentYield = nil }},
 		{"no_price_projection", 2026, nil, func(c *Case) { delete(c.Market.Outlook[crop.Corn], 2026) }},
 		{"base_exceeds_cropland", 2026, func(c *Case) { c.Operation.Farms[0].Cropland = number(120) }, func(c *Case) { c.Operation.Farms[0].Bases[0].CRPReduction = 0.01 }},
+		{"stax_with_cotton_base", 2026, func(c *Case) {
+			c.Operation.Farms[0].Bases = append(c.Operation.Farms[0].Bases, base(crop.SeedCotton, 50, 1500))
+		}, func(c *Case) { c.Operation.Farms[0].STAXBought = map[crop.CropYear]bool{2026: true} }},
 		{"market_stale", 2026, nil, func(c *Case) { c.Today = date("2026-12-26") }}, // 46 days after 10 November
 		{"county_stale", 2026, func(c *Case) { c.Counties = agencyBook() }, func(c *Case) { c.Counties[0].Agency = false }},
 		{"new_election_needed", 2027, func(c *Case) { project(c.Market, crop.Corn, 2027, 4.20, -1) }, nil},

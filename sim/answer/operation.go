@@ -33,7 +33,7 @@ func (r *run) operation(farms []farmRun) OperationPart {
 		return part
 	}
 	m := r.money(farms)
-	if m.limitBinds(picks) {
+	if !paysHigherOf(r.cropYear) && m.limitBinds(picks) {
 		picks = m.searchLimited(picks)
 		for _, k := range picks {
 			part.HighestMean[k.farm][k.commodity] = k.program

@@ -186,6 +186,9 @@ type outcomes struct {
 	plcRate          []crop.Price
 	plcAcre, arcAcre []float64      // USD per base acre, not rounded
 	plcPart, arcPart [][]crop.Money // USD by base, before share: what is paid, to the cent
+
+	higherAcre []float64 // where the law pays the higher of both
+	higherPart [][]crop.Money
 }
 
 // outcomes calls the law on every draw.
@@ -197,6 +200,9 @@ func (r *run) outcomes(h *holding, p priceOutlook, s scale) outcomes {
 	}
 	if h.arcMissing == "" {
 		o.payARCCO(r, h, prices, s)
+	}
+	if paysHigherOf(r.cropYear) {
+		o.payHigherOf()
 	}
 	return o
 }

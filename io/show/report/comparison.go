@@ -116,6 +116,9 @@ func (r *Report) commodity(c answer.CommodityPart) {
 	if c.Programs.PLC != nil || c.Programs.ARCCO != nil {
 		r.table(programTable(c))
 	}
+	if c.NotEnrolled != nil {
+		r.text(fmt.Sprintf("Not enrolled: %s. STAX is bought: it does not go with an enrolled base. Ask the insurance agent and the county office before signing.", strings.TrimPrefix(money(c.NotEnrolled), "$")))
+	}
 	r.text(strings.TrimSpace(Outcomes(c) + " " + Verdict(c)))
 	r.text(priceSentence(c))
 	for _, b := range c.Bases {

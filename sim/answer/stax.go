@@ -1,0 +1,32 @@
+package answer
+
+import (
+	"fmt"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/program/law"
+)
+
+// staxBars reports whether STAX is bought for a crop year on a farm, and the
+// law bars it together with an enrolled base of the commodity.
+func staxBars(f farm.Farm, c crop.Commodity, y crop.CropYear) (law.Figure, bool) {
+	rule, err := law.Find("stax_barred", c, y)
+	return rule, err == nil && f.STAXBought[y]
+}
+
+// staxWithCottonBase speaks where STAX is bought and the farm has seed cotton
+// base.
+func staxWithCottonBase(c flagCase) []Flag {
+	var flags []Flag
+	for _, h := range c.holdings {
+		rule, barred := staxBars(c.farm, h.commodity, c.cropYear)
+		if !barred {
+			continue
+		}
+		message := fmt.Sprintf("STAX is bought for crop year %d and the farm has %s base: STAX does not go with a base that is enrolled in ARC or PLC. "+
+			"Not enrolled, that base is paid 0.00. Ask the insurance agent whether the STAX endorsement on this farm can still be given up and what it costs, and the county office whether the seed cotton base can be left out of the contract.", c.cropYear, h.commodity.Name())
+		flags = append(flags, Flag{"stax_with_cotton_base", Warning, message, rule.Citation()})
+	}
+	return flags
+}
