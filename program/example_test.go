@@ -1,0 +1,40 @@
+package program_test
+
+import (
+	"fmt"
+
+	"fencerow/program"
+)
+
+// Corn of crop year 2016: the price of 3.36 is 34 cents under the reference
+// price (DTN, 29 September 2017).
+func ExamplePLC_Rate() {
+	corn := program.PLC{TargetPrice: 3.70, LoanRate: 1.95, Decimals: 2}
+	rate := corn.Rate(3.36)
+	fmt.Printf("%.2f per bushel, %.2f on 100 base acres with a payment yield of 150\n",
+		rate, program.PLCPayment(rate, 150, program.PaymentAcres(100, 0.85)))
+	// Output: 0.34 per bushel, 4335.00 on 100 base acres with a payment yield of 150
+}
+
+// Long grain rice in hundredweight, before the Act of 2025 (Farm CPA Report, 3
+// June 2025): the guarantee of 957.36 less the actual revenue of 886.43.
+func ExampleARCCO_Rate() {
+	rice := program.NewARCCO(73.869, 15.07, 0.86, 0.10)
+	actual := program.ActualRevenue(73.869, program.ActualPrice(12.00, 7.00))
+	fmt.Printf("%.2f - %.2f = %.2f, at most %.2f\n", rice.Guarantee, actual, rice.Rate(actual), rice.Maximum)
+	// Output: 957.36 - 886.43 = 70.93, at most 111.32
+}
+
+// The terms of a commodity and crop year come from the law's rows.
+func ExampleTermsFor() {
+	terms, err := program.TermsFor("corn", 2026)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	prices := [5]float64{4.53, 6.00, 6.54, 4.55, 4.24} // crop years 2020 to 2024
+	target := terms.TargetPrice(prices)
+	fmt.Printf("reference price %.2f, effective %.2f, benchmark price %.2f\n",
+		terms.ReferencePrice, target, program.BenchmarkPrice(prices, target, terms.BenchmarkDecimals))
+	// Output: reference price 4.10, effective 4.42, benchmark price 5.03
+}
