@@ -50,6 +50,8 @@ type publishedInputs struct {
 	BaseAcres        float64         `json:"base_acres"`
 	PaymentAcreShare float64         `json:"payment_acre_share"`
 	Sequestration    float64         `json:"sequestration"`
+	Persons          float64         `json:"persons"`
+	Rate             float64         `json:"rate"`
 }
 
 func (in publishedInputs) prices(t *testing.T) (five [5]float64) {
@@ -115,6 +117,20 @@ var published = map[string]func(*testing.T, publishedInputs) float64{
 		rate := in.coverage().Rate(ActualRevenue(in.ActualYield, ActualPrice(in.price(t), in.LoanRate)))
 		payment := ARCCOPayment(rate, PaymentAcres(manyAcres, in.PaymentAcreShare))
 		return AfterSequestration(payment, in.Sequestration) / manyAcres
+	},
+	"rate_that_fills_limits": func(t *testing.T, in publishedInputs) float64 {
+		acres, person := PaymentAcres(in.BaseAcres, in.PaymentAcreShare), Recipient{Limit: in.Limit}
+		rate := in.Persons * in.Limit / acres
+		if each := ARCCOPayment(rate+1, acres) / in.Persons; person.Within(General, each) != in.Limit {
+			t.Errorf("a dollar above the rate pays %v each, which the limit of %v does not cut", each, in.Limit)
+		}
+		if each := ARCCOPayment(rate-1, acres) / in.Persons; person.Within(General, each) != each {
+			t.Errorf("a dollar below the rate pays %v each, which the limit of %v cuts", each, in.Limit)
+		}
+		return rate
+	},
+	"rate_after_sequestration": func(_ *testing.T, in publishedInputs) float64 {
+		return AfterSequestration(in.Rate*manyAcres, in.Sequestration) / manyAcres
 	},
 }
 

@@ -77,6 +77,27 @@ func (f Farm) BasesOf(c crop.Commodity) []Base {
 	return found
 }
 
+// BaseAcres returns all base acres of the farm.
+func (f Farm) BaseAcres() crop.Acres {
+	total := 0.0
+	for _, b := range f.Bases {
+		total += b.BaseAcres
+	}
+	return total
+}
+
+// PlantedAcres returns the acres of a crop planted in a crop year, all
+// practices together.
+func (f Farm) PlantedAcres(commodity string, y crop.CropYear) crop.Acres {
+	total := 0.0
+	for _, p := range f.Planted {
+		if p.Commodity == commodity && p.CropYear == y {
+			total += p.Acres
+		}
+	}
+	return total
+}
+
 // ByCropYear is a value that may differ by crop year.
 type ByCropYear[T any] struct {
 	Every *T // for every year without one of its own; nil where not stated

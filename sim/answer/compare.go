@@ -2,6 +2,7 @@ package answer
 
 import (
 	"fmt"
+	"slices"
 
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -65,11 +66,26 @@ func (c Case) compareYear(y crop.CropYear) (YearPart, error) {
 			contract = farm.Open
 		}
 		year.Farms = append(year.Farms, FarmPart{
-			Farm: f.farm.Key(), Contract: contract, Commodities: f.parts, Elections: elections[i], Flags: c.flags(f.farm, y),
+			Farm: f.farm.Key(), Contract: contract, Commodities: f.parts, Elections: elections[i], Flags: f.flags(r),
 		})
 	}
-	year.Operation = r.operation(farms)
+	var limits []limitReached
+	year.Operation, limits = r.operation(farms)
+	for i, f := range farms {
+		for _, l := range limits {
+			if flag, concerns := l.flag(r, f.farm); concerns {
+				year.Farms[i].Flags = append(year.Farms[i].Flags, flag)
+			}
+		}
+	}
 	return year, nil
+}
+
+// flags returns the farm's flags, those too that need to know who leads.
+func (f farmRun) flags(r *run) []Flag {
+	c := flagCase{Case: r.Case, farm: f.farm, cropYear: r.cropYear, holdings: f.holdings}
+	c.arcLeads = slices.ContainsFunc(f.parts, func(p CommodityPart) bool { return p.Leader == LeadsARCCO })
+	return c.raise()
 }
 
 // farm draws the outcomes of one farm and describes each commodity.
@@ -96,6 +112,9 @@ func (r *run) commodity(h *holding) (CommodityPart, outcomes) {
 	}
 	if program, has := h.farm.Record[h.commodity]; has {
 		part.OnRecord = &program
+	}
+	if day, known := firstPaymentDay(h.commodity, r.cropYear); known {
+		part.PaymentNotBefore, part.TaxYear = day.Format(dateLayout), day.Year()
 	}
 	if h.plcMissing == "" {
 		part.PaymentYield = dollars(h.paymentYield())
@@ -132,7 +151,7 @@ func (r *run) programs(h *holding, o outcomes) Programs {
 	if o.arcAcre != nil {
 		maximum := 0.0
 		for _, p := range h.parts {
-			maximum += p.coverage.Maximum * h.paymentAcres(p) / h.baseAcres
+			maximum += p.coverage.Maximum * p.paymentAcres / h.baseAcres
 		}
 		both.ARCCO = r.describe(o.arcAcre, maximum)
 	}
@@ -164,7 +183,8 @@ func (h *holding) bases() []BasePart {
 	var all []BasePart
 	for _, p := range h.parts {
 		if len(p.practices) == 0 {
-			all = append(all, BasePart{County: p.county, CountyName: p.countyName, Tract: p.base.Tract, Practice: string(farm.AllPractices), BaseAcres: Dollars(p.base.BaseAcres)})
+			all = append(all, BasePart{County: p.county, CountyName: p.countyName, Tract: p.base.Tract, Practice: string(farm.AllPractices), BaseAcres: Dollars(p.base.BaseAcres),
+				PaymentAcres: Dollars(p.paymentAcres), CRPReduction: Dollars(p.base.CRPReduction)})
 		}
 		for _, u := range p.practices {
 			all = append(all, h.basePart(p, u))
@@ -177,6 +197,7 @@ func (h *holding) basePart(p part, u practicePart) BasePart {
 	b := BasePart{
 		County: p.county, CountyName: p.countyName, Tract: p.base.Tract, Practice: string(u.unit.practice),
 		BaseAcres: Dollars(u.weight * p.base.BaseAcres), BenchmarkFrom: u.benchmark.Source,
+		PaymentAcres: Dollars(u.weight * p.paymentAcres), CRPReduction: Dollars(u.weight * p.base.CRPReduction),
 	}
 	if u.benchmark.Status != "" {
 		b.BenchmarkYield, b.BenchmarkStatus = dollars(u.benchmark.Value), u.benchmark.Status

@@ -64,6 +64,8 @@ type CommodityPart struct {
 	Leans                   Leader         `json:"leans"`
 	LeaderReason            string         `json:"leader_reason"`
 	OnRecord                *farm.Program  `json:"election_on_record"`
+	PaymentNotBefore        string         `json:"payment_not_before"`     // first day the law allows, "2027-10-01"
+	TaxYear                 int            `json:"tax_year"`               // of a payment received on that day or in the rest of its year
 	NotEnrolled             *Dollars       `json:"not_enrolled,omitempty"` // 0.00 where STAX asks for a base that is not enrolled
 }
 
@@ -90,6 +92,8 @@ type BasePart struct {
 	BenchmarkFrom    string      `json:"benchmark_from"` // which source won
 	BenchmarkStatus  crop.Status `json:"benchmark_status"`
 	GuaranteeStatus  crop.Status `json:"guarantee_status"` // the weaker of benchmark yield and price
+	PaymentAcres     Dollars     `json:"payment_acres"`    // of PLC and ARC-CO
+	CRPReduction     Dollars     `json:"crp_reduction"`    // base given up while land is in CRP, not in base_acres
 }
 
 // YieldView is a county yield as the odds see it.
@@ -171,11 +175,15 @@ type OperationPart struct {
 	LeftOut        []string          `json:"left_out"` // farm and commodity without figures
 }
 
-// PersonPart is one producer of the file.
+// PersonPart is one producer of the file, or a member of one. The parts add up
+// to the operation: what an entity passes on stands with its owners.
 type PersonPart struct {
 	ID             string  `json:"id"`
-	Mean           Dollars `json:"mean"` // after share, before limit
+	Mean           Dollars `json:"mean"` // after share and attribution, before limit
 	MeanAfterLimit Dollars `json:"mean_after_limit"`
+	Limit          Dollars `json:"payment_limit"`   // of each pot, for a joint operation all members' together
+	ChanceOfLimit  Chance  `json:"chance_of_limit"` // share of outcomes in which it is reached
+	MeanOverLimit  Dollars `json:"mean_over_limit"` // what it keeps back on average, before sequestration
 }
 
 // Flag is a warning that belongs to the answer.

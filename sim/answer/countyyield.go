@@ -20,17 +20,24 @@ type countyUnit struct {
 // benchmarkYield returns the benchmark yield of a county: from the first source
 // that has the five adjusted yields of the program year, computed, or a
 // published one. ok is false where none has either.
-func benchmarkYield(book farm.CountyBook, u countyUnit, decimals int) (figure farm.Figure, agency, ok bool) {
+func benchmarkYield(book farm.CountyBook, u countyUnit, decimals int) (b benchmark, ok bool) {
 	for _, e := range book.Entries(u.county, u.commodity, u.practice) {
 		if published, has := e.BenchmarkYield[u.cropYear]; has {
-			return farm.Figure{Value: published, Status: e.Source.Status, Source: e.Source.Name}, e.Source.Agency, true
+			return benchmark{Figure: farm.Figure{Value: published, Status: e.Source.Status, Source: e.Source.Name}, agency: e.Source.Agency}, true
 		}
 		if five, has := e.Adjusted[u.cropYear]; has {
 			value := program.BenchmarkYield(five, decimals)
-			return farm.Figure{Value: value, Status: crop.ComputedFrom(e.Source.Status), Source: e.Source.Name + ", from its five adjusted yields"}, e.Source.Agency, true
+			return benchmark{Figure: farm.Figure{Value: value, Status: crop.ComputedFrom(e.Source.Status), Source: e.Source.Name + ", from its five adjusted yields"}, agency: e.Source.Agency, five: &five}, true
 		}
 	}
-	return farm.Figure{}, false, false
+	return benchmark{}, false
+}
+
+// benchmark is a county's benchmark yield.
+type benchmark struct {
+	farm.Figure
+	agency bool           // from an agency table of the program year
+	five   *[5]crop.Yield // the adjusted yields it was computed from; nil where it was published
 }
 
 // yieldOutlook is what is known of the county yield of a crop year.

@@ -124,7 +124,7 @@ func (m purse) election(choice Choice, farmKey string) Election {
 	s := odds.Summarize(sum, m.draws)
 	percentiles := Percentiles(odds.PercentilesOf(sum))
 	e.Mean, e.StandardError, e.Percentiles = dollars(s.Mean), dollars(s.StandardError), &percentiles
-	e.MeanAfterLimit = dollars(m.afterLimit(picks, nil))
+	e.MeanAfterLimit = dollars(m.afterLimit(picks))
 	return e
 }
 
@@ -136,38 +136,15 @@ func picksOf(farmKey string, choice Choice) []pick {
 	return picks
 }
 
-// afterLimit returns the average paid to all producers together, the limit
-// applied in each draw. Where byProducer is not nil it is filled with each
-// one's average after limit and before it.
-func (m purse) afterLimit(picks []pick, byProducer []PersonPart) crop.Money {
-	whole := 0.0
-	for j, producer := range m.producers {
-		general, peanuts := m.received(picks, j)
-		before, after := 0.0, 0.0
-		for i := range general {
-			before += general[i] + peanuts[i]
-			after += m.paid(producer, general[i], peanuts[i])
-		}
-		n := float64(len(general))
-		whole += after / n
-		if byProducer != nil {
-			byProducer[j] = PersonPart{ID: producer.ID, Mean: Dollars(before / n), MeanAfterLimit: Dollars(after / n)}
-		}
+// reached follows the payments of some picks to the people, the limit applied in
+// each draw.
+func (m purse) reached(picks []pick) reach {
+	earned := received{}
+	for _, k := range picks {
+		earned.add(m.pot(k.commodity), m.flows[k])
 	}
-	return whole
+	return m.reach(earned)
 }
 
-// received adds what one producer gets in each draw, peanuts apart.
-func (m purse) received(picks []pick, producer int) (general, peanuts []crop.Money) {
-	general, peanuts = make([]crop.Money, m.draws.N()), make([]crop.Money, m.draws.N())
-	for _, k := range picks {
-		into := general
-		if m.apart(k.commodity) {
-			into = peanuts
-		}
-		for i, payment := range m.flows[k][producer] {
-			into[i] += payment
-		}
-	}
-	return general, peanuts
-}
+// afterLimit returns the average paid to all recipients together.
+func (m purse) afterLimit(picks []pick) crop.Money { return m.reached(picks).total }

@@ -7,6 +7,7 @@ import (
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
+	"fencerow/program/law"
 )
 
 // ExplanationFormat names the JSON of an Explanation.
@@ -37,6 +38,7 @@ type ProgramSteps struct {
 	PaymentPerBaseAcre *Dollars `json:"payment_per_base_acre"` // after it
 	Payment            *Dollars `json:"payment"`               // USD, before share, limit and sequestration
 	PaymentAfterLimit  *Dollars `json:"payment_after_limit"`   // after them, all producers of the file
+	People             []Step   `json:"people,omitempty"`      // from payment to what each person is paid, this base alone
 	Missing            string   `json:"missing,omitempty"`
 }
 
@@ -109,12 +111,24 @@ func (s *stepList) add(name string, value float64, decimals int, unit, source st
 	s.steps = append(s.steps, Step{Name: name, Value: &Price{value, decimals}, Unit: unit, Source: source, Status: status})
 }
 
+// exact adds a figure with the decimals it needs, at least two and at most six:
+// shares and acres are not rounded by the law.
+func (s *stepList) exact(name string, value float64, unit, source string, status crop.Status) {
+	const fewest, most = 2, 6
+	decimals := fewest
+	for decimals < most && program.Round(value, decimals) != program.Round(value, most) {
+		decimals++
+	}
+	s.add(name, value, decimals, unit, source, status)
+}
+
 // Sources of the steps that have no row of their own.
 const (
 	sourceEffectivePrice  = "7 U.S.C. 9016(b)"
 	sourcePLCRate         = "7 U.S.C. 9016(c)"
 	sourcePLCPayment      = "7 U.S.C. 9016(d)"
 	sourcePaymentYield    = "7 U.S.C. 9013; the farm record"
+	sourceBaseAcres       = "7 U.S.C. 9012; the farm record"
 	sourceBenchmarkPrice  = "7 U.S.C. 9017(c)(2)(B)"
 	sourceBenchmark       = "7 U.S.C. 9017(c)(2)"
 	sourceActualRevenue   = "7 U.S.C. 9017(b)"
@@ -123,108 +137,56 @@ const (
 	sourceWeighted        = "7 CFR 1412.53"
 	sourceGiven           = "as given"
 	sourceReferenceTarget = "7 U.S.C. 9011(8)"
+	sourceAttribution     = "7 U.S.C. 1308(e)"
+	sourceShare           = "the contract"
 )
 
-func (h *holding) explainPLC(payer payer, given Given) ProgramSteps {
-	terms, unit := h.national.Terms, h.commodity.Unit().Price()
-	s := stepList{h: h}
+// row adds a figure of the law as it stands in its row.
+func (s *stepList) row(row law.Figure, suffix string) {
+	s.exact(row.ID+suffix, row.Number, row.Unit, row.Citation(), row.Status)
+}
+
+// pastPrices adds the five national prices that target and benchmark rest on.
+func (s *stepList) pastPrices(suffix string) {
+	n := s.h.national
+	for i, year := range n.Terms.BenchmarkYears() {
+		if f := n.History[i]; f.Status != "" {
+			s.add(fmt.Sprintf("mya_price_%d%s", year, suffix), f.Value, n.Terms.PriceDecimals, s.h.commodity.Unit().Price(), f.Source, f.Status)
+		}
+	}
+}
+
+// target adds the steps to what PLC pays up to, which is also the floor of the
+// benchmark price.
+func (s *stepList) target() {
+	n, unit := s.h.national, s.h.commodity.Unit().Price()
+	terms := n.Terms
 	s.add("reference_price", terms.ReferencePrice, referenceDecimals(terms), unit, terms.Rows["reference_price"].Citation(), terms.Status("reference_price", "reference_price_step"))
-	if h.plcMissing != "" {
-		return ProgramSteps{Steps: s.steps, Missing: h.plcMissing}
+	if n.Target.Status == "" {
+		return
 	}
-	contract := h.plc()
-	rate := contract.Rate(given.MYA)
-	fine := h.national.targetDecimals()
-	s.add("effective_reference_price", contract.TargetPrice, fine, unit, sourceReferenceTarget+"; "+h.national.yearsText(), h.national.Target.Status)
-	s.add("mya_price", given.MYA, fine, unit, sourceGiven, crop.Assumed)
-	s.add("loan_rate", terms.LoanRate, fine, unit, terms.Rows["loan_rate"].Citation(), terms.Status("loan_rate"))
-	s.add("effective_price", contract.EffectivePrice(given.MYA), fine, unit, sourceEffectivePrice, crop.Computed)
-	s.add("payment_rate", rate, fine, unit, sourcePLCRate, crop.ComputedFrom(h.national.Target.Status, terms.Status("loan_rate")))
-	var payments [][]crop.Money
-	for _, p := range h.parts {
-		suffix := h.suffix(p, "")
-		acres := h.paymentAcres(p)
-		payment := h.pays(program.PLCPayment(rate, *p.base.PaymentYield, acres))
-		s.add("payment_yield"+suffix, *p.base.PaymentYield, 2, h.commodity.Unit().Yield(), sourcePaymentYield, crop.Agency)
-		s.add("payment_acres"+suffix, acres, 2, "acres", terms.Rows["payment_acre_share"].Citation(), crop.Computed)
-		if suffix != "" {
-			s.add("payment"+suffix, payment, 2, "USD", sourcePLCPayment, crop.Computed)
-		}
-		payments = append(payments, []crop.Money{payment})
+	if terms.HasEffective {
+		s.pastPrices("")
+		s.row(terms.Rows["reference_price_average_share"], "")
+		s.row(terms.Rows["effective_reference_price_limit"], "")
 	}
-	return h.finish(payer, &s, Price{rate, fine}, h.pays(h.plcPerAcre(rate)), payments, sourcePLCPayment)
+	s.add("effective_reference_price", n.Target.Value, n.targetDecimals(), unit, sourceReferenceTarget, n.Target.Status)
 }
 
-func (h *holding) explainARCCO(payer payer, given Given) ProgramSteps {
-	if h.arcMissing != "" {
-		return ProgramSteps{Steps: []Step{}, Missing: h.arcMissing}
+// acres adds the steps from base acres to payment acres of one base.
+func (s *stepList) acres(p part, suffix string) {
+	h := s.h
+	s.add("base_acres"+suffix, p.base.BaseAcres, 2, "acres", sourceBaseAcres, crop.Agency)
+	if h.unpaid != "" {
+		s.add("payment_acres"+suffix, 0, 2, "acres", h.unpaid, crop.Computed)
+		return
 	}
-	s := stepList{h: h}
-	var payments [][]crop.Money
-	perAcre, rateAcres := 0.0, 0.0
-	for _, p := range h.parts {
-		actual, missing := h.explainRevenue(&s, p, given)
-		if missing != "" {
-			return ProgramSteps{Steps: s.steps, Missing: missing}
-		}
-		rate, acres := p.coverage.Rate(actual), h.paymentAcres(p)
-		suffix := h.suffix(p, "")
-		status := crop.ComputedFrom(h.national.BenchmarkPrice.Status)
-		s.add("payment_rate"+suffix, rate, 2, "USD/acre", sourceARCCORate, status)
-		s.add("payment_acres"+suffix, acres, 2, "acres", h.national.Terms.Rows["payment_acre_share"].Citation(), crop.Computed)
-		payment := h.pays(program.ARCCOPayment(rate, acres))
-		if suffix != "" {
-			s.add("payment"+suffix, payment, 2, "USD", sourceARCCOPayment, status)
-		}
-		payments = append(payments, []crop.Money{payment})
-		perAcre += h.pays(rate * acres / h.baseAcres)
-		rateAcres += rate * p.base.BaseAcres
+	s.row(h.national.Terms.Rows["payment_acre_share"], suffix)
+	if excess := excessOf(h.farm, h.national.Terms.CropYear, "fruit_vegetable_share"); excess > 0 {
+		s.add("farm_base_acres"+suffix, h.farm.BaseAcres(), 2, "acres", sourceBaseAcres, crop.Agency)
+		s.exact("fruit_vegetable_excess"+suffix, excess, "acres", "7 U.S.C. 9014(e); spread over the farm's base by acres", crop.Assumed)
 	}
-	return h.finish(payer, &s, Price{rateAcres / h.baseAcres, 2}, perAcre, payments, sourceARCCOPayment)
-}
-
-// explainRevenue adds the steps from benchmark yield to actual revenue of one
-// base and returns the latter.
-func (h *holding) explainRevenue(s *stepList, p part, given Given) (actual crop.Revenue, missing string) {
-	n, unit := h.national, h.commodity.Unit()
-	price := program.ActualPrice(given.MYA, n.Terms.LoanRate)
-	yields := make([]crop.Yield, len(p.practices))
-	for i, u := range p.practices {
-		suffix := h.suffix(p, u.unit.practice)
-		yield, ok := given.CountyYield.of(u.unit)
-		if !ok {
-			return 0, fmt.Sprintf("a county yield for %s %s: give it with --county-yield %s:%s=YIELD", p.county, u.unit.practice, p.county, u.unit.practice)
-		}
-		yields[i] = program.Round(yield, n.Terms.YieldDecimals)
-		status := crop.ComputedFrom(u.benchmark.Status, n.BenchmarkPrice.Status)
-		s.add("benchmark_yield"+suffix, u.benchmark.Value, 2, unit.Yield(), u.benchmark.Source, u.benchmark.Status)
-		s.add("benchmark_price"+suffix, n.BenchmarkPrice.Value, n.Terms.BenchmarkDecimals, unit.Price(), sourceBenchmarkPrice+"; "+n.yearsText(), n.BenchmarkPrice.Status)
-		addCoverage(s, u.coverage, suffix, sourceBenchmark, n.Terms, status)
-		s.add("actual_yield"+suffix, yields[i], 2, unit.Yield(), sourceGiven, crop.Assumed)
-		s.add("actual_price"+suffix, price, n.targetDecimals(), unit.Price(), sourceActualRevenue, crop.Computed)
-		s.add("actual_revenue"+suffix, program.ActualRevenue(yields[i], price), 2, "USD/acre", sourceActualRevenue, crop.Computed)
-	}
-	actual = h.actualRevenue(p, given.MYA, yields)
-	if len(p.practices) == 2 {
-		suffix := h.suffix(p, "") + "_weighted"
-		addCoverage(s, p.coverage, suffix, sourceWeighted, n.Terms, crop.Computed)
-		s.add("actual_revenue"+suffix, actual, 2, "USD/acre", sourceWeighted, crop.Computed)
-	}
-	return actual, ""
-}
-
-func addCoverage(s *stepList, a program.ARCCO, suffix, source string, terms program.Terms, status crop.Status) {
-	s.add("benchmark_revenue"+suffix, a.BenchmarkRevenue, 2, "USD/acre", source, status)
-	s.add("guarantee"+suffix, a.Guarantee, 2, "USD/acre", terms.Rows["guarantee_share"].Citation(), status)
-	s.add("maximum_rate"+suffix, a.Maximum, 2, "USD/acre", terms.Rows["maximum_share"].Citation(), status)
-}
-
-// pays is what a farm without a contract turns every payment into.
-func (h *holding) pays(x float64) float64 {
-	if h.missed {
-		return 0
-	}
-	return x
+	s.exact("payment_acres"+suffix, p.paymentAcres, "acres", "7 U.S.C. 9014(a)", crop.Computed)
 }
 
 // suffix tells the steps of several bases or practices apart: "_99001_irrigated".
@@ -245,18 +207,10 @@ func (h *holding) suffix(p part, practice farm.Practice) string {
 	return "_" + strings.Join(words, "_")
 }
 
-// finish adds the payment and what reaches the producers of the file.
+// finish adds the payment and what reaches the people of the file.
 func (h *holding) finish(payer payer, s *stepList, rate Price, perAcre float64, byPart [][]crop.Money, source string) ProgramSteps {
 	sum := total(byPart)[0]
 	s.add("payment", sum, 2, "USD", source, crop.Computed)
-	after := 0.0
-	flow := payer.flows(h, byPart)
-	for j, producer := range payer.producers {
-		general, peanuts := flow[j][0], 0.0
-		if payer.apart(h.commodity) {
-			general, peanuts = 0, flow[j][0]
-		}
-		after += payer.paid(producer, general, peanuts)
-	}
-	return ProgramSteps{Steps: s.steps, Rate: &rate, PaymentPerBaseAcre: dollars(perAcre), Payment: dollars(sum), PaymentAfterLimit: dollars(after)}
+	people, after := payer.explain(h, byPart)
+	return ProgramSteps{Steps: s.steps, Rate: &rate, PaymentPerBaseAcre: dollars(perAcre), Payment: dollars(sum), PaymentAfterLimit: dollars(after), People: people}
 }

@@ -17,9 +17,11 @@ const staleDays = 45
 // flagRules are all flags that a farm and crop year can raise, in the order in
 // which they are shown. Each has a test that raises it and one that does not.
 var flagRules = []func(flagCase) []Flag{
-	newElectionNeeded, contractMissed, higherOf2025, deadlineUnknown,
+	newElectionNeeded, contractMissed, baseIdle20092017, tenAcres, incomeOverLimit, higherOf2025, deadlineUnknown,
 	noPriceProjection, paymentYieldMissing, irrigatedHistoryMissing, yieldMissing,
-	twoCounties, baseExceedsCropland, staxWithCottonBase, countyStale, marketStale, unverifiedFigure,
+	twoCounties, baseExceedsCropland, unassignedBase, crpReduction, plantedWithoutBase, fruitVegetablesOnBase, preventedPlanting,
+	staxWithCottonBase, scoByYear, entityRuleByYear, flexLease, operatorChanged, mergeNeedsSameElection,
+	countyStale, marketStale, unverifiedFigure,
 }
 
 // flagCase is what a flag looks at: one farm in one crop year.
@@ -28,17 +30,23 @@ type flagCase struct {
 	farm     farm.Farm
 	cropYear crop.CropYear
 	holdings []*holding
+	arcLeads bool // ARC-CO or ARC-IC leads for some base; unknown where no money is computed
 }
 
-// flags returns the flags of one farm in one crop year.
+// flags returns the flags of one farm in one crop year that need no money.
 func (c Case) flags(f farm.Farm, y crop.CropYear) []Flag {
 	holdings, err := c.holdings(f, y)
 	if err != nil {
 		return []Flag{{"no_rules", Error, fmt.Sprintf("Crop year %d: %v.", y, err), ""}}
 	}
+	return flagCase{Case: c, farm: f, cropYear: y, holdings: holdings}.raise()
+}
+
+// raise applies every rule.
+func (c flagCase) raise() []Flag {
 	all := []Flag{}
 	for _, rule := range flagRules {
-		all = append(all, rule(flagCase{c, f, y, holdings})...)
+		all = append(all, rule(c)...)
 	}
 	return all
 }
@@ -103,17 +111,24 @@ func paymentYieldMissing(c flagCase) []Flag {
 // does not say how much of the base counts as irrigated.
 func irrigatedHistoryMissing(c flagCase) []Flag {
 	return c.eachPart(func(h *holding, p part) (Flag, bool) {
-		message := fmt.Sprintf("County %s has an irrigated and a nonirrigated yield of %s, and no irrigated_share is given%s: ARC-CO is unknown. "+
+		message := fmt.Sprintf("County %s has its %s yields by practice, irrigated and nonirrigated, and no irrigated_share is given%s: ARC-CO is unknown. "+
 			"Copy the historical irrigated percentage (HIP) from the farm record; it is history, not this year's pivots.", p.county, h.commodity.Name(), onTract(p.base))
-		return Flag{"irrigated_history_missing", Error, message, "7 CFR 1412.53"}, len(p.practices) == 2 && p.base.IrrigatedShare == nil
+		byPractice := len(p.practices) > 0 && p.practices[0].unit.practice != farm.AllPractices
+		return Flag{"irrigated_history_missing", Error, message, "7 CFR 1412.53"}, byPractice && p.base.IrrigatedShare == nil
 	})
 }
 
 // yieldMissing speaks where no source has a benchmark yield of the county.
 func yieldMissing(c flagCase) []Flag {
 	return c.eachPart(func(h *holding, p part) (Flag, bool) {
-		without := len(p.practices) == 0 || slices.ContainsFunc(p.practices, func(u practicePart) bool { return u.benchmark.Status == "" })
-		message := fmt.Sprintf("No source has a benchmark yield of %s in county %s for crop year %d: ARC-CO is unknown. Give the agency's county table (--county-table) or a county file with the five adjusted yields.", h.commodity.Name(), p.county, c.cropYear)
+		without := len(p.practices) == 0 || p.lacking != "" || slices.ContainsFunc(p.practices, func(u practicePart) bool {
+			return u.benchmark.Status == "" && (u.weight > 0 || p.base.IrrigatedShare == nil)
+		})
+		which := h.commodity.Name()
+		if p.lacking != "" {
+			which = string(p.lacking) + " " + which
+		}
+		message := fmt.Sprintf("No source has a benchmark yield of %s in county %s for crop year %d: ARC-CO is unknown. Give the agency's county table (--county-table) or a county file with the five adjusted yields.", which, p.county, c.cropYear)
 		return Flag{"yield_missing", Error, message, "7 U.S.C. 9017(c)(2)"}, without
 	})
 }
@@ -167,7 +182,7 @@ func countyStale(c flagCase) []Flag {
 		for _, p := range h.parts {
 			for _, u := range p.practices {
 				name := h.commodity.Name() + " in county " + p.county
-				if u.benchmark.Status != "" && !u.agency && !slices.Contains(typed, name) {
+				if u.benchmark.Status != "" && !u.benchmark.agency && !slices.Contains(typed, name) {
 					typed = append(typed, name)
 				}
 			}
@@ -222,7 +237,7 @@ func unverifiedFigure(c flagCase) []Flag {
 		}
 	}
 	if payer, err := c.payer(c.cropYear); err == nil {
-		for _, row := range payer.figures {
+		for _, row := range payer.rows {
 			add(row, "")
 		}
 	}

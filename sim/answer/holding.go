@@ -17,7 +17,7 @@ type holding struct {
 	national  National
 	parts     []part
 	baseAcres crop.Acres
-	missed    bool // sign-up closed unsigned: pays 0
+	unpaid    string // why the base is paid nothing, whatever is elected; "" where it can be paid
 
 	plcMissing string // why PLC cannot be computed; "" when it can
 	arcMissing string
@@ -31,15 +31,16 @@ type part struct {
 	practices      []practicePart
 	coverage       program.ARCCO // weighted to the farm where the county has two yields
 	irrigatedShare crop.Share
+	lacking        farm.Practice // the practice of the pair that has base and no yield; "" for none
 	shares         farm.Shares
+	paymentAcres   crop.Acres // of PLC and ARC-CO
 }
 
 // practicePart is one practice of a county, with its weight in the base.
 type practicePart struct {
 	unit      countyUnit
 	weight    crop.Share
-	benchmark farm.Figure
-	agency    bool // from an agency table of the program year
+	benchmark benchmark
 	coverage  program.ARCCO
 	outlook   yieldOutlook
 	known     bool // an outlook was found
@@ -48,13 +49,13 @@ type practicePart struct {
 // holdings returns those of a farm in the agency's order of commodities.
 func (c Case) holdings(f farm.Farm, y crop.CropYear) ([]*holding, error) {
 	var all []*holding
-	contract, _ := f.Contract.In(y)
+	unpaid := unpaidReason(f, y)
 	for _, commodity := range f.Commodities() {
 		n, err := national(c.Market, commodity, y)
 		if err != nil {
 			return nil, err
 		}
-		h := &holding{farm: f, commodity: commodity, national: n, missed: contract == farm.Missed}
+		h := &holding{farm: f, commodity: commodity, national: n, unpaid: unpaid}
 		if n.Target.Status == "" {
 			h.plcMissing = n.Missing
 		}
@@ -76,6 +77,7 @@ func (h *holding) add(c Case, base farm.Base, y crop.CropYear) {
 		p.county = base.PhysicalCounty(h.farm)
 	}
 	p.countyName = c.Counties.Name(p.county)
+	p.paymentAcres = h.paysOn(base, y)
 	h.baseAcres += base.BaseAcres
 	if base.PaymentYield == nil && h.plcMissing == "" {
 		h.plcMissing = "the payment yield"
@@ -98,12 +100,12 @@ func (p *part) cover(c Case, n National, commodity crop.Commodity, y crop.CropYe
 		unit := countyUnit{p.county, commodity, practice, y}
 		u := practicePart{unit: unit, weight: weights[practice]}
 		var found bool
-		u.benchmark, u.agency, found = benchmarkYield(c.Counties, unit, n.Terms.YieldDecimals)
-		if !found && missing == "" {
+		u.benchmark, found = benchmarkYield(c.Counties, unit, n.Terms.YieldDecimals)
+		if !found && missing == "" && u.weight > 0 {
 			missing = "a benchmark yield of " + commodity.Name() + " for county " + p.county
 		}
 		u.coverage = n.Terms.ARCCO(u.benchmark.Value, n.BenchmarkPrice.Value)
-		u.outlook, u.known = outlookOf(c.Counties, unit, u.benchmark, c.correlationOf(unit))
+		u.outlook, u.known = outlookOf(c.Counties, unit, u.benchmark.Figure, c.correlationOf(unit))
 		p.practices = append(p.practices, u)
 	}
 	p.coverage = p.practices[0].coverage
@@ -114,15 +116,24 @@ func (p *part) cover(c Case, n National, commodity crop.Commodity, y crop.CropYe
 }
 
 // weights returns how much of the base each practice of the county counts for.
+// Where the county has one practice of the pair only, base of the other one has
+// no yield: it is missing, not 0.
 func (p *part) weights(practices []farm.Practice) (weights map[farm.Practice]crop.Share, missing string) {
-	if len(practices) == 1 {
-		return map[farm.Practice]crop.Share{practices[0]: 1}, ""
+	if slices.Equal(practices, []farm.Practice{farm.AllPractices}) {
+		return map[farm.Practice]crop.Share{farm.AllPractices: 1}, ""
 	}
 	if p.base.IrrigatedShare == nil {
 		return map[farm.Practice]crop.Share{}, irrigatedShareMissing
 	}
 	p.irrigatedShare = *p.base.IrrigatedShare
-	return map[farm.Practice]crop.Share{farm.Irrigated: p.irrigatedShare, farm.Nonirrigated: 1 - p.irrigatedShare}, ""
+	weights = map[farm.Practice]crop.Share{farm.Irrigated: p.irrigatedShare, farm.Nonirrigated: 1 - p.irrigatedShare}
+	for _, practice := range []farm.Practice{farm.Irrigated, farm.Nonirrigated} {
+		if weights[practice] > 0 && !slices.Contains(practices, practice) {
+			p.lacking = practice
+			return weights, "the " + string(practice) + " yield of county " + p.county
+		}
+	}
+	return weights, ""
 }
 
 // irrigatedShareMissing is what a base lacks in a county with two yields.
@@ -140,11 +151,6 @@ func sharesOf(f farm.Farm, base farm.Base, y crop.CropYear) farm.Shares {
 	}
 	shares, _ := f.Shares.In(y)
 	return shares
-}
-
-// paymentAcres of the base under PLC and ARC-CO.
-func (h *holding) paymentAcres(p part) crop.Acres {
-	return program.PaymentAcres(p.base.BaseAcres, h.national.Terms.PaymentAcreShare)
 }
 
 // actualRevenue of a base at a national price and the county yields of its
@@ -173,7 +179,7 @@ func (h *holding) plc() program.PLC { return h.national.Terms.PLC(h.national.Tar
 func (h *holding) plcPerAcre(rate crop.Price) float64 {
 	total := 0.0
 	for _, p := range h.parts {
-		total += rate * *p.base.PaymentYield * h.paymentAcres(p)
+		total += rate * *p.base.PaymentYield * p.paymentAcres
 	}
 	return total / h.baseAcres
 }

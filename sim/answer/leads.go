@@ -85,8 +85,8 @@ func (r *run) leader(h *holding, part CommodityPart) (Leader, string) {
 	d := *part.Difference
 	margin := math.Abs(float64(d.Mean))
 	switch {
-	case h.missed:
-		return None, "no contract was signed: this farm is paid nothing for the crop year"
+	case h.unpaid != "":
+		return None, h.unpaid
 	case 1-float64(*part.ChanceNeitherPays) < littleChance:
 		return LittleChance, "fewer than 10 outcomes in 100 pay under either program"
 	case margin < r.closeMargin():
@@ -126,13 +126,10 @@ const maximumSteps = 20_000
 // aheadAt returns who pays more at a price and the mean county yields. Once
 // neither pays, neither does at any higher price.
 func (h *holding) aheadAt(price crop.Price) Leader {
-	if h.missed {
-		return Neither
-	}
 	plc := program.Cent(h.plcPerAcre(h.plc().Rate(price)))
 	arc := 0.0
 	for _, p := range h.parts {
-		arc += p.coverage.Rate(h.actualRevenue(p, price, h.meanYields(p))) * h.paymentAcres(p) / h.baseAcres
+		arc += p.coverage.Rate(h.actualRevenue(p, price, h.meanYields(p))) * p.paymentAcres / h.baseAcres
 	}
 	switch arc = program.Cent(arc); {
 	case arc == 0 && plc == 0:
@@ -158,11 +155,15 @@ func (h *holding) meanYields(p part) []crop.Yield {
 // evenPaymentYield returns the PLC payment yield at which both programs average
 // the same, nil where PLC never pays.
 //
-//	even = mean ARC-CO per base acre / (mean PLC rate x payment-acre share)
+//	even = mean ARC-CO per base acre / (mean PLC rate x payment acres per base acre)
 func (h *holding) evenPaymentYield(o outcomes) *Dollars {
-	rate := odds.Mean(o.plcRate)
-	if rate == 0 {
+	acres := 0.0
+	for _, p := range h.parts {
+		acres += p.paymentAcres
+	}
+	perAcre := odds.Mean(o.plcRate) * acres / h.baseAcres
+	if perAcre == 0 {
 		return nil
 	}
-	return dollars(odds.Mean(o.arcAcre) / (rate * h.national.Terms.PaymentAcreShare))
+	return dollars(odds.Mean(o.arcAcre) / perAcre)
 }

@@ -1,8 +1,6 @@
 package answer
 
 import (
-	"slices"
-
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/odds"
@@ -16,7 +14,7 @@ const mostEnumerated = 8
 // farms together. Where no outcome reaches a limit, that is the higher average
 // of each farm and commodity by itself; else every choice is tried, or, beyond
 // mostEnumerated pairs, one pair at a time is turned as long as that gains.
-func (r *run) operation(farms []farmRun) OperationPart {
+func (r *run) operation(farms []farmRun) (OperationPart, []limitReached) {
 	part := OperationPart{HighestMean: map[string]Choice{}, LeftOut: []string{}, ByPerson: []PersonPart{}}
 	var picks []pick
 	for _, f := range farms {
@@ -30,7 +28,7 @@ func (r *run) operation(farms []farmRun) OperationPart {
 		}
 	}
 	if len(picks) == 0 {
-		return part
+		return part, nil
 	}
 	m := r.money(farms)
 	if !paysHigherOf(r.cropYear) && m.limitBinds(picks) {
@@ -43,29 +41,28 @@ func (r *run) operation(farms []farmRun) OperationPart {
 	for _, k := range picks {
 		mean += odds.Mean(m.totals[k])
 	}
-	part.ByPerson = make([]PersonPart, len(m.producers))
-	part.Mean, part.MeanAfterLimit = dollars(mean), dollars(m.afterLimit(picks, part.ByPerson))
-	return part
+	reached := m.reached(picks)
+	part.Mean, part.MeanAfterLimit = dollars(mean), dollars(reached.total)
+	part.ByPerson = m.byPerson(reached)
+	return part, m.limitsReached(picks, reached)
 }
 
-// limitBinds reports whether some choice reaches some producer's limit in some
-// outcome: then the choice of one farm depends on the others.
+// limitBinds reports whether some choice goes over some recipient's limit in
+// some outcome: then the choice of one farm depends on the others.
 func (m purse) limitBinds(picks []pick) bool {
-	for j, producer := range m.producers {
-		used := producer.LimitUsed[m.cropYear]
-		room := m.limitOf(producer) - max(used.General, used.Peanuts)
-		most := make([]crop.Money, m.draws.N())
-		for _, k := range picks {
-			mine, other := m.flows[k][j], m.flows[turned(k)][j]
-			for i := range most {
-				most[i] += max(mine[i], other[i])
+	most := received{}
+	for _, k := range picks {
+		higher := make(flow, len(m.producers))
+		for j, mine := range m.flows[k] {
+			other := m.flows[turned(k)][j]
+			higher[j] = make([]crop.Money, len(mine))
+			for i := range mine {
+				higher[j][i] = max(mine[i], other[i])
 			}
 		}
-		if slices.Max(most) > room {
-			return true
-		}
+		most.add(m.pot(k.commodity), higher)
 	}
-	return false
+	return m.reach(most).exceeding
 }
 
 // turned is the same farm and commodity under the other program.
@@ -81,9 +78,9 @@ func turned(k pick) pick {
 // searchLimited returns the picks with the highest average after limits; among
 // equals the start wins, which holds to the choice on record, then PLC.
 func (m purse) searchLimited(start []pick) []pick {
-	best, bestMean := append([]pick(nil), start...), m.afterLimit(start, nil)
+	best, bestMean := append([]pick(nil), start...), m.afterLimit(start)
 	try := func(picks []pick) {
-		if mean := m.afterLimit(picks, nil); mean > bestMean+gain {
+		if mean := m.afterLimit(picks); mean > bestMean+gain {
 			best, bestMean = append([]pick(nil), picks...), mean
 		}
 	}

@@ -212,9 +212,6 @@ func (o *outcomes) payPLC(h *holding, prices []crop.Price) {
 	o.plcRate, o.plcAcre, o.plcPart = make([]crop.Price, n), make([]float64, n), series(len(h.parts), n)
 	contract := h.plc()
 	for i, price := range prices {
-		if h.missed {
-			break
-		}
 		rate := contract.Rate(price)
 		o.plcRate[i] = rate
 		if rate == 0 {
@@ -222,7 +219,7 @@ func (o *outcomes) payPLC(h *holding, prices []crop.Price) {
 		}
 		o.plcAcre[i] = h.plcPerAcre(rate)
 		for k, p := range h.parts {
-			o.plcPart[k][i] = program.PLCPayment(rate, *p.base.PaymentYield, h.paymentAcres(p))
+			o.plcPart[k][i] = program.PLCPayment(rate, *p.base.PaymentYield, p.paymentAcres)
 		}
 	}
 }
@@ -235,12 +232,9 @@ func (o *outcomes) payARCCO(r *run, h *holding, prices []crop.Price, s scale) {
 		for j, u := range p.practices {
 			drawn[j] = r.yields(h, u, s)
 		}
-		acres := h.paymentAcres(p)
+		acres := p.paymentAcres
 		yields := make([]crop.Yield, len(drawn))
 		for i, price := range prices {
-			if h.missed {
-				break
-			}
 			for j := range drawn {
 				yields[j] = drawn[j][i]
 			}

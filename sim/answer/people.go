@@ -5,77 +5,75 @@ import (
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/program/law"
+	"fencerow/sim/odds"
 )
 
 // payer holds the rules by which one crop year's payments reach people.
 type payer struct {
 	producers     []farm.Producer
+	places        []int // of each producer among the recipients
+	attribution   program.Attribution
+	tenAcres      tenAcreRule
 	cropYear      crop.CropYear
-	limit         crop.Money
-	sequestration crop.Share
-	figures       []law.Figure // the rows used, where the user gave no figure of his own
+	limit         farm.Figure  // USD, of a person
+	sequestration farm.Figure  // a share
+	rows          []law.Figure // those used, where the user gave no figure of his own
 }
 
 // payer reads the limit and the sequestration of the crop year, the user's own
 // figures first.
 func (c Case) payer(y crop.CropYear) (payer, error) {
 	p := payer{producers: c.Operation.Producers, cropYear: y}
-	var ok bool
-	if p.limit, ok = c.Operation.Settings.PaymentLimit[y]; !ok {
-		row, err := law.Find("payment_limit", "", y)
-		if err != nil {
-			return p, err
-		}
-		p.limit, p.figures = row.Number, append(p.figures, row)
+	var err error
+	if p.limit, err = p.setting("payment_limit", c.Operation.Settings.PaymentLimit); err != nil {
+		return p, err
 	}
-	if p.sequestration, ok = c.Operation.Settings.Sequestration[y]; !ok {
-		row, err := law.Find("sequestration", "", y)
-		if err != nil {
-			return p, err
-		}
-		p.sequestration, p.figures = row.Number, append(p.figures, row)
+	if p.sequestration, err = p.setting("sequestration", c.Operation.Settings.Sequestration); err != nil {
+		return p, err
 	}
-	return p, nil
+	p.attribution = program.NewAttribution(p.producers, program.LimitRule{Limit: p.limit.Value, PassThroughPerMember: passThroughPerMember(y), CropYear: y})
+	for _, producer := range p.producers {
+		p.places = append(p.places, p.attribution.Find(producer.ID))
+	}
+	p.tenAcres, err = c.tenAcreRule(y)
+	return p, err
 }
 
-// limitOf returns the payment limit of a producer for one of the two pots: a
-// joint operation has one for each member, and so has a pass-through entity
-// from the crop year in which the law says so.
-func (p payer) limitOf(who farm.Producer) crop.Money {
-	perMember := who.Kind == farm.JointOperation
-	if who.Kind == farm.PassThrough {
-		_, err := law.Find("pass_through_limit_per_member", "", p.cropYear)
-		perMember = err == nil
+// setting returns the user's own figure, or the law's row, which it notes.
+func (p *payer) setting(id string, own map[crop.CropYear]float64) (farm.Figure, error) {
+	if value, told := own[p.cropYear]; told {
+		return farm.Figure{Value: value, Status: crop.Assumed, Source: "settings of the operation file"}, nil
 	}
-	if perMember {
-		return p.limit * float64(max(1, len(who.Members)))
+	row, err := law.Find(id, "", p.cropYear)
+	if err != nil {
+		return farm.Figure{}, err
 	}
-	return p.limit
+	p.rows = append(p.rows, row)
+	return farm.Figure{Value: row.Number, Status: row.Status, Source: row.Citation()}, nil
 }
 
-// apart reports whether a commodity has a payment limit of its own.
-func (p payer) apart(c crop.Commodity) bool {
-	_, err := law.Find("separate_limit", c, p.cropYear)
+// passThroughPerMember reports whether a pass-through entity has a limit for
+// each member, as from the crop year in which the law says so.
+func passThroughPerMember(y crop.CropYear) bool {
+	_, err := law.Find("pass_through_limit_per_member", "", y)
 	return err == nil
 }
 
-// paid returns what a producer receives of a year's payments in USD after limit
-// and sequestration; peanuts have a limit of their own (apart).
-func (p payer) paid(who farm.Producer, general, peanuts crop.Money) crop.Money {
-	if who.IncomeOverLimit {
-		return 0 // 7 U.S.C. 1308-3a
+// pot returns the limit that a commodity counts against.
+func (p payer) pot(c crop.Commodity) program.Pot {
+	if _, err := law.Find("separate_limit", c, p.cropYear); err == nil {
+		return program.Peanuts
 	}
-	limit, used := p.limitOf(who), who.LimitUsed[p.cropYear]
-	within := program.AfterLimit(general, limit, used.General) + program.AfterLimit(peanuts, limit, used.Peanuts)
-	return program.AfterSequestration(within, p.sequestration)
+	return program.General
 }
 
 // flow is what one holding pays each producer in each draw under one program,
 // USD after share.
 type flow [][]crop.Money // flow[producer][draw]
 
-// flows splits the payments of each base among the producers by their shares.
-// It returns nil where the program has no figures.
+// flows splits the payments of each base among the producers by their shares; a
+// producer with too little base gets nothing. It returns nil where the program
+// has no figures.
 func (p payer) flows(h *holding, byPart [][]crop.Money) flow {
 	if byPart == nil {
 		return nil
@@ -83,6 +81,9 @@ func (p payer) flows(h *holding, byPart [][]crop.Money) flow {
 	split := make(flow, len(p.producers))
 	for j, producer := range p.producers {
 		split[j] = make([]crop.Money, len(byPart[0]))
+		if p.tenAcres.bars(producer.ID, h.farm.Key()) {
+			continue
+		}
 		for k, part := range h.parts {
 			share := part.shares[producer.ID]
 			if share == 0 {
@@ -94,6 +95,106 @@ func (p payer) flows(h *holding, byPart [][]crop.Money) flow {
 		}
 	}
 	return split
+}
+
+// received is what each producer earns in each draw, by pot.
+type received map[program.Pot][][]crop.Money // [pot][producer][draw]
+
+// reach is what reaches each recipient over all draws.
+type reach struct {
+	before    []float64 // average attributed to it, before any limit
+	after     []float64 // average paid, after limits and sequestration
+	withheld  []float64 // average that arrived and its limit kept back, before sequestration
+	atLimit   []float64 // share of outcomes in which a limit of it is filled
+	total     float64   // average paid to all together
+	draws     int
+	exceeding bool // some limit kept something back in some outcome
+}
+
+// reach follows what the producers earn to the persons behind them, draw by
+// draw: limits first, then sequestration.
+func (p payer) reach(earned received) reach {
+	n := len(p.attribution.Recipients)
+	out := reach{before: make([]float64, n), after: make([]float64, n), withheld: make([]float64, n), atLimit: make([]float64, n)}
+	out.before = p.attributed(earned)
+	arrived, ended, own := make([]float64, n), make([]float64, n), make([]float64, n)
+	kept, filled := make([]float64, n), make([]bool, n)
+	for i := 0; i < earned.draws(); i++ {
+		clear(kept)
+		clear(filled)
+		for _, pot := range []program.Pot{program.General, program.Peanuts} {
+			if earned[pot] == nil {
+				continue
+			}
+			clear(own)
+			for j, at := range p.places {
+				own[at] = earned[pot][j][i]
+			}
+			p.attribution.Trace(pot, own, arrived, ended)
+			for k := range kept {
+				kept[k] += ended[k]
+				filled[k] = filled[k] || p.attribution.LimitReached(pot, k, arrived[k])
+				if over := p.attribution.Over(pot, k, arrived[k]); over > 0 {
+					out.withheld[k] += over
+					out.exceeding = true
+				}
+			}
+		}
+		for k := range kept {
+			out.after[k] += program.AfterSequestration(kept[k], p.sequestration.Value)
+			if filled[k] {
+				out.atLimit[k]++
+			}
+		}
+	}
+	for k := range out.after {
+		for _, series := range [][]float64{out.after, out.withheld, out.atLimit} {
+			series[k] /= float64(earned.draws())
+		}
+		out.total += out.after[k]
+	}
+	return out
+}
+
+// attributed returns the average that stands behind each recipient before any
+// limit, by shares alone.
+func (p payer) attributed(earned received) []float64 {
+	average := make([]float64, len(p.attribution.Recipients))
+	for j, at := range p.places {
+		mean := 0.0
+		for _, series := range earned {
+			mean += odds.Mean(series[j])
+		}
+		for k, part := range p.attribution.Behind(at) {
+			average[k] += part * mean
+		}
+	}
+	return average
+}
+
+// draws is the number of outcomes.
+func (e received) draws() int {
+	for _, series := range e {
+		if len(series) > 0 {
+			return len(series[0])
+		}
+	}
+	return 0
+}
+
+// add adds what one holding pays the producers.
+func (e received) add(pot program.Pot, f flow) {
+	if e[pot] == nil {
+		e[pot] = make([][]crop.Money, len(f))
+		for j := range f {
+			e[pot][j] = make([]crop.Money, len(f[j]))
+		}
+	}
+	for j := range f {
+		for i, payment := range f[j] {
+			e[pot][j][i] += payment
+		}
+	}
 }
 
 // total adds the bases of a holding.

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -257,13 +258,32 @@ func (r *Report) operation(y answer.YearPart) {
 		}
 	}
 	r.table(t)
+	r.when(y)
 	r.text(fmt.Sprintf("Together they average %s before share, limit and sequestration, %s after.", money(o.Mean), money(o.MeanAfterLimit)))
-	people := Table{Title: "By producer, USD", Columns: []string{"", "after share", "after limit and sequestration"}}
+	people := Table{Title: "By person, USD; what an entity is paid stands with its owners", Columns: []string{"", "after share", "limit reached*", "after limit and sequestration"},
+		Notes: []string{"* in so many of 100 outcomes"}}
 	for _, p := range o.ByPerson {
-		people.Rows = append(people.Rows, []string{p.ID, money(&p.Mean), money(&p.MeanAfterLimit)})
+		people.Rows = append(people.Rows, []string{p.ID, money(&p.Mean), inHundred(p.ChanceOfLimit), money(&p.MeanAfterLimit)})
 	}
 	r.table(people)
 	if len(o.LeftOut) > 0 {
 		r.text("Left out, because a figure is missing: " + joined(o.LeftOut) + ".")
+	}
+}
+
+// when says when the payments can come, a line for each first day.
+func (r *Report) when(y answer.YearPart) {
+	commodities := map[string][]string{}
+	tax := map[string]int{}
+	for _, f := range y.Farms {
+		for _, c := range f.Commodities {
+			if name := c.Commodity.Name(); !slices.Contains(commodities[c.PaymentNotBefore], name) {
+				commodities[c.PaymentNotBefore] = append(commodities[c.PaymentNotBefore], name)
+			}
+			tax[c.PaymentNotBefore] = c.TaxYear
+		}
+	}
+	for _, day := range slices.Sorted(maps.Keys(commodities)) {
+		r.text(fmt.Sprintf("Payments for crop year %d: not before %s (%s); income of tax year %d when paid in that year. Do not plan with the money earlier.", y.CropYear, day, joined(commodities[day]), tax[day]))
 	}
 }

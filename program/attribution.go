@@ -1,0 +1,240 @@
+package program
+
+import (
+	"maps"
+	"slices"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+)
+
+// Recipient is a person or entity that payments reach: a producer, or an owner
+// of one.
+type Recipient struct {
+	ID     string
+	Limit  crop.Money     // of each of the two limits, USD
+	Used   farm.LimitUsed // already taken elsewhere
+	Barred bool           // average income over the limit: paid nothing
+	Owners []Ownership
+	Rest   crop.Share // of owners who are not listed; 1 for a person
+}
+
+// Ownership is one owner's part of an entity.
+type Ownership struct {
+	Recipient int // place among the recipients
+	Share     crop.Share
+}
+
+// Pot tells the two payment limits apart.
+type Pot int
+
+// The pots: peanuts have a limit of their own.
+const (
+	General Pot = iota
+	Peanuts
+)
+
+// Room returns what a recipient can still be paid from a pot, USD: its limit less
+// what is used elsewhere, 0 where its average income is over the limit.
+//
+// Source: 7 U.S.C. 1308(b),(c); 7 U.S.C. 1308-3a.
+func (r Recipient) Room(pot Pot) crop.Money {
+	if r.Barred {
+		return 0
+	}
+	used := r.Used.General
+	if pot == Peanuts {
+		used = r.Used.Peanuts
+	}
+	return max(0, r.Limit-used)
+}
+
+// Within returns what a recipient's limit leaves of what arrived, USD. The limit
+// is applied to each outcome, never to an average.
+func (r Recipient) Within(pot Pot, arrived crop.Money) crop.Money { return min(arrived, r.Room(pot)) }
+
+// Attribution follows payments from producers through the entities to the
+// persons behind them. Recipients stand in the order of their ids, so that the
+// order of the file changes nothing.
+type Attribution struct {
+	Recipients []Recipient
+	Order      []int // places of the recipients, every entity before its owners
+}
+
+// LimitRule is how a crop year's payment limit holds for entities.
+type LimitRule struct {
+	Limit                crop.Money // of a person or legal entity
+	PassThroughPerMember bool       // a pass-through entity has a limit for each member, as a joint operation has
+	CropYear             crop.CropYear
+}
+
+// NewAttribution returns the attribution among producers and the members of
+// their entities; members without an entry of their own are persons. Ownership
+// must not run in circles.
+//
+// Source: 7 U.S.C. 1308(e)(2)-(4); 7 CFR 1400.106.
+func NewAttribution(producers []farm.Producer, rule LimitRule) Attribution {
+	known := map[string]farm.Producer{}
+	for _, p := range producers {
+		known[p.ID] = p
+	}
+	for _, p := range producers {
+		for _, m := range p.Members {
+			if _, has := known[m.ID]; !has {
+				known[m.ID] = farm.Producer{ID: m.ID, Kind: farm.Person}
+			}
+		}
+	}
+	ids := slices.Sorted(maps.Keys(known))
+	a := Attribution{}
+	for _, id := range ids {
+		p := known[id]
+		r := Recipient{ID: id, Limit: rule.limitOf(p, known), Used: p.LimitUsed[rule.CropYear], Barred: p.IncomeOverLimit, Rest: 1}
+		for _, m := range p.Members {
+			at, _ := slices.BinarySearch(ids, m.ID)
+			r.Owners = append(r.Owners, Ownership{at, m.Share})
+		}
+		slices.SortFunc(r.Owners, func(a, b Ownership) int { return a.Recipient - b.Recipient })
+		for _, o := range r.Owners {
+			r.Rest = max(0, r.Rest-o.Share)
+		}
+		if r.Rest < farm.ShareTolerance { // binary noise of shares that add to one
+			r.Rest = 0
+		}
+		a.Recipients = append(a.Recipients, r)
+	}
+	a.Order = a.ownersLast()
+	return a
+}
+
+// perMember reports whether a producer has a limit for each of its members.
+func (rule LimitRule) perMember(p farm.Producer) bool {
+	return p.Kind == farm.JointOperation || p.Kind == farm.PassThrough && rule.PassThroughPerMember
+}
+
+// limitOf returns the limit of a producer: one, or one for each person or
+// entity that comprises a joint operation, those of nested joint operations
+// counted in their place.
+//
+// Source: 7 U.S.C. 1308(e)(3)(B)(ii); 7 CFR 1400.106(b).
+func (rule LimitRule) limitOf(p farm.Producer, known map[string]farm.Producer) crop.Money {
+	if !rule.perMember(p) {
+		return rule.Limit
+	}
+	comprise := map[string]bool{}
+	var count func(p farm.Producer)
+	count = func(p farm.Producer) {
+		for _, m := range p.Members {
+			if member := known[m.ID]; rule.perMember(member) && len(member.Members) > 0 {
+				count(member)
+			} else {
+				comprise[m.ID] = true
+			}
+		}
+	}
+	count(p)
+	return rule.Limit * float64(max(1, len(comprise)))
+}
+
+// ownersLast orders the recipients so that each comes after the entities it
+// owns a part of; among those free to come next, the first by id.
+func (a Attribution) ownersLast() []int {
+	waiting := make([]int, len(a.Recipients)) // entities owned that have not come yet
+	for _, r := range a.Recipients {
+		for _, o := range r.Owners {
+			waiting[o.Recipient]++
+		}
+	}
+	var order []int
+	for len(order) < len(waiting) {
+		next := slices.IndexFunc(waiting, func(n int) bool { return n == 0 })
+		if next < 0 {
+			panic("program: ownership runs in a circle") // refused where files are read
+		}
+		waiting[next], order = -1, append(order, next)
+		for _, o := range a.Recipients[next].Owners {
+			waiting[o.Recipient]--
+		}
+	}
+	return order
+}
+
+// Find returns the place of a recipient among Recipients, -1 where there is none.
+func (a Attribution) Find(id string) int {
+	at, found := slices.BinarySearchFunc(a.Recipients, id, func(r Recipient, id string) int {
+		switch {
+		case r.ID < id:
+			return -1
+		case r.ID > id:
+			return 1
+		}
+		return 0
+	})
+	if !found {
+		return -1
+	}
+	return at
+}
+
+// Trace follows one crop year's payments from one pot. earned[i] is what
+// recipient i earned itself as a producer, USD after its share. It fills
+// arrived[i] with what reaches recipient i before its own limit (earned and
+// through entities) and ended[i] with what stays with it after all limits; an
+// entity passes on what its limit leaves to its owners, by share, and keeps the
+// part of owners who are not listed. What an owner may not be paid is not paid
+// to anybody. The three slices have the length of Recipients.
+//
+// Source: 7 U.S.C. 1308(e)(2),(3); 7 U.S.C. 1308-3a.
+func (a Attribution) Trace(pot Pot, earned, arrived, ended []crop.Money) {
+	copy(arrived, earned)
+	for _, i := range a.Order {
+		r := &a.Recipients[i]
+		within := r.Within(pot, arrived[i])
+		for _, o := range r.Owners {
+			arrived[o.Recipient] += o.Share * within
+		}
+		ended[i] = within * r.Rest
+	}
+}
+
+// Behind returns the parts of one in which each recipient stands behind
+// recipient i: itself 1 for a person; for an entity its owners' shares, through
+// all levels, and its own unlisted part.
+func (a Attribution) Behind(i int) []crop.Share {
+	part, arrived := make([]crop.Share, len(a.Recipients)), make([]crop.Share, len(a.Recipients))
+	arrived[i] = 1
+	for _, k := range a.Order {
+		for _, o := range a.Recipients[k].Owners {
+			arrived[o.Recipient] += o.Share * arrived[k]
+		}
+		part[k] = arrived[k] * a.Recipients[k].Rest
+	}
+	return part
+}
+
+// LimitReached reports whether what arrived at recipient i fills its limit.
+func (a Attribution) LimitReached(pot Pot, i int, arrived crop.Money) bool {
+	r := a.Recipients[i]
+	return !r.Barred && arrived > 0 && arrived >= r.Room(pot)
+}
+
+// Over returns what arrived at recipient i beyond its limit, USD; 0 for one who
+// is barred.
+func (a Attribution) Over(pot Pot, i int, arrived crop.Money) crop.Money {
+	r := a.Recipients[i]
+	if r.Barred {
+		return 0
+	}
+	return max(0, arrived-r.Room(pot))
+}
+
+// Owns reports whether owner has a part of recipient id, through any number of
+// levels.
+func (a Attribution) Owns(owner, id string) bool {
+	for _, o := range a.Recipients[a.Find(id)].Owners {
+		if name := a.Recipients[o.Recipient].ID; name == owner || a.Owns(owner, name) {
+			return true
+		}
+	}
+	return false
+}

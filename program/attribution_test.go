@@ -1,0 +1,145 @@
+package program
+
+import (
+	"fmt"
+	"slices"
+	"testing"
+
+	"fencerow/program/farm"
+
+	"pgregory.net/rapid"
+)
+
+// drawnPeople are random persons, entities and what they earn.
+func drawnPeople(t *rapid.T) (producers []farm.Producer, earned map[string]float64) {
+	const year = 2026
+	earned = map[string]float64{}
+	n := rapid.IntRange(1, 6).Draw(t, "producers")
+	kinds := []farm.ProducerKind{farm.Person, farm.JointOperation, farm.PassThrough, farm.Corporation}
+	for i := range n {
+		p := farm.Producer{ID: fmt.Sprintf("p%d", i), Kind: rapid.SampledFrom(kinds).Draw(t, "kind"),
+			LimitUsed:       map[int]farm.LimitUsed{year: {General: float64(rapid.IntRange(0, 200_000).Draw(t, "used"))}},
+			IncomeOverLimit: rapid.IntRange(0, 9).Draw(t, "income") == 0}
+		if p.Kind != farm.Person {
+			p.Members = drawnMembers(t, i, n)
+		}
+		producers = append(producers, p)
+		earned[p.ID] = float64(rapid.IntRange(0, 1_000_000).Draw(t, "earned"))
+	}
+	return producers, earned
+}
+
+// drawnMembers are owners after place i, so that none owns itself, or people
+// without an entry.
+func drawnMembers(t *rapid.T, i, n int) (members []farm.Member) {
+	left := 1.0
+	for k := i + 1; k < n+3; k++ {
+		share := left * float64(rapid.IntRange(0, 100).Draw(t, "share")) / 100
+		if share == 0 {
+			continue
+		}
+		left -= share
+		members = append(members, farm.Member{ID: fmt.Sprintf("p%d", k), Share: share})
+	}
+	return members
+}
+
+func traced(producers []farm.Producer, earned map[string]float64, perMember bool) (Attribution, map[string]float64, map[string]float64) {
+	a := NewAttribution(producers, LimitRule{Limit: 155_000, PassThroughPerMember: perMember, CropYear: 2026})
+	own, arrived, ended := make([]float64, len(a.Recipients)), make([]float64, len(a.Recipients)), make([]float64, len(a.Recipients))
+	for id, amount := range earned {
+		own[a.Find(id)] = amount
+	}
+	a.Trace(General, own, arrived, ended)
+	reached, paid := map[string]float64{}, map[string]float64{}
+	for i, r := range a.Recipients {
+		reached[r.ID], paid[r.ID] = arrived[i], ended[i]
+	}
+	return a, reached, paid
+}
+
+func sumOf(amounts map[string]float64) (sum float64) {
+	for _, x := range amounts {
+		sum += x
+	}
+	return sum
+}
+
+// noise is the binary noise of adding dollars.
+const addingNoise = 1e-6
+
+// No one is paid a negative amount or more than the own limit leaves, and all
+// together not more than was earned.
+func TestNobodyIsPaidBeyondTheLimit(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		producers, earned := drawnPeople(t)
+		a, _, paid := traced(producers, earned, rapid.Bool().Draw(t, "per member"))
+		for _, r := range a.Recipients {
+			if paid[r.ID] < 0 || paid[r.ID] > r.Room(General)+addingNoise {
+				t.Fatalf("%s is paid %v of a limit with room for %v", r.ID, paid[r.ID], r.Room(General))
+			}
+		}
+		if got, most := sumOf(paid), sumOf(earned); got > most+addingNoise {
+			t.Fatalf("paid %v of %v earned", got, most)
+		}
+	})
+}
+
+// The order of producers and members in the file changes no figure.
+func TestOrderOfProducersChangesNothing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		producers, earned := drawnPeople(t)
+		_, reached, paid := traced(producers, earned, true)
+		shuffled := rapid.Permutation(producers).Draw(t, "order")
+		for i := range shuffled {
+			shuffled[i].Members = rapid.Permutation(shuffled[i].Members).Draw(t, "members")
+		}
+		_, again, paidAgain := traced(shuffled, earned, true)
+		for id := range paid {
+			if paid[id] != paidAgain[id] || reached[id] != again[id] {
+				t.Fatalf("%s: %v and %v before, %v and %v after shuffling", id, reached[id], paid[id], again[id], paidAgain[id])
+			}
+		}
+	})
+}
+
+// From 2026 a pass-through entity that takes in another member is never paid
+// less: one member's share is divided between two who have their whole limit.
+func TestMoreMembersNeverLowerTheTotal(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(1, 6).Draw(t, "members")
+		p := farm.Producer{ID: "llc", Kind: rapid.SampledFrom([]farm.ProducerKind{farm.PassThrough, farm.JointOperation}).Draw(t, "kind")}
+		for i := range n {
+			p.Members = append(p.Members, farm.Member{ID: fmt.Sprintf("m%d", i), Share: 1 / float64(n)})
+		}
+		earned := map[string]float64{"llc": float64(rapid.IntRange(0, 3_000_000).Draw(t, "earned"))}
+		_, _, before := traced([]farm.Producer{p}, earned, true)
+		more := p
+		more.Members = slices.Clone(p.Members)
+		part := float64(rapid.IntRange(1, 99).Draw(t, "part")) / 100
+		last := &more.Members[n-1]
+		more.Members = append(more.Members, farm.Member{ID: "new", Share: last.Share * part})
+		more.Members[n-1].Share *= 1 - part
+		_, _, after := traced([]farm.Producer{more}, earned, true)
+		if sumOf(after) < sumOf(before)-addingNoise {
+			t.Fatalf("%v with %d members, %v with one more", sumOf(before), n, sumOf(after))
+		}
+	})
+}
+
+// What stands behind each recipient adds up to what was earned.
+func TestBehindAddsUp(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		producers, _ := drawnPeople(t)
+		a := NewAttribution(producers, LimitRule{Limit: 1, CropYear: 2026})
+		for i, r := range a.Recipients {
+			sum := 0.0
+			for _, part := range a.Behind(i) {
+				sum += part
+			}
+			if sum < 1-addingNoise || sum > 1+addingNoise {
+				t.Fatalf("the parts behind %s add to %v", r.ID, sum)
+			}
+		}
+	})
+}

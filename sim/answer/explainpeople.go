@@ -1,0 +1,62 @@
+package answer
+
+import (
+	"fencerow/program"
+	"fencerow/program/crop"
+)
+
+// explain gives the steps from a base's payment to what each person is paid, as
+// if this base were all, and the sum paid.
+func (p payer) explain(h *holding, byPart [][]crop.Money) (steps []Step, sum crop.Money) {
+	s := stepList{h: h}
+	pot, flows := p.pot(h.commodity), p.flows(h, byPart)
+	n := len(p.attribution.Recipients)
+	own, arrived, ended := make([]crop.Money, n), make([]crop.Money, n), make([]crop.Money, n)
+	for j, at := range p.places {
+		own[at] = flows[j][0]
+		if own[at] > 0 {
+			s.shares(p.producers[j].ID)
+			s.exact("earned_"+p.producers[j].ID, own[at], "USD", "share x payment", crop.Computed)
+		}
+	}
+	p.attribution.Trace(pot, own, arrived, ended)
+	for _, k := range p.attribution.Order {
+		r := p.attribution.Recipients[k]
+		if arrived[k] == 0 {
+			continue
+		}
+		within := r.Within(pot, arrived[k])
+		s.exact("reaches_"+r.ID, arrived[k], "USD", sourceAttribution, crop.Computed)
+		s.add("limit_left_"+r.ID, r.Room(pot), 2, "USD", p.roomSource(r), p.limit.Status)
+		s.exact("within_limit_"+r.ID, within, "USD", "7 U.S.C. 1308(b),(c)", crop.Computed)
+		for _, o := range r.Owners {
+			s.exact("owner_share_"+r.ID+"_"+p.attribution.Recipients[o.Recipient].ID, o.Share, "1", sourceAttribution, crop.Assumed)
+		}
+		paid := program.AfterSequestration(ended[k], p.sequestration.Value)
+		sum += paid
+		if r.Rest == 0 {
+			continue // all of it is passed on
+		}
+		if r.Rest < 1 {
+			s.exact("own_share_"+r.ID, r.Rest, "1", "owners who are not listed", crop.Assumed)
+		}
+		s.exact("sequestration_"+r.ID, p.sequestration.Value, "1", p.sequestration.Source, p.sequestration.Status)
+		s.add("paid_"+r.ID, paid, 2, "USD", "limit first, then sequestration", crop.Computed)
+	}
+	return s.steps, sum
+}
+
+// shares adds a producer's share in each base.
+func (s *stepList) shares(id string) {
+	for _, p := range s.h.parts {
+		s.exact("share_"+id+s.h.suffix(p, ""), p.shares[id], "1", sourceShare, crop.Assumed)
+	}
+}
+
+// roomSource says what a recipient's limit comes from.
+func (p payer) roomSource(r program.Recipient) string {
+	if r.Barred {
+		return "7 U.S.C. 1308-3a: average income over the limit"
+	}
+	return p.limit.Source
+}

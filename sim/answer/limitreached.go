@@ -1,0 +1,91 @@
+package answer
+
+import (
+	"fmt"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/program/law"
+)
+
+// leastLimitChance is the share of outcomes from which on reaching a limit is
+// flagged; nearlyEvery is the one from which on it is called nearly every
+// outcome. Judgements of this program.
+const (
+	leastLimitChance = 0.01
+	nearlyEvery      = 0.95
+)
+
+// limitReached is one recipient whose payments fill its limit often enough to
+// be told.
+type limitReached struct {
+	recipient string
+	limit     crop.Money
+	chance    float64
+	withheld  crop.Money // kept back on average, USD before sequestration
+	alone     []aloneAtLimit
+}
+
+// aloneAtLimit is one base whose payments fill the limit by themselves.
+type aloneAtLimit struct {
+	pick   pick
+	chance float64
+	others crop.Money // what all other bases together still add on average
+}
+
+// limitsReached returns the recipients who reach a limit under the picks.
+func (m purse) limitsReached(picks []pick, reached reach) []limitReached {
+	var all []limitReached
+	for k, r := range m.attribution.Recipients {
+		if reached.atLimit[k] < leastLimitChance {
+			continue
+		}
+		l := limitReached{recipient: r.ID, limit: r.Limit, chance: reached.atLimit[k], withheld: reached.withheld[k]}
+		for _, one := range picks {
+			by := m.reached([]pick{one})
+			if by.atLimit[k] >= nearlyEvery {
+				l.alone = append(l.alone, aloneAtLimit{one, by.atLimit[k], reached.total - by.total})
+			}
+		}
+		all = append(all, l)
+	}
+	return all
+}
+
+// flag tells it on every farm that the recipient is paid for.
+func (l limitReached) flag(r *run, f farm.Farm) (Flag, bool) {
+	payer, err := r.payer(r.cropYear)
+	if err != nil {
+		return Flag{}, false
+	}
+	concerned := false
+	for _, p := range payer.producers {
+		concerned = concerned || hasShare(f, p.ID, r.cropYear) && (p.ID == l.recipient || payer.attribution.Owns(l.recipient, p.ID))
+	}
+	if !concerned {
+		return Flag{}, false
+	}
+	row, err := law.Find("payment_limit", "", r.cropYear)
+	if err != nil {
+		return Flag{}, false
+	}
+	message := fmt.Sprintf("%s reaches the payment limit of $%.0f in %s of 100 outcomes; it keeps back $%.0f on average, before sequestration.", l.recipient, l.limit, inHundred(l.chance), l.withheld)
+	for _, a := range l.alone {
+		message += fmt.Sprintf(" The %s base of farm %s under %s reaches it alone in %s of 100: the choices for all other bases change what is paid by $%.0f on average at most.", a.pick.commodity.Name(), a.pick.farm, a.pick.program, inHundred(a.chance), max(0, a.others))
+	}
+	message += " Payments from farms outside this file count too (limit_used). Ask the county office about shares and entities before signing, not after."
+	return Flag{"limit_reached", Warning, message, row.Citation()}, true
+}
+
+// inHundred writes a chance in 100 outcomes: "less than 1" for what can happen.
+func inHundred(chance float64) string {
+	switch n := program.Round(100*chance, 0); {
+	case n == 0:
+		return "less than 1"
+	case n == 100 && chance < 1:
+		return "more than 99"
+	default:
+		return fmt.Sprintf("%.0f", n)
+	}
+}

@@ -1,0 +1,163 @@
+package answer
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/program/law"
+)
+
+// producersOf returns the producers with a share in the farm, in file order.
+func (c flagCase) producersOf() []farm.Producer {
+	return slices.DeleteFunc(slices.Clone(c.Operation.Producers), func(p farm.Producer) bool { return !hasShare(c.farm, p.ID, c.cropYear) })
+}
+
+// incomeOverLimit names each producer, or owner of one, who is paid nothing
+// because of the average income.
+func incomeOverLimit(c flagCase) []Flag {
+	rule, err := law.Find("income_limit", "", c.cropYear)
+	if err != nil {
+		return nil
+	}
+	payer, err := c.payer(c.cropYear)
+	if err != nil {
+		return nil
+	}
+	var flags []Flag
+	for _, p := range c.Operation.Producers {
+		if !p.IncomeOverLimit || !slices.ContainsFunc(c.producersOf(), func(earner farm.Producer) bool {
+			return earner.ID == p.ID || payer.attribution.Owns(p.ID, earner.ID)
+		}) {
+			continue
+		}
+		message := fmt.Sprintf("Producer %s has an average adjusted gross income over $%.0f: ARC and PLC pay nothing to that producer for crop year %d, and an entity is paid less by that producer's part. "+
+			"The average is over the three tax years before the last complete one (for crop year 2026: 2022 to 2024). Talk to a tax adviser before form CCC-941 is filed.", p.ID, rule.Number, c.cropYear)
+		flags = append(flags, Flag{"income_over_limit", Error, message, rule.Citation()})
+	}
+	return flags
+}
+
+// entityRuleByYear says which limit rule was used for an entity with a share.
+func entityRuleByYear(c flagCase) []Flag {
+	payer, err := c.payer(c.cropYear)
+	if err != nil {
+		return nil
+	}
+	var flags []Flag
+	for _, p := range c.Operation.Producers {
+		if p.Kind != farm.PassThrough && p.Kind != farm.Corporation {
+			continue
+		}
+		if !slices.ContainsFunc(c.producersOf(), func(earner farm.Producer) bool {
+			return earner.ID == p.ID || payer.attribution.Owns(p.ID, earner.ID)
+		}) {
+			continue
+		}
+		limit := payer.attribution.Recipients[payer.attribution.Find(p.ID)].Limit
+		rule, source := "one payment limit, as a corporation has in every crop year", "7 U.S.C. 1308(e)(3)"
+		if p.Kind == farm.PassThrough {
+			rule, source = "one payment limit, as pass-through entities had through crop year 2025", "7 U.S.C. 1308(e)(3)"
+			if row, err := law.Find("pass_through_limit_per_member", "", c.cropYear); err == nil {
+				rule, source = fmt.Sprintf("a payment limit for each of its members (%d listed), as from crop year 2026 for partnerships, S corporations and LLCs not taxed as corporations; each member must be actively engaged in farming", len(p.Members)), row.Citation()
+			}
+		}
+		message := fmt.Sprintf("Entity %s has, for crop year %d, %s: $%.0f here. What it is paid also counts toward each owner's own limit, by share. Check at the county office how the agency classes the entity and its members (forms CCC-901, CCC-902).", p.ID, c.cropYear, rule, limit)
+		flags = append(flags, Flag{"entity_rule_by_year", Warning, message, source})
+	}
+	return flags
+}
+
+// flexLease speaks where rent moves with price, yield or payments.
+func flexLease(c flagCase) []Flag {
+	if c.farm.Lease != farm.FlexLease {
+		return nil
+	}
+	message := "The lease is flexible: whether the agency takes it for a cash or a share lease decides who is a producer, who must sign and who is paid. Published readings of the rule have differed, and a wrong split can mean repaying. Show the lease to the county office before signing."
+	return []Flag{{"flex_lease", Warning, message, "7 CFR 1412, division of payments; common practice"}}
+}
+
+// operatorChanged speaks where two crop years name different producers, and says
+// who signs which year.
+func operatorChanged(c flagCase) []Flag {
+	years := slices.Sorted(maps.Keys(c.farm.Shares.Year))
+	var said []string
+	differ := false
+	for _, y := range years {
+		names := strings.Join(slices.Sorted(maps.Keys(withShare(c.farm.Shares.Year[y]))), " and ")
+		differ = differ || len(said) > 0 && names != strings.Join(slices.Sorted(maps.Keys(withShare(c.farm.Shares.Year[years[0]]))), " and ")
+		said = append(said, fmt.Sprintf("%s for crop year %d", names, y))
+	}
+	if !differ {
+		return nil
+	}
+	message := fmt.Sprintf("The producers of this farm differ by crop year: %s. Each year's election and contract are signed by the producers of that year; who leaves cannot sign for the next, and who comes takes over the election on record until the next sign-up.", strings.Join(said, "; "))
+	return []Flag{{"operator_changed", Warning, message, "7 U.S.C. 9015"}}
+}
+
+// withShare leaves out producers with a share of zero.
+func withShare(shares farm.Shares) farm.Shares {
+	left := maps.Clone(shares)
+	maps.DeleteFunc(left, func(_ string, share crop.Share) bool { return share == 0 })
+	return left
+}
+
+// mergeNeedsSameElection speaks where a farm is to be merged with one whose
+// election on record differs.
+func mergeNeedsSameElection(c flagCase) []Flag {
+	if c.farm.MergeWith == "" {
+		return nil
+	}
+	var others []farm.Farm
+	for _, f := range c.Operation.Farms {
+		if f.Key() == c.farm.MergeWith || f.Number == c.farm.MergeWith && f.County == c.farm.County {
+			others = append(others, f)
+		}
+	}
+	if len(others) == 0 {
+		message := fmt.Sprintf("The farm is to be merged with farm %s, which is not in this file. Farms can be merged only if the election of every covered commodity is the same: compare both records at the county office first.", c.farm.MergeWith)
+		return []Flag{{"merge_needs_same_election", Warning, message, "7 CFR 1412, reconstitution; common practice"}}
+	}
+	var differ []string
+	for _, commodity := range crop.Commodities() {
+		mine, has := c.farm.Record[commodity]
+		other, also := others[0].Record[commodity]
+		if has && also && mine != other {
+			differ = append(differ, fmt.Sprintf("%s (%s here, %s there)", commodity.Name(), mine, other))
+		}
+	}
+	if len(differ) == 0 {
+		return nil
+	}
+	message := fmt.Sprintf("The farm is to be merged with farm %s, and the elections on record differ: %s. Farms can be merged only if the election of every covered commodity is the same, and merging cannot change an election: choose alike first, or do not merge.", others[0].Key(), strings.Join(differ, ", "))
+	return []Flag{{"merge_needs_same_election", Warning, message, "7 CFR 1412, reconstitution; common practice"}}
+}
+
+// scoByYear says what an ARC election means for the SCO insurance endorsement.
+func scoByYear(c flagCase) []Flag {
+	if !c.arcOnRecord() && !c.arcLeads {
+		return nil
+	}
+	rule, err := law.Find("sco_with_arc", "", c.cropYear)
+	if err != nil {
+		return nil
+	}
+	message := fmt.Sprintf("For crop year %d, acres whose commodity is in ARC-CO or ARC-IC on this farm could not be insured under SCO. Where SCO was bought on them, talk to the insurance agent.", c.cropYear)
+	if rule.Text == "allowed" {
+		message = fmt.Sprintf("From crop year 2026 SCO can be bought whatever is elected: the bar on acres in ARC ended with policies sold from 1 July 2025. For crop year %d ask the insurance agent what SCO costs and covers beside the choice.", c.cropYear)
+	}
+	return []Flag{{"sco_by_year", Info, message, rule.Citation()}}
+}
+
+// arcOnRecord reports whether ARC-CO or ARC-IC stands on record for any base.
+func (c flagCase) arcOnRecord() bool {
+	for _, p := range c.farm.Record {
+		if p == farm.ARCCO || p == farm.ARCIC {
+			return true
+		}
+	}
+	return false
+}
