@@ -24,6 +24,8 @@ func newExplain() *cobra.Command {
 and county yield, step by step with the paragraph of each. Where the base lies in
 several counties or has two practices, give each county's yield:
 --county-yield 99001=188,99003:irrigated=201,99003:nonirrigated=110
+Where plantings with own yields are in the file, ARC-IC of the whole farm follows;
+give the price of every crop then: --mya corn=4.10,soybeans=10.00
 ` + exitHelp,
 		Example: "  fencerow explain --demo --farm 0417 --commodity corn --crop-year 2026 --mya 4.10 --county-yield 175",
 		Args:    atMost(1, "one operation file"),
@@ -62,7 +64,7 @@ several counties or has two practices, give each county's yield:
 	q.addInput(c)
 	c.Flags().StringVar(&farmName, "farm", "", "FSA farm number, or county and number as 99001-0417")
 	c.Flags().StringVar(&commodity, "commodity", "", "commodity, in any agency spelling")
-	c.Flags().StringVar(&mya, "mya", "", "marketing-year average price in the commodity's unit")
+	c.Flags().StringVar(&mya, "mya", "", "marketing-year average price in the commodity's unit, or corn=4.10,soybeans=10.00")
 	c.Flags().StringVar(&countyYield, "county-yield", "", "county yield: a number, or 99001=188,99003:irrigated=201")
 	return c
 }
@@ -70,15 +72,7 @@ several counties or has two practices, give each county's yield:
 // parseGiven reads the price and the county yields of the command line.
 func parseGiven(mya, countyYield, commodity string) (answer.Given, error) {
 	given := answer.Given{CountyYield: answer.CountyYields{}}
-	price := mya
-	if name, value, several := strings.Cut(mya, "="); several {
-		if name != commodity {
-			return given, usageError{fmt.Sprintf("--mya names %q", name), "give the price of the commodity explained"}
-		}
-		price = value
-	}
-	var err error
-	if given.MYA, err = positive("--mya", price); err != nil {
+	if err := parsePrices(&given, mya, commodity); err != nil {
 		return given, err
 	}
 	for _, pair := range strings.Split(countyYield, ",") {
@@ -97,6 +91,36 @@ func parseGiven(mya, countyYield, commodity string) (answer.Given, error) {
 		given.CountyYield[answer.CountyPractice{County: county, Practice: farm.Practice(practice)}] = yield
 	}
 	return given, nil
+}
+
+// parsePrices reads one price, or one for each crop: corn=4.10,soybeans=10.00.
+func parsePrices(given *answer.Given, mya, commodity string) error {
+	asked, _ := crop.ParseCommodity(commodity)
+	given.Prices = map[crop.Commodity]crop.Price{}
+	for _, pair := range strings.Split(mya, ",") {
+		name, value, named := strings.Cut(pair, "=")
+		if !named {
+			name, value = commodity, pair
+		}
+		of, known := crop.ParseCommodity(strings.TrimSpace(name))
+		if named && !known {
+			return usageError{fmt.Sprintf("--mya names %q", name), "name a commodity, as in corn=4.10,soybeans=10.00"}
+		}
+		price, err := positive("--mya", value)
+		if err != nil {
+			return err
+		}
+		if _, twice := given.Prices[of]; twice {
+			return usageError{fmt.Sprintf("--mya names %s twice", of.Name()), "give each price once"}
+		}
+		given.Prices[of] = price
+	}
+	price, told := given.Prices[asked]
+	if !told {
+		return usageError{fmt.Sprintf("--mya has no price of %s", commodity), "give the price of the commodity explained too"}
+	}
+	given.MYA = price
+	return nil
 }
 
 // positive reads a figure of a flag.

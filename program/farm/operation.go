@@ -98,6 +98,18 @@ func (f Farm) PlantedAcres(commodity string, y crop.CropYear) crop.Acres {
 	return total
 }
 
+// PreventedAcres returns the acres of a crop prevented from being planted in a
+// crop year.
+func (f Farm) PreventedAcres(commodity string, y crop.CropYear) crop.Acres {
+	total := 0.0
+	for _, p := range f.Planted {
+		if p.Commodity == commodity && p.CropYear == y {
+			total += p.Prevented
+		}
+	}
+	return total
+}
+
 // ByCropYear is a value that may differ by crop year.
 type ByCropYear[T any] struct {
 	Every *T // for every year without one of its own; nil where not stated

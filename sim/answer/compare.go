@@ -38,11 +38,13 @@ func Compare(c Case) (Comparison, error) {
 
 // farmRun is one farm's holdings with their outcomes.
 type farmRun struct {
-	farm     farm.Farm
-	holdings []*holding
-	outcomes []outcomes // by holding
-	parts    []CommodityPart
-	err      error
+	farm       farm.Farm
+	holdings   []*holding
+	outcomes   []outcomes // by holding
+	parts      []CommodityPart
+	individual *individual // nil where nothing about ARC-IC was asked
+	arcIC      *ARCICPart
+	err        error
 }
 
 func (c Case) compareYear(y crop.CropYear) (YearPart, error) {
@@ -66,7 +68,7 @@ func (c Case) compareYear(y crop.CropYear) (YearPart, error) {
 			contract = farm.Open
 		}
 		year.Farms = append(year.Farms, FarmPart{
-			Farm: f.farm.Key(), Contract: contract, Commodities: f.parts, Elections: elections[i], Flags: f.flags(r),
+			Farm: f.farm.Key(), Contract: contract, Commodities: f.parts, ARCIC: f.arcIC, Elections: elections[i], Flags: f.flags(r),
 		})
 	}
 	var limits []limitReached
@@ -95,6 +97,9 @@ func (r *run) farm(f farm.Farm) farmRun {
 	for _, h := range out.holdings {
 		part, o := r.commodity(h)
 		out.parts, out.outcomes = append(out.parts, part), append(out.outcomes, o)
+	}
+	if out.err == nil {
+		out.err = r.addIndividual(&out)
 	}
 	return out
 }

@@ -35,7 +35,7 @@ type FarmPart struct {
 	Farm        string          `json:"farm"` // key, "99001-0417"
 	Contract    farm.Contract   `json:"contract"`
 	Commodities []CommodityPart `json:"commodities"`
-	ARCIC       *struct{}       `json:"arc_ic"`
+	ARCIC       *ARCICPart      `json:"arc_ic"`
 	Elections   []Election      `json:"elections"`
 	Flags       []Flag          `json:"flags"`
 }
@@ -76,6 +76,33 @@ type PriceView struct {
 	Status crop.Status `json:"status"`
 	Source string      `json:"source"`
 	Spread string      `json:"spread_from"` // the rule that gave the spread
+}
+
+// ARCICPart is individual coverage of the whole farm; null where no covered
+// planting is given and ARC-IC is not on record.
+type ARCICPart struct {
+	Missing          string       `json:"missing"`           // why there are no figures; "" when there are
+	CanMatter        bool         `json:"can_matter"`        // worth looking at
+	Reason           string       `json:"reason"`            // why it can matter, or why not
+	PooledWith       []string     `json:"pooled_with"`       // other farms of the State with ARC-IC on record, by key
+	PaymentAcres     Dollars      `json:"payment_acres"`     // of all base
+	BenchmarkRevenue *Dollars     `json:"benchmark_revenue"` // USD per planted acre, this farm alone
+	Guarantee        *Dollars     `json:"guarantee"`
+	AllPrevented     bool         `json:"all_prevented"`
+	OwnYield         *Chance      `json:"own_yield"`    // of the own benchmark yield, weighted by planted acres
+	CountyYield      *Chance      `json:"county_yield"` // of the county's benchmark yield, likewise
+	Crops            []ARCICCrop  `json:"crops"`
+	PerBaseAcre      *ProgramPart `json:"per_base_acre"` // what it pays per base acre of the farm
+	Status           crop.Status  `json:"status"`
+}
+
+// ARCICCrop is one covered commodity planted on the farm.
+type ARCICCrop struct {
+	Commodity        crop.Commodity `json:"commodity"`
+	PlantedAcres     Dollars        `json:"planted_acres"`
+	PreventedAcres   Dollars        `json:"prevented_acres"`
+	BenchmarkRevenue *Dollars       `json:"benchmark_revenue"` // USD per acre
+	Yield            *YieldView     `json:"yield"`             // the farm's own, of the crop year
 }
 
 // BasePart is one base, or one practice of it, in its county.

@@ -11,7 +11,8 @@ import (
 const mostCombined = 6
 
 // elections returns the whole farm under every combination of PLC and ARC-CO,
-// the limit applied as if the farm stood alone. With more than mostCombined
+// and under ARC-IC where it has figures, the limit applied as if the farm stood
+// alone. With more than mostCombined
 // commodities it lists the two simplest and the one of the highest averages.
 func (r *run) elections(f farmRun) []Election {
 	var commodities []crop.Commodity
@@ -24,6 +25,9 @@ func (r *run) elections(f farmRun) []Election {
 	}
 	if paysHigherOf(r.cropYear) {
 		combined = []Choice{sameChoice(commodities, farm.HigherOf)}
+	}
+	if f.individual != nil && f.individual.missing == "" {
+		combined = append(combined, sameChoice(commodities, farm.ARCIC))
 	}
 	money := r.money([]farmRun{f})
 	var all []Election
@@ -100,6 +104,10 @@ func (r *run) money(farms []farmRun) purse {
 				}
 				key := pick{f.farm.Key(), h.commodity, program}
 				m.totals[key], m.flows[key] = total(byPart), payer.flows(h, byPart)
+			}
+			if o.individual != nil {
+				key := pick{f.farm.Key(), h.commodity, farm.ARCIC}
+				m.totals[key], m.flows[key] = o.individual, o.individualFlow
 			}
 		}
 	}

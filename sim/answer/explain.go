@@ -26,8 +26,9 @@ type Explanation struct {
 
 // ExplanationPrograms are the programs side by side.
 type ExplanationPrograms struct {
-	PLC   ProgramSteps `json:"PLC"`
-	ARCCO ProgramSteps `json:"ARC-CO"`
+	PLC   ProgramSteps  `json:"PLC"`
+	ARCCO ProgramSteps  `json:"ARC-CO"`
+	ARCIC *ProgramSteps `json:"ARC-IC,omitempty"` // of the whole farm; nil where no covered planting is given
 }
 
 // ProgramSteps is one program's way from figures to payment. A missing figure
@@ -53,7 +54,8 @@ type Step struct {
 
 // Given are the figures an explanation is asked for.
 type Given struct {
-	MYA         crop.Price
+	MYA         crop.Price                    // of the commodity explained
+	Prices      map[crop.Commodity]crop.Price // of all crops of the farm, for ARC-IC
 	CountyYield CountyYields
 }
 
@@ -95,6 +97,9 @@ func Explain(c Case, f farm.Farm, commodity crop.Commodity, y crop.CropYear, giv
 			return explanation, err
 		}
 		explanation.Programs = ExplanationPrograms{PLC: h.explainPLC(payer, given), ARCCO: h.explainARCCO(payer, given)}
+		if explanation.Programs.ARCIC, err = c.explainARCIC(f, y, holdings, payer, given); err != nil {
+			return explanation, err
+		}
 		explanation.Flags = c.flags(f, y)
 		return explanation, nil
 	}
@@ -173,20 +178,21 @@ func (s *stepList) target() {
 	s.add("effective_reference_price", n.Target.Value, n.targetDecimals(), unit, sourceReferenceTarget, n.Target.Status)
 }
 
-// acres adds the steps from base acres to payment acres of one base.
-func (s *stepList) acres(p part, suffix string) {
+// acres adds the steps from base acres to payment acres of one base, which are
+// given, by the rows of the law that hold for PLC and ARC-CO, or for ARC-IC.
+func (s *stepList) acres(p part, paymentAcres crop.Acres, share law.Figure, excessRow, suffix string) {
 	h := s.h
 	s.add("base_acres"+suffix, p.base.BaseAcres, 2, "acres", sourceBaseAcres, crop.Agency)
 	if h.unpaid != "" {
 		s.add("payment_acres"+suffix, 0, 2, "acres", h.unpaid, crop.Computed)
 		return
 	}
-	s.row(h.national.Terms.Rows["payment_acre_share"], suffix)
-	if excess := excessOf(h.farm, h.national.Terms.CropYear, "fruit_vegetable_share"); excess > 0 {
+	s.row(share, suffix)
+	if excess := excessOf(h.farm, h.national.Terms.CropYear, excessRow); excess > 0 {
 		s.add("farm_base_acres"+suffix, h.farm.BaseAcres(), 2, "acres", sourceBaseAcres, crop.Agency)
 		s.exact("fruit_vegetable_excess"+suffix, excess, "acres", "7 U.S.C. 9014(e); spread over the farm's base by acres", crop.Assumed)
 	}
-	s.exact("payment_acres"+suffix, p.paymentAcres, "acres", "7 U.S.C. 9014(a)", crop.Computed)
+	s.exact("payment_acres"+suffix, paymentAcres, "acres", "7 U.S.C. 9014(a)", crop.Computed)
 }
 
 // suffix tells the steps of several bases or practices apart: "_99001_irrigated".
@@ -211,6 +217,6 @@ func (h *holding) suffix(p part, practice farm.Practice) string {
 func (h *holding) finish(payer payer, s *stepList, rate Price, perAcre float64, byPart [][]crop.Money, source string) ProgramSteps {
 	sum := total(byPart)[0]
 	s.add("payment", sum, 2, "USD", source, crop.Computed)
-	people, after := payer.explain(h, byPart)
+	people, after := payer.explain(basesPaid{h, byPart})
 	return ProgramSteps{Steps: s.steps, Rate: &rate, PaymentPerBaseAcre: dollars(perAcre), Payment: dollars(sum), PaymentAfterLimit: dollars(after), People: people}
 }

@@ -5,18 +5,44 @@ import (
 	"fencerow/program/crop"
 )
 
-// explain gives the steps from a base's payment to what each person is paid, as
-// if this base were all, and the sum paid.
-func (p payer) explain(h *holding, byPart [][]crop.Money) (steps []Step, sum crop.Money) {
-	s := stepList{h: h}
-	pot, flows := p.pot(h.commodity), p.flows(h, byPart)
+// basesPaid is what the bases of one commodity are paid, USD by base.
+type basesPaid struct {
+	holding *holding
+	byPart  [][]crop.Money
+}
+
+// explain gives the steps from payments to what each person is paid, as if these
+// bases were all, and the sum paid.
+func (p payer) explain(paid ...basesPaid) (steps []Step, sum crop.Money) {
+	s := stepList{}
+	for _, pot := range []program.Pot{program.General, program.Peanuts} {
+		var counted []basesPaid
+		for _, one := range paid {
+			if p.pot(one.holding.commodity) == pot {
+				counted = append(counted, one)
+			}
+		}
+		if len(counted) > 0 {
+			sum += p.explainPot(&s, pot, counted)
+		}
+	}
+	return s.steps, sum
+}
+
+// explainPot follows what counts against one limit.
+func (p payer) explainPot(s *stepList, pot program.Pot, paid []basesPaid) (sum crop.Money) {
 	n := len(p.attribution.Recipients)
 	own, arrived, ended := make([]crop.Money, n), make([]crop.Money, n), make([]crop.Money, n)
 	for j, at := range p.places {
-		own[at] = flows[j][0]
+		id := p.producers[j].ID
+		for _, one := range paid {
+			if earned := p.flows(one.holding, one.byPart)[j][0]; earned > 0 {
+				s.shares(one.holding, id, len(paid) > 1)
+				own[at] += earned
+			}
+		}
 		if own[at] > 0 {
-			s.shares(p.producers[j].ID)
-			s.exact("earned_"+p.producers[j].ID, own[at], "USD", "share x payment", crop.Computed)
+			s.exact("earned_"+id, own[at], "USD", "share x payment", crop.Computed)
 		}
 	}
 	p.attribution.Trace(pot, own, arrived, ended)
@@ -43,13 +69,17 @@ func (p payer) explain(h *holding, byPart [][]crop.Money) (steps []Step, sum cro
 		s.exact("sequestration_"+r.ID, p.sequestration.Value, "1", p.sequestration.Source, p.sequestration.Status)
 		s.add("paid_"+r.ID, paid, 2, "USD", "limit first, then sequestration", crop.Computed)
 	}
-	return s.steps, sum
+	return sum
 }
 
 // shares adds a producer's share in each base.
-func (s *stepList) shares(id string) {
-	for _, p := range s.h.parts {
-		s.exact("share_"+id+s.h.suffix(p, ""), p.shares[id], "1", sourceShare, crop.Assumed)
+func (s *stepList) shares(h *holding, id string, named bool) {
+	for _, p := range h.parts {
+		suffix := h.suffix(p, "")
+		if named {
+			suffix = "_" + string(h.commodity) + suffix
+		}
+		s.exact("share_"+id+suffix, p.shares[id], "1", sourceShare, crop.Assumed)
 	}
 }
 

@@ -25,7 +25,7 @@ func (h *holding) explainPLC(payer payer, given Given) ProgramSteps {
 		suffix := h.suffix(p, "")
 		payment := program.PLCPayment(rate, *p.base.PaymentYield, p.paymentAcres)
 		s.add("payment_yield"+suffix, *p.base.PaymentYield, 2, h.commodity.Unit().Yield(), sourcePaymentYield, crop.Agency)
-		s.acres(p, suffix)
+		s.acres(p, p.paymentAcres, h.national.Terms.Rows["payment_acre_share"], "fruit_vegetable_share", suffix)
 		if suffix != "" {
 			s.add("payment"+suffix, payment, 2, "USD", sourcePLCPayment, crop.Computed)
 		}

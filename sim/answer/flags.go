@@ -20,7 +20,7 @@ var flagRules = []func(flagCase) []Flag{
 	newElectionNeeded, contractMissed, baseIdle20092017, tenAcres, incomeOverLimit, higherOf2025, deadlineUnknown,
 	noPriceProjection, paymentYieldMissing, irrigatedHistoryMissing, yieldMissing,
 	twoCounties, baseExceedsCropland, unassignedBase, crpReduction, plantedWithoutBase, fruitVegetablesOnBase, preventedPlanting,
-	staxWithCottonBase, scoByYear, entityRuleByYear, flexLease, operatorChanged, mergeNeedsSameElection,
+	staxWithCottonBase, noPlantingARCIC, scoByYear, entityRuleByYear, flexLease, operatorChanged, mergeNeedsSameElection,
 	countyStale, marketStale, unverifiedFigure,
 }
 

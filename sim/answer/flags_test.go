@@ -48,6 +48,20 @@ func TestFlags(t *testing.T) {
 		{"stax_with_cotton_base", 2026, func(c *Case) {
 			c.Operation.Farms[0].Bases = append(c.Operation.Farms[0].Bases, base(crop.SeedCotton, 50, 1500))
 		}, func(c *Case) { c.Operation.Farms[0].STAXBought = map[crop.CropYear]bool{2026: true} }},
+		{"base_idle_2009_2017", 2026, nil, func(c *Case) { c.Operation.Farms[0].Idle20092017 = true }},
+		{"unassigned_base", 2026, nil, func(c *Case) { c.Operation.Farms[0].Unassigned = 5 }},
+		{"crp_reduction", 2026, nil, func(c *Case) { c.Operation.Farms[0].Bases[0].CRPReduction = 5 }},
+		{"ten_acres", 2026, func(c *Case) { c.Operation.Farms[0].Bases[0].BaseAcres = 10.01 }, func(c *Case) { c.Operation.Farms[0].Bases[0].BaseAcres = 10.00 }},
+		{"planted_without_base", 2026, func(c *Case) { plant(c, "corn", 100, 0) }, func(c *Case) { plant(c, "soybeans", 100, 0) }},
+		{"no_planting_arc_ic", 2026, func(c *Case) { record(c, farm.ARCIC); plant(c, "corn", 100, 0) }, func(c *Case) { c.Operation.Farms[0].Planted = nil }},
+		{"fruit_vegetables", 2026, func(c *Case) { plant(c, "corn", 100, 0) }, func(c *Case) { plant(c, "fruit_vegetables", 1, 0) }},
+		{"prevented_planting", 2026, func(c *Case) { plant(c, "corn", 100, 0) }, func(c *Case) { plant(c, "corn", 0, 20) }},
+		{"income_over_limit", 2026, nil, func(c *Case) { c.Operation.Producers[0].IncomeOverLimit = true }},
+		{"entity_rule_by_year", 2026, func(c *Case) { c.Operation.Producers[0].Kind = farm.JointOperation }, func(c *Case) { c.Operation.Producers[0].Kind = farm.PassThrough }},
+		{"sco_by_year", 2026, func(c *Case) { record(c, farm.PLC) }, func(c *Case) { record(c, farm.ARCCO) }},
+		{"flex_lease", 2026, func(c *Case) { c.Operation.Farms[0].Lease = farm.CashLease }, func(c *Case) { c.Operation.Farms[0].Lease = farm.FlexLease }},
+		{"operator_changed", 2026, func(c *Case) { sharesByYear(c, "operator", "operator") }, func(c *Case) { sharesByYear(c, "operator", "newcomer") }},
+		{"merge_needs_same_election", 2026, func(c *Case) { mergeTwo(c, farm.PLC, farm.PLC) }, func(c *Case) { mergeTwo(c, farm.PLC, farm.ARCCO) }},
 		{"market_stale", 2026, nil, func(c *Case) { c.Today = date("2026-12-26") }}, // 46 days after 10 November
 		{"county_stale", 2026, func(c *Case) { c.Counties = agencyBook() }, func(c *Case) { c.Counties[0].Agency = false }},
 		{"new_election_needed", 2027, func(c *Case) { project(c.Market, crop.Corn, 2027, 4.20, -1) }, nil},
@@ -75,6 +89,29 @@ func TestFlags(t *testing.T) {
 			}
 		})
 	}
+}
+
+// plant adds a planting of crop year 2026 to the first farm.
+func plant(c *Case, commodity string, acres, prevented float64) {
+	f := &c.Operation.Farms[0]
+	f.Planted = append(f.Planted, farm.Planting{CropYear: 2026, Commodity: commodity, Practice: farm.AllPractices, Acres: acres, Prevented: prevented})
+}
+
+// record sets the election on record of the first farm's corn.
+func record(c *Case, p farm.Program) {
+	c.Operation.Farms[0].Record = map[crop.Commodity]farm.Program{crop.Corn: p}
+}
+
+func sharesByYear(c *Case, first, second string) {
+	c.Operation.Farms[0].Shares = farm.ByCropYear[farm.Shares]{Year: map[crop.CropYear]farm.Shares{2026: {first: 1}, 2027: {second: 1}}}
+}
+
+func mergeTwo(c *Case, first, second farm.Program) {
+	other := oneFarm("0002", base(crop.Corn, 50, 100))
+	c.Operation.Farms = append(c.Operation.Farms[:1], other)
+	c.Operation.Farms[0].MergeWith = "0002"
+	record(c, first)
+	c.Operation.Farms[1].Record = map[crop.Commodity]farm.Program{crop.Corn: second}
 }
 
 // Every flag says what, what to do, and its source.

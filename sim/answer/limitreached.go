@@ -31,7 +31,7 @@ type limitReached struct {
 type aloneAtLimit struct {
 	pick   pick
 	chance float64
-	others crop.Money // what all other bases together still add on average
+	others crop.Money // the most that all other bases together can still add on average
 }
 
 // limitsReached returns the recipients who reach a limit under the picks.
@@ -45,7 +45,9 @@ func (m purse) limitsReached(picks []pick, reached reach) []limitReached {
 		for _, one := range picks {
 			by := m.reached([]pick{one})
 			if by.atLimit[k] >= nearlyEvery {
-				l.alone = append(l.alone, aloneAtLimit{one, by.atLimit[k], reached.total - by.total})
+				room := r.Room(m.pot(one.commodity))
+				left := program.AfterSequestration(room-by.within[k], m.sequestration.Value)
+				l.alone = append(l.alone, aloneAtLimit{one, by.atLimit[k], left})
 			}
 		}
 		all = append(all, l)
@@ -72,7 +74,7 @@ func (l limitReached) flag(r *run, f farm.Farm) (Flag, bool) {
 	}
 	message := fmt.Sprintf("%s reaches the payment limit of $%.0f in %s of 100 outcomes; it keeps back $%.0f on average, before sequestration.", l.recipient, l.limit, inHundred(l.chance), l.withheld)
 	for _, a := range l.alone {
-		message += fmt.Sprintf(" The %s base of farm %s under %s reaches it alone in %s of 100: the choices for all other bases change what is paid by $%.0f on average at most.", a.pick.commodity.Name(), a.pick.farm, a.pick.program, inHundred(a.chance), max(0, a.others))
+		message += fmt.Sprintf(" The %s base of farm %s under %s reaches it alone in %s of 100: the choices for all other bases that count toward this limit change what %s is paid by at most $%.0f on average.", a.pick.commodity.Name(), a.pick.farm, a.pick.program, inHundred(a.chance), l.recipient, a.others)
 	}
 	message += " Payments from farms outside this file count too (limit_used). Ask the county office about shares and entities before signing, not after."
 	return Flag{"limit_reached", Warning, message, row.Citation()}, true

@@ -33,9 +33,10 @@ func (r *run) operation(farms []farmRun) (OperationPart, []limitReached) {
 	m := r.money(farms)
 	if !paysHigherOf(r.cropYear) && m.limitBinds(picks) {
 		picks = m.searchLimited(picks)
-		for _, k := range picks {
-			part.HighestMean[k.farm][k.commodity] = k.program
-		}
+	}
+	picks = r.tryIndividual(&m, farms, picks)
+	for _, k := range picks {
+		part.HighestMean[k.farm][k.commodity] = k.program
 	}
 	mean := 0.0
 	for _, k := range picks {

@@ -106,13 +106,13 @@ var unmoved = scale{1, 1}
 
 // prices returns the drawn price of each outcome, rounded as FSA prints it. A
 // move of the mean moves every outcome in proportion; a known price stays.
-func (r *run) prices(h *holding, p priceOutlook, s scale) []crop.Price {
+func (r *run) prices(c crop.Commodity, p priceOutlook, s scale) []crop.Price {
 	if p.known {
 		s.price = 1
 	}
-	raw := keep(r, r.rawPrices, h.commodity, func() []crop.Price {
+	raw := keep(r, r.rawPrices, c, func() []crop.Price {
 		dst := make([]crop.Price, r.draws.N())
-		p.Draw(dst, r.sampler.PriceShock(h.commodity), nil)
+		p.Draw(dst, r.sampler.PriceShock(c), nil)
 		return dst
 	})
 	return scaled(raw, s.price, p.Decimals)
@@ -120,7 +120,7 @@ func (r *run) prices(h *holding, p priceOutlook, s scale) []crop.Price {
 
 // yields returns the drawn county yield of each outcome for one practice,
 // rounded as FSA prints it. A final yield stays where it is.
-func (r *run) yields(h *holding, u practicePart, s scale) []crop.Yield {
+func (r *run) yields(decimals int, u practicePart, s scale) []crop.Yield {
 	if u.outlook.stage == odds.Final {
 		s.yield = 1
 	}
@@ -129,7 +129,7 @@ func (r *run) yields(h *holding, u practicePart, s scale) []crop.Yield {
 		u.outlook.Draw(dst, r.shock(u), nil)
 		return dst
 	})
-	return scaled(raw, s.yield, h.national.Terms.YieldDecimals)
+	return scaled(raw, s.yield, decimals)
 }
 
 // keep makes a series once in a run.
@@ -189,12 +189,15 @@ type outcomes struct {
 
 	higherAcre []float64 // where the law pays the higher of both
 	higherPart [][]crop.Money
+
+	individual     []crop.Money // USD of all bases under ARC-IC, before share
+	individualFlow flow
 }
 
 // outcomes calls the law on every draw.
 func (r *run) outcomes(h *holding, p priceOutlook, s scale) outcomes {
 	var o outcomes
-	prices := r.prices(h, p, s)
+	prices := r.prices(h.commodity, p, s)
 	if h.plcMissing == "" {
 		o.payPLC(h, prices)
 	}
@@ -230,7 +233,7 @@ func (o *outcomes) payARCCO(r *run, h *holding, prices []crop.Price, s scale) {
 	for k, p := range h.parts {
 		drawn := make([][]crop.Yield, len(p.practices))
 		for j, u := range p.practices {
-			drawn[j] = r.yields(h, u, s)
+			drawn[j] = r.yields(h.national.Terms.YieldDecimals, u, s)
 		}
 		acres := p.paymentAcres
 		yields := make([]crop.Yield, len(drawn))

@@ -104,19 +104,18 @@ type received map[program.Pot][][]crop.Money // [pot][producer][draw]
 type reach struct {
 	before    []float64 // average attributed to it, before any limit
 	after     []float64 // average paid, after limits and sequestration
+	within    []float64 // average that its limits leave, before sequestration
 	withheld  []float64 // average that arrived and its limit kept back, before sequestration
 	atLimit   []float64 // share of outcomes in which a limit of it is filled
 	total     float64   // average paid to all together
-	draws     int
-	exceeding bool // some limit kept something back in some outcome
+	exceeding bool      // some limit kept something back in some outcome
 }
 
 // reach follows what the producers earn to the persons behind them, draw by
 // draw: limits first, then sequestration.
 func (p payer) reach(earned received) reach {
 	n := len(p.attribution.Recipients)
-	out := reach{before: make([]float64, n), after: make([]float64, n), withheld: make([]float64, n), atLimit: make([]float64, n)}
-	out.before = p.attributed(earned)
+	out := reach{before: p.attributed(earned), after: make([]float64, n), within: make([]float64, n), withheld: make([]float64, n), atLimit: make([]float64, n)}
 	arrived, ended, own := make([]float64, n), make([]float64, n), make([]float64, n)
 	kept, filled := make([]float64, n), make([]bool, n)
 	for i := 0; i < earned.draws(); i++ {
@@ -133,6 +132,7 @@ func (p payer) reach(earned received) reach {
 			p.attribution.Trace(pot, own, arrived, ended)
 			for k := range kept {
 				kept[k] += ended[k]
+				out.within[k] += p.attribution.Recipients[k].Within(pot, arrived[k])
 				filled[k] = filled[k] || p.attribution.LimitReached(pot, k, arrived[k])
 				if over := p.attribution.Over(pot, k, arrived[k]); over > 0 {
 					out.withheld[k] += over
@@ -148,7 +148,7 @@ func (p payer) reach(earned received) reach {
 		}
 	}
 	for k := range out.after {
-		for _, series := range [][]float64{out.after, out.withheld, out.atLimit} {
+		for _, series := range [][]float64{out.after, out.within, out.withheld, out.atLimit} {
 			series[k] /= float64(earned.draws())
 		}
 		out.total += out.after[k]

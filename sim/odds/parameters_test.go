@@ -55,6 +55,7 @@ func TestEveryParameterIsUsed(t *testing.T) {
 			Spread(stage, 0.1)
 		}
 	}
+	FarmSpread(0.1)
 	StageFactor(BeforeHarvest, 2026, day(2026, time.September, 1))
 	idle := 0
 	for k := range parameters() {

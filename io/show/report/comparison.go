@@ -87,6 +87,7 @@ func (r *Report) farm(f answer.FarmPart, y crop.CropYear, common []answer.Flag) 
 	for _, c := range f.Commodities {
 		r.commodity(c)
 	}
+	r.individual(f.ARCIC)
 	r.elections(f)
 	r.flags(slices.DeleteFunc(slices.Clone(f.Flags), func(flag answer.Flag) bool { return slices.Contains(common, flag) }))
 }
@@ -139,33 +140,42 @@ const mostEven = 2
 // programTable is the short table of a commodity.
 func programTable(c answer.CommodityPart) Table {
 	t := Table{Title: "USD per base acre", Columns: []string{"", "PLC", "ARC-CO"}}
-	row := func(name string, figure func(*answer.ProgramPart) string) {
-		cells := []string{name}
+	for _, row := range programRows {
+		cells := []string{row.name}
 		for _, p := range []*answer.ProgramPart{c.Programs.PLC, c.Programs.ARCCO} {
 			if p == nil {
 				cells = append(cells, "unknown")
 				continue
 			}
-			cells = append(cells, figure(p))
+			cells = append(cells, row.figure(p))
 		}
 		t.Rows = append(t.Rows, cells)
 	}
-	row("on average", func(p *answer.ProgramPart) string { return money(&p.Mean) })
-	row("pays in, of 100 outcomes", func(p *answer.ProgramPart) string { return inHundred(p.ChanceOfPayment) })
-	row("when it pays, on average", func(p *answer.ProgramPart) string {
+	return t
+}
+
+// programRows are the lines by which every program is described.
+var programRows = []struct {
+	name   string
+	figure func(*answer.ProgramPart) string
+}{
+	{"on average", func(p *answer.ProgramPart) string { return money(&p.Mean) }},
+	{"pays in, of 100 outcomes", func(p *answer.ProgramPart) string { return inHundred(p.ChanceOfPayment) }},
+	{"when it pays, on average", func(p *answer.ProgramPart) string {
 		if p.MeanWhenPaying == nil {
 			return "-"
 		}
 		return money(p.MeanWhenPaying)
-	})
-	percentile := func(i int) func(*answer.ProgramPart) string {
-		return func(p *answer.ProgramPart) string { d := answer.Dollars(p.Percentiles[i]); return money(&d) }
-	}
-	row("poor case (1 in 10 is lower)", percentile(poor))
-	row("middle case", percentile(middle))
-	row("good case (1 in 10 is higher)", percentile(good))
-	row("the most it can pay", func(p *answer.ProgramPart) string { return money(&p.Maximum) })
-	return t
+	}},
+	{"poor case (1 in 10 is lower)", percentile(poor)},
+	{"middle case", percentile(middle)},
+	{"good case (1 in 10 is higher)", percentile(good)},
+	{"the most it can pay", func(p *answer.ProgramPart) string { return money(&p.Maximum) }},
+}
+
+// percentile reads one of a program's percentiles.
+func percentile(i int) func(*answer.ProgramPart) string {
+	return func(p *answer.ProgramPart) string { d := answer.Dollars(p.Percentiles[i]); return money(&d) }
 }
 
 // Places of the 10th, 50th and 90th percentile in odds.Percents.

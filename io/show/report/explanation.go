@@ -13,6 +13,10 @@ func OfExplanation(e answer.Explanation) Report {
 	r.heading(1, fmt.Sprintf("Farm %s, %s, crop year %d: step by step", e.Farm, e.Commodity.Name(), e.CropYear))
 	r.steps("PLC", e.Commodity.Unit().Price(), e.Programs.PLC)
 	r.steps("ARC-CO", "USD/acre", e.Programs.ARCCO)
+	if e.Programs.ARCIC != nil {
+		r.steps("ARC-IC", "USD/acre", *e.Programs.ARCIC)
+		r.text("ARC-IC is for the whole farm, here alone; other farms of the State in ARC-IC with the same producer are pooled with it. Its rounding is not confirmed.")
+	}
 	r.flags(e.Flags)
 	r.caution(e.Caution)
 	return r
@@ -20,9 +24,23 @@ func OfExplanation(e answer.Explanation) Report {
 
 func (r *Report) steps(program, rateUnit string, p answer.ProgramSteps) {
 	r.heading(2, program)
-	t := Table{Columns: []string{"step", "value", "unit"}}
+	r.stepTable("step", p.Steps)
+	if p.Missing != "" {
+		r.text("Not computed: missing " + p.Missing + ".")
+		return
+	}
+	r.text(fmt.Sprintf("%s pays %s per base acre, %s in all before share, limit and sequestration, %s after. Rate before the payment-acre share: %s %s.",
+		program, money(p.PaymentPerBaseAcre), money(p.Payment), money(p.PaymentAfterLimit), decimal(p.Rate), rateUnit))
+	if len(p.People) > 0 {
+		r.stepTable("from payment to people, this base alone", p.People)
+	}
+}
+
+// stepTable lists steps, and below them the source of each.
+func (r *Report) stepTable(title string, steps []answer.Step) {
+	t := Table{Columns: []string{title, "value", "unit"}}
 	var sources List
-	for i, s := range p.Steps {
+	for i, s := range steps {
 		name := strings.ReplaceAll(s.Name, "_", " ") + mark(s.Status)
 		t.Rows = append(t.Rows, []string{fmt.Sprintf("%d. %s", i+1, name), grouped(s.Value.Value, s.Value.Decimals), s.Unit})
 		sources = append(sources, Point{Text: fmt.Sprintf("%d. %s", i+1, s.Source)})
@@ -32,10 +50,4 @@ func (r *Report) steps(program, rateUnit string, p answer.ProgramSteps) {
 		r.text("Sources")
 		r.list(sources)
 	}
-	if p.Missing != "" {
-		r.text("Not computed: missing " + p.Missing + ".")
-		return
-	}
-	r.text(fmt.Sprintf("%s pays %s per base acre, %s in all before share, limit and sequestration, %s after. Rate before the payment-acre share: %s %s.",
-		program, money(p.PaymentPerBaseAcre), money(p.Payment), money(p.PaymentAfterLimit), decimal(p.Rate), rateUnit))
 }

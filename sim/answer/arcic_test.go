@@ -1,0 +1,178 @@
+package answer
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/odds"
+)
+
+// ownFarm is a farm with own corn yields of 160 in each of the five years of
+// 2026, planted in 2026. Its own benchmark revenue is the Olympic average of
+// 160 x 4.53, 6.00, 6.54, 4.55, 4.42 (4.24 raised to the floor): the prices
+// 4.53, 6.00, 4.55 remain, (724.80 + 960.00 + 728.00)/3 = 804.27.
+func ownFarm(number string, yield *float64) farm.Farm {
+	f := oneFarm(number, base(crop.Corn, 120, 150))
+	f.History = map[crop.Commodity]map[crop.CropYear]float64{crop.Corn: {2020: 160, 2021: 160, 2022: 160, 2023: 160, 2024: 160}}
+	f.Planted = []farm.Planting{{CropYear: 2026, Commodity: "corn", Practice: farm.AllPractices, Acres: 100, Yield: yield}}
+	return f
+}
+
+// individualCase asks about ownFarm in the county of the design's example.
+func individualCase(known string, county float64, yield *float64) Case {
+	c := designCase()
+	c.Counties = book(cornYield(farm.YieldOutlook{Yield: &county, KnownFrom: known}))
+	c.Operation.Farms = []farm.Farm{ownFarm("0417", yield)}
+	return c
+}
+
+func arcIC(t *testing.T, c Case) *ARCICPart {
+	t.Helper()
+	return compare(t, c).CropYears[0].Farms[0].ARCIC
+}
+
+// With price and own yield known, compare pays what explain pays: guarantee
+// 0.90 x 804.27 = 723.84; 120 x 4.80 = 576.00; 147.84 is above the maximum
+// 0.12 x 804.27 = 96.51; 120 acres x 0.65 = 78 acres: 7,527.78.
+func TestARCICWithoutSpreadEqualsExplain(t *testing.T) {
+	c := individualCase("local_harvest", 188, number(120))
+	project(c.Market, crop.Corn, 2026, 4.80, 0)
+	f := compare(t, c).CropYears[0].Farms[0]
+	const want = 7527.78
+	last := f.Elections[len(f.Elections)-1]
+	if last.Choice[crop.Corn] != farm.ARCIC || math.Abs(float64(*last.Mean)-want) > 0.005 {
+		t.Errorf("elections end with %v averaging %v, want ARC-IC and %v", last.Choice, *last.Mean, want)
+	}
+	e, err := Explain(c, c.Operation.Farms[0], crop.Corn, 2026, Given{MYA: 4.80, Prices: map[crop.Commodity]float64{crop.Corn: 4.80}, CountyYield: CountyYields{{}: 188}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := float64(*e.Programs.ARCIC.Payment); math.Abs(got-want) > 0.005 {
+		t.Errorf("explain pays %v, want %v", got, want)
+	}
+	if math.Abs(float64(*e.Programs.ARCIC.PaymentAfterLimit-*last.MeanAfterLimit)) > 0.005 {
+		t.Errorf("after limit %v in explain, %v in compare", *e.Programs.ARCIC.PaymentAfterLimit, *last.MeanAfterLimit)
+	}
+}
+
+// Before harvest the farm's yield follows the county's and varies 1.6 times as
+// much; with a typed yield known from harvest on, it does not vary.
+func TestOwnYieldFollowsTheCounty(t *testing.T) {
+	c := individualCase("before_harvest", 188, nil)
+	r, err := c.newRun(2026)
+	if err != nil {
+		t.Fatal(err)
+	}
+	one, err := r.individual(c.Operation.Farms[0], 2026)
+	if err != nil || one.missing != "" {
+		t.Fatal(err, one.missing)
+	}
+	k := one.crops[0]
+	own, county := r.ownYields(one.farm, k), r.yields(2, k.county, unmoved)
+	ownSD, countySD := odds.Summarize(own, r.draws).SD, odds.Summarize(county, r.draws).SD
+	ratio := ownSD / odds.Mean(own) / (countySD / odds.Mean(county))
+	const tolerance = 0.03 // raising to zero and sampling
+	if math.Abs(ratio-1.6) > tolerance {
+		t.Errorf("the farm varies %v times as much as its county, want 1.6", ratio)
+	}
+	// own history 160, county mean 188 against a benchmark of 187.30
+	if want := 160 * 188 / 187.30; math.Abs(odds.Mean(own)-want) > 0.5 {
+		t.Errorf("the farm averages %v, want %v", odds.Mean(own), want)
+	}
+	known := arcIC(t, individualCase("local_harvest", 188, number(150)))
+	if v := known.Crops[0].Yield; v.SD != 0 || v.Mean != 150 {
+		t.Errorf("a yield typed after harvest is %v give or take %v, want 150 and 0", v.Mean, v.SD)
+	}
+}
+
+// ARC-IC is worth a look at an own loss of 20 percent against the own benchmark
+// of 160 while the county is within 10 percent of its 187.30, or where the whole
+// farm was prevented.
+func TestWhereARCICCanMatter(t *testing.T) {
+	prevented := individualCase("local_harvest", 188, nil)
+	prevented.Operation.Farms[0].Planted[0].Acres, prevented.Operation.Farms[0].Planted[0].Prevented = 0, 100
+	for name, one := range map[string]struct {
+		c    Case
+		want bool
+		says string
+	}{
+		"own loss of 20 percent": {individualCase("local_harvest", 188, number(128)), true, "20 percent below"},
+		"own loss of 19 percent": {individualCase("local_harvest", 188, number(129.7)), false, "19 percent below"},
+		"county lost too":        {individualCase("local_harvest", 150, number(120)), false, "ARC-CO sees that loss"},
+		"wholly prevented":       {prevented, true, "prevented"},
+	} {
+		got := arcIC(t, one.c)
+		if got.CanMatter != one.want || !strings.Contains(got.Reason, one.says) {
+			t.Errorf("%s: can matter %v because %q, want %v and %q", name, got.CanMatter, got.Reason, one.want, one.says)
+		}
+	}
+	if got := arcIC(t, prevented); !got.AllPrevented || got.PerBaseAcre.ChanceOfMaximum != 1 {
+		t.Errorf("a wholly prevented farm is paid the most in %v of outcomes, want all", got.PerBaseAcre.ChanceOfMaximum)
+	}
+	if got := arcIC(t, designCase()); got != nil {
+		t.Errorf("a farm without plantings has %+v, want nothing", got)
+	}
+	without := individualCase("local_harvest", 188, number(128))
+	delete(without.Operation.Farms[0].History[crop.Corn], 2022)
+	if got := arcIC(t, without); got.PerBaseAcre != nil || !strings.Contains(got.Missing, "2022") {
+		t.Errorf("with 2022 missing there is %v, missing %q", got.PerBaseAcre, got.Missing)
+	}
+}
+
+// Two farms with ARC-IC on record and one producer are pooled: a loss on one and
+// none on the other average out. Benchmark 804.27, guarantee 723.84; revenues
+// 120 x 4.80 = 576.00 and 180 x 4.80 = 864.00, on equal acres 720.00: the rate is
+// 3.84 on both, 3.84 x 78 = 299.52 each.
+func TestFarmsInARCICArePooled(t *testing.T) {
+	c := individualCase("local_harvest", 188, number(120))
+	project(c.Market, crop.Corn, 2026, 4.80, 0)
+	c.Operation.Farms = append(c.Operation.Farms, ownFarm("0588", number(180)))
+	for i := range c.Operation.Farms {
+		c.Operation.Farms[i].Record = map[crop.Commodity]farm.Program{crop.Corn: farm.ARCIC}
+	}
+	for _, f := range compare(t, c).CropYears[0].Farms {
+		last := f.Elections[len(f.Elections)-1]
+		if math.Abs(float64(*last.Mean)-299.52) > 0.005 || len(f.ARCIC.PooledWith) != 1 {
+			t.Errorf("farm %s averages %v pooled with %v, want 299.52 and the other", f.Farm, *last.Mean, f.ARCIC.PooledWith)
+		}
+	}
+	// In another State, or with another producer, it stands alone.
+	for name, change := range map[string]func(f *farm.Farm){
+		"another State": func(f *farm.Farm) { f.County = "98001" },
+		"another producer": func(f *farm.Farm) {
+			other := farm.Shares{"neighbor": 1}
+			f.Shares.Every = &other
+		},
+	} {
+		alone := c
+		alone.Operation.Farms = []farm.Farm{c.Operation.Farms[0], c.Operation.Farms[1]}
+		change(&alone.Operation.Farms[1])
+		last := compare(t, alone).CropYears[0].Farms[0].Elections
+		if got := float64(*last[len(last)-1].Mean); math.Abs(got-7527.78) > 0.005 {
+			t.Errorf("%s: the first farm averages %v, want 7,527.78", name, got)
+		}
+	}
+}
+
+// Where it can matter and averages more, the operation's choice is ARC-IC.
+func TestOperationChoosesARCIC(t *testing.T) {
+	c := individualCase("local_harvest", 195, number(110))
+	project(c.Market, crop.Corn, 2026, 4.80, 0)
+	year := compare(t, c).CropYears[0]
+	if got := year.Operation.HighestMean["99001-0417"][crop.Corn]; got != farm.ARCIC {
+		t.Errorf("the choice is %v, want ARC-IC; %s", got, asJSON(t, year.Farms[0].Elections))
+	}
+}
+
+// For 2025 ARC-IC is not in the higher-of rule.
+func TestNoARCICIn2025(t *testing.T) {
+	c := case2025()
+	c.Operation.Farms[0].Planted = []farm.Planting{{CropYear: 2025, Commodity: "corn", Acres: 100, Yield: number(100)}}
+	f := compare(t, c).CropYears[0].Farms[0]
+	if f.ARCIC == nil || f.ARCIC.Missing == "" || len(f.Elections) != 1 {
+		t.Errorf("2025 has ARC-IC %+v and %d elections", f.ARCIC, len(f.Elections))
+	}
+}

@@ -1,0 +1,283 @@
+package answer
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/odds"
+)
+
+// ownLoss is how far the own yield must be below the own benchmark, and
+// nearBenchmark how near the county must be to its own, for ARC-IC to be worth a
+// look. The first is a rule of thumb in print ("at least 20 percent", Purdue
+// Extension, January 2020); the second a judgement of this program.
+const (
+	ownLoss       = 0.20
+	nearBenchmark = 0.90
+)
+
+// addIndividual works out ARC-IC for one farm and adds it to the outcomes of its
+// holdings.
+func (r *run) addIndividual(f *farmRun) error {
+	one, err := r.individual(f.farm, r.cropYear)
+	if err != nil || one == nil {
+		return err
+	}
+	f.individual = one
+	part := &ARCICPart{Missing: one.missing, PooledWith: []string{}, Crops: []ARCICCrop{}, Status: crop.Unverified}
+	f.arcIC = part
+	for _, k := range one.crops {
+		part.Crops = append(part.Crops, k.view(one.missing == ""))
+	}
+	if one.missing != "" {
+		part.Reason = "no figures: missing " + one.missing
+		return nil
+	}
+	pool, err := r.pool(*one)
+	if err != nil {
+		return err
+	}
+	for _, other := range pool[1:] {
+		part.PooledWith = append(part.PooledWith, other.farm.Key())
+	}
+	r.payIndividual(f, pool)
+	r.describeIndividual(f, part)
+	return nil
+}
+
+// pool returns the farm and the others of its State with ARC-IC on record that
+// share a producer with it.
+func (r *run) pool(one individual) ([]*individual, error) {
+	pool := []*individual{&one}
+	for _, f := range r.Operation.Farms {
+		if f.Key() == one.farm.Key() || stateOf(f.County) != stateOf(one.farm.County) || !individualOnRecord(f) || !r.shareProducer(f, one.farm) {
+			continue
+		}
+		other, err := r.individual(f, r.cropYear)
+		if err != nil {
+			return nil, err
+		}
+		if other.missing == "" && unpaidReason(f, r.cropYear) == "" {
+			pool = append(pool, other)
+		}
+	}
+	return pool, nil
+}
+
+func (r *run) shareProducer(a, b farm.Farm) bool {
+	return slices.ContainsFunc(r.Operation.Producers, func(p farm.Producer) bool { return hasShare(a, p.ID, r.cropYear) && hasShare(b, p.ID, r.cropYear) })
+}
+
+// payIndividual fills the ARC-IC series of a farm's holdings: each producer is
+// paid by the rate of the own pool.
+func (r *run) payIndividual(f *farmRun, pool []*individual) {
+	alone := r.individualRates(pool[:1], "")
+	rates := make([][]crop.Revenue, len(r.Operation.Producers))
+	for j, p := range r.Operation.Producers {
+		rates[j] = alone
+		if len(pool) > 1 {
+			rates[j] = r.individualRates(pool, p.ID)
+		}
+	}
+	payer, err := r.payer(r.cropYear)
+	if err != nil {
+		panic("sim/answer: " + err.Error()) // the law's tables cover the same years
+	}
+	for i, h := range f.holdings {
+		o := &f.outcomes[i]
+		o.individualFlow = make(flow, len(rates))
+		for j := range rates {
+			o.individualFlow[j] = payer.flows(h, h.individualPay(rates[j]))[j]
+		}
+		o.individual = r.beforeShare(h, rates, alone)
+	}
+}
+
+// individualPay returns what each base is paid at ARC-IC rates, USD by base.
+func (h *holding) individualPay(rates []crop.Revenue) [][]crop.Money {
+	byPart := series(len(h.parts), len(rates))
+	for k, p := range h.parts {
+		acres := h.individualAcres(p)
+		for i, rate := range rates {
+			byPart[k][i] = program.ARCICPayment(rate, acres)
+		}
+	}
+	return byPart
+}
+
+// beforeShare adds what all shares of a holding are paid: each producer's part
+// at the own rate, the rest at the rate of the farm alone.
+func (r *run) beforeShare(h *holding, rates [][]crop.Revenue, alone []crop.Revenue) []crop.Money {
+	sum := make([]crop.Money, len(alone))
+	for _, p := range h.parts {
+		acres, rest := h.individualAcres(p), 1.0
+		for j, producer := range r.Operation.Producers {
+			share := p.shares[producer.ID]
+			rest -= share
+			for i := range sum {
+				sum[i] += share * program.ARCICPayment(rates[j][i], acres)
+			}
+		}
+		if rest < farm.ShareTolerance {
+			continue
+		}
+		for i := range sum {
+			sum[i] += rest * program.ARCICPayment(alone[i], acres)
+		}
+	}
+	return sum
+}
+
+// individualRates returns the ARC-IC rate of a pool in each draw for one
+// producer, or for the farm as a whole.
+func (r *run) individualRates(pool []*individual, producer string) []crop.Revenue {
+	crops := individualCrops(pool, producer, r.cropYear)
+	terms := pool[0].crops[0].national.Terms
+	coverage, ok := program.NewARCIC(crops, terms.GuaranteeShare, terms.MaximumShare)
+	rates := make([]crop.Revenue, r.draws.N())
+	if !ok {
+		return rates
+	}
+	var yields [][]crop.Yield
+	var prices [][]crop.Price
+	for _, one := range pool {
+		for _, k := range one.crops {
+			yields, prices = append(yields, r.ownYields(one.farm, k)), append(prices, r.actualPrices(k))
+		}
+	}
+	y, p := make([]crop.Yield, len(crops)), make([]crop.Price, len(crops))
+	for i := range rates {
+		for k := range crops {
+			y[k], p[k] = yields[k][i], prices[k][i]
+		}
+		rates[i] = coverage.Rate(program.IndividualRevenue(crops, y, p))
+	}
+	return rates
+}
+
+// ownYields returns the farm's own yield in each draw: it follows the county's
+// and varies by itself.
+func (r *run) ownYields(f farm.Farm, k individualCrop) []crop.Yield {
+	own := make([]crop.Yield, r.draws.N())
+	if k.planted == 0 || k.yield.known {
+		for i := range own {
+			own[i] = k.yield.mean
+		}
+		return own
+	}
+	county := r.yields(k.national.Terms.YieldDecimals, k.county, unmoved)
+	shock := r.sampler.FarmShock(f.Key(), k.commodity)
+	for i := range own {
+		own[i] = max(0, k.yield.ratio*county[i]+k.yield.sd*shock[i])
+	}
+	return own
+}
+
+// actualPrices returns the higher of drawn price and loan rate in each draw.
+func (r *run) actualPrices(k individualCrop) []crop.Price {
+	outlook, _ := r.priceOutlook(k.commodity, r.cropYear, k.national.Terms.PriceDecimals)
+	drawn := r.prices(k.commodity, outlook, unmoved)
+	prices := make([]crop.Price, len(drawn))
+	for i, mya := range drawn {
+		prices[i] = program.ActualPrice(mya, k.national.Terms.LoanRate)
+	}
+	return prices
+}
+
+// describeIndividual fills the figures and says whether ARC-IC can matter.
+func (r *run) describeIndividual(f *farmRun, part *ARCICPart) {
+	one := *f.individual
+	terms := one.crops[0].national.Terms
+	coverage, _ := program.NewARCIC(individualCrops([]*individual{&one}, "", r.cropYear), terms.GuaranteeShare, terms.MaximumShare)
+	part.BenchmarkRevenue, part.Guarantee, part.AllPrevented = dollars(coverage.BenchmarkRevenue), dollars(coverage.Guarantee), coverage.AllPrevented
+	base, acres := f.farm.BaseAcres(), 0.0
+	perAcre := make([]float64, r.draws.N())
+	for i, h := range f.holdings {
+		for _, p := range h.parts {
+			acres += h.individualAcres(p)
+		}
+		for d, payment := range f.outcomes[i].individual {
+			perAcre[d] += payment / base
+		}
+	}
+	part.PaymentAcres = Dollars(acres)
+	part.PerBaseAcre = r.describe(perAcre, program.ARCICPayment(coverage.Maximum, acres)/base)
+	own, county := one.againstBenchmark()
+	part.OwnYield, part.CountyYield = own, county
+	part.CanMatter, part.Reason = canMatter(part)
+}
+
+// canMatter screens ARC-IC and says in one line why it is shown or not.
+func canMatter(p *ARCICPart) (bool, string) {
+	switch {
+	case p.AllPrevented:
+		return true, "the farm was prevented from planting all its covered acres: ARC-IC then pays the most it can"
+	case p.OwnYield == nil:
+		return false, "no own yield"
+	}
+	loss := 100 * (1 - float64(*p.OwnYield))
+	if loss < 100*ownLoss-1e-9 {
+		return false, fmt.Sprintf("the own yield is %s the own benchmark; ARC-IC, which pays on a smaller part of base, needs an own loss of %.0f percent or more that the county does not share", against(*p.OwnYield), 100*ownLoss)
+	}
+	if p.CountyYield != nil && *p.CountyYield < nearBenchmark {
+		return false, fmt.Sprintf("the own yield is %.0f percent below the own benchmark, but the county's is %.0f percent below its own: ARC-CO sees that loss, and pays on more of the base", loss, 100*(1-float64(*p.CountyYield)))
+	}
+	return true, fmt.Sprintf("the own yield is %.0f percent below the own benchmark while the county is near its own", loss)
+}
+
+// against words a ratio to a benchmark.
+func against(ratio Chance) string {
+	switch percent := math.Round(100 * (float64(ratio) - 1)); {
+	case percent < 0:
+		return fmt.Sprintf("%.0f percent below", -percent)
+	case percent > 0:
+		return fmt.Sprintf("%.0f percent above", percent)
+	}
+	return "at"
+}
+
+// againstBenchmark returns own and county mean yields as parts of their
+// benchmark yields, weighted by planted acres; nil where not known.
+func (one individual) againstBenchmark() (own, county *Chance) {
+	ownSum, countySum, acres, countyAcres := 0.0, 0.0, 0.0, 0.0
+	for _, k := range one.crops {
+		if k.planted == 0 || k.benchmarkYield == 0 {
+			continue
+		}
+		ownSum, acres = ownSum+k.planted*k.yield.mean/k.benchmarkYield, acres+k.planted
+		if k.county.known && k.county.benchmark.Value > 0 {
+			countySum, countyAcres = countySum+k.planted*k.county.outlook.Mean/k.county.benchmark.Value, countyAcres+k.planted
+		}
+	}
+	if acres > 0 {
+		own = chance(ownSum / acres)
+	}
+	if countyAcres > 0 {
+		county = chance(countySum / countyAcres)
+	}
+	return own, county
+}
+
+// view is the crop for the JSON.
+func (k individualCrop) view(complete bool) ARCICCrop {
+	v := ARCICCrop{Commodity: k.commodity, PlantedAcres: Dollars(k.planted), PreventedAcres: Dollars(k.prevented)}
+	if !complete {
+		return v
+	}
+	v.BenchmarkRevenue = dollars(k.benchmark)
+	if k.planted == 0 {
+		return v
+	}
+	sd := math.Hypot(k.yield.ratio*k.county.outlook.SD, k.yield.sd)
+	v.Yield = &YieldView{Mean: Dollars(k.yield.mean), SD: Dollars(sd), Status: k.yield.status, MeanFrom: k.yield.from, SpreadFrom: "1.6 times the county's spread (assumed)"}
+	if k.yield.known {
+		v.Yield.SD, v.Yield.SpreadFrom, v.Yield.KnownFrom = 0, "known", string(odds.Final)
+	} else {
+		v.Yield.KnownFrom = string(k.county.outlook.stage)
+	}
+	return v
+}

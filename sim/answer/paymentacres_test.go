@@ -1,0 +1,92 @@
+package answer
+
+import (
+	"math"
+	"testing"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+)
+
+// Splitting a base in two equal halves changes nothing but the rounding of each
+// payment to the cent.
+func TestSplittingABaseChangesNothing(t *testing.T) {
+	c := designCase()
+	c.Operation.Farms[0].Bases[0].BaseAcres = 120.50
+	whole := compare(t, c).CropYears[0]
+	first, second := base(crop.Corn, 60.25, 150), base(crop.Corn, 60.25, 150)
+	first.Tract, second.Tract = "1", "2"
+	c.Operation.Farms[0].Bases = []farm.Base{first, second}
+	halves := compare(t, c).CropYears[0]
+	a, b := whole.Farms[0].Commodities[0], halves.Farms[0].Commodities[0]
+	const cent = 0.0101
+	for name, pair := range map[string][2]float64{
+		"PLC":         {float64(a.Programs.PLC.Mean), float64(b.Programs.PLC.Mean)},
+		"ARC-CO":      {float64(a.Programs.ARCCO.Mean), float64(b.Programs.ARCCO.Mean)},
+		"difference":  {float64(a.Difference.Mean), float64(b.Difference.Mean)},
+		"farm PLC":    {float64(*whole.Farms[0].Elections[0].Mean), float64(*halves.Farms[0].Elections[0].Mean)},
+		"farm ARC-CO": {float64(*whole.Farms[0].Elections[1].Mean), float64(*halves.Farms[0].Elections[1].Mean)},
+		"after limit": {float64(*whole.Operation.MeanAfterLimit), float64(*halves.Operation.MeanAfterLimit)},
+	} {
+		if math.Abs(pair[0]-pair[1]) > cent {
+			t.Errorf("%s: %v whole, %v in halves", name, pair[0], pair[1])
+		}
+	}
+	if *a.ChanceARCCOMore != *b.ChanceARCCOMore || a.Leader != b.Leader {
+		t.Errorf("chance %v and %v, leader %v and %v", *a.ChanceARCCOMore, *b.ChanceARCCOMore, a.Leader, b.Leader)
+	}
+}
+
+// Base idle 2009 to 2017 is paid nothing for 2019 to 2031, and was paid before.
+func TestIdleBaseIsPaidNothingFrom2019(t *testing.T) {
+	c := testCase(longMarket(), book(everyYear(crop.Corn, farm.AllPractices, 160)), oneFarm("0417", base(crop.Corn, 100, 150)))
+	c.Operation.Farms[0].Idle20092017 = true
+	for y, want := range map[crop.CropYear]float64{2018: 100 * 0.85 * 150 * 0.50, 2019: 0, 2024: 0, 2026: 0, 2031: 0} {
+		// 50 cents below the reference price of 2018: 3.70 - 3.20
+		e, err := Explain(c, c.Operation.Farms[0], crop.Corn, y, Given{MYA: 3.20, CountyYield: CountyYields{{}: 150}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := float64(*e.Programs.PLC.Payment); math.Abs(got-want) > 0.005 {
+			t.Errorf("crop year %d pays %v, want %v", y, got, want)
+		}
+	}
+	project(c.Market, crop.Corn, 2026, 4.10, 0.1)
+	delete(c.Market.MYA[crop.Corn], 2026)
+	if p := only(t, c); p.Leader != None || p.Programs.PLC.Mean != 0 || p.Programs.ARCCO.Mean != 0 {
+		t.Errorf("leader %v, PLC %v, ARC-CO %v; want none, 0, 0", p.Leader, p.Programs.PLC.Mean, p.Programs.ARCCO.Mean)
+	}
+}
+
+// 40 acres of vegetables on 200 base acres are 10 above 15 percent: the corn's
+// 102 payment acres of 120 base acres lose 6 (testdata/derived), so every
+// payment falls to 96/102.
+func TestFruitVegetablesCutPayments(t *testing.T) {
+	c := designCase()
+	c.Operation.Farms[0].Bases = append(c.Operation.Farms[0].Bases, base(crop.Soybeans, 80, 40))
+	before := compare(t, c).CropYears[0].Farms[0].Commodities[0]
+	plant(&c, fruitVegetables, 40, 0)
+	after := compare(t, c).CropYears[0].Farms[0].Commodities[0]
+	for name, pair := range map[string][2]*ProgramPart{"PLC": {before.Programs.PLC, after.Programs.PLC}, "ARC-CO": {before.Programs.ARCCO, after.Programs.ARCCO}} {
+		if want := float64(pair[0].Mean) * 96 / 102; math.Abs(float64(pair[1].Mean)-want) > 0.01 {
+			t.Errorf("%s averages %v, want %v", name, pair[1].Mean, want)
+		}
+	}
+	if *before.EvenPaymentYield != *after.EvenPaymentYield && math.Abs(float64(*before.EvenPaymentYield-*after.EvenPaymentYield)) > 0.01 {
+		t.Errorf("even payment yield moves from %v to %v", *before.EvenPaymentYield, *after.EvenPaymentYield)
+	}
+}
+
+// Crop year 2026 is paid from 1 October 2027, the first one after the end of its
+// marketing year: wheat's ends on 31 May 2027, corn's on 31 August, temperate
+// japonica's on 30 September.
+func TestFirstPaymentDay(t *testing.T) {
+	for _, c := range []crop.Commodity{crop.Wheat, crop.Corn, crop.TemperateJaponicaRice} {
+		if day, ok := firstPaymentDay(c, 2026); !ok || day.Format(dateLayout) != "2027-10-01" {
+			t.Errorf("%s: %v, want 2027-10-01", c, day)
+		}
+	}
+	if p := only(t, designCase()); p.PaymentNotBefore != "2027-10-01" || p.TaxYear != 2027 {
+		t.Errorf("not before %s, tax year %d; want 2027-10-01, 2027", p.PaymentNotBefore, p.TaxYear)
+	}
+}

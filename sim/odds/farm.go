@@ -1,0 +1,31 @@
+package odds
+
+import (
+	"math"
+
+	"fencerow/program/crop"
+)
+
+// FarmSpread returns the standard deviation of a farm's own part of its yield,
+// as a share of its mean: what a farm's yields vary beside those of its county.
+//
+//	own = cv x sqrt(m^2 - 1),  m = 1.6 times the spread of the county yield
+//
+// cv is that of the county yield before harvest (CountyCV); what is known of
+// the county later says nothing of the farm's own part.
+func FarmSpread(cv float64) float64 {
+	m := must("farm_over_county_yield_sd", "all", "US", "multiplier on county CV")
+	return cv * math.Sqrt(m*m-1)
+}
+
+// FarmShock returns the N standard normals behind the own part of one farm's
+// yield of a commodity: independent of its county, of prices and of every other
+// farm. It depends on seed, draws, crop year, farm and commodity only.
+func (s *Sampler) FarmShock(farm string, c crop.Commodity) []float64 {
+	shared := 2 * len(importance)
+	bank := uint64(len(sobolTable()) - shared)
+	return s.stream("farm yield|"+farm+"|"+string(c), func(replicate int) int {
+		start := streamKey(s.draws.Seed, replicate, s.cropYear, "farm place|"+farm)
+		return shared + int((start%bank+uint64(place(c)))%bank)
+	})
+}
