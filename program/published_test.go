@@ -8,6 +8,9 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+
+	"fencerow/program/crop"
+	"fencerow/program/law"
 )
 
 // publishedFile is one worked example that somebody else printed.
@@ -52,6 +55,8 @@ type publishedInputs struct {
 	Sequestration    float64         `json:"sequestration"`
 	Persons          float64         `json:"persons"`
 	Rate             float64         `json:"rate"`
+	Commodity        crop.Commodity  `json:"commodity"`
+	Planted          []float64       `json:"planted"`
 }
 
 func (in publishedInputs) prices(t *testing.T) (five [5]float64) {
@@ -68,6 +73,16 @@ func (in publishedInputs) price(t *testing.T) (one float64) {
 		t.Fatalf("mya: %v", err)
 	}
 	return one
+}
+
+// updated is the payment yield renewed from one average yield.
+func (in publishedInputs) updated(t *testing.T, year int) float64 {
+	t.Helper()
+	terms, err := YieldUpdateFor(in.Commodity, year)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return terms.Yield([]float64{in.price(t)}, 0)
 }
 
 func (in publishedInputs) coverage() ARCCO {
@@ -128,6 +143,23 @@ var published = map[string]func(*testing.T, publishedInputs) float64{
 			t.Errorf("a dollar below the rate pays %v each, which the limit of %v cuts", each, in.Limit)
 		}
 		return rate
+	},
+	"yield_update_2014": func(t *testing.T, in publishedInputs) float64 { return in.updated(t, 2014) },
+	"yield_update_2020": func(t *testing.T, in publishedInputs) float64 { return in.updated(t, 2020) },
+	"shared_base_first": func(_ *testing.T, in publishedInputs) float64 { return SharedBase(in.BaseAcres, in.Planted)[0] },
+	"percent_of_national_limit": func(t *testing.T, in publishedInputs) float64 {
+		limit, err := law.Find("new_base_national_limit", "", 2026)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sum := 0.0
+		for _, acres := range in.Planted {
+			sum += acres
+		}
+		if NationalFactor(sum, limit.Number) != 1 || NationalFactor(2*limit.Number, limit.Number) != 0.5 {
+			t.Error("new base is cut only above the national limit, and then to it")
+		}
+		return 100 * sum / limit.Number
 	},
 	"rate_after_sequestration": func(_ *testing.T, in publishedInputs) float64 {
 		return AfterSequestration(in.Rate*manyAcres, in.Sequestration) / manyAcres

@@ -58,7 +58,7 @@ func (c Case) individual(f farm.Farm, y crop.CropYear) (*individual, error) {
 		if planted+prevented == 0 {
 			continue
 		}
-		n, err := national(c.Market, commodity, y)
+		n, err := nationalOf(c.Market, commodity, y)
 		if err != nil {
 			return nil, err
 		}

@@ -49,25 +49,30 @@ type practicePart struct {
 // holdings returns those of a farm in the agency's order of commodities.
 func (c Case) holdings(f farm.Farm, y crop.CropYear) ([]*holding, error) {
 	var all []*holding
-	unpaid := unpaidReason(f, y)
 	for _, commodity := range f.Commodities() {
-		n, err := national(c.Market, commodity, y)
+		terms, err := program.TermsFor(commodity, y)
 		if err != nil {
 			return nil, err
 		}
-		h := &holding{farm: f, commodity: commodity, national: n, unpaid: unpaid}
-		if n.Target.Status == "" {
-			h.plcMissing = n.Missing
-		}
-		if n.BenchmarkPrice.Status == "" {
-			h.arcMissing = n.Missing
-		}
-		for _, base := range f.BasesOf(commodity) {
-			h.add(c, base, y)
-		}
-		all = append(all, h)
+		all = append(all, c.holding(f, commodity, y, terms))
 	}
 	return all, nil
+}
+
+// holding returns one of a farm in crop year y on the terms given, which may be
+// those of another crop year.
+func (c Case) holding(f farm.Farm, commodity crop.Commodity, y crop.CropYear, terms program.Terms) *holding {
+	h := &holding{farm: f, commodity: commodity, national: national(c.Market, terms, y), unpaid: unpaidReason(f, terms.CropYear)}
+	if h.national.Target.Status == "" {
+		h.plcMissing = h.national.Missing
+	}
+	if h.national.BenchmarkPrice.Status == "" {
+		h.arcMissing = h.national.Missing
+	}
+	for _, base := range f.BasesOf(commodity) {
+		h.add(c, base, y)
+	}
+	return h
 }
 
 // add appends one base and notes what it lacks.

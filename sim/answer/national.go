@@ -19,15 +19,22 @@ type National struct {
 	Missing        string // which price is missing; "" when none is
 }
 
-// national looks up the terms and the five prices. A missing price leaves
-// Target (unless the year needs none) and BenchmarkPrice empty and is named in
-// Missing; terms the law does not have are an error.
-func national(market farm.Market, c crop.Commodity, y crop.CropYear) (National, error) {
+// nationalOf returns what holds for a commodity in a crop year by its own terms;
+// terms the law does not have are an error.
+func nationalOf(market farm.Market, c crop.Commodity, y crop.CropYear) (National, error) {
 	terms, err := program.TermsFor(c, y)
 	if err != nil {
 		return National{}, err
 	}
-	n := National{Terms: terms}
+	return national(market, terms, y), nil
+}
+
+// national looks up the five prices of crop year y on given terms, which may be
+// those of another crop year. A missing price leaves Target (unless the terms
+// need none) and BenchmarkPrice empty and is named in Missing.
+func national(market farm.Market, terms program.Terms, y crop.CropYear) National {
+	terms.CropYear = y
+	n, c := National{Terms: terms}, terms.Commodity
 	var prices [5]crop.Price
 	statuses := []crop.Status{terms.Status("reference_price", "reference_price_step")}
 	for i, year := range terms.BenchmarkYears() {
@@ -42,10 +49,10 @@ func national(market farm.Market, c crop.Commodity, y crop.CropYear) (National, 
 	reference := farm.Figure{Value: terms.ReferencePrice, Status: statuses[0], Source: terms.Rows["reference_price"].Citation()}
 	switch {
 	case n.Missing != "" && terms.HasEffective:
-		return n, nil
+		return n
 	case n.Missing != "":
 		n.Target = reference
-		return n, nil
+		return n
 	case terms.HasEffective:
 		n.Target = farm.Figure{Value: terms.TargetPrice(prices), Status: crop.ComputedFrom(statuses...), Source: "7 U.S.C. 9011(8)"}
 	default:
@@ -55,7 +62,7 @@ func national(market farm.Market, c crop.Commodity, y crop.CropYear) (National, 
 		Value:  program.BenchmarkPrice(prices, n.Target.Value, terms.BenchmarkDecimals),
 		Status: crop.ComputedFrom(statuses...), Source: "7 U.S.C. 9017(c)(2)(B)",
 	}
-	return n, nil
+	return n
 }
 
 // price wraps a figure with the decimals of its commodity.

@@ -35,7 +35,7 @@ type RuleFigure struct {
 // citation; prices are in the commodity's own unit. An error wraps
 // law.ErrNoValue where the law has none.
 func RulesOf(market farm.Market, c crop.Commodity, y crop.CropYear) (Rules, error) {
-	n, err := national(market, c, y)
+	n, err := nationalOf(market, c, y)
 	if err != nil {
 		return Rules{}, err
 	}

@@ -61,6 +61,11 @@ func (r *Report) overview(y answer.YearPart) {
 		}
 	}
 	r.table(t)
+	for _, f := range y.Farms {
+		if f.ARCIC != nil && f.ARCIC.CanMatter {
+			r.text(fmt.Sprintf("Farm %s: look at ARC-IC too, for %s.", f.Farm, f.ARCIC.Reason))
+		}
+	}
 }
 
 // leadWords are the verdicts in words.
@@ -248,6 +253,9 @@ func (r *Report) elections(f answer.FarmPart) {
 func choiceText(choice answer.Choice) string {
 	var words []string
 	for _, c := range choice.Commodities() {
+		if choice[c] == farm.ARCIC { // it holds for all
+			return "ARC-IC, the whole farm"
+		}
 		words = append(words, c.Name()+" "+string(choice[c]))
 	}
 	return strings.Join(words, ", ")

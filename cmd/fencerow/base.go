@@ -1,0 +1,49 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"fencerow/io/show/report"
+	"fencerow/io/show/terminal"
+	"fencerow/sim/answer"
+)
+
+func newBase() *cobra.Command {
+	var q question
+	factor := 1.0
+	c := &cobra.Command{
+		Use:   "base OPERATION",
+		Short: "how the new base acres of 2026 arise, step by step",
+		Long: `Works out the new base acres of crop year 2026 on every farm: plantings of 2019
+to 2023 (planted), crops that are not covered up to 15 percent of the farm's total
+acres (total_acres), less the base there is; shared by plantings. The owner
+decides over new base. The notice of the county office counts.
+` + exitHelp,
+		Example: "  fencerow base --demo\n  fencerow base operation.yaml --factor 0.85 --json",
+		Args:    atMost(1, "one operation file"),
+		RunE: func(c *cobra.Command, args []string) error {
+			return work(func() error {
+				if !(factor > 0 && factor <= 1) {
+					return usageError{fmt.Sprintf("--factor is %v", factor), "give the national factor, above 0 and at most 1; without an announcement leave it out"}
+				}
+				asked, err := q.caseOf(c, args)
+				if err != nil {
+					return err
+				}
+				bases, err := answer.NewBase(asked, factor)
+				if err != nil {
+					return err
+				}
+				if q.json {
+					return printJSON(c.OutOrStdout(), bases)
+				}
+				return terminal.Write(c.OutOrStdout(), report.OfNewBase(bases))
+			})
+		},
+	}
+	q.addInput(c)
+	c.Flags().Float64Var(&factor, "factor", 1, "national factor on new base, if one is announced")
+	return c
+}

@@ -1,0 +1,42 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"fencerow/io/show/report"
+	"fencerow/io/show/terminal"
+	"fencerow/sim/answer"
+)
+
+func newReplay() *cobra.Command {
+	var q question
+	c := &cobra.Command{
+		Use:   "replay OPERATION",
+		Short: "what each program paid or would have paid in past crop years",
+		Long: `Works out PLC and ARC-CO on this operation's base for every past crop year whose
+national price and county yield are known: under the rules of the time, and under
+those of the operation's crop year (the first of --crop-year). Each figure says
+which; no total adds the two.
+` + exitHelp,
+		Example: "  fencerow replay --demo\n  fencerow replay operation.yaml --county-table county2023.xlsx --json",
+		Args:    atMost(1, "one operation file"),
+		RunE: func(c *cobra.Command, args []string) error {
+			return work(func() error {
+				asked, err := q.caseOf(c, args)
+				if err != nil {
+					return err
+				}
+				replayed, err := answer.Replay(asked)
+				if err != nil {
+					return err
+				}
+				if q.json {
+					return printJSON(c.OutOrStdout(), replayed)
+				}
+				return terminal.Write(c.OutOrStdout(), report.OfReplay(replayed))
+			})
+		},
+	}
+	q.addInput(c)
+	return c
+}

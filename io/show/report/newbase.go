@@ -1,0 +1,54 @@
+package report
+
+import (
+	"fmt"
+
+	"fencerow/sim/answer"
+)
+
+// OfNewBase lays out how the new base acres of every farm arise.
+func OfNewBase(n answer.NewBases) Report {
+	var r Report
+	r.heading(1, "New base acres from crop year 2026, today "+n.Today)
+	for _, f := range n.Farms {
+		r.newBase(f)
+	}
+	r.heading(2, "What these acres are not")
+	r.notes(n.Notes)
+	r.caution(n.Caution)
+	return r
+}
+
+// notes lists plain sentences.
+func (r *Report) notes(notes []string) {
+	var points List
+	for _, note := range notes {
+		points = append(points, Point{Text: note})
+	}
+	r.list(points)
+}
+
+func (r *Report) newBase(f answer.FarmNewBase) {
+	r.heading(2, "Farm "+f.Farm)
+	switch {
+	case f.Eligible == nil:
+		r.text("Not computed: " + f.Reason + ".")
+	case !*f.Eligible:
+		r.text("No new base: " + f.Reason + ".")
+	default:
+		r.text(fmt.Sprintf("New base: %s acres, %s before the national factor of %.4g.", plain(f.Added), plain(f.AddedBeforeFactor), float64(f.Factor)))
+	}
+	r.stepTable("step", f.Steps)
+	if len(f.Commodities) > 0 {
+		t := Table{Title: "Base acres by commodity", Columns: []string{"", "added", "base with it", "payment yield"}}
+		for _, c := range f.Commodities {
+			yield := "not known"
+			if c.PaymentYield != nil {
+				yield = plain(c.PaymentYield) + " " + c.Commodity.Unit().Yield()
+			}
+			t.Rows = append(t.Rows, []string{c.Commodity.Name(), grouped(float64(c.Added), 2), grouped(float64(c.BaseAcres), 2), yield})
+		}
+		r.table(t)
+	}
+	r.notes(f.Notes)
+}

@@ -1,0 +1,102 @@
+package report
+
+import (
+	"fmt"
+
+	"fencerow/program/crop"
+	"fencerow/sim/answer"
+)
+
+// OfReplay lays out past crop years: under the rules of the time, and beside it
+// under those of the operation's crop year.
+func OfReplay(a answer.Replayed) Report {
+	var r Report
+	r.heading(1, fmt.Sprintf("Past crop years under the rules of the time and under those of %d, today %s", a.CropYear, a.Today))
+	r.text("USD per base acre, after the payment-acre share, before share, limit and sequestration.")
+	for _, f := range a.Farms {
+		r.heading(2, "Farm "+f.Farm)
+		for _, c := range f.Commodities {
+			r.replay(c, a.CropYear)
+		}
+	}
+	r.notes(a.Notes)
+	r.caution(a.Caution)
+	return r
+}
+
+func (r *Report) replay(c answer.CommodityReplay, asked crop.CropYear) {
+	r.heading(3, capital(c.Commodity.Name()))
+	if len(c.Years) == 0 {
+		r.text("No past crop year has a known national price.")
+		return
+	}
+	unit := c.Commodity.Unit()
+	t := Table{
+		Title:   fmt.Sprintf("Rules of the time, and with * the rules of %d; price %s, yield %s", asked, unit.Price(), unit.Yield()),
+		Columns: []string{"crop year", "price", "county yield", "PLC", "ARC-CO", "PLC*", "ARC-CO*"},
+	}
+	var sources []string
+	for i := 0; i+1 < len(c.Years); i += 2 {
+		then, now := c.Years[i], c.Years[i+1]
+		yield := "unknown"
+		if then.CountyYield != nil {
+			yield = plain(then.CountyYield)
+		}
+		t.Rows = append(t.Rows, []string{fmt.Sprint(then.CropYear), decimal(&then.MYA), yield, money(then.PLC), money(then.ARCCO), money(now.PLC), money(now.ARCCO)})
+		if then.HigherOf != nil {
+			t.Notes = append(t.Notes, fmt.Sprintf("For %d the law of the time pays the higher of both, %s.", then.CropYear, money(then.HigherOf)))
+		}
+		if then.YieldSource != "" {
+			sources = append(sources, fmt.Sprintf("%d %s", then.CropYear, then.YieldSource))
+		}
+	}
+	t.Notes = append(t.Notes, missingNotes(c.Years)...)
+	r.table(t)
+	for _, total := range c.Totals {
+		r.text(totalSentence(total, asked))
+	}
+	if len(sources) > 0 {
+		r.text("County yields from: " + joined(sources) + ".")
+	}
+}
+
+// missingNotes says once what is missing, and in which years; a star marks the
+// rules of the operation's crop year.
+func missingNotes(years []answer.YearReplay) (notes []string) {
+	var reasons []string
+	of := map[string][]string{}
+	for _, y := range years {
+		if y.Missing == "" {
+			continue
+		}
+		if of[y.Missing] == nil {
+			reasons = append(reasons, y.Missing)
+		}
+		name := fmt.Sprint(y.CropYear)
+		if y.Rules == answer.OfCropYear {
+			name += "*"
+		}
+		of[y.Missing] = append(of[y.Missing], name)
+	}
+	for _, reason := range reasons {
+		notes = append(notes, fmt.Sprintf("Missing in %s: %s.", joined(of[reason]), reason))
+	}
+	return notes
+}
+
+func kindWords(kind answer.RulesKind, asked crop.CropYear) string {
+	if kind == answer.OfTheTime {
+		return "of the time"
+	}
+	return fmt.Sprintf("of %d", asked)
+}
+
+// totalSentence adds one kind of rules, never both.
+func totalSentence(t answer.TotalReplay, asked crop.CropYear) string {
+	n := len(t.CropYears)
+	if n == 0 {
+		return fmt.Sprintf("Under the rules %s no year has both figures.", kindWords(t.Rules, asked))
+	}
+	return fmt.Sprintf("Under the rules %s, over the %d years with both figures from %d to %d: PLC %s, ARC-CO %s.",
+		kindWords(t.Rules, asked), n, t.CropYears[0], t.CropYears[n-1], money(&t.PLC), money(&t.ARCCO))
+}

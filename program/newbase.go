@@ -1,0 +1,98 @@
+package program
+
+import (
+	"math"
+	"slices"
+
+	"fencerow/program/crop"
+)
+
+// NewBase is what decides over a farm's new base acres of crop year 2026. Means
+// are over the five years 2019-2023, acres planted and prevented together, years
+// with nothing counted as zero.
+type NewBase struct {
+	CoveredMean     crop.Acres // of covered commodities
+	NoncoveredMean  crop.Acres // of eligible crops that are not covered
+	TotalAcres      crop.Acres // of the farm
+	ExistingBase    crop.Acres // in effect on 30 September 2024, without unassigned base
+	NoncoveredShare crop.Share // of TotalAcres: the most that noncovered crops add
+}
+
+// Noncovered returns the acres that crops which are not covered add: their mean,
+// at most a share (15 percent) of the farm's total acres.
+//
+// Source: P.L. 119-21 sec. 10302; 7 CFR 1412.27.
+func (n NewBase) Noncovered() crop.Acres {
+	return min(n.NoncoveredMean, n.NoncoveredShare*n.TotalAcres)
+}
+
+// Added returns the new base acres before the national factor, to the hundredth:
+// what covered and noncovered means exceed the existing base by, never more than
+// brings the base to the farm's total acres. A farm without covered plantings in
+// the five years gets none.
+//
+//	added = min(CoveredMean + Noncovered, TotalAcres) - ExistingBase
+//
+// Source: P.L. 119-21 sec. 10302; 7 CFR 1412.27.
+func (n NewBase) Added() crop.Acres {
+	if n.CoveredMean == 0 {
+		return 0
+	}
+	return Round(max(0, min(n.CoveredMean+n.Noncovered(), n.TotalAcres)-n.ExistingBase), acreDecimals)
+}
+
+// NationalFactor returns by what all farms' new base is multiplied: 1, or less
+// where their sum is above the national limit (30,000,000 acres).
+//
+// Source: P.L. 119-21 sec. 10302.
+func NationalFactor(sum, limit crop.Acres) crop.Share {
+	if sum <= limit {
+		return 1
+	}
+	return limit / sum
+}
+
+// acreDecimals are those base acres are recorded with.
+const acreDecimals = 2
+
+// SharedBase divides base acres among commodities by their average plantings, to
+// the hundredth of an acre, so that the parts add up to the whole: what rounding
+// down leaves goes, a hundredth each, to the largest remainders, among equal ones
+// to the first. So base was reallocated in 2014 and new base is allocated in 2026.
+// With no plantings all parts are 0.
+//
+// Source: P.L. 119-21 sec. 10302; 7 U.S.C. 9012. Example:
+// testdata/published/agweb-2014-base-reallocation.json.
+func SharedBase(acres crop.Acres, plantings []crop.Acres) []crop.Acres {
+	parts := make([]crop.Acres, len(plantings))
+	sum := 0.0
+	for _, p := range plantings {
+		sum += p
+	}
+	if sum == 0 {
+		return parts
+	}
+	hundredths := math.Pow10(acreDecimals)
+	left := int(math.Round(acres * hundredths))
+	order := make([]int, len(plantings))
+	remainder := make([]float64, len(plantings))
+	for i, p := range plantings {
+		exact := acres * hundredths * p / sum
+		whole := math.Floor(exact + 1e-9) // binary noise
+		parts[i], remainder[i], order[i] = whole/hundredths, exact-whole, i
+		left -= int(whole)
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		switch {
+		case remainder[a] > remainder[b]:
+			return -1
+		case remainder[a] < remainder[b]:
+			return 1
+		}
+		return 0
+	})
+	for k := 0; k < left; k++ {
+		parts[order[k]] = Round(parts[order[k]]+1/hundredths, acreDecimals)
+	}
+	return parts
+}

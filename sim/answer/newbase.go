@@ -1,0 +1,225 @@
+package answer
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/program/law"
+)
+
+// NewBaseFormat names the JSON of NewBases.
+const NewBaseFormat = "fencerow/newbase/1"
+
+// newBaseYear is the crop year from which new base acres count.
+const newBaseYear = 2026
+
+// otherNoncovered stands for a commodity in a planting of other crops that are
+// not covered.
+const otherNoncovered = "other_noncovered"
+
+// NewBases is how the new base acres of 2026 arise on every farm.
+type NewBases struct {
+	Format  string        `json:"format"` // fencerow/newbase/1
+	Today   string        `json:"today"`
+	Farms   []FarmNewBase `json:"farms"`
+	Notes   []string      `json:"notes"` // that hold for every farm
+	Caution []string      `json:"caution"`
+}
+
+// FarmNewBase is one farm; figures are nil where something is missing.
+type FarmNewBase struct {
+	Farm              string          `json:"farm"`
+	Eligible          *bool           `json:"eligible"`
+	Reason            string          `json:"reason"` // why not eligible, or what is missing
+	AddedBeforeFactor *Dollars        `json:"added_before_factor"`
+	Factor            Chance          `json:"factor"` // national, assumed where not announced
+	Added             *Dollars        `json:"added"`
+	Commodities       []CommodityBase `json:"commodities"`
+	Steps             []Step          `json:"steps"`
+	Notes             []string        `json:"notes"`
+}
+
+// CommodityBase is a commodity's base with what is added to it.
+type CommodityBase struct {
+	Commodity    crop.Commodity `json:"commodity"`
+	Added        Dollars        `json:"added"`
+	BaseAcres    Dollars        `json:"base_acres"`    // with what is added
+	PaymentYield *Dollars       `json:"payment_yield"` // of the new base: the farm's existing one; nil where it has none
+}
+
+// NewBase works out the new base acres of every farm of the case. factor is the
+// national factor, 1 while none is announced.
+func NewBase(c Case, factor float64) (NewBases, error) {
+	answer := NewBases{Format: NewBaseFormat, Today: c.Today.Format(dateLayout), Farms: []FarmNewBase{}, Caution: Caution()}
+	terms, err := newBaseTermsOf()
+	if err != nil {
+		return answer, err
+	}
+	answer.Notes = terms.notes(factor)
+	for _, f := range c.Operation.Farms {
+		answer.Farms = append(answer.Farms, terms.farm(f, factor))
+	}
+	return answer, nil
+}
+
+// newBaseTerms are the rows of the law.
+type newBaseTerms struct {
+	share, first, last, limit, reply law.Figure
+}
+
+func newBaseTermsOf() (t newBaseTerms, err error) {
+	for id, row := range map[string]*law.Figure{
+		"new_base_noncovered_share": &t.share, "new_base_history_first": &t.first, "new_base_history_last": &t.last,
+		"new_base_national_limit": &t.limit, "new_base_reply_days": &t.reply,
+	} {
+		if *row, err = law.Find(id, "", newBaseYear); err != nil {
+			return t, err
+		}
+	}
+	return t, nil
+}
+
+func (t newBaseTerms) years() (first, last crop.CropYear) {
+	return int(t.first.Number), int(t.last.Number)
+}
+
+// mean returns the five-year mean of acres planted and prevented.
+func (t newBaseTerms) mean(f farm.Farm, commodity string) crop.Acres {
+	first, last := t.years()
+	sum := 0.0
+	for y := first; y <= last; y++ {
+		sum += f.PlantedAcres(commodity, y) + f.PreventedAcres(commodity, y)
+	}
+	return sum / float64(last-first+1)
+}
+
+// farm works out one farm.
+func (t newBaseTerms) farm(f farm.Farm, factor float64) FarmNewBase {
+	part := FarmNewBase{Farm: f.Key(), Factor: Chance(factor), Commodities: []CommodityBase{}, Steps: []Step{}, Notes: t.farmNotes(f)}
+	if missing := t.missing(f); missing != "" {
+		part.Reason = "missing: " + missing
+		return part
+	}
+	commodities := crop.Commodities()
+	means := make([]crop.Acres, len(commodities))
+	n := program.NewBase{
+		NoncoveredMean: t.mean(f, fruitVegetables) + t.mean(f, otherNoncovered), TotalAcres: *f.TotalAcres,
+		ExistingBase: f.BaseAcres(), NoncoveredShare: t.share.Number,
+	}
+	for i, c := range commodities {
+		means[i] = t.mean(f, string(c))
+		n.CoveredMean += means[i]
+	}
+	before := n.Added()
+	added := program.Round(before*factor, 2)
+	eligible := before > 0
+	part.Eligible, part.AddedBeforeFactor, part.Added = &eligible, dollars(before), dollars(added)
+	part.Steps = t.steps(n, commodities, means, before, added, factor)
+	switch {
+	case n.CoveredMean == 0:
+		part.Reason = "no covered commodity was planted or prevented in the five years"
+	case !eligible:
+		part.Reason = "the existing base is as large as the plantings of the five years, or larger"
+	}
+	for i, acres := range program.SharedBase(added, means) {
+		base := baseOf(f, commodities[i])
+		if base+acres == 0 {
+			continue
+		}
+		part.Commodities = append(part.Commodities, CommodityBase{Commodity: commodities[i], Added: Dollars(acres), BaseAcres: Dollars(base + acres), PaymentYield: existingYield(f, commodities[i])})
+	}
+	return part
+}
+
+// missing names what the file does not say of a farm.
+func (t newBaseTerms) missing(f farm.Farm) string {
+	var lacks []string
+	if f.TotalAcres == nil {
+		lacks = append(lacks, "total_acres of the farm")
+	}
+	first, last := t.years()
+	if !slices.ContainsFunc(f.Planted, func(p farm.Planting) bool { return first <= p.CropYear && p.CropYear <= last }) {
+		lacks = append(lacks, fmt.Sprintf("what was planted and prevented in crop years %d to %d (planted)", first, last))
+	}
+	return strings.Join(lacks, "; ")
+}
+
+// notes says what arithmetic does not.
+func (t newBaseTerms) notes(factor float64) []string {
+	return []string{
+		fmt.Sprintf("New base belongs to the land: the owner decides, not the tenant. It comes by itself unless the owner declined within %.0f days of the notice. Compare these acres with the notice; the notice counts.", t.reply.Number),
+		fmt.Sprintf("National factor %.4g (%s): new base of all farms is cut in proportion if it is above %.0f million acres.", factor, crop.Assumed, t.limit.Number/1e6),
+		"New base carries the farm's existing payment yield of the commodity; where it has none, the county average or the yield of similar farms, which is not known here.",
+		fmt.Sprintf("Fruit, vegetables and other_noncovered are taken as eligible noncovered crops (%s): leave out trees, vines, grass, pasture, idle and fallow.", crop.Assumed),
+	}
+}
+
+// farmNotes are those of one farm.
+func (t newBaseTerms) farmNotes(f farm.Farm) []string {
+	notes := []string{}
+	first, last := t.years()
+	var empty []string
+	for y := first; y <= last; y++ {
+		if !slices.ContainsFunc(f.Planted, func(p farm.Planting) bool { return p.CropYear == y }) {
+			empty = append(empty, fmt.Sprint(y))
+		}
+	}
+	if len(empty) > 0 && len(empty) < last-first+1 {
+		notes = append(notes, fmt.Sprintf("Nothing is entered as planted in %s: counted as zero, as the law counts a year without plantings. Check that nothing is missing.", strings.Join(empty, ", ")))
+	}
+	if f.Unassigned > 0 {
+		notes = append(notes, fmt.Sprintf("The %.2f acres of unassigned base are not in the base compared; the agency said that new base is put on unassigned base first.", f.Unassigned))
+	}
+	return notes
+}
+
+// steps is the arithmetic in an order that one can follow with a pencil.
+func (t newBaseTerms) steps(n program.NewBase, commodities []crop.Commodity, means []crop.Acres, before, added crop.Acres, factor float64) []Step {
+	s := stepList{}
+	const source = "P.L. 119-21, sec. 10302; 7 CFR 1412.27"
+	for i, c := range commodities {
+		if means[i] > 0 {
+			s.exact("mean_planted_"+string(c), means[i], "acres", "planted and prevented, five years; "+source, crop.Assumed)
+		}
+	}
+	s.exact("covered_mean", n.CoveredMean, "acres", source, crop.Computed)
+	s.exact("noncovered_mean", n.NoncoveredMean, "acres", "planted and prevented, five years; "+source, crop.Assumed)
+	s.add("total_acres", n.TotalAcres, 2, "acres", "the farm record", crop.Agency)
+	s.row(t.share, "")
+	s.exact("noncovered_counted", n.Noncovered(), "acres", source, crop.Computed)
+	s.add("existing_base", n.ExistingBase, 2, "acres", "in effect on 30 September 2024; the farm record", crop.Agency)
+	s.add("added_before_factor", before, 2, "acres", source, crop.Computed)
+	s.exact("national_factor", factor, "1", "as given", crop.Assumed)
+	s.add("added", added, 2, "acres", source, crop.Assumed)
+	return s.steps
+}
+
+// baseOf returns a farm's base acres of a commodity.
+func baseOf(f farm.Farm, c crop.Commodity) crop.Acres {
+	sum := 0.0
+	for _, b := range f.BasesOf(c) {
+		sum += b.BaseAcres
+	}
+	return sum
+}
+
+// existingYield returns the payment yield a farm's new base of a commodity
+// carries: that of its base, weighted by acres where tracts differ; nil where it
+// has none.
+func existingYield(f farm.Farm, c crop.Commodity) *Dollars {
+	sum, acres := 0.0, 0.0
+	for _, b := range f.BasesOf(c) {
+		if b.PaymentYield == nil {
+			return nil
+		}
+		sum, acres = sum+*b.PaymentYield*b.BaseAcres, acres+b.BaseAcres
+	}
+	if acres == 0 {
+		return nil
+	}
+	return dollars(sum / acres)
+}
