@@ -38,7 +38,7 @@ func drawnMembers(t *rapid.T, i, n int) (members []farm.Member) {
 		if share == 0 {
 			continue
 		}
-		left -= share
+		left = max(0, left-share) // binary noise
 		members = append(members, farm.Member{ID: fmt.Sprintf("p%d", k), Share: share})
 	}
 	return members

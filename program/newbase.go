@@ -73,7 +73,7 @@ func SharedBase(acres crop.Acres, plantings []crop.Acres) []crop.Acres {
 		return parts
 	}
 	hundredths := math.Pow10(acreDecimals)
-	left := int(math.Round(acres * hundredths))
+	left := int(Round(acres*hundredths, 0))
 	order := make([]int, len(plantings))
 	remainder := make([]float64, len(plantings))
 	for i, p := range plantings {

@@ -8,6 +8,7 @@ import (
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
+	"fencerow/program/law"
 	"fencerow/sim/odds"
 )
 
@@ -28,7 +29,11 @@ func (r *run) addIndividual(f *farmRun) error {
 		return err
 	}
 	f.individual = one
-	part := &ARCICPart{Missing: one.missing, PooledWith: []string{}, Crops: []ARCICCrop{}, Status: crop.Unverified}
+	details, err := law.Find("individual_coverage_details", "", r.cropYear)
+	if err != nil {
+		return err
+	}
+	part := &ARCICPart{Missing: one.missing, PooledWith: []string{}, Crops: []ARCICCrop{}, Status: details.Status}
 	f.arcIC = part
 	for _, k := range one.crops {
 		part.Crops = append(part.Crops, k.view(one.missing == ""))
@@ -231,7 +236,7 @@ func canMatter(p *ARCICPart) (bool, string) {
 
 // against words a ratio to a benchmark.
 func against(ratio Chance) string {
-	switch percent := math.Round(100 * (float64(ratio) - 1)); {
+	switch percent := program.Round(100*(float64(ratio)-1), 0); {
 	case percent < 0:
 		return fmt.Sprintf("%.0f percent below", -percent)
 	case percent > 0:

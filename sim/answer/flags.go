@@ -244,6 +244,11 @@ func unverifiedFigure(c flagCase) []Flag {
 	if rule, err := law.Find("election_rule", "", c.cropYear); err == nil {
 		add(rule, "")
 	}
+	if one, err := c.individual(c.farm, c.cropYear); err == nil && one != nil && one.missing == "" {
+		if details, err := law.Find("individual_coverage_details", "", c.cropYear); err == nil {
+			add(details, " (ARC-IC)")
+		}
+	}
 	if len(names) == 0 {
 		return nil
 	}

@@ -74,12 +74,7 @@ func (r *reader) readBase(item document.Node, what string) farm.Base {
 				b.IrrigatedShare = &share
 			}
 		}),
-		document.May("crp_reduction", func(v document.Node) {
-			b.CRPReduction, _ = r.acres(v, name+" crp_reduction")
-			if b.BaseAcres > 0 && b.CRPReduction > b.BaseAcres {
-				r.Refuse(v, fmt.Sprintf("%s crp_reduction is %s, more than its base acres", name, v.Text), "base_acres is the base before the reduction")
-			}
-		}),
+		document.May("crp_reduction", func(v document.Node) { b.CRPReduction, _ = r.acres(v, name+" crp_reduction") }),
 		document.May("shares", func(v document.Node) { b.Shares = r.readShareSet(v, "shares of "+name+" on "+what) }))
 	return b
 }

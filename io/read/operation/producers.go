@@ -8,6 +8,7 @@ import (
 	"fencerow/io/read/document"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
+	"fencerow/program/law"
 )
 
 // readProducers reads the people and entities of the file; without any, one
@@ -32,9 +33,47 @@ func (r *reader) readProducers(v document.Node) {
 		r.producers[p.ID] = true
 		r.operation.Producers = append(r.operation.Producers, p)
 	})
-	for _, circle := range circles(r.operation.Producers) {
+	rings := circles(r.operation.Producers)
+	for _, circle := range rings {
 		r.Refuse(places[circle[0]], "the members form a circle: "+strings.Join(circle, " > "), "an entity cannot own a part of itself; correct the members")
 	}
+	if len(rings) == 0 {
+		r.refuseDeepOwnership(places)
+	}
+}
+
+// refuseDeepOwnership refuses entities within entities beyond the levels through
+// which the law traces payments: what happens there is for the county office.
+func (r *reader) refuseDeepOwnership(places map[string]document.Node) {
+	levels, err := law.Find("attribution_levels", "", farm.ProgramYears().Last)
+	if err != nil {
+		return
+	}
+	entities := map[string]farm.Producer{}
+	for _, p := range r.operation.Producers {
+		if len(p.Members) > 0 {
+			entities[p.ID] = p
+		}
+	}
+	for _, p := range r.operation.Producers {
+		if deep := depth(p.ID, entities); float64(deep) > levels.Number {
+			r.Refuse(places[p.ID], fmt.Sprintf("producer %q is owned through %d levels", p.ID, deep), fmt.Sprintf("payments are traced through %.0f levels of ownership; ask the county office, and list the owners at the last level as persons", levels.Number))
+		}
+	}
+}
+
+// depth is the number of levels of ownership above a producer: 0 for a person, 1
+// for an entity of persons.
+func depth(id string, entities map[string]farm.Producer) int {
+	p, entity := entities[id]
+	if !entity {
+		return 0
+	}
+	most := 0
+	for _, m := range p.Members {
+		most = max(most, depth(m.ID, entities))
+	}
+	return most + 1
 }
 
 func (r *reader) readProducer(item document.Node) farm.Producer {

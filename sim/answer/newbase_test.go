@@ -1,0 +1,88 @@
+package answer
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+)
+
+// newBaseFarm plants corn and soybeans in every year of 2019-2023: 100 and 60
+// acres, 20 of the corn prevented in each; 250 acres in all.
+func newBaseFarm() farm.Farm {
+	f := oneFarm("0417", base(crop.Corn, 80, 150))
+	f.TotalAcres = number(250)
+	for y := 2019; y <= 2023; y++ {
+		f.Planted = append(f.Planted,
+			farm.Planting{CropYear: y, Commodity: "corn", Acres: 80, Prevented: 20},
+			farm.Planting{CropYear: y, Commodity: "soybeans", Acres: 60})
+	}
+	return f
+}
+
+func newBase(t *testing.T, f farm.Farm, factor float64) FarmNewBase {
+	t.Helper()
+	bases, err := NewBase(testCase(testMarket("2026-11-10"), nil, f), factor)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return bases.Farms[0]
+}
+
+// By hand: mean 100 + 60 = 160, base 80: 80 added, shared 100 to 60: 50.00 and
+// 30.00; with a factor of 0.9 72.00: 45.00 and 27.00. Corn keeps its payment
+// yield, soybeans have none.
+func TestNewBaseOfAFarm(t *testing.T) {
+	for factor, want := range map[float64][3]float64{1: {80, 50, 30}, 0.9: {72, 45, 27}} {
+		b := newBase(t, newBaseFarm(), factor)
+		if !*b.Eligible || float64(*b.Added) != want[0] || float64(*b.AddedBeforeFactor) != 80 || len(b.Commodities) != 2 {
+			t.Fatalf("factor %v: %+v", factor, b)
+		}
+		corn, soybeans := b.Commodities[0], b.Commodities[1]
+		if float64(corn.Added) != want[1] || float64(corn.BaseAcres) != 80+want[1] || float64(*corn.PaymentYield) != 150 {
+			t.Errorf("factor %v: corn %+v", factor, corn)
+		}
+		if float64(soybeans.Added) != want[2] || float64(soybeans.BaseAcres) != want[2] || soybeans.PaymentYield != nil {
+			t.Errorf("factor %v: soybeans %+v", factor, soybeans)
+		}
+	}
+}
+
+// A year without plantings counts as zero and is pointed out; unassigned base is
+// not compared.
+func TestNewBaseCountsEmptyYears(t *testing.T) {
+	f := newBaseFarm()
+	f.Planted = f.Planted[2:] // 2019
+	f.Unassigned = 12
+	b := newBase(t, f, 1)
+	if float64(*b.Added) != 160*4/5-80 {
+		t.Errorf("added %v, want 128 less 80", *b.Added)
+	}
+	said := strings.Join(b.Notes, " ")
+	if !strings.Contains(said, "2019") || !strings.Contains(said, "12.00 acres of unassigned") {
+		t.Errorf("notes %q", said)
+	}
+}
+
+// Vegetables count as noncovered, up to 15 percent of 250 acres: 37.5.
+func TestNewBaseFromNoncoveredCrops(t *testing.T) {
+	f := newBaseFarm()
+	for y := 2019; y <= 2023; y++ {
+		f.Planted = append(f.Planted, farm.Planting{CropYear: y, Commodity: fruitVegetables, Acres: 30}, farm.Planting{CropYear: y, Commodity: otherNoncovered, Acres: 20})
+	}
+	if b := newBase(t, f, 1); math.Abs(float64(*b.Added)-(160+37.5-80)) > 1e-9 {
+		t.Errorf("added %v, want 117.50", *b.Added)
+	}
+}
+
+// What is missing is named, not taken for zero.
+func TestNewBaseNeedsAcresAndPlantings(t *testing.T) {
+	f := newBaseFarm()
+	f.TotalAcres, f.Planted = nil, nil
+	b := newBase(t, f, 1)
+	if b.Eligible != nil || b.Added != nil || !strings.Contains(b.Reason, "total_acres") || !strings.Contains(b.Reason, "planted") {
+		t.Errorf("%+v", b)
+	}
+}
