@@ -21,7 +21,7 @@ var flagRules = []func(flagCase) []Flag{
 	noPriceProjection, paymentYieldMissing, irrigatedHistoryMissing, yieldMissing,
 	twoCounties, baseExceedsCropland, unassignedBase, crpReduction, plantedWithoutBase, fruitVegetablesOnBase, preventedPlanting,
 	staxWithCottonBase, noPlantingARCIC, scoByYear, entityRuleByYear, flexLease, operatorChanged, mergeNeedsSameElection,
-	countyStale, marketStale, unverifiedFigure,
+	countyStale, marketStale, unverifiedFigure, unverifiedIndividual,
 }
 
 // flagCase is what a flag looks at: one farm in one crop year.
@@ -243,11 +243,6 @@ func unverifiedFigure(c flagCase) []Flag {
 	}
 	if rule, err := law.Find("election_rule", "", c.cropYear); err == nil {
 		add(rule, "")
-	}
-	if one, err := c.individual(c.farm, c.cropYear); err == nil && one != nil && one.missing == "" {
-		if details, err := law.Find("individual_coverage_details", "", c.cropYear); err == nil {
-			add(details, " (ARC-IC)")
-		}
 	}
 	if len(names) == 0 {
 		return nil
