@@ -81,3 +81,25 @@ func TestSteppedReferencePrice(t *testing.T) {
 		t.Errorf("corn 2030: %v, %v", terms.ReferencePrice, err)
 	}
 }
+
+// No program ever pays a negative amount, or more than its maximum.
+func TestPaymentsAreNeverNegative(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		figure := func(name string, most float64) float64 { return rapid.Float64Range(0, most).Draw(t, name) }
+		acres := PaymentAcres(figure("base", 5000), rapid.SampledFrom([]float64{0.85, 0.65}).Draw(t, "share"))
+		acres = CutPaymentAcres(acres, acres, 2*acres+1, ExcessFruitVegetables(figure("vegetables", 5000), 2*acres+1, 0.15))
+		plc := PLC{figure("target", 20), figure("loan", 10), 2}
+		arc := NewARCCO(figure("benchmark yield", 300), figure("benchmark price", 20), 0.90, 0.12)
+		individual, _ := NewARCIC([]IndividualCrop{{1, figure("planted", 500), figure("prevented", 500), figure("own benchmark", 2000)}}, 0.90, 0.12)
+		mya, yield := figure("mya", 20), figure("yield", 300)
+		for name, one := range map[string][2]float64{
+			"PLC":    {PLCPayment(plc.Rate(mya), yield, acres), PLCPayment(plc.MaximumRate(), yield, acres)},
+			"ARC-CO": {ARCCOPayment(arc.Rate(ActualRevenue(yield, mya)), acres), ARCCOPayment(arc.Maximum, acres)},
+			"ARC-IC": {ARCICPayment(individual.Rate(yield*mya), acres), ARCICPayment(individual.Maximum, acres)},
+		} {
+			if one[0] < 0 || one[0] > one[1] {
+				t.Fatalf("%s pays %v, at most %v", name, one[0], one[1])
+			}
+		}
+	})
+}
