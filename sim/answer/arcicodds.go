@@ -88,15 +88,11 @@ func (r *run) payIndividual(f *farmRun, pool []*individual) {
 			rates[j] = r.individualRates(pool, p.ID)
 		}
 	}
-	payer, err := r.payer(r.cropYear)
-	if err != nil {
-		panic("sim/answer: " + err.Error()) // the law's tables cover the same years
-	}
 	for i, h := range f.holdings {
 		o := &f.outcomes[i]
 		o.individualFlow = make(flow, len(rates))
 		for j := range rates {
-			o.individualFlow[j] = payer.flows(h, h.individualPay(rates[j]))[j]
+			o.individualFlow[j] = r.people.flows(h, h.individualPay(rates[j]))[j]
 		}
 		o.individual = r.beforeShare(h, rates, alone)
 	}

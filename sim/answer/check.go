@@ -26,10 +26,19 @@ type CheckedFarm struct {
 // Check raises the flags of every farm and crop year of the case.
 func Check(c Case) Checked {
 	checked := Checked{Format: CheckFormat, Today: c.Today.Format(dateLayout), Years: append([]crop.CropYear{}, c.CropYears...)}
+	people := make([]payer, len(c.CropYears))
+	unruled := make([]error, len(c.CropYears))
+	for i, y := range c.CropYears {
+		people[i], unruled[i] = c.payer(y)
+	}
 	for _, f := range c.Operation.Farms {
 		one := CheckedFarm{Farm: f.Key(), Flags: []Flag{}}
-		for _, y := range c.CropYears {
-			for _, flag := range c.flags(f, y) {
+		for i, y := range c.CropYears {
+			flags := []Flag{noRules(y, unruled[i])}
+			if unruled[i] == nil {
+				flags = c.flags(f, people[i])
+			}
+			for _, flag := range flags {
 				if !slices.Contains(one.Flags, flag) {
 					one.Flags = append(one.Flags, flag)
 				}

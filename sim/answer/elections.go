@@ -87,14 +87,9 @@ type pick struct {
 	program   farm.Program
 }
 
-// money lays out the series of farms. The payer's figures exist: TermsFor
-// answered for the same crop year.
+// money lays out the series of farms.
 func (r *run) money(farms []farmRun) purse {
-	payer, err := r.payer(r.cropYear)
-	if err != nil {
-		panic("sim/answer: " + err.Error()) // the law's tables cover the same years
-	}
-	m := purse{payer: payer, draws: r.draws, totals: map[pick][]crop.Money{}, flows: map[pick]flow{}}
+	m := purse{payer: r.people, draws: r.draws, totals: map[pick][]crop.Money{}, flows: map[pick]flow{}}
 	for _, f := range farms {
 		for i, h := range f.holdings {
 			o := f.outcomes[i]
@@ -103,7 +98,7 @@ func (r *run) money(farms []farmRun) purse {
 					continue
 				}
 				key := pick{f.farm.Key(), h.commodity, program}
-				m.totals[key], m.flows[key] = total(byPart), payer.flows(h, byPart)
+				m.totals[key], m.flows[key] = total(byPart), m.payer.flows(h, byPart)
 			}
 			if o.individual != nil {
 				key := pick{f.farm.Key(), h.commodity, farm.ARCIC}
@@ -146,12 +141,15 @@ func picksOf(farmKey string, choice Choice) []pick {
 
 // reached follows the payments of some picks to the people, the limit applied in
 // each draw.
-func (m purse) reached(picks []pick) reach {
+func (m purse) reached(picks []pick) reach { return m.reach(m.earned(picks)) }
+
+// earned adds what the producers earn under some picks.
+func (m purse) earned(picks []pick) received {
 	earned := received{}
 	for _, k := range picks {
 		earned.add(m.pot(k.commodity), m.flows[k])
 	}
-	return m.reach(earned)
+	return earned
 }
 
 // afterLimit returns the average paid to all recipients together.

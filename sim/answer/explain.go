@@ -100,7 +100,7 @@ func Explain(c Case, f farm.Farm, commodity crop.Commodity, y crop.CropYear, giv
 		if explanation.Programs.ARCIC, err = c.explainARCIC(f, y, holdings, payer, given); err != nil {
 			return explanation, err
 		}
-		explanation.Flags = c.flags(f, y)
+		explanation.Flags = c.flags(f, payer)
 		return explanation, nil
 	}
 	return explanation, fmt.Errorf("farm %s has no %s base", f.Key(), commodity.Name())

@@ -30,16 +30,23 @@ type flagCase struct {
 	farm     farm.Farm
 	cropYear crop.CropYear
 	holdings []*holding
+	people   payer
 	arcLeads bool // ARC-CO or ARC-IC leads for some base; unknown where no money is computed
 }
 
 // flags returns the flags of one farm in one crop year that need no money.
-func (c Case) flags(f farm.Farm, y crop.CropYear) []Flag {
+func (c Case) flags(f farm.Farm, people payer) []Flag {
+	y := people.cropYear
 	holdings, err := c.holdings(f, y)
 	if err != nil {
-		return []Flag{{"no_rules", Error, fmt.Sprintf("Crop year %d: %v.", y, err), ""}}
+		return []Flag{noRules(y, err)}
 	}
-	return flagCase{Case: c, farm: f, cropYear: y, holdings: holdings}.raise()
+	return flagCase{Case: c, farm: f, cropYear: y, holdings: holdings, people: people}.raise()
+}
+
+// noRules says that the law has no figures for a crop year.
+func noRules(y crop.CropYear, err error) Flag {
+	return Flag{"no_rules", Error, fmt.Sprintf("Crop year %d: %v.", y, err), ""}
 }
 
 // raise applies every rule.
@@ -236,10 +243,8 @@ func unverifiedFigure(c flagCase) []Flag {
 			add(h.national.Terms.Rows[id], " of "+h.commodity.Name())
 		}
 	}
-	if payer, err := c.payer(c.cropYear); err == nil {
-		for _, row := range payer.rows {
-			add(row, "")
-		}
+	for _, row := range c.people.rows {
+		add(row, "")
 	}
 	if rule, err := law.Find("election_rule", "", c.cropYear); err == nil {
 		add(rule, "")

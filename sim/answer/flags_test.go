@@ -11,7 +11,11 @@ import (
 // codes returns the flags of the first farm in a crop year.
 func codes(c Case, y crop.CropYear) []string {
 	var all []string
-	for _, f := range c.flags(c.Operation.Farms[0], y) {
+	people, err := c.payer(y)
+	if err != nil {
+		panic(err)
+	}
+	for _, f := range c.flags(c.Operation.Farms[0], people) {
 		all = append(all, f.Code)
 	}
 	return all
@@ -118,7 +122,11 @@ func mergeTwo(c *Case, first, second farm.Program) {
 func TestFlagsHaveSources(t *testing.T) {
 	c := designCase()
 	c.Counties, c.Operation.Farms[0].Bases[0].PaymentYield = nil, nil
-	for _, f := range c.flags(c.Operation.Farms[0], 2026) {
+	people, err := c.payer(2026)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range c.flags(c.Operation.Farms[0], people) {
 		if f.Source == "" || f.Message == "" || !slices.Contains([]Severity{Info, Warning, Error}, f.Severity) {
 			t.Errorf("flag %+v lacks message, severity or source", f)
 		}

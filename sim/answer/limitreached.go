@@ -57,13 +57,9 @@ func (m purse) limitsReached(picks []pick, reached reach) []limitReached {
 
 // flag tells it on every farm that the recipient is paid for.
 func (l limitReached) flag(r *run, f farm.Farm) (Flag, bool) {
-	payer, err := r.payer(r.cropYear)
-	if err != nil {
-		return Flag{}, false
-	}
 	concerned := false
-	for _, p := range payer.producers {
-		concerned = concerned || hasShare(f, p.ID, r.cropYear) && (p.ID == l.recipient || payer.attribution.Owns(l.recipient, p.ID))
+	for _, p := range r.people.producers {
+		concerned = concerned || hasShare(f, p.ID, r.cropYear) && (p.ID == l.recipient || r.people.attribution.Owns(l.recipient, p.ID))
 	}
 	if !concerned {
 		return Flag{}, false

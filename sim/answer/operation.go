@@ -97,12 +97,22 @@ func (m purse) searchLimited(start []pick) []pick {
 		}
 		return best
 	}
+	return m.climb(best, bestMean)
+}
+
+// climb turns one pair at a time as long as that gains.
+func (m purse) climb(best []pick, bestMean crop.Money) []pick {
+	earned := m.earned(best)
 	for before := -1.0; before < bestMean; {
 		before = bestMean
-		for b := range best {
-			picks := append([]pick(nil), best...)
-			picks[b] = turned(picks[b])
-			try(picks)
+		for b, now := range best {
+			other := turned(now)
+			earned.swap(m.pot(now.commodity), m.flows[now], m.flows[other])
+			if mean := m.reach(earned).total; mean > bestMean+gain {
+				best[b], bestMean = other, mean
+				continue
+			}
+			earned.swap(m.pot(now.commodity), m.flows[other], m.flows[now])
 		}
 	}
 	return best

@@ -16,6 +16,7 @@ import (
 type run struct {
 	Case
 	cropYear crop.CropYear
+	people   payer
 	draws    odds.Draws
 	sampler  *odds.Sampler
 
@@ -30,7 +31,11 @@ func (c Case) newRun(y crop.CropYear) (*run, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &run{Case: c, cropYear: y, draws: draws, sampler: sampler,
+	people, err := c.payer(y)
+	if err != nil {
+		return nil, err
+	}
+	return &run{Case: c, cropYear: y, people: people, draws: draws, sampler: sampler,
 		rawPrices: map[crop.Commodity][]crop.Price{}, rawYields: map[countyUnit][]crop.Yield{}}, nil
 }
 

@@ -197,6 +197,15 @@ func (e received) add(pot program.Pot, f flow) {
 	}
 }
 
+// swap replaces what one holding pays by what another program would pay.
+func (e received) swap(pot program.Pot, out, in flow) {
+	for j := range in {
+		for i := range in[j] {
+			e[pot][j][i] += in[j][i] - out[j][i]
+		}
+	}
+}
+
 // total adds the bases of a holding.
 func total(byPart [][]crop.Money) []crop.Money {
 	if byPart == nil {

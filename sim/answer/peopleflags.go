@@ -23,14 +23,10 @@ func incomeOverLimit(c flagCase) []Flag {
 	if err != nil {
 		return nil
 	}
-	payer, err := c.payer(c.cropYear)
-	if err != nil {
-		return nil
-	}
 	var flags []Flag
 	for _, p := range c.Operation.Producers {
 		if !p.IncomeOverLimit || !slices.ContainsFunc(c.producersOf(), func(earner farm.Producer) bool {
-			return earner.ID == p.ID || payer.attribution.Owns(p.ID, earner.ID)
+			return earner.ID == p.ID || c.people.attribution.Owns(p.ID, earner.ID)
 		}) {
 			continue
 		}
@@ -43,21 +39,17 @@ func incomeOverLimit(c flagCase) []Flag {
 
 // entityRuleByYear says which limit rule was used for an entity with a share.
 func entityRuleByYear(c flagCase) []Flag {
-	payer, err := c.payer(c.cropYear)
-	if err != nil {
-		return nil
-	}
 	var flags []Flag
 	for _, p := range c.Operation.Producers {
 		if p.Kind != farm.PassThrough && p.Kind != farm.Corporation {
 			continue
 		}
 		if !slices.ContainsFunc(c.producersOf(), func(earner farm.Producer) bool {
-			return earner.ID == p.ID || payer.attribution.Owns(p.ID, earner.ID)
+			return earner.ID == p.ID || c.people.attribution.Owns(p.ID, earner.ID)
 		}) {
 			continue
 		}
-		limit := payer.attribution.Recipients[payer.attribution.Find(p.ID)].Limit
+		limit := c.people.attribution.Recipients[c.people.attribution.Find(p.ID)].Limit
 		rule, source := "one payment limit, as a corporation has in every crop year", "7 U.S.C. 1308(e)(3)"
 		if p.Kind == farm.PassThrough {
 			rule, source = "one payment limit, as pass-through entities had through crop year 2025", "7 U.S.C. 1308(e)(3)"

@@ -79,10 +79,7 @@ func hasShare(f farm.Farm, id string, y crop.CropYear) bool {
 
 // tenAcres names each producer of the farm who is paid nothing by the rule.
 func tenAcres(c flagCase) []Flag {
-	rule, err := c.tenAcreRule(c.cropYear)
-	if err != nil {
-		return nil
-	}
+	rule := c.people.tenAcres
 	var flags []Flag
 	for _, p := range c.Operation.Producers {
 		if !rule.bars(p.ID, c.farm.Key()) {
