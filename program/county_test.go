@@ -137,7 +137,7 @@ func TestAgencyAdjustedYields(t *testing.T) {
 	for _, row := range table.rows {
 		year, u := int(table.number(row, "program_year")), unitOf(row)
 		five := table.five(row, "yield_lag6", "yield_lag5", "yield_lag4", "yield_lag3", "yield_lag2")
-		trend, cells := sharedTrend(five, actual[u], year, tolerance)
+		trend, cells := trendOfCells(five, actual[u], year)
 		for _, i := range cells {
 			cropYear := year - 6 + i
 			want := AdjustedYield(actual[u][cropYear], 0, trend, cropYear, year, 2)
@@ -161,28 +161,14 @@ func TestAgencyAdjustedYields(t *testing.T) {
 	}
 }
 
-// sharedTrend returns the yearly trend that most cells of a row share, and the
+// trendOfCells returns the yearly trend that most cells of a row share, and the
 // cells whose actual yield is known.
-func sharedTrend(five [5]float64, actual map[int]float64, programYear int, tolerance float64) (trend float64, cells []int) {
-	best := -1
+func trendOfCells(five [5]float64, actual map[int]float64, programYear int) (trend float64, cells []int) {
 	for i := range five {
-		cropYear := programYear - 6 + i
-		if _, known := actual[cropYear]; known {
+		if _, known := actual[programYear-6+i]; known {
 			cells = append(cells, i)
 		}
 	}
-	for _, i := range cells {
-		candidate := (five[i] - actual[programYear-6+i]) / float64(6-i)
-		share := 0
-		for _, j := range cells {
-			off := five[j] - actual[programYear-6+j] - float64(6-j)*candidate
-			if math.Abs(off) <= tolerance {
-				share++
-			}
-		}
-		if share > best || share == best && candidate < trend {
-			best, trend = share, candidate
-		}
-	}
+	trend, _ = sharedTrend(five, actual, programYear)
 	return trend, cells
 }

@@ -1,6 +1,12 @@
 package farm
 
-import "fencerow/program/crop"
+import (
+	"maps"
+	"slices"
+	"strings"
+
+	"fencerow/program/crop"
+)
 
 // Practice is how a county yield is split.
 type Practice string
@@ -31,6 +37,8 @@ type CountyYield struct {
 	Trend          map[crop.CropYear]crop.Yield // units per acre and year
 	Outlook        map[crop.CropYear]YieldOutlook
 	History        map[crop.CropYear]crop.Yield // a long series, for variability
+	Insured        map[crop.CropYear]crop.Yield // RMA's county yields, per planted acre
+	Harvested      map[crop.CropYear]crop.Yield // NASS's county yields, per harvested acre
 }
 
 // YieldOutlook is what a file says of a yield that is not final.
@@ -77,26 +85,37 @@ func (b CountyBook) Entries(code string, c crop.Commodity, p Practice) []Entry {
 	return found
 }
 
-// Practices returns how the first source that has any yield of the commodity
-// in the county splits it: all, or irrigated and nonirrigated. A source with a
-// benchmark for crop year y goes before one without.
+// Practices returns how a county splits the yields of a commodity: all, or
+// irrigated and nonirrigated. It goes by the newest benchmark at or before crop
+// year y that some source has, since a county can change; without any by what
+// yields there are, all before the pair.
 func (b CountyBook) Practices(code string, c crop.Commodity, y crop.CropYear) []Practice {
-	withBenchmark := func(u CountyYield) bool {
-		_, adjusted := u.Adjusted[y]
-		_, published := u.BenchmarkYield[y]
-		return adjusted || published
+	for back := 0; back <= mostYearsBack; back++ {
+		found := b.practices(code, c, func(u CountyYield) bool {
+			_, adjusted := u.Adjusted[y-back]
+			_, published := u.BenchmarkYield[y-back]
+			return adjusted || published
+		})
+		if len(found) > 0 {
+			return found
+		}
 	}
-	if found := b.practices(code, c, withBenchmark); len(found) > 0 {
-		return found
+	found := b.practices(code, c, func(CountyYield) bool { return true })
+	if slices.Contains(found, AllPractices) {
+		return []Practice{AllPractices}
 	}
-	return b.practices(code, c, func(CountyYield) bool { return true })
+	return found
 }
+
+// mostYearsBack is how old a benchmark may be to say how a county splits its
+// yields.
+const mostYearsBack = 12
 
 func (b CountyBook) practices(code string, c crop.Commodity, counts func(CountyYield) bool) []Practice {
 	for _, source := range b {
 		var found []Practice
 		for _, y := range source.Counties[code].Yields {
-			if y.Commodity == c && counts(y) {
+			if y.Commodity == c && counts(y) && !slices.Contains(found, y.Practice) {
 				found = append(found, y.Practice)
 			}
 		}
@@ -105,6 +124,19 @@ func (b CountyBook) practices(code string, c crop.Commodity, counts func(CountyY
 		}
 	}
 	return nil
+}
+
+// Codes returns the codes of all counties of a State, by its two digits, sorted.
+func (b CountyBook) Codes(state string) []string {
+	all := map[string]bool{}
+	for _, source := range b {
+		for code := range source.Counties {
+			if strings.HasPrefix(code, state) {
+				all[code] = true
+			}
+		}
+	}
+	return slices.Sorted(maps.Keys(all))
 }
 
 // Name returns the county's name, or "" where no source has one.

@@ -197,8 +197,8 @@ func (k *individualCrop) fillYield(c Case, f farm.Farm, y crop.CropYear) (missin
 		}
 		k.yield = ownYield{mean: mean, status: crop.Assumed, from: "mean of the farm's five own yields, moved as the county's mean is against its benchmark"}
 	}
-	years, yields := longestSeries(c.Counties.Entries(k.county.unit.county, k.commodity, k.county.unit.practice))
-	cv, _, _ := odds.CountyCV(k.commodity, stateOf(k.county.unit.county), years, yields)
+	series := seriesOf(c.Counties, k.county.unit)
+	cv, _, _ := odds.CountyCV(k.commodity, stateOf(k.county.unit.county), series.years, series.yields)
 	k.yield.ratio, k.yield.sd = k.yield.mean/k.county.outlook.Mean, k.yield.mean*odds.FarmSpread(cv)
 	return ""
 }

@@ -30,7 +30,7 @@ func benchmarkYield(book farm.CountyBook, u countyUnit, decimals int) (b benchma
 			return benchmark{Figure: farm.Figure{Value: value, Status: crop.ComputedFrom(e.Source.Status), Source: e.Source.Name + ", from its five adjusted yields"}, agency: e.Source.Agency, five: &five}, true
 		}
 	}
-	return benchmark{}, false
+	return aheadBenchmark(book, u, decimals)
 }
 
 // benchmark is a county's benchmark yield.
@@ -69,8 +69,12 @@ func outlookOf(book farm.CountyBook, u countyUnit, benchmark farm.Figure, correl
 			meanFrom: "actual yield, " + actual.Source, spreadFrom: "known"}, true
 	}
 	entries := book.Entries(u.county, u.commodity, u.practice)
+	series := seriesOf(book, u)
 	told, toldBy := toldOutlook(entries, u.cropYear)
-	mean, ok := meanYield(entries, told, toldBy, u, benchmark)
+	if toldBy == "" {
+		told, toldBy = estimated(book, u)
+	}
+	mean, ok := meanYield(entries, series, told, toldBy, u, benchmark)
 	if !ok {
 		return yieldOutlook{}, false
 	}
@@ -88,8 +92,7 @@ func outlookOf(book farm.CountyBook, u countyUnit, benchmark farm.Figure, correl
 		o.SD, o.spreadFrom = *told.SD, "given by "+toldBy
 		return o, true
 	}
-	years, yields := longestSeries(entries)
-	cv, rule, _ := odds.CountyCV(u.commodity, stateOf(u.county), years, yields)
+	cv, rule, _ := odds.CountyCV(u.commodity, stateOf(u.county), series.years, series.yields)
 	o.SD = odds.Spread(stage, cv) * o.Mean
 	o.spreadFrom = fmt.Sprintf("%.1f percent of the mean, %s", 100*odds.Spread(stage, cv), rule)
 	return o, true
@@ -106,13 +109,13 @@ func toldOutlook(entries []farm.Entry, y crop.CropYear) (farm.YieldOutlook, stri
 }
 
 // meanYield returns the mean and the rule that gave it.
-func meanYield(entries []farm.Entry, told farm.YieldOutlook, toldBy string, u countyUnit, benchmark farm.Figure) (farm.Figure, bool) {
+func meanYield(entries []farm.Entry, series longSeries, told farm.YieldOutlook, toldBy string, u countyUnit, benchmark farm.Figure) (farm.Figure, bool) {
 	if told.Yield != nil {
 		return farm.Figure{Value: *told.Yield, Status: crop.Assumed, Source: "outlook of " + toldBy}, true
 	}
-	if years, yields := longestSeries(entries); len(years) >= odds.YearsForTrend {
-		return farm.Figure{Value: odds.Trend(years, yields, u.cropYear), Status: crop.Projected,
-			Source: fmt.Sprintf("trend of %d county yields, %d to %d", len(years), years[0], years[len(years)-1])}, true
+	if n := len(series.years); n >= odds.YearsForTrend {
+		return farm.Figure{Value: odds.Trend(series.years, series.yields, u.cropYear), Status: crop.Projected,
+			Source: fmt.Sprintf("trend of %d county yields, %d to %d%s", n, series.years[0], series.years[n-1], series.from)}, true
 	}
 	for _, e := range entries {
 		if five, has := e.Adjusted[u.cropYear]; has {
@@ -127,17 +130,4 @@ func meanYield(entries []farm.Entry, told farm.YieldOutlook, toldBy string, u co
 		return farm.Figure{}, false
 	}
 	return farm.Figure{Value: benchmark.Value, Status: crop.Assumed, Source: "benchmark yield, " + benchmark.Source}, true
-}
-
-// longestSeries returns the longest series of yearly yields a source has,
-// oldest first: its history, or its actual yields.
-func longestSeries(entries []farm.Entry) (years []int, yields []float64) {
-	for _, e := range entries {
-		for _, series := range []map[crop.CropYear]crop.Yield{e.History, e.Actual} {
-			if len(series) > len(years) {
-				years, yields = inOrder(series)
-			}
-		}
-	}
-	return years, yields
 }

@@ -40,6 +40,10 @@ func line(years []int, yields []float64) (height, slope float64) {
 	return median(rests), slope
 }
 
+// Median returns the middle of x, the mean of the middle two of an even number;
+// NaN of none. It sorts x.
+func Median(x []float64) float64 { return median(x) }
+
 // median sorts x and returns its middle, NaN of none.
 func median(x []float64) float64 {
 	if len(x) == 0 {

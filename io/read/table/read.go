@@ -55,6 +55,13 @@ func ReadRows(path string) ([]Row, []Note, error) {
 	return t.rows, t.notes, err
 }
 
+// ReadSheet is ReadRows, with the name of the sheet, which carries the date of
+// the edition.
+func ReadSheet(path string) (sheet string, rows []Row, notes []Note, err error) {
+	t, err := readTable(path)
+	return t.sheet, t.rows, t.notes, err
+}
+
 // table is what one sheet holds.
 type table struct {
 	sheet       string

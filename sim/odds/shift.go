@@ -1,0 +1,76 @@
+package odds
+
+import (
+	"slices"
+
+	"fencerow/program/crop"
+)
+
+// YearsForShift is how many years two series of a county must share for its own
+// ratio to be taken.
+const YearsForShift = 3
+
+// Ratio returns the median of level/other over the crop years both have, and how
+// many those are; 0 of none. Years in which either is 0 are left out.
+func Ratio(level, other map[crop.CropYear]crop.Yield) (ratio float64, years int) {
+	var ratios []float64
+	for y, value := range level {
+		if at := other[y]; at > 0 && value > 0 {
+			ratios = append(ratios, value/at)
+		}
+	}
+	if len(ratios) == 0 {
+		return 0, 0
+	}
+	return median(ratios), len(ratios)
+}
+
+// sourceChange is the crop year from which the agency takes county yields from
+// crop insurance first, and no more from NASS.
+const sourceChange = 2019
+
+// WithoutStep returns a series in which the years before the change of the
+// agency's source are moved to the level of those after it, by the difference of
+// the medians of their distances from one robust slope, that of pairs of years on
+// one side. Where either side has
+// fewer than YearsForShift years the series is returned as it is.
+func WithoutStep(years []int, yields []float64) (level []float64, step float64) {
+	slope := slopeWithinSides(years, yields)
+	var before, after []float64
+	for i, y := range years {
+		off := yields[i] - slope*float64(y)
+		if y < sourceChange {
+			before = append(before, off)
+		} else {
+			after = append(after, off)
+		}
+	}
+	level = slices.Clone(yields)
+	if len(before) < YearsForShift || len(after) < YearsForShift {
+		return level, 0
+	}
+	step = median(after) - median(before)
+	for i, y := range years {
+		if y < sourceChange {
+			level[i] += step
+		}
+	}
+	return level, step
+}
+
+// slopeWithinSides is the median slope of pairs of years that a change of source
+// does not part.
+func slopeWithinSides(years []int, yields []float64) float64 {
+	var slopes []float64
+	for i := range years {
+		for j := range i {
+			if years[i] != years[j] && (years[i] < sourceChange) == (years[j] < sourceChange) {
+				slopes = append(slopes, (yields[i]-yields[j])/float64(years[i]-years[j]))
+			}
+		}
+	}
+	if len(slopes) == 0 {
+		return 0
+	}
+	return median(slopes)
+}
