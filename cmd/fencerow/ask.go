@@ -40,6 +40,7 @@ type question struct {
 	seed         uint64
 	draws        int
 	countyTables []string
+	book         string
 	market       string
 	close        float64
 	json         bool
@@ -51,6 +52,7 @@ func (q *question) addInput(c *cobra.Command) {
 	c.Flags().StringVar(&q.cropYears, "crop-year", "", "crop years, as 2026 or 2026,2027 (default: the file's, else this year)")
 	c.Flags().StringVar(&q.today, "today", "", "the day of the question, YYYY-MM-DD (default: the system date)")
 	c.Flags().StringArrayVar(&q.countyTables, "county-table", nil, "the agency's ARC-CO county workbook (.xlsx); may be repeated")
+	c.Flags().StringVar(&q.book, "book", "", "the county book (default: counties.db in your data folder, where there is one); none switches it off")
 	c.Flags().StringVar(&q.market, "market", "", "a market file, before the one the operation names")
 	c.Flags().BoolVar(&q.json, "json", false, "print JSON (docs/formats.md)")
 }
@@ -92,6 +94,12 @@ func (q *question) caseOf(c *cobra.Command, args []string) (answer.Case, error) 
 	}
 	for _, name := range q.countyTables {
 		l.table(name)
+	}
+	if q.demo && q.book == "" {
+		q.book = noBook // the demo always prints the same
+	}
+	if err := l.countyBook(q.book, statesOf(asked.Operation)); err != nil {
+		return asked, err
 	}
 	asked.Market = l.market(q.market, folder, asked.Operation.MarketFile)
 	asked.Counties = l.book
@@ -235,6 +243,36 @@ func (l *loader) table(name string) {
 	if err == nil {
 		l.book = append(l.book, source)
 	}
+}
+
+// countyBook adds what the county book says of whole States: the ratio of one
+// agency's yields to another's is taken from neighbors where a county has none.
+func (l *loader) countyBook(flag string, states []string) error {
+	b, err := openBook(flag, false)
+	if err != nil || b == nil {
+		return err
+	}
+	defer b.Close()
+	sources, err := b.Sources(states...)
+	l.book = append(l.book, sources...)
+	return err
+}
+
+// statesOf returns the States in which an operation has base, by two digits.
+func statesOf(o farm.Operation) []string {
+	var states []string
+	add := func(county string) {
+		if len(county) >= 2 && !slices.Contains(states, county[:2]) {
+			states = append(states, county[:2])
+		}
+	}
+	for _, f := range o.Farms {
+		add(f.County)
+		for _, b := range f.Bases {
+			add(b.PhysicalCounty(f))
+		}
+	}
+	return states
 }
 
 // market lays the market file over the built-in prices: the one of the flag,

@@ -27,23 +27,21 @@ func seriesOf(book farm.CountyBook, u countyUnit) longSeries {
 			best = longSeries{years, yields, from}
 		}
 	}
-	for _, e := range book.Entries(u.county, u.commodity, u.practice) {
+	for _, e := range related(book, u) {
 		years, yields := inOrder(e.History)
 		consider(years, yields, "")
 	}
-	level, agency := levelOf(book, u)
+	level, mixed := levelOf(book, u)
 	years, yields := inOrder(level)
-	if agency {
-		moved, step := odds.WithoutStep(years, yields)
-		from := ""
-		if step != 0 {
-			from = fmt.Sprintf("; years before the change of the agency's source in 2019 moved by %+.1f", step)
+	from := ""
+	if mixed {
+		var step float64
+		if yields, step = odds.WithoutStep(years, yields); step != 0 {
+			from = fmt.Sprintf("; years before the change of the agency's source in %d moved by %+.1f", odds.SourceChange, step)
 		}
-		consider(years, moved, from)
-	} else {
-		consider(years, yields, "")
 	}
-	for _, e := range book.Entries(u.county, u.commodity, u.practice) {
+	consider(years, yields, from)
+	for _, e := range related(book, u) {
 		if len(e.Harvested) <= len(best.years) {
 			continue
 		}
@@ -57,19 +55,27 @@ func seriesOf(book farm.CountyBook, u countyUnit) longSeries {
 	return best
 }
 
-// levelOf returns a county's yields per planted acre: actual ones, with RMA's
-// where those are missing. agency reports that all actual ones are the agency's.
-func levelOf(book farm.CountyBook, u countyUnit) (level map[crop.CropYear]crop.Yield, agency bool) {
-	level, agency = map[crop.CropYear]crop.Yield{}, true
-	entries := book.Entries(u.county, u.commodity, u.practice)
+// levelOf returns a county's yields per planted acre: from the change of the
+// agency's source on the actual ones, with RMA's where those are missing; before
+// it RMA's first, which are of one source. mixed reports that years before the
+// change are the agency's of the old source.
+func levelOf(book farm.CountyBook, u countyUnit) (level map[crop.CropYear]crop.Yield, mixed bool) {
+	level = map[crop.CropYear]crop.Yield{}
+	entries := related(book, u)
 	for i := len(entries) - 1; i >= 0; i-- { // the first source wins
 		maps.Copy(level, entries[i].Insured)
 	}
 	for i := len(entries) - 1; i >= 0; i-- {
-		maps.Copy(level, entries[i].Actual)
-		agency = agency && (entries[i].Source.Agency || len(entries[i].Actual) == 0)
+		for y, yield := range entries[i].Actual {
+			_, insured := level[y]
+			if y < odds.SourceChange && insured && entries[i].Source.Agency {
+				continue
+			}
+			level[y] = yield
+			mixed = mixed || y < odds.SourceChange && entries[i].Source.Agency
+		}
 	}
-	return level, agency
+	return level, mixed
 }
 
 // shiftOf returns by what NASS's yields per harvested acre are multiplied: the
@@ -84,7 +90,7 @@ func shiftOf(book farm.CountyBook, u countyUnit, harvested, level map[crop.CropY
 		other := u
 		other.county = code
 		there, _ := levelOf(book, other)
-		for _, e := range book.Entries(code, u.commodity, u.practice) {
+		for _, e := range related(book, other) {
 			if r, n := odds.Ratio(there, e.Harvested); n >= odds.YearsForShift {
 				ratios = append(ratios, r)
 				break
@@ -100,12 +106,12 @@ func shiftOf(book farm.CountyBook, u countyUnit, harvested, level map[crop.CropY
 // estimated returns the yield of the crop year that an agency has before FSA's
 // is final: RMA's, or NASS's moved to its level.
 func estimated(book farm.CountyBook, u countyUnit) (farm.YieldOutlook, string) {
-	for _, e := range book.Entries(u.county, u.commodity, u.practice) {
+	for _, e := range related(book, u) {
 		if yield, has := e.Insured[u.cropYear]; has {
 			return farm.YieldOutlook{Yield: &yield, KnownFrom: string(odds.InsuranceYield)}, e.Source.Name
 		}
 	}
-	for _, e := range book.Entries(u.county, u.commodity, u.practice) {
+	for _, e := range related(book, u) {
 		yield, has := e.Harvested[u.cropYear]
 		if !has {
 			continue
@@ -116,4 +122,33 @@ func estimated(book farm.CountyBook, u countyUnit) (farm.YieldOutlook, string) {
 		return farm.YieldOutlook{Yield: &yield, KnownFrom: string(odds.CountyEstimate)}, fmt.Sprintf("%s x %.3f (%s)", e.Source.Name, ratio, how)
 	}
 	return farm.YieldOutlook{}, ""
+}
+
+// related returns the entries of a unit, and those of another practice whose
+// long series can stand for its own: RMA's nonirrigated yields where the county
+// has one yield for all (they agree: docs/method.md), NASS's yields of all
+// practices for the nonirrigated yield.
+func related(book farm.CountyBook, u countyUnit) []farm.Entry {
+	entries := book.Entries(u.county, u.commodity, u.practice)
+	lend := func(from farm.Practice, series func(*farm.CountyYield) *map[crop.CropYear]crop.Yield) {
+		for i := range entries {
+			if len(*series(&entries[i].CountyYield)) > 0 {
+				return // it has its own
+			}
+		}
+		for _, e := range book.Entries(u.county, u.commodity, from) {
+			lent := farm.Entry{CountyName: e.CountyName, Source: e.Source}
+			lent.Source.Name += ", " + string(from)
+			if *series(&lent.CountyYield) = *series(&e.CountyYield); len(*series(&lent.CountyYield)) > 0 {
+				entries = append(entries, lent)
+			}
+		}
+	}
+	switch u.practice {
+	case farm.AllPractices:
+		lend(farm.Nonirrigated, func(y *farm.CountyYield) *map[crop.CropYear]crop.Yield { return &y.Insured })
+	case farm.Nonirrigated:
+		lend(farm.AllPractices, func(y *farm.CountyYield) *map[crop.CropYear]crop.Yield { return &y.Harvested })
+	}
+	return entries
 }

@@ -25,21 +25,21 @@ func Ratio(level, other map[crop.CropYear]crop.Yield) (ratio float64, years int)
 	return median(ratios), len(ratios)
 }
 
-// sourceChange is the crop year from which the agency takes county yields from
+// SourceChange is the crop year from which the agency takes county yields from
 // crop insurance first, and no more from NASS.
-const sourceChange = 2019
+const SourceChange = 2019
 
 // WithoutStep returns a series in which the years before the change of the
 // agency's source are moved to the level of those after it, by the difference of
-// the medians of their distances from one robust slope, that of pairs of years on
-// one side. Where either side has
-// fewer than YearsForShift years the series is returned as it is.
+// the medians of their distances from the robust line's slope, and by how much.
+// The slope takes up a part of a step, so the move is a cautious one. Where
+// either side has fewer than YearsForShift years the series is returned as it is.
 func WithoutStep(years []int, yields []float64) (level []float64, step float64) {
-	slope := slopeWithinSides(years, yields)
+	_, slope := line(years, yields)
 	var before, after []float64
 	for i, y := range years {
 		off := yields[i] - slope*float64(y)
-		if y < sourceChange {
+		if y < SourceChange {
 			before = append(before, off)
 		} else {
 			after = append(after, off)
@@ -51,26 +51,9 @@ func WithoutStep(years []int, yields []float64) (level []float64, step float64) 
 	}
 	step = median(after) - median(before)
 	for i, y := range years {
-		if y < sourceChange {
+		if y < SourceChange {
 			level[i] += step
 		}
 	}
 	return level, step
-}
-
-// slopeWithinSides is the median slope of pairs of years that a change of source
-// does not part.
-func slopeWithinSides(years []int, yields []float64) float64 {
-	var slopes []float64
-	for i := range years {
-		for j := range i {
-			if years[i] != years[j] && (years[i] < sourceChange) == (years[j] < sourceChange) {
-				slopes = append(slopes, (yields[i]-yields[j])/float64(years[i]-years[j]))
-			}
-		}
-	}
-	if len(slopes) == 0 {
-		return 0
-	}
-	return median(slopes)
 }

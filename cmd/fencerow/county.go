@@ -1,0 +1,291 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"fencerow/io/read/book"
+	"fencerow/io/show/report"
+	"fencerow/io/show/terminal"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+)
+
+// noBook switches the county book off.
+const noBook = "none"
+
+// defaultBook returns where the county book lies unless --book says otherwise:
+// in the user's data folder. "" where the system names none.
+func defaultBook() string {
+	folder := os.Getenv("XDG_DATA_HOME")
+	if folder == "" {
+		switch home, err := os.UserHomeDir(); {
+		case err != nil:
+			return ""
+		case runtime.GOOS == "windows":
+			folder = os.Getenv("LocalAppData")
+		case runtime.GOOS == "darwin":
+			folder = filepath.Join(home, "Library", "Application Support")
+		default:
+			folder = filepath.Join(home, ".local", "share")
+		}
+	}
+	if folder == "" {
+		return ""
+	}
+	return filepath.Join(folder, "fencerow", "counties.db")
+}
+
+// openBook opens the book of --book, else the default one. There is none, and no
+// error, where it is switched off or the default one does not exist.
+func openBook(flag string, create bool) (*book.Book, error) {
+	path := flag
+	switch {
+	case flag == noBook:
+		return nil, nil
+	case flag == "":
+		if path = defaultBook(); path == "" {
+			return nil, nil
+		}
+	}
+	b, err := book.Open(path, create)
+	switch {
+	case errors.Is(err, book.ErrNoBook) && flag == "":
+		return nil, nil
+	case errors.Is(err, book.ErrNoBook):
+		return nil, usageError{fmt.Sprintf("there is no county book %s", path), "make it with: fencerow county import FILE --book " + path}
+	case err != nil:
+		return nil, farm.Mistakes{{File: path, Reason: "the county book cannot be used: " + err.Error(), Hint: "give another file with --book, or import the agencies' files into a new one"}}
+	}
+	return b, nil
+}
+
+// needBook is openBook for a verb that cannot do without.
+func needBook(flag string, create bool) (*book.Book, error) {
+	b, err := openBook(flag, create)
+	if err == nil && b == nil {
+		return nil, usageError{"there is no county book yet", "make one with: fencerow county import FILE"}
+	}
+	return b, err
+}
+
+func newCounty() *cobra.Command {
+	c := &cobra.Command{
+		Use:   "county",
+		Short: "the county book: agencies' yields, imported once",
+		Long: `The county book is one file in your data folder (or --book FILE) into which the
+agencies' files are imported once. Nothing is fetched unless asked.
+` + exitHelp,
+		RunE: func(c *cobra.Command, _ []string) error { return c.Help() },
+		Args: cobra.NoArgs,
+	}
+	c.AddCommand(newCountyImport(), newCountyList(), newCountyShow(), newCountyFetch())
+	return c
+}
+
+func newCountyImport() *cobra.Command {
+	var q question
+	var strict bool
+	c := &cobra.Command{
+		Use:   "import FILE...",
+		Short: "puts agencies' files into the county book",
+		Long: `Reads FSA's ARC-CO county workbooks (.xlsx), NASS Quick Stats files (web CSV, bulk
+file, the interface's CSV) and RMA's county yields report, packed or not, and puts
+their county yields into the book. A file is taken in whole or not at all; the
+same file again changes nothing; a newer edition of a county table takes the place
+of the older.
+` + exitHelp,
+		Example: "  fencerow county import ARCCO_2025.xlsx qs.crops_20260627.txt.gz\n  fencerow county import yields.csv --book counties.db --strict",
+		Args:    cobra.MinimumNArgs(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			return work(func() error {
+				today, err := q.day()
+				if err != nil {
+					return err
+				}
+				b, err := needBook(q.book, true)
+				if err != nil {
+					return err
+				}
+				defer b.Close()
+				all := []book.Imported{}
+				for _, path := range args {
+					fmt.Fprintf(c.ErrOrStderr(), "fencerow: reading %s\n", filepath.Base(path))
+					done, err := b.Import(path, today, strict)
+					if err != nil {
+						return err
+					}
+					for i, note := range done.Notes {
+						if i == mostNotesShown {
+							fmt.Fprintf(c.ErrOrStderr(), "fencerow: note: %s: and %d more lines\n", done.File, done.Noted-mostNotesShown)
+							break
+						}
+						fmt.Fprintf(c.ErrOrStderr(), "fencerow: note: %s %s\n", done.File, note)
+					}
+					all = append(all, done)
+				}
+				if q.json {
+					return printJSON(c.OutOrStdout(), all)
+				}
+				for _, done := range all {
+					fmt.Fprintln(c.OutOrStdout(), importedLine(done))
+				}
+				return nil
+			})
+		},
+	}
+	q.addBook(c)
+	c.Flags().BoolVar(&strict, "strict", false, "refuse a file with a line that is not understood")
+	return c
+}
+
+// mostNotesShown keeps a noisy file from flooding the screen.
+const mostNotesShown = 10
+
+func importedLine(d book.Imported) string {
+	switch what := fmt.Sprintf("%s: %s %s, %s, edition %s", d.File, d.Agency, d.Layout, d.Subject, d.Edition); {
+	case d.Already:
+		return what + ": already in the book, nothing changed"
+	case d.Older:
+		return what + ": a newer edition is in the book; kept on record, no figure taken"
+	case d.Took != "":
+		return fmt.Sprintf("%s: %d figures, in place of %s", what, d.Figures, d.Took)
+	default:
+		return fmt.Sprintf("%s: %d figures", what, d.Figures)
+	}
+}
+
+// addBook adds the flags of the verbs that only need the book.
+func (q *question) addBook(c *cobra.Command) {
+	c.Flags().StringVar(&q.book, "book", "", "the county book (default: counties.db in your data folder)")
+	c.Flags().StringVar(&q.today, "today", "", "the day of the question, YYYY-MM-DD (default: the system date)")
+	c.Flags().BoolVar(&q.json, "json", false, "print JSON (docs/formats.md)")
+}
+
+func newCountyList() *cobra.Command {
+	var q question
+	var files bool
+	c := &cobra.Command{
+		Use:     "list [STATE]",
+		Short:   "the counties of the book, or with --files the imported files",
+		Long:    "Lists the counties of the book with their commodities and years, all or those of\none State (two digits); with --files what was imported.\n" + exitHelp,
+		Example: "  fencerow county list 19\n  fencerow county list --files --json",
+		Args:    atMost(1, "at most one State"),
+		RunE: func(c *cobra.Command, args []string) error {
+			return work(func() error {
+				b, err := needBook(q.book, false)
+				if err != nil {
+					return err
+				}
+				defer b.Close()
+				if files {
+					return printFiles(c, b, q.json)
+				}
+				listed, err := b.List(strings.Join(args, ""))
+				if err != nil {
+					return err
+				}
+				if q.json {
+					return printJSON(c.OutOrStdout(), listed)
+				}
+				for _, l := range listed {
+					fmt.Fprintf(c.OutOrStdout(), "%s  %s: %d commodities, %d to %d%s\n", l.Code, l.Name, len(l.Commodities), l.First, l.Last, tableWords(l.Table))
+				}
+				return nil
+			})
+		},
+	}
+	q.addBook(c)
+	c.Flags().BoolVar(&files, "files", false, "list the imported files")
+	return c
+}
+
+func tableWords(y crop.CropYear) string {
+	if y == 0 {
+		return ""
+	}
+	return fmt.Sprintf(", newest county table %d", y)
+}
+
+func printFiles(c *cobra.Command, b *book.Book, asJSON bool) error {
+	files, err := b.Files()
+	if err != nil {
+		return err
+	}
+	if asJSON {
+		return printJSON(c.OutOrStdout(), files)
+	}
+	for _, f := range files {
+		words := ""
+		if f.Replaced {
+			words = ", replaced by a newer edition"
+		}
+		fmt.Fprintf(c.OutOrStdout(), "%s: %s %s, %s, edition %s, %d figures, imported %s%s\n", f.Name, f.Agency, f.Layout, f.Subject, f.Edition, f.Figures, f.Imported, words)
+	}
+	return nil
+}
+
+func newCountyShow() *cobra.Command {
+	var q question
+	c := &cobra.Command{
+		Use:     "show COUNTY",
+		Short:   "what is known of one county: yields, benchmarks, trend, spread, what is missing",
+		Long:    "Shows the yields of a county by year and agency, its benchmark yields, the trend\nand spread of its long series, how much is known of the crop year's yield, and\nwhat is missing. COUNTY is the agency's code of five digits.\n" + exitHelp,
+		Example: "  fencerow county show 99001 --county-table county.xlsx --crop-year 2026",
+		Args:    cobra.ExactArgs(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			return work(func() error {
+				if fault := farm.CheckCountyCode("COUNTY", args[0]); fault != nil {
+					return usageError{fault.Reason, fault.Hint}
+				}
+				asked, err := q.countyCase(c, args[0])
+				if err != nil {
+					return err
+				}
+				view := answer.ViewCounty(asked, args[0])
+				if q.json {
+					return printJSON(c.OutOrStdout(), view)
+				}
+				return terminal.Write(c.OutOrStdout(), report.OfCounty(view))
+			})
+		},
+	}
+	q.addBook(c)
+	c.Flags().StringVar(&q.cropYears, "crop-year", "", "crop year (default: this year)")
+	c.Flags().StringArrayVar(&q.countyTables, "county-table", nil, "the agency's ARC-CO county workbook (.xlsx), before the book; may be repeated")
+	c.Flags().StringVar(&q.market, "market", "", "a market file")
+	return c
+}
+
+// countyCase is a case without an operation: one county's sources.
+func (q *question) countyCase(c *cobra.Command, code string) (answer.Case, error) {
+	asked := answer.Case{}
+	var err error
+	if asked.Today, err = q.day(); err != nil {
+		return asked, err
+	}
+	years, err := parseCropYears(q.cropYears)
+	if err != nil {
+		return asked, err
+	}
+	l := loader{read: readFile}
+	for _, name := range q.countyTables {
+		l.table(name)
+	}
+	if err := l.countyBook(q.book, []string{code[:2]}); err != nil {
+		return asked, err
+	}
+	asked.Market = l.market(q.market, "", "")
+	asked.Counties, asked.CropYears = l.book, firstOf(years, []crop.CropYear{asked.Today.Year()})
+	if len(l.mistakes) > 0 {
+		return asked, l.mistakes
+	}
+	return asked, nil
+}

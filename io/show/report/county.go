@@ -1,0 +1,71 @@
+package report
+
+import (
+	"fmt"
+
+	"fencerow/sim/answer"
+)
+
+// yearsShown is how many of the latest years a county's table shows.
+const yearsShown = 15
+
+// OfCounty lays out what is known of one county.
+func OfCounty(v answer.CountyView) Report {
+	var r Report
+	r.heading(1, fmt.Sprintf("County %s %s, today %s", v.Code, v.Name, v.Today))
+	if len(v.Yields) == 0 {
+		r.text("No source has a yield of this county. Import the agency's county table: fencerow county import FILE.")
+	}
+	for _, s := range v.Yields {
+		r.countySeries(s)
+	}
+	r.caution(v.Caution)
+	return r
+}
+
+func (r *Report) countySeries(s answer.CountySeries) {
+	unit := s.Commodity.Unit().Yield()
+	r.heading(2, fmt.Sprintf("%s, %s", capital(s.Commodity.Name()), s.Practice))
+	t := Table{Title: "Yields, " + unit, Columns: []string{"crop year", "FSA or typed*", "RMA*", "NASS**"}, Notes: []string{"* per planted acre", "** per harvested acre"}}
+	years := s.Years[max(0, len(s.Years)-yearsShown):]
+	if len(years) < len(s.Years) {
+		t.Title += fmt.Sprintf("; the latest %d of %d years", len(years), len(s.Years))
+	}
+	for _, y := range years {
+		t.Rows = append(t.Rows, []string{fmt.Sprint(y.CropYear), orDash(y.Actual), orDash(y.Insured), orDash(y.Harvested)})
+	}
+	if len(t.Rows) > 0 {
+		r.table(t)
+	}
+	b := Table{Title: "Benchmark yields, " + unit, Columns: []string{"crop year", "yield", "status"}}
+	var sources List
+	for _, y := range s.Benchmarks {
+		b.Rows = append(b.Rows, []string{fmt.Sprint(y.CropYear), grouped(float64(y.Yield), 2), string(y.Status)})
+		if y.Status.Marked() {
+			sources = append(sources, Point{Text: fmt.Sprintf("%d: %s", y.CropYear, y.Source)})
+		}
+	}
+	if len(b.Rows) > 0 {
+		r.table(b)
+		r.list(sources)
+	}
+	text := fmt.Sprintf("Series: %s. Spread before harvest: %.1f percent (%s)%s.", s.SeriesFrom, 100*float64(s.CV), s.CVFrom, mark(s.CVStatus))
+	if s.TrendYear != nil {
+		text += fmt.Sprintf(" Trend: %s %s a year.", plain(s.TrendYear), unit)
+	}
+	r.text(text)
+	if c := s.Current; c != nil {
+		r.text(fmt.Sprintf("Yield to expect: %s%s, give or take %s, known from %s; %s; spread: %s.", plain(&c.Mean), mark(c.Status), plain(&c.SD), c.KnownFrom, c.MeanFrom, c.SpreadFrom))
+	}
+	for _, m := range s.Missing {
+		r.text("Missing: " + m + ".")
+	}
+}
+
+// orDash writes a yield, or a dash where there is none.
+func orDash(d *answer.Dollars) string {
+	if d == nil {
+		return "-"
+	}
+	return plain(d)
+}
