@@ -101,7 +101,7 @@ func (q *question) caseOf(c *cobra.Command, args []string) (answer.Case, error) 
 	if err := l.countyBook(q.book, statesOf(asked.Operation)); err != nil {
 		return asked, err
 	}
-	asked.Market = l.market(q.market, folder, asked.Operation.MarketFile)
+	asked.Market = answer.WithPath(l.market(q.market, folder, asked.Operation.MarketFile))
 	asked.Counties = l.book
 	asked.CropYears = firstOf(years, asked.Operation.CropYears, []crop.CropYear{asked.Today.Year()})
 	for _, note := range l.notes {
@@ -194,6 +194,7 @@ func lawYears() (first, last crop.CropYear) {
 type loader struct {
 	read     func(string) ([]byte, error)
 	book     farm.CountyBook
+	imported *farm.Market // prices of the county book; nil where there are none
 	mistakes farm.Mistakes
 	notes    []string
 }
@@ -254,7 +255,14 @@ func (l *loader) countyBook(flag string, states []string) error {
 	}
 	defer b.Close()
 	sources, err := b.Sources(states...)
+	if err != nil {
+		return err
+	}
 	l.book = append(l.book, sources...)
+	prices, has, err := b.Market()
+	if has {
+		l.imported = &prices
+	}
 	return err
 }
 
@@ -279,6 +287,9 @@ func statesOf(o farm.Operation) []string {
 // else the one the operation names.
 func (l *loader) market(flag, folder, named string) farm.Market {
 	builtin := market.Builtin()
+	if l.imported != nil {
+		builtin = l.imported.Newer(builtin).Over(builtin)
+	}
 	switch {
 	case flag != "":
 		l.read = readFile

@@ -279,10 +279,14 @@ func (q *question) countyCase(c *cobra.Command, code string) (answer.Case, error
 	for _, name := range q.countyTables {
 		l.table(name)
 	}
-	if err := l.countyBook(q.book, []string{code[:2]}); err != nil {
+	var states []string
+	if len(code) >= 2 {
+		states = []string{code[:2]}
+	}
+	if err := l.countyBook(q.book, states); err != nil {
 		return asked, err
 	}
-	asked.Market = l.market(q.market, "", "")
+	asked.Market = answer.WithPath(l.market(q.market, "", ""))
 	asked.Counties, asked.CropYears = l.book, firstOf(years, []crop.CropYear{asked.Today.Year()})
 	if len(l.mistakes) > 0 {
 		return asked, l.mistakes

@@ -46,7 +46,7 @@ func (q *question) rules(c *cobra.Command, args []string) error {
 		commodities = []crop.Commodity{k}
 	}
 	l := loader{read: readFile}
-	prices := l.market(q.market, "", "")
+	prices := answer.WithPath(l.market(q.market, "", ""))
 	if len(l.mistakes) > 0 {
 		return l.mistakes
 	}

@@ -14,6 +14,7 @@ type Market struct {
 	Outlook     map[crop.Commodity]map[crop.CropYear]PriceOutlook // projected prices
 	Months      map[crop.Commodity]map[crop.CropYear][]MonthPrice // of a year not yet over
 	Correlation map[crop.Commodity]map[string]float64             // by other commodity, or CountyYieldCorrelation
+	Path        map[crop.Commodity]map[crop.CropYear]Figure       // course of later years, for its changes only
 }
 
 // CountyYieldCorrelation is the key under which a market file states the
@@ -25,6 +26,8 @@ type PriceOutlook struct {
 	Figure
 	AsOf       time.Time
 	Volatility *float64 // sd of the log of the final price over this one; nil: by AsOf
+	// InsuranceVolatility is RMA's volatility factor of the year; nil: not given.
+	InsuranceVolatility *float64
 }
 
 // MonthPrice is a month of the marketing year that is already known.
@@ -54,6 +57,7 @@ func (m Market) Over(base Market) Market {
 		Outlook:     map[crop.Commodity]map[crop.CropYear]PriceOutlook{},
 		Months:      map[crop.Commodity]map[crop.CropYear][]MonthPrice{},
 		Correlation: map[crop.Commodity]map[string]float64{},
+		Path:        map[crop.Commodity]map[crop.CropYear]Figure{},
 	}
 	spoken := func(c crop.Commodity, y crop.CropYear) bool {
 		_, known := m.MYA[c][y]
@@ -63,6 +67,7 @@ func (m Market) Over(base Market) Market {
 	lay := func(layer Market, keep func(crop.Commodity, crop.CropYear) bool) {
 		layYears(merged.MYA, layer.MYA, keep)
 		layYears(merged.Outlook, layer.Outlook, keep)
+		layYears(merged.Path, layer.Path, func(crop.Commodity, crop.CropYear) bool { return true })
 		layYears(merged.Months, layer.Months, func(crop.Commodity, crop.CropYear) bool { return true })
 		for c, with := range layer.Correlation {
 			for name, r := range with {
@@ -73,6 +78,23 @@ func (m Market) Over(base Market) Market {
 	lay(base, func(c crop.Commodity, y crop.CropYear) bool { return !spoken(c, y) })
 	lay(m, func(crop.Commodity, crop.CropYear) bool { return true })
 	return merged
+}
+
+// Newer returns what market m says that base does not know better: its known
+// prices where base has none, and its projections where base has neither a known
+// price nor a projection of the same day or later.
+func (m Market) Newer(base Market) Market {
+	layer := Market{AsOf: base.AsOf, Source: base.Source, MYA: map[crop.Commodity]map[crop.CropYear]Figure{}, Outlook: map[crop.Commodity]map[crop.CropYear]PriceOutlook{}}
+	unknown := func(c crop.Commodity, y crop.CropYear) bool { _, known := base.MYA[c][y]; return !known }
+	if m.AsOf.After(base.AsOf) {
+		layer.AsOf, layer.Source = m.AsOf, m.Source
+	}
+	layYears(layer.MYA, m.MYA, unknown)
+	layYears(layer.Outlook, m.Outlook, func(c crop.Commodity, y crop.CropYear) bool {
+		told, has := base.Outlook[c][y]
+		return unknown(c, y) && (!has || told.AsOf.Before(m.Outlook[c][y].AsOf))
+	})
+	return layer
 }
 
 // layYears copies what keep allows from one layer into the merged market.

@@ -75,8 +75,12 @@ func (c Case) priceOutlook(commodity crop.Commodity, y crop.CropYear, decimals i
 		return priceOutlook{}, false
 	}
 	sigma, rule := odds.Volatility(commodity, y, told.AsOf)
-	if told.Volatility != nil {
+	switch {
+	case told.Volatility != nil:
 		sigma, rule = *told.Volatility, "given by the market file"
+	case told.InsuranceVolatility != nil:
+		sigma = odds.FromInsurance(*told.InsuranceVolatility)
+		rule = fmt.Sprintf("insurance volatility factor %.2f, scaled to a price averaged over twelve months", *told.InsuranceVolatility)
 	}
 	p := priceOutlook{figure: told.Figure, spreadFrom: rule}
 	p.Price = odds.Price{RestMean: told.Value, Sigma: sigma, Decimals: decimals}

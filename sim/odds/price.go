@@ -47,3 +47,6 @@ func roundAll(dst []float64, round func(float64) float64) {
 		dst[i] = round(x)
 	}
 }
+
+// Tenth is the standard normal above which one outcome in ten lies.
+const Tenth = 1.2815515655446004

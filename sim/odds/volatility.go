@@ -34,7 +34,7 @@ func Volatility(c crop.Commodity, y crop.CropYear, asOf time.Time) (sigma float6
 	}
 	near := asOf.Year() // the crop year harvested in the year of the date
 	sigma, rule = harvestYearVolatility(c, int(asOf.Month()-time.January))
-	phi, change := must("ar1_phi_default", "all", "US", "1 year"), yearlyChange(c)
+	phi, change := Persistence(), yearlyChange(c)
 	for range y - near {
 		sigma = math.Hypot(phi*sigma, change)
 	}
@@ -106,4 +106,15 @@ func forecastName(c crop.Commodity) string {
 		return "medium and short grain rice"
 	}
 	return c.Name()
+}
+
+// Persistence is the part of a price's distance from its path that is left a
+// year later.
+func Persistence() float64 { return must("ar1_phi_default", "all", "US", "1 year") }
+
+// FromInsurance returns the standard deviation of the log of a marketing-year
+// average price for the volatility factor of crop insurance: a price averaged
+// over twelve months varies a little less than one harvest price.
+func FromInsurance(factor float64) float64 {
+	return must("insurance_volatility_share", "all", "US", "of the factor") * factor
 }

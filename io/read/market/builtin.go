@@ -16,10 +16,14 @@ import (
 //go:embed builtin.csv
 var builtinFile string
 
+//go:embed path.csv
+var pathFile string
+
 //go:embed sources.csv
 var sourceFile string
 
 const (
+	pathHeader    = "commodity,crop_year,value,unit,source,as_of"
 	builtinHeader = "commodity,crop_year,value,unit,status,source,as_of,note"
 	sourceHeader  = "key,title,publisher,date,address"
 	dateLayout    = "2006-01-02"
@@ -66,7 +70,35 @@ func parseBuiltin(prices, sources string) (farm.Market, error) {
 		}
 		return addRow(market, row, words[key], asOf)
 	})
-	return market, err
+	if err != nil {
+		return market, err
+	}
+	market.Path = map[crop.Commodity]map[crop.CropYear]farm.Figure{}
+	return market, addPath(market.Path, words)
+}
+
+// addPath adds the course of prices of later years, in which only the changes
+// from year to year are used (sim/answer).
+func addPath(path map[crop.Commodity]map[crop.CropYear]farm.Figure, words map[string]string) error {
+	return eachRow("path.csv", pathFile, pathHeader, func(row []string) error {
+		c := crop.Commodity(row[0])
+		year, err := strconv.Atoi(row[1])
+		if err != nil {
+			return err
+		}
+		price, err := strconv.ParseFloat(row[2], 64)
+		if err != nil {
+			return err
+		}
+		if c.Index() < 0 || row[3] != c.Unit().Price() || words[row[4]] == "" {
+			return fmt.Errorf("%v is no price with a known source", row)
+		}
+		if path[c] == nil {
+			path[c] = map[crop.CropYear]farm.Figure{}
+		}
+		path[c][year] = farm.Figure{Value: price, Status: crop.Projected, Source: words[row[4]]}
+		return nil
+	})
 }
 
 // addRow adds one price to the market.

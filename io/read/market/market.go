@@ -142,7 +142,13 @@ func (r *reader) readOutlook(c crop.Commodity, _, v document.Node) {
 		}
 		r.Fields(v, what,
 			document.Must("price", func(v document.Node) { o.Value, _ = r.price(v, "price of "+what, c) }),
-			document.May("volatility", func(v document.Node) { o.Volatility = r.volatility(v, "volatility of "+what) }))
+			document.May("volatility", func(v document.Node) { o.Volatility = r.volatility(v, "volatility of "+what) }),
+			document.May("insurance_volatility", func(v document.Node) {
+				if o.Volatility != nil {
+					r.Refuse(v, what+" has volatility and insurance_volatility", "give one of them")
+				}
+				o.InsuranceVolatility = r.volatility(v, "insurance_volatility of "+what)
+			}))
 		return o, true
 	})
 }

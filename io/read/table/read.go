@@ -62,6 +62,10 @@ func ReadSheet(path string) (sheet string, rows []Row, notes []Note, err error) 
 	return t.sheet, t.rows, t.notes, err
 }
 
+// NotCountyTable is the reason for which a sound workbook is refused that has no
+// county table: it may be another of the agency's tables.
+const NotCountyTable = "no sheet has a line of headings beginning with ST_Cty in column A"
+
 // table is what one sheet holds.
 type table struct {
 	sheet       string

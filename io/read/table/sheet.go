@@ -45,7 +45,7 @@ func readTable(file string) (table, error) {
 	case len(failed) > 0:
 		return table{}, failed
 	}
-	return table{}, refuse(file, "", "no sheet has a line of headings beginning with ST_Cty in column A", hintUntouched)
+	return table{}, refuse(file, "", NotCountyTable, hintUntouched)
 }
 
 // sheet is one sheet in the course of being read.

@@ -1,0 +1,39 @@
+package report
+
+import (
+	"fmt"
+
+	"fencerow/sim/answer"
+)
+
+// OfMarket lists the prices an answer would rest on.
+func OfMarket(v answer.MarketView) Report {
+	var r Report
+	r.heading(1, fmt.Sprintf("National prices as of %s, today %s", v.Market.AsOf, v.Today))
+	r.text(v.Market.Source)
+	t := Table{Title: "Marketing-year average price; low and high hold 80 of 100 outcomes", Columns: []string{"", "crop year", "price", "low", "high", "status", "USDA"}}
+	var sources List
+	for _, p := range v.Prices {
+		usda := "-"
+		if p.USDA != nil {
+			usda = decimal(p.USDA)
+		}
+		t.Rows = append(t.Rows, []string{p.Commodity.Name() + ", " + p.Commodity.Unit().Price(), fmt.Sprint(p.CropYear), decimal(&p.Mean), decimal(&p.Low), decimal(&p.High), string(p.Status), usda})
+		text := fmt.Sprintf("%s %d: %s; spread: %s.", p.Commodity.Name(), p.CropYear, p.Source, p.SpreadFrom)
+		if p.Stale {
+			text += fmt.Sprintf(" Stale: of %s.", p.AsOf)
+		}
+		if p.USDA != nil {
+			text += " USDA: " + p.USDASource + "."
+		}
+		sources = append(sources, Point{Text: text})
+	}
+	if len(t.Rows) == 0 {
+		r.text("No price is known or projected for these commodities and crop years.")
+	} else {
+		r.table(t)
+		r.list(sources)
+	}
+	r.caution(v.Caution)
+	return r
+}
