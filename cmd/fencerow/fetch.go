@@ -1,5 +1,94 @@
 package main
 
-import "github.com/spf13/cobra"
+import (
+	"fmt"
+	"net/http"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"time"
 
-func newCountyFetch() *cobra.Command { return &cobra.Command{Use: "fetch"} }
+	"github.com/spf13/cobra"
+
+	"fencerow/io/read/quickstats"
+	"fencerow/program/farm"
+)
+
+// keyVariable is where the user's own key is looked for.
+const keyVariable = "NASS_API_KEY"
+
+var stateDigits = regexp.MustCompile(`^\d\d$`)
+
+func newCountyFetch() *cobra.Command {
+	var q question
+	var state, commodity, key, address string
+	first := 1980
+	c := &cobra.Command{
+		Use:   "fetch --state 19 --commodity CORN",
+		Short: "asks NASS Quick Stats for a State's county yields, with your own key",
+		Long: `Asks the interface of NASS Quick Stats for the county yields of one State and
+commodity and imports the answer. It needs your own key (free, from NASS) in
+` + keyVariable + ` or --key; the key goes to NASS and nowhere else. The same files can be
+downloaded by hand and imported: this is never needed and never done by itself.
+` + quickstats.Notice + "\n" + exitHelp,
+		Example: "  " + keyVariable + "=... fencerow county fetch --state 19 --commodity CORN",
+		Args:    cobra.NoArgs,
+		RunE: func(c *cobra.Command, _ []string) error {
+			return work(func() error {
+				if key == "" {
+					key = os.Getenv(keyVariable)
+				}
+				switch {
+				case !stateDigits.MatchString(state):
+					return usageError{fmt.Sprintf("--state is %q", state), "give the two digits of the State, such as 19"}
+				case commodity == "":
+					return usageError{"--commodity is missing", "give NASS's name of the commodity: CORN, SOYBEANS, WHEAT, SORGHUM, BARLEY, OATS, ..."}
+				case key == "":
+					return usageError{"there is no key for NASS", "ask NASS for one (free) and set " + keyVariable + " or --key"}
+				}
+				today, err := q.day()
+				if err != nil {
+					return err
+				}
+				b, err := needBook(q.book, true)
+				if err != nil {
+					return err
+				}
+				defer b.Close()
+				folder, err := os.MkdirTemp("", "fencerow")
+				if err != nil {
+					return err
+				}
+				defer os.RemoveAll(folder)
+				path := filepath.Join(folder, fmt.Sprintf("quickstats-%s-%s-%s.csv", state, strings.ToLower(commodity), today.Format(time.DateOnly)))
+				file, err := os.Create(path)
+				if err != nil {
+					return err
+				}
+				fmt.Fprintf(c.ErrOrStderr(), "fencerow: asking NASS for %s of State %s. %s\n", commodity, state, quickstats.Notice)
+				err = quickstats.Fetch(c.Context(), http.DefaultClient, address, key, quickstats.Question{State: state, Commodity: strings.ToUpper(commodity), FirstYear: first}, file)
+				file.Close()
+				if err != nil {
+					return farm.Mistakes{{File: "NASS Quick Stats", Reason: err.Error(), Hint: "check key, State, commodity and connection; or download the file by hand and use county import"}}
+				}
+				done, err := b.Import(path, today, false)
+				if err != nil {
+					return err
+				}
+				if q.json {
+					return printJSON(c.OutOrStdout(), done)
+				}
+				fmt.Fprintln(c.OutOrStdout(), importedLine(done))
+				return nil
+			})
+		},
+	}
+	q.addBook(c)
+	c.Flags().StringVar(&state, "state", "", "two digits of the State")
+	c.Flags().StringVar(&commodity, "commodity", "", "commodity as NASS names it")
+	c.Flags().StringVar(&key, "key", "", "your NASS key (default: "+keyVariable+")")
+	c.Flags().IntVar(&first, "from", first, "first year asked for")
+	c.Flags().StringVar(&address, "address", quickstats.Address, "address of the interface")
+	return c
+}

@@ -12,13 +12,11 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
-	"strings"
 	"time"
 
 	"fencerow/io/read/market"
 	"fencerow/io/read/table"
 	"fencerow/io/read/yields"
-	"fencerow/program/crop"
 	"fencerow/program/farm"
 )
 
@@ -221,26 +219,6 @@ func (im *importing) text() error {
 	return im.end(w)
 }
 
-// wasde imports the season-average prices of one WASDE report.
-func (im *importing) wasde(report market.WASDE, err error) error {
-	if err != nil {
-		return farm.Mistakes{{File: im.path, Reason: "the WASDE file cannot be read: " + err.Error(), Hint: "use the report's CSV as downloaded"}}
-	}
-	im.Agency, im.Layout, im.Subject, im.Edition = "WASDE", "report CSV", "national prices", report.Date.Format(time.DateOnly)
-	for _, n := range report.Notes {
-		im.note(n.Line, n.Reason, n.Text)
-	}
-	if _, err := im.begin(); err != nil {
-		return err
-	}
-	for _, p := range report.Prices {
-		if err := im.price(p.Commodity, p.CropYear, p.Price, p.Final, p.Line); err != nil {
-			return err
-		}
-	}
-	return im.counted()
-}
-
 // fileDate finds the edition in the name of a text file: "qs.crops_20260627".
 var fileDate = regexp.MustCompile(`(20\d\d)[-_]?([01]\d)[-_]?([0-3]\d)`)
 
@@ -280,114 +258,6 @@ func (im *importing) workbook() error {
 		}
 	}
 	return im.end(w)
-}
-
-// otherWorkbook imports base acres or prices, or refuses the workbook by name.
-func (im *importing) otherWorkbook() error {
-	rows, notes, isBase, err := table.ReadBase(im.path)
-	if err != nil {
-		return err
-	}
-	if isBase {
-		for _, n := range notes {
-			im.note(n.Line, n.Reason, n.Text)
-		}
-		return im.base(rows)
-	}
-	t, err := table.ReadPrices(im.path)
-	if err != nil {
-		return err
-	}
-	for _, n := range t.Notes {
-		im.note(n.Line, n.Reason, n.Text)
-	}
-	im.Layout, im.Subject, im.Edition = fmt.Sprintf("price table %d", t.Number), "national prices", t.AsOf.Format(time.DateOnly)
-	if _, err := im.begin(); err != nil {
-		return err
-	}
-	for _, p := range t.Prices {
-		if err := im.price(p.Commodity, p.CropYear, p.Price, p.Final, p.Line); err != nil {
-			return err
-		}
-	}
-	return im.counted()
-}
-
-// price puts in one national price. Of final prices the agency's first stays; of
-// projections the newest.
-func (im *importing) price(c crop.Commodity, y crop.CropYear, price crop.Price, final bool, line int) error {
-	kind, wins := im.Agency+" "+projectedPrice, "<="
-	if final {
-		kind, wins = im.Agency+" "+finalPrice, ">"
-	}
-	im.Figures++
-	_, err := im.tx.Exec(`INSERT INTO price (commodity, crop_year, kind, number, file, line) VALUES (?,?,?,?,?,?)
-		ON CONFLICT (commodity, crop_year, kind) DO UPDATE SET number = excluded.number, file = excluded.file, line = excluded.line
-		WHERE (SELECT edition FROM file f WHERE f.id = price.file) `+wins+` ?`, string(c), y, kind, price, im.id, line, im.Edition)
-	return err
-}
-
-// Kinds of a price, behind the agency's name.
-const finalPrice, projectedPrice = "final", "projected"
-
-// counted writes down how many prices came.
-func (im *importing) counted() error {
-	_, err := im.tx.Exec("UPDATE file SET figures = ? WHERE id = ?", im.Figures, im.id)
-	return err
-}
-
-// base puts in base acres. A table that has names only is matched with the
-// counties that the book knows by State and name.
-func (im *importing) base(rows []table.BaseRow) error {
-	im.Layout, im.Subject, im.Edition = "county base acres", "base acres", im.today.Format(time.DateOnly)
-	if _, err := im.begin(); err != nil {
-		return err
-	}
-	codes, err := im.codesByName()
-	if err != nil {
-		return err
-	}
-	w, err := newWriter(im.tx, im.id, im.Edition)
-	if err != nil {
-		return err
-	}
-	for _, r := range rows {
-		code := r.Code
-		if code == "" {
-			if code = codes[countyName(stateCodes[strings.ToUpper(r.State)], r.County)]; code == "" {
-				im.note(r.Line, "no county of that name is in the book", r.State+", "+r.County)
-				continue
-			}
-		}
-		if err := w.add(value{seriesKey: seriesKey{code, im.Agency, r.Commodity, farm.AllPractices, kindBase}, cropYear: r.ProgramYear, number: r.BaseAcres, line: r.Line}); err != nil {
-			return err
-		}
-	}
-	return im.end(w)
-}
-
-// codesByName returns the codes of the counties in the book by State and name.
-func (im *importing) codesByName() (map[string]string, error) {
-	rows, err := im.tx.Query("SELECT code, name FROM county")
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	codes := map[string]string{}
-	for rows.Next() {
-		var code, name string
-		if err := rows.Scan(&code, &name); err != nil {
-			return nil, err
-		}
-		codes[countyName(code[:2], name)] = code
-	}
-	return codes, rows.Err()
-}
-
-// countyName is a county's State and name as they are compared: names change
-// their spelling from table to table ("St. Clair", "Dekalb").
-func countyName(state, name string) string {
-	return state + " " + strings.ToUpper(strings.NewReplacer(" ", "", ".", "", "'", "", "_", "", "-", "").Replace(name))
 }
 
 // row puts in the figures of one line of a county table.

@@ -27,7 +27,7 @@ var baseHeadings = []map[string]string{
 
 // baseCrops are five-letter and other names of this table alone.
 var baseCrops = map[string]crop.Commodity{
-	"BARLY": crop.Barley, "PNUTS": crop.Peanuts, "SNFLR": crop.SunflowerSeed, "SUNFLR": crop.SunflowerSeed, "SOYBN": crop.Soybeans, "SORGH": crop.GrainSorghum, "CANOL": crop.Canola,
+	"SEED COTTON-UPLAND": crop.SeedCotton, "BARLY": crop.Barley, "PNUTS": crop.Peanuts, "SNFLR": crop.SunflowerSeed, "SUNFLR": crop.SunflowerSeed, "SOYBN": crop.Soybeans, "SORGH": crop.GrainSorghum, "CANOL": crop.Canola,
 	"LENTL": crop.Lentils, "PEAS": crop.DryPeas, "SESME": crop.SesameSeed, "MUSTD": crop.MustardSeed, "FLAX": crop.Flaxseed, "SAFFL": crop.Safflower, "RAPES": crop.Rapeseed, "CRAMB": crop.Crambe,
 }
 
@@ -106,13 +106,13 @@ func baseRow(line int, cells []string, columns map[string]int) (r BaseRow, fault
 	if s, c := cell("statecode"), cell("countycode"); s != "" && c != "" {
 		r.Code = fmt.Sprintf("%02s%03s", s, c)
 	}
-	name := strings.TrimSuffix(strings.ToUpper(cell("crop")), " - BLANK")
+	name := strings.ToUpper(cell("crop"))
 	if strings.Contains(name, "GENERIC") || strings.Contains(name, "UNASSIGNED") {
 		return r, "" // belongs to no commodity
 	}
-	c, known := baseCrops[name]
+	c, known := crop.ParseCommodity(cell("crop"))
 	if !known {
-		if c, known = crop.ParseCommodity(name); !known {
+		if c, known = baseCrops[strings.TrimSuffix(name, " - BLANK")]; !known {
 			return r, "unknown crop " + cell("crop")
 		}
 	}

@@ -9,7 +9,6 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -61,8 +60,8 @@ func sharedRows(t testing.TB, path string, each func(map[string]string)) {
 }
 
 // countyWorkbook writes one program year in the agency's layout of 2020 and
-// later (data formats, section 1.1) from the rows of the shared copy.
-func countyWorkbook(t testing.TB, programYear, sheet string) (path string, rows int) {
+// later from the rows of the shared copy, at most most of them; 0: all.
+func countyWorkbook(t testing.TB, programYear, sheet string, most int) (path string, rows int) {
 	t.Helper()
 	book := excelize.NewFile()
 	defer book.Close()
@@ -86,7 +85,7 @@ func countyWorkbook(t testing.TB, programYear, sheet string) (path string, rows 
 	}
 	lines := [][]any{{"ARC-CO TREND ADJUSTED YIELDS, BENCHMARK YIELDS AND GUARANTEE REVENUES FOR PROGRAM YEAR " + programYear}, {}, {}, heading}
 	sharedRows(t, sharedFSA, func(r map[string]string) {
-		if r["program_year"] != programYear {
+		if r["program_year"] != programYear || most > 0 && rows == most {
 			return
 		}
 		rows++
@@ -154,17 +153,19 @@ func openNew(t testing.TB) *Book {
 	return b
 }
 
-func TestSpeed(t *testing.T) {
-	needsShared(t, sharedFSA)
-	county, rows := countyWorkbook(t, "2023", "ARCCO 2023 (2025-02-03)")
-	b := openNew(t)
-	start := time.Now()
-	done, err := b.Import(county, time.Now(), false)
-	fmt.Println(rows, done.Figures, err, time.Since(start))
-	nass, rows := nassBulk(t)
-	start = time.Now()
-	done, err = b.Import(nass, time.Now(), false)
-	fmt.Println(rows, done.Figures, done.Noted, err, time.Since(start))
-	info, _ := os.Stat(b.Path())
-	fmt.Println(info.Size())
+// sheetOf writes a workbook of one sheet.
+func sheetOf(t testing.TB, lines [][]any) string {
+	t.Helper()
+	book := excelize.NewFile()
+	defer book.Close()
+	for i, line := range lines {
+		if err := book.SetSheetRow("Sheet1", fmt.Sprintf("A%d", i+1), &line); err != nil {
+			t.Fatal(err)
+		}
+	}
+	path := filepath.Join(t.TempDir(), "base.xlsx")
+	if err := book.SaveAs(path); err != nil {
+		t.Fatal(err)
+	}
+	return path
 }
