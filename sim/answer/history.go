@@ -111,7 +111,9 @@ func estimated(book farm.CountyBook, u countyUnit) (farm.YieldOutlook, string) {
 			return farm.YieldOutlook{Yield: &yield, KnownFrom: string(odds.InsuranceYield)}, e.Source.Name
 		}
 	}
-	for _, e := range related(book, u) {
+	// NASS's own estimate of the practice only: one of all practices says little of
+	// the nonirrigated yield (docs/method.md).
+	for _, e := range book.Entries(u.county, u.commodity, u.practice) {
 		yield, has := e.Harvested[u.cropYear]
 		if !has {
 			continue
