@@ -197,7 +197,7 @@ func (im *importing) text() error {
 		if y.Class != "" {
 			kind += "_" + y.Class
 		}
-		if err := w.name(y.County, y.CountyName); err != nil {
+		if err := w.name(im.Agency, y.County, y.CountyName); err != nil {
 			return err
 		}
 		return w.add(value{seriesKey: seriesKey{y.County, im.Agency, y.Commodity, y.Practice, kind}, cropYear: y.CropYear, number: y.Value, line: y.Line})
@@ -262,7 +262,7 @@ func (im *importing) workbook() error {
 
 // row puts in the figures of one line of a county table.
 func (w *writer) row(r table.Row) error {
-	if err := w.name(r.Code, r.CountyName); err != nil {
+	if err := w.name("FSA", r.Code, r.CountyName); err != nil {
 		return err
 	}
 	put := func(kind string, slot int, figure *float64) error {

@@ -61,9 +61,9 @@ func newWriter(tx *sql.Tx, file int64, edition string) (*writer, error) {
 	w := &writer{tx: tx, file: file, edition: edition, series: map[seriesKey]int64{}, names: map[string]bool{}}
 	for query, statement := range map[string]**sql.Stmt{
 		insertRows(batchRows): &w.insert,
-		"SELECT id FROM series WHERE county = ? AND agency = ? AND commodity = ? AND practice = ? AND kind = ?":                            &w.find,
-		"INSERT INTO series (county, agency, commodity, practice, kind) VALUES (?,?,?,?,?)":                                                &w.create,
-		"INSERT INTO county (code, name, file) VALUES (?,?,?) ON CONFLICT (code) DO UPDATE SET name = excluded.name, file = excluded.file": &w.rename,
+		"SELECT id FROM series WHERE county = ? AND agency = ? AND commodity = ? AND practice = ? AND kind = ?":                                              &w.find,
+		"INSERT INTO series (county, agency, commodity, practice, kind) VALUES (?,?,?,?,?)":                                                                  &w.create,
+		"INSERT INTO county (code, name, file) VALUES (?,?,?) ON CONFLICT (code) DO UPDATE SET name = excluded.name, file = excluded.file WHERE ? <> 'NASS'": &w.rename,
 	} {
 		var err error
 		if *statement, err = tx.Prepare(query); err != nil {
@@ -126,12 +126,13 @@ func (w *writer) seriesID(k seriesKey) (id int64, err error) {
 	return id, err
 }
 
-// name keeps the name of a county, the last one that came.
-func (w *writer) name(code, name string) error {
+// name keeps the name of a county, the last one that came; NASS's capitals only
+// where there is no other.
+func (w *writer) name(agency, code, name string) error {
 	if name == "" || w.names[code] {
 		return nil
 	}
 	w.names[code] = true
-	_, err := w.rename.Exec(code, name, w.file)
+	_, err := w.rename.Exec(code, name, w.file, agency)
 	return err
 }

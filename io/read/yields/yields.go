@@ -181,7 +181,7 @@ func (r *reading) name(text []byte) string {
 
 // split cuts a line at separators. In a comma file a field may stand in quotes,
 // with a quote within doubled; a tab file has no quoting. ok is false where a
-// quote does not end. The fields point into line, which quotes may change.
+// quote does not end. The fields point into line.
 func split(fields [][]byte, line []byte, separator byte) ([][]byte, bool) {
 	for {
 		if separator == ',' && len(line) > 0 && line[0] == '"' {
@@ -205,20 +205,24 @@ func split(fields [][]byte, line []byte, separator byte) ([][]byte, bool) {
 }
 
 // quoted takes a quoted field off the start of a line; rest begins at the
-// separator.
+// separator. A field with a doubled quote within is copied.
 func quoted(line []byte) (field, rest []byte, ok bool) {
-	to := 0
-	for i := 1; i < len(line); i++ {
-		if line[i] == '"' {
-			if i+1 < len(line) && line[i+1] == '"' {
-				i++
-			} else {
-				rest = line[i+1:]
-				return line[:to], rest, len(rest) == 0 || rest[0] == ','
-			}
+	var copied []byte
+	for from := 1; ; {
+		at := bytes.IndexByte(line[from:], '"')
+		if at < 0 {
+			return nil, nil, false
 		}
-		line[to] = line[i]
-		to++
+		end := from + at
+		if end+1 < len(line) && line[end+1] == '"' {
+			copied = append(copied, line[from:end+1]...)
+			from = end + 2
+			continue
+		}
+		field, rest = line[from:end], line[end+1:]
+		if copied != nil {
+			field = append(copied, field...)
+		}
+		return field, rest, len(rest) == 0 || rest[0] == ','
 	}
-	return nil, nil, false
 }
