@@ -55,7 +55,7 @@ func Open(path string, create bool) (*Book, error) {
 			return nil, err
 		}
 	}
-	db, err := sql.Open("sqlite", "file:"+filepath.ToSlash(path)+"?_pragma=busy_timeout(20000)&_pragma=foreign_keys(1)&_pragma=cache_size(-16000)&_txlock=immediate")
+	db, err := sql.Open("sqlite", "file:"+filepath.ToSlash(path)+"?_pragma=busy_timeout(20000)&_pragma=foreign_keys(1)&_pragma=cache_size(-8000)&_txlock=immediate")
 	if err != nil {
 		return nil, err
 	}

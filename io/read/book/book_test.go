@@ -29,6 +29,8 @@ func TestMain(m *testing.M) {
 			fmt.Fprintln(os.Stderr, err)
 			os.Exit(1)
 		}
+		status, _ := os.ReadFile("/proc/self/status") // for speed_test.go
+		os.Stdout.Write(status)
 		os.Exit(0)
 	}
 	os.Exit(m.Run())
