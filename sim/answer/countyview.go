@@ -77,7 +77,7 @@ func (c Case) viewSeries(u countyUnit) CountySeries {
 	series := seriesOf(c.Counties, u)
 	s.SeriesN, s.SeriesFrom = len(series.years), series.words()
 	if s.SeriesN >= odds.YearsForTrend {
-		s.TrendYear = dollars(odds.Trend(series.years, series.yields, u.cropYear+1) - odds.Trend(series.years, series.yields, u.cropYear))
+		s.TrendYear = dollars(series.trend(u.cropYear+1) - series.trend(u.cropYear))
 	}
 	cv, from, status := odds.CountyCV(u.commodity, stateOf(u.county), series.years, series.yields)
 	s.CV, s.CVFrom, s.CVStatus = Chance(cv), from, status

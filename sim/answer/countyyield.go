@@ -114,7 +114,7 @@ func meanYield(entries []farm.Entry, series longSeries, told farm.YieldOutlook, 
 		return farm.Figure{Value: *told.Yield, Status: crop.Assumed, Source: "outlook of " + toldBy}, true
 	}
 	if n := len(series.years); n >= odds.YearsForTrend {
-		return farm.Figure{Value: odds.Trend(series.years, series.yields, u.cropYear), Status: crop.Projected,
+		return farm.Figure{Value: series.trend(u.cropYear), Status: crop.Projected,
 			Source: fmt.Sprintf("trend of %d county yields, %d to %d%s", n, series.years[0], series.years[n-1], series.from)}, true
 	}
 	for _, e := range entries {

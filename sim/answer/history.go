@@ -3,6 +3,8 @@ package answer
 import (
 	"fmt"
 	"maps"
+	"math"
+	"slices"
 
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -14,7 +16,46 @@ import (
 type longSeries struct {
 	years  []int
 	yields []float64
-	from   string // what was done to it: "; NASS county yields ... x 0.970 ..."
+	from   string   // what was done to it: "; NASS county yields ... x 0.970 ..."
+	slope  *float64 // pooled over the State, where the series is short; units per acre and year
+}
+
+// trend returns the series' trend yield of a crop year.
+func (s longSeries) trend(y crop.CropYear) crop.Yield {
+	if s.slope != nil {
+		return odds.TrendAtSlope(s.years, s.yields, *s.slope, y)
+	}
+	return odds.Trend(s.years, s.yields, y)
+}
+
+// shortSeries is the number of years up to which the slope of the State's
+// counties is taken; leastPooled how many of them there must be. Judgements.
+const shortSeries, leastPooled = 12, 3
+
+// pool gives a short series the median relative slope of the State's counties.
+func (s *longSeries) pool(book farm.CountyBook, u countyUnit) {
+	if n := len(s.years); n < odds.YearsForTrend || n > shortSeries {
+		return
+	}
+	var slopes []float64
+	for _, code := range book.Codes(stateOf(u.county)) {
+		other := u
+		other.county = code
+		level, _ := levelOf(book, other)
+		years, yields := inOrder(level)
+		if len(years) < odds.YearsForTrend {
+			continue
+		}
+		if slope := odds.RelativeSlope(years, yields); !math.IsNaN(slope) {
+			slopes = append(slopes, slope)
+		}
+	}
+	if len(slopes) < leastPooled {
+		return
+	}
+	slope := odds.Median(slopes) * odds.Median(slices.Clone(s.yields))
+	s.slope = &slope
+	s.from += fmt.Sprintf("; slope of %d counties of the State", len(slopes))
 }
 
 // seriesOf returns the longest of a file's history, the actual yields (with
@@ -24,7 +65,7 @@ func seriesOf(book farm.CountyBook, u countyUnit) longSeries {
 	var best longSeries
 	consider := func(years []int, yields []float64, from string) {
 		if len(years) > len(best.years) {
-			best = longSeries{years, yields, from}
+			best = longSeries{years: years, yields: yields, from: from}
 		}
 	}
 	for _, e := range related(book, u) {
@@ -52,6 +93,7 @@ func seriesOf(book farm.CountyBook, u countyUnit) longSeries {
 		}
 		consider(years, yields, fmt.Sprintf("; %s x %.3f (%s)", e.Source.Name, ratio, how))
 	}
+	best.pool(book, u)
 	return best
 }
 

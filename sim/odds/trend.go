@@ -21,6 +21,27 @@ func Trend(years []int, yields []float64, at int) float64 {
 	return max(0, height+slope*float64(at))
 }
 
+// TrendAtSlope returns the yield of crop year at of a line with a given slope
+// (units per acre and year) through the median of the yields: a short series says
+// little of its own slope.
+func TrendAtSlope(years []int, yields []float64, slope float64, at int) float64 {
+	var rests []float64
+	for i := range years {
+		rests = append(rests, yields[i]-slope*float64(years[i]))
+	}
+	return max(0, median(rests)+slope*float64(at))
+}
+
+// RelativeSlope returns the robust slope of a series as a part of its median, by
+// year; NaN where that is not above zero.
+func RelativeSlope(years []int, yields []float64) float64 {
+	_, slope := line(years, yields)
+	if middle := median(slices.Clone(yields)); middle > 0 {
+		return slope / middle
+	}
+	return math.NaN()
+}
+
 // line returns height (at year 0) and slope of the robust line.
 func line(years []int, yields []float64) (height, slope float64) {
 	var slopes, rests []float64

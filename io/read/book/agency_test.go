@@ -20,8 +20,10 @@ import (
 //	18153 127059
 //	... | awk -F, '$1==2023{print $2 $5}' | sort -u | wc -l
 //	2743
+//	... | awk -F, '$1==2023{n[$7]++} END{for(u in n) print u, n[u]}'
+//	Pound 3085, Bushel 15068
 func TestWholeCountyTable(t *testing.T) {
-	const rows, figures, counties = 18_153, 127_059, 2_743
+	const rows, figures, counties, inPounds = 18_153, 127_059, 2_743, 3_085
 	needsShared(t, sharedFSA)
 	path, written := countyWorkbook(t, "2023", "ARCCO 2023 (2025-02-03)", 0)
 	if written != rows {
@@ -30,6 +32,15 @@ func TestWholeCountyTable(t *testing.T) {
 	_, read, notes, err := table.ReadSheet(path)
 	if err != nil || len(notes) > 0 || len(read) != rows {
 		t.Fatalf("%d rows, %d notes, %v", len(read), len(notes), err)
+	}
+	pounds := 0
+	for _, r := range read {
+		if r.Commodity.Unit().Yield() == "lb/acre" {
+			pounds++
+		}
+	}
+	if pounds != inPounds {
+		t.Errorf("%d rows in pounds, want %d", pounds, inPounds)
 	}
 	cells, i := 0, 0
 	sharedRows(t, sharedFSA, func(r map[string]string) {

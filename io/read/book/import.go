@@ -257,6 +257,9 @@ func (im *importing) workbook() error {
 			return err
 		}
 	}
+	if w.counted == 0 {
+		return farm.Mistakes{{File: im.path, Reason: "the county table has no figure: its cells may hold formulas that were never worked out", Hint: "open it in a spreadsheet program and save it, or download it again"}}
+	}
 	return im.end(w)
 }
 
