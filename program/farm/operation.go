@@ -89,25 +89,24 @@ func (f Farm) BaseAcres() crop.Acres {
 // PlantedAcres returns the acres of a crop planted in a crop year, all
 // practices together.
 func (f Farm) PlantedAcres(commodity string, y crop.CropYear) crop.Acres {
-	total := 0.0
-	for _, p := range f.Planted {
-		if p.Commodity == commodity && p.CropYear == y {
-			total += p.Acres
-		}
-	}
-	return total
+	planted, _ := f.acresOf(commodity, y)
+	return planted
 }
 
 // PreventedAcres returns the acres of a crop prevented from being planted in a
 // crop year.
 func (f Farm) PreventedAcres(commodity string, y crop.CropYear) crop.Acres {
-	total := 0.0
+	_, prevented := f.acresOf(commodity, y)
+	return prevented
+}
+
+func (f Farm) acresOf(commodity string, y crop.CropYear) (planted, prevented crop.Acres) {
 	for _, p := range f.Planted {
 		if p.Commodity == commodity && p.CropYear == y {
-			total += p.Prevented
+			planted, prevented = planted+p.Acres, prevented+p.Prevented
 		}
 	}
-	return total
+	return planted, prevented
 }
 
 // ByCropYear is a value that may differ by crop year.

@@ -74,7 +74,7 @@ func (c Case) individual(f farm.Farm, y crop.CropYear) (*individual, error) {
 	case len(one.crops) == 0:
 		one.missing = "what is planted of covered commodities"
 	case paysHigherOf(y):
-		one.missing = fmt.Sprintf("nothing: for crop year %d the higher of PLC and ARC-CO is paid, and ARC-IC is not in that comparison (%s)", y, crop.Unverified)
+		one.missing = fmt.Sprintf("a rule that pays it: for crop year %d the higher of PLC and ARC-CO is paid, and ARC-IC is not in that comparison (%s)", y, crop.Unverified)
 	}
 	return one, nil
 }

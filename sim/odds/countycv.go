@@ -54,8 +54,8 @@ func ownCV(years []int, yields []float64) float64 {
 }
 
 func medianCV(c crop.Commodity, state string) (float64, string) {
-	if row, ok := find("county_yield_cv_median", string(c), stateNames[state], "annual"); ok {
-		return row.Value, fmt.Sprintf("median spread of %s yields of %s counties, %s", c.Name(), stateNames[state], row.Period)
+	if row, ok := find("county_yield_cv_median", string(c), crop.StateNames[state], "annual"); ok {
+		return row.Value, fmt.Sprintf("median spread of %s yields of %s counties, %s", c.Name(), crop.StateNames[state], row.Period)
 	}
 	like, likened := spreadFollows[c]
 	if !likened {
@@ -83,9 +83,9 @@ func boundCV(c crop.Commodity, state string, cv float64) (float64, string) {
 	if isRice(c) {
 		as = measuredAs(crop.LongGrainRice)
 	}
-	if row, ok := find("state_yield_cv", as, stateNames[state], "annual"); ok {
+	if row, ok := find("state_yield_cv", as, crop.StateNames[state], "annual"); ok {
 		if share := row.Value * must(param, "all", "US", "share of the state long-run cv"); share > floor {
-			floor, why = share, fmt.Sprintf("raised to 0.8 of the long-run spread of %s, %s", stateNames[state], row.Period)
+			floor, why = share, fmt.Sprintf("raised to 0.8 of the long-run spread of %s, %s", crop.StateNames[state], row.Period)
 		}
 	}
 	if cv < floor {

@@ -44,7 +44,7 @@ func TestEveryParameterIsUsed(t *testing.T) {
 		for month := day(2025, time.December, 1); month.Year() < 2028; month = month.AddDate(0, 1, 0) {
 			Volatility(c, 2026, month)
 		}
-		for state := range stateNames {
+		for state := range crop.StateNames {
 			PriceYieldCorrelation(c, state, "all")
 			CountyCV(c, state, nil, nil)
 			CountyCV(c, state, years, steady) // down to the floor of the state
@@ -71,7 +71,7 @@ func TestEveryParameterIsUsed(t *testing.T) {
 // Fifty states by the agency's code, and every state that a row names.
 func TestStateNames(t *testing.T) {
 	names := map[string]bool{}
-	for code, name := range stateNames {
+	for code, name := range crop.StateNames {
 		if len(code) != 2 || names[name] {
 			t.Errorf("state %q %q: not two digits, or a name twice", code, name)
 		}

@@ -154,8 +154,8 @@ func TestPricesByEdition(t *testing.T) {
 func TestBaseAcres(t *testing.T) {
 	b := openNew(t)
 	importInto(t, b, rmaLines(t, "150.10")) // the book knows the name of county 99001
-	stateCodes["NOWHERE"] = "99"
-	defer delete(stateCodes, "NOWHERE")
+	crop.StateNames["99"] = "Nowhere"
+	defer delete(crop.StateNames, "99")
 	named := sheetOf(t, [][]any{{"Program Year", "Admin State", "Admin County", "Crop Base Name", "Crop Base Acres"},
 		{2023, "Nowhere", "Alder", "CORN", 1200.5}, {2023, "Nowhere", "Alder", "SEED COTTON-UPLAND - Blank", 10}, {2023, "Nowhere", "Birch", "CORN", 7}, {nil, nil, nil, nil, 1217.5}})
 	done := importInto(t, b, named)

@@ -103,7 +103,7 @@ func (im *importing) base(rows []table.BaseRow) error {
 	for _, r := range rows {
 		code := r.Code
 		if code == "" {
-			if code = codes[countyName(stateCodes[strings.ToUpper(r.State)], r.County)]; code == "" {
+			if code = codes[countyName(crop.StateCode(r.State), r.County)]; code == "" {
 				im.note(r.Line, "no county of that name is in the book", r.State+", "+r.County)
 				continue
 			}
