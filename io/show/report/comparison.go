@@ -222,8 +222,11 @@ func baseSentence(c answer.CommodityPart, b answer.BasePart) string {
 	if y.SD == 0 {
 		knowledge = "taken as known"
 	}
-	sentence := fmt.Sprintf("%s: county yield %s %s%s, %s; benchmark yield %s%s, guarantee %s per acre%s.",
-		where, plain(&y.Mean), unit, mark(y.Status), knowledge, plain(b.BenchmarkYield), mark(b.BenchmarkStatus), money(b.Guarantee), mark(b.GuaranteeStatus))
+	sentence := fmt.Sprintf("%s: county yield %s %s%s, %s", where, plain(&y.Mean), unit, mark(y.Status), knowledge)
+	if b.BenchmarkYield == nil {
+		return sentence + fmt.Sprintf("; benchmark yield unknown. Yield: %s; spread: %s.", y.MeanFrom, y.SpreadFrom)
+	}
+	sentence += fmt.Sprintf("; benchmark yield %s%s, guarantee %s per acre%s.", plain(b.BenchmarkYield), mark(b.BenchmarkStatus), money(b.Guarantee), mark(b.GuaranteeStatus))
 	return sentence + fmt.Sprintf(" Yield: %s; spread: %s; benchmark: %s.", y.MeanFrom, y.SpreadFrom, b.BenchmarkFrom)
 }
 
