@@ -85,7 +85,7 @@ func (c Case) compareYear(y crop.CropYear) (YearPart, error) {
 
 // flags returns the farm's flags, those too that need to know who leads.
 func (f farmRun) flags(r *run) []Flag {
-	c := flagCase{Case: r.Case, farm: f.farm, cropYear: r.cropYear, holdings: f.holdings, people: r.people}
+	c := flagCase{Case: r.Case, farm: f.farm, cropYear: r.cropYear, holdings: f.holdings, people: r.people, repairs: r.sampler.Repairs()}
 	c.arcLeads = slices.ContainsFunc(f.parts, func(p CommodityPart) bool { return p.Leader == LeadsARCCO })
 	return c.raise()
 }

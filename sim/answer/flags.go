@@ -8,6 +8,7 @@ import (
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/program/law"
+	"fencerow/sim/odds"
 )
 
 // staleDays is the age of a market beyond which its prices are called old. A
@@ -20,7 +21,7 @@ var flagRules = []func(flagCase) []Flag{
 	newElectionNeeded, contractMissed, baseIdle20092017, tenAcres, incomeOverLimit, higherOf2025, deadlineUnknown,
 	noPriceProjection, paymentYieldMissing, irrigatedHistoryMissing, yieldMissing,
 	twoCounties, baseExceedsCropland, unassignedBase, crpReduction, plantedWithoutBase, fruitVegetablesOnBase, preventedPlanting,
-	staxWithCottonBase, noPlantingARCIC, scoByYear, entityRuleByYear, flexLease, operatorChanged, mergeNeedsSameElection,
+	correlationRepaired, staxWithCottonBase, noPlantingARCIC, scoByYear, entityRuleByYear, flexLease, operatorChanged, mergeNeedsSameElection,
 	countyStale, marketStale, unverifiedFigure, unverifiedIndividual,
 }
 
@@ -31,7 +32,8 @@ type flagCase struct {
 	cropYear crop.CropYear
 	holdings []*holding
 	people   payer
-	arcLeads bool // ARC-CO or ARC-IC leads for some base; unknown where no money is computed
+	repairs  []odds.Repair // of price correlations; unknown where nothing is drawn
+	arcLeads bool          // ARC-CO or ARC-IC leads for some base; unknown where no money is computed
 }
 
 // flags returns the flags of one farm in one crop year that need no money.
@@ -219,6 +221,19 @@ func marketStale(c flagCase) []Flag {
 	}
 	message := fmt.Sprintf("Projected prices are over %d days old on %s: %s. Enter newer ones in a market file: the lead can turn with the price.", staleDays, c.Today.Format(dateLayout), strings.Join(old, ", "))
 	return []Flag{{"market_stale", Warning, message, c.Market.Source}}
+}
+
+// correlationRepaired tells which correlations of the market file were moved.
+func correlationRepaired(c flagCase) []Flag {
+	if len(c.repairs) == 0 {
+		return nil
+	}
+	var moved []string
+	for _, r := range c.repairs {
+		moved = append(moved, fmt.Sprintf("%s with %s from %.3f to %.3f", r.A.Name(), r.B.Name(), r.From, r.To))
+	}
+	message := fmt.Sprintf("The price correlations of the market file cannot hold together with the others; the nearest that can are used: %s. State others if these are not meant.", strings.Join(moved, ", "))
+	return []Flag{{"correlation_repaired", Warning, message, c.Market.Source}}
 }
 
 // unverifiedFigure names every figure of the law that enters the answer and is

@@ -174,16 +174,63 @@ func sortedKeys[V any](m map[crop.Commodity]V) []crop.Commodity {
 	return keys
 }
 
-// priceLoadings returns the Cholesky factor of the price correlations. The
-// error names the pairs that cannot hold together with the others.
-func priceLoadings(own PriceCorrelations) (matrix, error) {
+// Repair is a pair of price correlations that was moved because it could not hold
+// together with the others.
+type Repair struct {
+	A, B crop.Commodity
+	From float64
+	To   float64
+}
+
+// mostRepaired is by how much a correlation that the user stated may be moved:
+// beyond it the correlations are refused. A judgement.
+const mostRepaired = 0.05
+
+// priceLoadings returns the Cholesky factor of the price correlations. Where the
+// user's own cannot hold together with the others, the nearest that can are
+// taken, and every pair that moved by leastTold or more is returned; where a
+// stated one would move by more than mostRepaired the error names the pairs to
+// blame.
+func priceLoadings(own PriceCorrelations) (matrix, []Repair, error) {
 	list, err := own.pairs()
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	if lower, ok := priceMatrix(list).cholesky(); ok {
-		return lower, nil
+	stated := priceMatrix(list)
+	if lower, ok := stated.cholesky(); ok {
+		return lower, nil, nil
 	}
+	near := stated.nearest()
+	for _, p := range list {
+		if math.Abs(near[place(p.a)][place(p.b)]-p.r) > mostRepaired {
+			return nil, nil, impossible(list)
+		}
+	}
+	lower, ok := near.ridge().cholesky()
+	if !ok {
+		return nil, nil, impossible(list)
+	}
+	return lower, repairs(stated, near), nil
+}
+
+// leastTold is the move of a correlation from which on it is told: what two
+// decimals show.
+const leastTold = 0.0005
+
+// repairs lists what moved, in the order of importance.
+func repairs(stated, near matrix) (moved []Repair) {
+	for i, a := range importance {
+		for j, b := range importance[:i] {
+			if math.Abs(near[i][j]-stated[i][j]) >= leastTold {
+				moved = append(moved, Repair{b, a, stated[i][j], near[i][j]})
+			}
+		}
+	}
+	return moved
+}
+
+// impossible names the pairs that cannot hold together with the others.
+func impossible(list []pairCorrelation) error {
 	blamed := list
 	for i := range list { // one pair alone to blame?
 		without := slices.Delete(slices.Clone(list), i, i+1)
@@ -196,5 +243,5 @@ func priceLoadings(own PriceCorrelations) (matrix, error) {
 	for _, p := range blamed {
 		names = append(names, p.String())
 	}
-	return nil, fmt.Errorf("price correlations: %s cannot hold together with the others (not positive definite)", strings.Join(names, ", "))
+	return fmt.Errorf("price correlations: %s cannot hold together with the others (not positive definite)", strings.Join(names, ", "))
 }

@@ -42,15 +42,17 @@ type Sampler struct {
 	draws    Draws
 	cropYear crop.CropYear
 	prices   matrix // Cholesky factors
+	repairs  []Repair
 	yields   matrix
 	price    []func() []float64 // shocks, each made when first asked for
 	nation   []func() []float64
 }
 
 // NewSampler returns the sampler of one crop year. The user's own correlations
-// replace the estimated ones; the error names those that are impossible.
+// replace the estimated ones; those that cannot hold together with the others are
+// moved a little (Repairs), or the error names them.
 func NewSampler(d Draws, y crop.CropYear, own PriceCorrelations) (*Sampler, error) {
-	prices, err := priceLoadings(own)
+	prices, repairs, err := priceLoadings(own)
 	if err != nil {
 		return nil, err
 	}
@@ -58,11 +60,15 @@ func NewSampler(d Draws, y crop.CropYear, own PriceCorrelations) (*Sampler, erro
 	if !ok {
 		return nil, fmt.Errorf("correlations of county yields are not positive definite")
 	}
-	s := &Sampler{draws: d, cropYear: y, prices: prices, yields: yields}
+	s := &Sampler{draws: d, cropYear: y, prices: prices, yields: yields, repairs: repairs}
 	s.price = s.shared("price", prices, 0)
 	s.nation = s.shared("national yield", yields, 1)
 	return s, nil
 }
+
+// Repairs returns the price correlations that were moved because the user's own
+// could not hold together with the others; nil where they could.
+func (s *Sampler) Repairs() []Repair { return s.repairs }
 
 // shared returns the shocks that everything shares: each commodity's sum over
 // its own dimension and those before it. Dimensions are every second one from
