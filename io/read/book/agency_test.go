@@ -23,6 +23,7 @@ import (
 //	... | awk -F, '$1==2023{n[$7]++} END{for(u in n) print u, n[u]}'
 //	Pound 3085, Bushel 15068
 func TestWholeCountyTable(t *testing.T) {
+	wholeFile(t)
 	const rows, figures, counties, inPounds = 18_153, 127_059, 2_743, 3_085
 	needsShared(t, sharedFSA)
 	path, written := countyWorkbook(t, "2023", "ARCCO 2023 (2025-02-03)", 0)
@@ -77,6 +78,7 @@ func TestWholeCountyTable(t *testing.T) {
 //	zcat county_yields_1980_2025.csv.gz | awk -F'"' 'NR>1 && $2 ~ /MEASURED IN BU \/ ACRE$/ && $1 !~ /^[0-9]+,998,/' | wc -l
 //	399309
 func TestWholeNASSFile(t *testing.T) {
+	wholeFile(t)
 	const lines, figures = 476_285, 399_309
 	needsShared(t, sharedNASS)
 	path, written := nassBulk(t)
@@ -172,6 +174,7 @@ func TestBaseAcres(t *testing.T) {
 // A look-up of one county takes well under a millisecond once warm; the time is
 // printed, the bound is ten times it, for noisy machines.
 func TestCountyLookUp(t *testing.T) {
+	wholeFile(t)
 	needsShared(t, sharedFSA)
 	path, _ := countyWorkbook(t, "2023", "ARCCO 2023 (2025-02-03)", 0)
 	b := openNew(t)

@@ -135,6 +135,7 @@ func TestRefusedFilesChangeNothing(t *testing.T) {
 // A newer edition of a county table takes the place of the older, whose entry
 // stays; an older one is kept on record only.
 func TestNewerEditionsReplaceOlder(t *testing.T) {
+	wholeFile(t)
 	needsShared(t, sharedFSA)
 	early, _ := countyWorkbook(t, "2023", "ARCCO 2023 (2024-05-01)", 500)
 	late, _ := countyWorkbook(t, "2023", "ARCCO 2023 (2025-02-03)", 600)
@@ -192,6 +193,7 @@ func childImport(t testing.TB, file, path string) *exec.Cmd {
 // Killed at random points the book stays sound, holds a file whole or not at
 // all, and the next import completes it.
 func TestKilledImports(t *testing.T) {
+	wholeFile(t)
 	const kills = 50
 	report := filepath.Join("..", "..", "..", "..", "shared", "data", "rma", "RMACountyYieldsReport_corn_soybeans_nonirrigated_2010_2024.csv.gz")
 	needsShared(t, report)

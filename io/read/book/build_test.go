@@ -27,6 +27,14 @@ func needsShared(t testing.TB, path string) {
 	}
 }
 
+// wholeFile skips a test over a whole agency file under the race detector.
+func wholeFile(t testing.TB) {
+	t.Helper()
+	if underRace {
+		t.Skip("over a whole agency file: in the run without the race detector")
+	}
+}
+
 // sharedRows gives each line of a packed CSV by column name.
 func sharedRows(t testing.TB, path string, each func(map[string]string)) {
 	t.Helper()

@@ -84,6 +84,7 @@ func otherLayout(t testing.TB, source, programYear, cropColumn string, adjusted 
 //
 //	zcat arcco_county_py2019_2025.csv.gz | awk -F, '$1==2019' | wc -l
 func TestOtherLayouts(t *testing.T) {
+	wholeFile(t)
 	const sharedOld = "../../../../shared/data/fsa/arcco_county_py2014_2018.csv.gz"
 	needsShared(t, sharedOld)
 	for _, one := range []struct {
