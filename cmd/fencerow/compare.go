@@ -1,6 +1,10 @@
 package main
 
 import (
+	"fmt"
+	"io"
+	"os"
+
 	"github.com/spf13/cobra"
 
 	"fencerow/io/show/report"
@@ -14,6 +18,7 @@ Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong
 
 func newCompare() *cobra.Command {
 	var q question
+	var until float64
 	c := &cobra.Command{
 		Use:   "compare OPERATION",
 		Short: "PLC beside ARC-CO: averages, odds, leader and flags for every farm and commodity",
@@ -25,11 +30,14 @@ of; then each whole farm under every combination, then the whole operation.
 		Args:    atMost(1, "one operation file"),
 		RunE: func(c *cobra.Command, args []string) error {
 			return work(func() error {
+				if c.Flags().Changed("until") && !(until > 0) {
+					return usageError{fmt.Sprintf("--until is %v", until), "give USD per base acre above 0, such as 0.05"}
+				}
 				asked, err := q.caseOf(c, args)
 				if err != nil {
 					return err
 				}
-				comparison, err := answer.Compare(asked)
+				comparison, err := compared(c, asked, until)
 				if err != nil {
 					return err
 				}
@@ -42,5 +50,40 @@ of; then each whole farm under every combination, then the whole operation.
 	}
 	q.addInput(c)
 	q.addDraws(c)
+	c.Flags().Float64Var(&until, "until", 0, "draw until the standard error of every difference is at most so many USD per base acre")
 	return c
+}
+
+// Rounds of --until: the first number of draws where none is given, and the last
+// that is tried.
+const firstUntil, lastUntil = 1 << 12, 1 << 20
+
+// compared answers once, or until the differences are exact enough.
+func compared(c *cobra.Command, asked answer.Case, until float64) (answer.Comparison, error) {
+	if !c.Flags().Changed("until") {
+		return answer.Compare(asked)
+	}
+	if !c.Flags().Changed("draws") {
+		asked.Draws = firstUntil
+	}
+	talk := c.ErrOrStderr()
+	comparison, worst, err := answer.CompareUntil(asked, until, lastUntil, func(draws int, worst float64) {
+		if onTerminal(talk) {
+			fmt.Fprintf(talk, "fencerow: %d draws, largest standard error $%.3f per base acre\n", draws, worst)
+		}
+	})
+	if err == nil && worst > until {
+		fmt.Fprintf(talk, "fencerow: note: after %d draws the largest standard error of a difference is still $%.3f per base acre\n", comparison.Draws, worst)
+	}
+	return comparison, err
+}
+
+// onTerminal reports whether what is written is seen at once by a person.
+func onTerminal(w io.Writer) bool {
+	file, is := w.(*os.File)
+	if !is {
+		return false
+	}
+	info, err := file.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0
 }
