@@ -113,7 +113,7 @@ func (r *run) commodity(h *holding) (CommodityPart, outcomes) {
 		ReferencePriceStatus:    n.Target.Status,
 		BenchmarkPrice:          n.price(n.BenchmarkPrice, n.Terms.BenchmarkDecimals),
 		BenchmarkPriceStatus:    n.BenchmarkPrice.Status,
-		Bases:                   h.bases(), LeadByPrice: []Lead{}, Leader: None, Leans: None,
+		Bases:                   h.bases(), LeadByPrice: []Lead{}, LeadByYield: []YieldLead{}, Elsewhere: []PaymentAt{}, Leader: None, Leans: None,
 	}
 	if program, has := h.farm.Record[h.commodity]; has {
 		part.OnRecord = &program

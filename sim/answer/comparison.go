@@ -59,6 +59,9 @@ type CommodityPart struct {
 	ChancePLCMore           *Chance        `json:"chance_plc_more"`
 	ChanceEqual             *Chance        `json:"chance_equal"` // both pay the same, above zero
 	LeadByPrice             []Lead         `json:"lead_by_price"`
+	LeadByYield             []YieldLead    `json:"lead_by_yield"`
+	StartPoints             *StartPoints   `json:"start_points"`
+	Elsewhere               []PaymentAt    `json:"payments_elsewhere"` // at other prices and county yields
 	EvenPaymentYield        *Dollars       `json:"even_payment_yield"`
 	Leader                  Leader         `json:"leader"`
 	Leans                   Leader         `json:"leans"`

@@ -41,6 +41,8 @@ func (r *run) decide(part *CommodityPart, h *holding, price priceOutlook, o outc
 	part.ChanceNeitherPays, part.ChanceARCCOMore, part.ChancePLCMore, part.ChanceEqual = share(neither), share(arc), share(plc), share(equal)
 	part.Difference = r.difference(h, price, difference)
 	part.LeadByPrice = h.leadByPrice()
+	mean := program.Round(price.Mean(), h.national.Terms.PriceDecimals)
+	part.LeadByYield, part.StartPoints, part.Elsewhere = h.leadByYield(mean), h.startPoints(mean), h.elsewhere(mean)
 	part.EvenPaymentYield = h.evenPaymentYield(o)
 	part.Leans = leans(float64(part.Difference.Mean))
 	part.Leader, part.LeaderReason = r.leader(h, *part)
@@ -125,22 +127,7 @@ const maximumSteps = 20_000
 
 // aheadAt returns who pays more at a price and the mean county yields. Once
 // neither pays, neither does at any higher price.
-func (h *holding) aheadAt(price crop.Price) Leader {
-	plc := program.Cent(h.plcPerAcre(h.plc().Rate(price)))
-	arc := 0.0
-	for _, p := range h.parts {
-		arc += p.coverage.Rate(h.actualRevenue(p, price, h.meanYields(p))) * p.paymentAcres / h.baseAcres
-	}
-	switch arc = program.Cent(arc); {
-	case arc == 0 && plc == 0:
-		return Neither
-	case arc > plc:
-		return LeadsARCCO
-	case plc > arc:
-		return LeadsPLC
-	}
-	return Equal
-}
+func (h *holding) aheadAt(price crop.Price) Leader { return aheadOf(h.perAcreAt(price, 1)) }
 
 // meanYields returns the mean county yield of each practice, rounded as FSA
 // prints county yields.

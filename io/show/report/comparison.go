@@ -136,6 +136,10 @@ func (r *Report) commodity(c answer.CommodityPart) {
 		lead += fmt.Sprintf(" With a payment yield of %s both would average the same.", plain(c.EvenPaymentYield))
 	}
 	r.text(strings.TrimSpace(lead))
+	r.text(startSentence(c))
+	if len(c.Elsewhere) > 0 {
+		r.table(elsewhereTable(c))
+	}
 }
 
 // mostEven is how many times the own payment yield an even payment yield may be

@@ -1,0 +1,56 @@
+package report
+
+import (
+	"fmt"
+
+	"fencerow/sim/answer"
+)
+
+// startSentence says where each program begins and where it pays its most.
+func startSentence(c answer.CommodityPart) string {
+	s := c.StartPoints
+	if s == nil || s.PLCBelow == nil {
+		return ""
+	}
+	text := fmt.Sprintf("PLC pays below %s and its most at %s or less.", decimal(s.PLCBelow), decimal(s.PLCMost))
+	if s.ARCCOBelowPrice != nil {
+		text += fmt.Sprintf(" ARC-CO, with the county yield at its mean, pays up to %s", decimal(s.ARCCOBelowPrice))
+		if s.ARCCOMostPrice != nil {
+			text += fmt.Sprintf(" and its most at %s or less", decimal(s.ARCCOMostPrice))
+		}
+		text += "."
+	}
+	if s.ARCCOBelowYield != nil {
+		text += fmt.Sprintf(" At the mean price it pays up to %s of the mean county yield", percent(*s.ARCCOBelowYield))
+		if s.ARCCOMostYield != nil {
+			text += fmt.Sprintf(" and its most at %s or less", percent(*s.ARCCOMostYield))
+		}
+		text += "."
+	}
+	return text
+}
+
+// percent writes a part of one: "93 percent".
+func percent(part answer.Chance) string { return fmt.Sprintf("%.0f percent", 100*float64(part)) }
+
+// elsewhereTable is a line for each price: PLC, and ARC-CO by county yield.
+func elsewhereTable(c answer.CommodityPart) Table {
+	t := Table{Title: "At other prices, USD per base acre; ARC-CO by percent of the mean county yield", Columns: []string{"price", "PLC"}}
+	seen := map[string]bool{}
+	for _, p := range c.Elsewhere {
+		name := fmt.Sprintf("%.0f%%", 100*float64(p.Yields))
+		if !seen[name] {
+			seen[name] = true
+			t.Columns = append(t.Columns, name)
+		}
+	}
+	width := len(t.Columns) - 2
+	for i, p := range c.Elsewhere {
+		if i%width == 0 {
+			t.Rows = append(t.Rows, []string{decimal(&p.Price), money(&p.PLC)})
+		}
+		last := len(t.Rows) - 1
+		t.Rows[last] = append(t.Rows[last], money(&p.ARCCO))
+	}
+	return t
+}
