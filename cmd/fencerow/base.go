@@ -6,7 +6,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"fencerow/io/show/report"
-	"fencerow/io/show/terminal"
 	"fencerow/sim/answer"
 )
 
@@ -28,18 +27,8 @@ decides over new base. The notice of the county office counts.
 				if !(factor > 0 && factor <= 1) {
 					return usageError{fmt.Sprintf("--factor is %v", factor), "give the national factor, above 0 and at most 1; without an announcement leave it out"}
 				}
-				asked, err := q.caseOf(c, args)
-				if err != nil {
-					return err
-				}
-				bases, err := answer.NewBase(asked, factor)
-				if err != nil {
-					return err
-				}
-				if q.json {
-					return printJSON(c.OutOrStdout(), bases)
-				}
-				return terminal.Write(c.OutOrStdout(), report.OfNewBase(bases))
+				ask := func(asked answer.Case) (answer.NewBases, error) { return answer.NewBase(asked, factor) }
+				return answered(c, args, &q, ask, report.OfNewBase)
 			})
 		},
 	}

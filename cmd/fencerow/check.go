@@ -4,7 +4,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"fencerow/io/show/report"
-	"fencerow/io/show/terminal"
 	"fencerow/sim/answer"
 )
 
@@ -18,15 +17,8 @@ func newCheck() *cobra.Command {
 		Args:    atMost(1, "one operation file"),
 		RunE: func(c *cobra.Command, args []string) error {
 			return work(func() error {
-				asked, err := q.caseOf(c, args)
-				if err != nil {
-					return err
-				}
-				checked := answer.Check(asked)
-				if q.json {
-					return printJSON(c.OutOrStdout(), checked)
-				}
-				return terminal.Write(c.OutOrStdout(), report.OfCheck(checked))
+				check := func(asked answer.Case) (answer.Checked, error) { return answer.Check(asked), nil }
+				return answered(c, args, &q, check, report.OfCheck)
 			})
 		},
 	}

@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"fencerow/io/show/report"
-	"fencerow/io/show/terminal"
 	"fencerow/sim/answer"
 )
 
@@ -33,18 +32,8 @@ of; then each whole farm under every combination, then the whole operation.
 				if c.Flags().Changed("until") && !(until > 0) {
 					return usageError{fmt.Sprintf("--until is %v", until), "give USD per base acre above 0, such as 0.05"}
 				}
-				asked, err := q.caseOf(c, args)
-				if err != nil {
-					return err
-				}
-				comparison, err := compared(c, asked, until)
-				if err != nil {
-					return err
-				}
-				if q.json {
-					return printJSON(c.OutOrStdout(), comparison)
-				}
-				return terminal.Write(c.OutOrStdout(), report.OfComparison(comparison))
+				ask := func(asked answer.Case) (answer.Comparison, error) { return compared(c, asked, until) }
+				return answered(c, args, &q, ask, report.OfComparison)
 			})
 		},
 	}

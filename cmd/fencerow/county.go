@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -12,7 +13,6 @@ import (
 
 	"fencerow/io/read/book"
 	"fencerow/io/show/report"
-	"fencerow/io/show/terminal"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -106,30 +106,9 @@ of the older.
 		Args:    cobra.MinimumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			return work(func() error {
-				today, err := q.day()
+				all, err := q.importFiles(c.ErrOrStderr(), args, strict)
 				if err != nil {
 					return err
-				}
-				b, err := needBook(q.book, true)
-				if err != nil {
-					return err
-				}
-				defer b.Close()
-				all := []book.Imported{}
-				for _, path := range args {
-					fmt.Fprintf(c.ErrOrStderr(), "fencerow: reading %s\n", filepath.Base(path))
-					done, err := b.Import(path, today, strict)
-					if err != nil {
-						return err
-					}
-					for i, note := range done.Notes {
-						if i == mostNotesShown {
-							fmt.Fprintf(c.ErrOrStderr(), "fencerow: note: %s: and %d more lines\n", done.File, done.Noted-mostNotesShown)
-							break
-						}
-						fmt.Fprintf(c.ErrOrStderr(), "fencerow: note: %s %s\n", done.File, note)
-					}
-					all = append(all, done)
 				}
 				if q.json {
 					return printJSON(c.OutOrStdout(), all)
@@ -144,6 +123,37 @@ of the older.
 	q.addBook(c)
 	c.Flags().BoolVar(&strict, "strict", false, "refuse a file with a line that is not understood")
 	return c
+}
+
+// importFiles puts files into the book one after the other; those before a
+// refused one stay.
+func (q *question) importFiles(talk io.Writer, paths []string, strict bool) ([]book.Imported, error) {
+	today, err := q.day()
+	if err != nil {
+		return nil, err
+	}
+	b, err := needBook(q.book, true)
+	if err != nil {
+		return nil, err
+	}
+	defer b.Close()
+	all := []book.Imported{}
+	for _, path := range paths {
+		fmt.Fprintf(talk, "fencerow: reading %s\n", filepath.Base(path))
+		done, err := b.Import(path, today, strict)
+		if err != nil {
+			return nil, err
+		}
+		for i, note := range done.Notes {
+			if i == mostNotesShown {
+				fmt.Fprintf(talk, "fencerow: note: %s: and %d more lines\n", done.File, done.Noted-mostNotesShown)
+				break
+			}
+			fmt.Fprintf(talk, "fencerow: note: %s %s\n", done.File, note)
+		}
+		all = append(all, done)
+	}
+	return all, nil
 }
 
 // mostNotesShown keeps a noisy file from flooding the screen.
@@ -249,11 +259,7 @@ func newCountyShow() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				view := answer.ViewCounty(asked, args[0])
-				if q.json {
-					return printJSON(c.OutOrStdout(), view)
-				}
-				return terminal.Write(c.OutOrStdout(), report.OfCounty(view))
+				return shown(c, &q, answer.ViewCounty(asked, args[0]), report.OfCounty)
 			})
 		},
 	}

@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"fencerow/io/show/report"
-	"fencerow/io/show/terminal"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -54,10 +53,7 @@ give the price of every crop then: --mya corn=4.10,soybeans=10.00
 				if err != nil {
 					return err
 				}
-				if q.json {
-					return printJSON(c.OutOrStdout(), explanation)
-				}
-				return terminal.Write(c.OutOrStdout(), report.OfExplanation(explanation))
+				return shown(c, &q, explanation, report.OfExplanation)
 			})
 		},
 	}

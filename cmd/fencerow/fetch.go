@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"fencerow/io/read/book"
 	"fencerow/io/read/quickstats"
 	"fencerow/program/farm"
 )
@@ -47,32 +48,8 @@ downloaded by hand and imported: this is never needed and never done by itself.
 				case key == "":
 					return usageError{"there is no key for NASS", "ask NASS for one (free) and set " + keyVariable + " or --key"}
 				}
-				today, err := q.day()
-				if err != nil {
-					return err
-				}
-				b, err := needBook(q.book, true)
-				if err != nil {
-					return err
-				}
-				defer b.Close()
-				folder, err := os.MkdirTemp("", "fencerow")
-				if err != nil {
-					return err
-				}
-				defer os.RemoveAll(folder)
-				path := filepath.Join(folder, fmt.Sprintf("quickstats-%s-%s-%s.csv", state, strings.ToLower(commodity), today.Format(time.DateOnly)))
-				file, err := os.Create(path)
-				if err != nil {
-					return err
-				}
-				fmt.Fprintf(c.ErrOrStderr(), "fencerow: asking NASS for %s of State %s. %s\n", commodity, state, quickstats.Notice)
-				err = quickstats.Fetch(c.Context(), http.DefaultClient, address, key, quickstats.Question{State: state, Commodity: strings.ToUpper(commodity), FirstYear: first}, file)
-				file.Close()
-				if err != nil {
-					return farm.Mistakes{{File: "NASS Quick Stats", Reason: err.Error(), Hint: "check key, State, commodity and connection; or download the file by hand and use county import"}}
-				}
-				done, err := b.Import(path, today, false)
+				ask := quickstats.Question{State: state, Commodity: strings.ToUpper(commodity), FirstYear: first}
+				done, err := q.fetch(c, address, key, ask)
 				if err != nil {
 					return err
 				}
@@ -91,4 +68,34 @@ downloaded by hand and imported: this is never needed and never done by itself.
 	c.Flags().IntVar(&first, "from", first, "first year asked for")
 	c.Flags().StringVar(&address, "address", quickstats.Address, "address of the interface")
 	return c
+}
+
+// fetch asks NASS and imports the answer through a file that is thrown away.
+func (q *question) fetch(c *cobra.Command, address, key string, ask quickstats.Question) (done book.Imported, err error) {
+	today, err := q.day()
+	if err != nil {
+		return done, err
+	}
+	b, err := needBook(q.book, true)
+	if err != nil {
+		return done, err
+	}
+	defer b.Close()
+	folder, err := os.MkdirTemp("", "fencerow")
+	if err != nil {
+		return done, err
+	}
+	defer os.RemoveAll(folder)
+	path := filepath.Join(folder, fmt.Sprintf("quickstats-%s-%s-%s.csv", ask.State, strings.ToLower(ask.Commodity), today.Format(time.DateOnly)))
+	file, err := os.Create(path)
+	if err != nil {
+		return done, err
+	}
+	fmt.Fprintf(c.ErrOrStderr(), "fencerow: asking NASS for %s of State %s. %s\n", ask.Commodity, ask.State, quickstats.Notice)
+	err = quickstats.Fetch(c.Context(), http.DefaultClient, address, key, ask, file)
+	file.Close()
+	if err != nil {
+		return done, farm.Mistakes{{File: "NASS Quick Stats", Reason: err.Error(), Hint: "check key, State, commodity and connection; or download the file by hand and use county import"}}
+	}
+	return b.Import(path, today, false)
 }

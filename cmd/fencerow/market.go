@@ -7,7 +7,6 @@ import (
 
 	"fencerow/io/read/market"
 	"fencerow/io/show/report"
-	"fencerow/io/show/terminal"
 	"fencerow/program/crop"
 	"fencerow/sim/answer"
 )
@@ -52,11 +51,7 @@ func newMarketShow() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				view := answer.ViewMarket(asked, commodities, answer.WithPath(market.Builtin()))
-				if q.json {
-					return printJSON(c.OutOrStdout(), view)
-				}
-				return terminal.Write(c.OutOrStdout(), report.OfMarket(view))
+				return shown(c, &q, answer.ViewMarket(asked, commodities, answer.WithPath(market.Builtin())), report.OfMarket)
 			})
 		},
 	}

@@ -4,7 +4,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"fencerow/io/show/report"
-	"fencerow/io/show/terminal"
 	"fencerow/sim/answer"
 )
 
@@ -21,20 +20,7 @@ which; no total adds the two.
 		Example: "  fencerow replay --demo\n  fencerow replay operation.yaml --county-table county2023.xlsx --json",
 		Args:    atMost(1, "one operation file"),
 		RunE: func(c *cobra.Command, args []string) error {
-			return work(func() error {
-				asked, err := q.caseOf(c, args)
-				if err != nil {
-					return err
-				}
-				replayed, err := answer.Replay(asked)
-				if err != nil {
-					return err
-				}
-				if q.json {
-					return printJSON(c.OutOrStdout(), replayed)
-				}
-				return terminal.Write(c.OutOrStdout(), report.OfReplay(replayed))
-			})
+			return work(func() error { return answered(c, args, &q, answer.Replay, report.OfReplay) })
 		},
 	}
 	q.addInput(c)

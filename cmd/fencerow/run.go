@@ -8,8 +8,11 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"fencerow/io/show/report"
+	"fencerow/io/show/terminal"
 	"fencerow/program/farm"
 	"fencerow/program/law"
+	"fencerow/sim/answer"
 )
 
 // Exit codes; docs/exitcodes.md explains them.
@@ -130,6 +133,28 @@ func atMost(n int, what string) cobra.PositionalArgs {
 		}
 		return nil
 	}
+}
+
+// answered reads what a question is about, asks it, and prints the answer: as
+// JSON, or laid out for people.
+func answered[T any](c *cobra.Command, args []string, q *question, ask func(answer.Case) (T, error), lay func(T) report.Report) error {
+	asked, err := q.caseOf(c, args)
+	if err != nil {
+		return err
+	}
+	found, err := ask(asked)
+	if err != nil {
+		return err
+	}
+	return shown(c, q, found, lay)
+}
+
+// shown prints an answer.
+func shown[T any](c *cobra.Command, q *question, found T, lay func(T) report.Report) error {
+	if q.json {
+		return printJSON(c.OutOrStdout(), found)
+	}
+	return terminal.Write(c.OutOrStdout(), lay(found))
 }
 
 // printJSON writes an answer with fixed key order.
