@@ -7,10 +7,8 @@ import "fencerow/program/crop"
 // covered commodities, to the cent; that ARC-IC is rounded as ARC-CO is, is
 // assumed.
 type ARCIC struct {
-	BenchmarkRevenue crop.Revenue
-	Guarantee        crop.Revenue
-	Maximum          crop.Revenue // largest payment rate
-	AllPrevented     bool         // no covered acre was planted, some were prevented
+	ARCCO             // benchmark revenue, guarantee and maximum, by the same shares
+	AllPrevented bool // no covered acre was planted, some were prevented
 }
 
 // IndividualCrop is what one farm adds to the individual coverage for one
@@ -58,8 +56,7 @@ func NewARCIC(crops []IndividualCrop, guaranteeShare, maximumShare crop.Share) (
 	for i, c := range crops {
 		sum += weights[i] * c.BenchmarkRevenue
 	}
-	whole := NewARCCO(Cent(sum), 1, guaranteeShare, maximumShare)
-	coverage.BenchmarkRevenue, coverage.Guarantee, coverage.Maximum = whole.BenchmarkRevenue, whole.Guarantee, whole.Maximum
+	coverage.ARCCO = NewARCCO(Cent(sum), 1, guaranteeShare, maximumShare)
 	return coverage, true
 }
 
@@ -85,7 +82,7 @@ func (a ARCIC) Rate(actual crop.Revenue) crop.Revenue {
 	if a.AllPrevented {
 		return a.Maximum
 	}
-	return ARCCO{BenchmarkRevenue: a.BenchmarkRevenue, Guarantee: a.Guarantee, Maximum: a.Maximum}.Rate(actual)
+	return a.ARCCO.Rate(actual)
 }
 
 // ARCICPayment returns the payment on one farm's base in USD, before share,

@@ -1,11 +1,9 @@
 package program
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 	"math"
-	"os"
 	"path/filepath"
 	"slices"
 	"testing"
@@ -230,16 +228,8 @@ func TestDerived(t *testing.T) {
 
 func readDerived(t *testing.T, name string) derivedFile {
 	t.Helper()
-	data, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
 	var file derivedFile
-	decoder := json.NewDecoder(bytes.NewReader(data))
-	decoder.DisallowUnknownFields()
-	if err := decoder.Decode(&file); err != nil {
-		t.Fatalf("%s: %v", name, err)
-	}
+	readCases(t, name, &file)
 	if file.Rule == "" || file.Source == "" || len(file.Cases) == 0 {
 		t.Fatalf("%s: a derived file needs rule, source and cases", name)
 	}

@@ -193,18 +193,24 @@ func TestPublished(t *testing.T) {
 	fmt.Printf("published examples: checked %d of %d figures in %d files\n", checked, checked, len(names))
 }
 
-func readPublished(t *testing.T, name string) publishedFile {
+// readCases reads a file of cases; unknown keys fail.
+func readCases(t *testing.T, name string, into any) {
 	t.Helper()
 	data, err := os.ReadFile(name)
 	if err != nil {
 		t.Fatal(err)
 	}
-	var file publishedFile
 	decoder := json.NewDecoder(bytes.NewReader(data))
 	decoder.DisallowUnknownFields()
-	if err := decoder.Decode(&file); err != nil {
+	if err := decoder.Decode(into); err != nil {
 		t.Fatalf("%s: %v", name, err)
 	}
+}
+
+func readPublished(t *testing.T, name string) publishedFile {
+	t.Helper()
+	var file publishedFile
+	readCases(t, name, &file)
 	s := file.Source
 	if s.Title == "" || s.Publisher == "" || s.Date == "" || file.Reason == "" || len(file.Cases) == 0 {
 		t.Fatalf("%s: a published case needs title, publisher, date, reason and cases", name)

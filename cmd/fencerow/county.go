@@ -110,13 +110,7 @@ of the older.
 				if err != nil {
 					return err
 				}
-				if q.json {
-					return printJSON(c.OutOrStdout(), all)
-				}
-				for _, done := range all {
-					fmt.Fprintln(c.OutOrStdout(), importedLine(done))
-				}
-				return nil
+				return listed(c, &q, all, importedLine)
 			})
 		},
 	}
@@ -196,19 +190,17 @@ func newCountyList() *cobra.Command {
 				}
 				defer b.Close()
 				if files {
-					return printFiles(c, b, q.json)
+					imported, err := b.Files()
+					if err != nil {
+						return err
+					}
+					return listed(c, &q, imported, fileLine)
 				}
-				listed, err := b.List(strings.Join(args, ""))
+				counties, err := b.List(strings.Join(args, ""))
 				if err != nil {
 					return err
 				}
-				if q.json {
-					return printJSON(c.OutOrStdout(), listed)
-				}
-				for _, l := range listed {
-					fmt.Fprintf(c.OutOrStdout(), "%s  %s: %d commodities, %d to %d%s\n", l.Code, l.Name, len(l.Commodities), l.First, l.Last, tableWords(l.Table))
-				}
-				return nil
+				return listed(c, &q, counties, countyLine)
 			})
 		},
 	}
@@ -217,29 +209,20 @@ func newCountyList() *cobra.Command {
 	return c
 }
 
-func tableWords(y crop.CropYear) string {
-	if y == 0 {
-		return ""
+func countyLine(l book.Listed) string {
+	line := fmt.Sprintf("%s  %s: %d commodities, %d to %d", l.Code, l.Name, len(l.Commodities), l.First, l.Last)
+	if l.Table != 0 {
+		line += fmt.Sprintf(", newest county table %d", l.Table)
 	}
-	return fmt.Sprintf(", newest county table %d", y)
+	return line
 }
 
-func printFiles(c *cobra.Command, b *book.Book, asJSON bool) error {
-	files, err := b.Files()
-	if err != nil {
-		return err
+func fileLine(f book.File) string {
+	line := fmt.Sprintf("%s: %s %s, %s, edition %s, %d figures, imported %s", f.Name, f.Agency, f.Layout, f.Subject, f.Edition, f.Figures, f.Imported)
+	if f.Replaced {
+		line += ", replaced by a newer edition"
 	}
-	if asJSON {
-		return printJSON(c.OutOrStdout(), files)
-	}
-	for _, f := range files {
-		words := ""
-		if f.Replaced {
-			words = ", replaced by a newer edition"
-		}
-		fmt.Fprintf(c.OutOrStdout(), "%s: %s %s, %s, edition %s, %d figures, imported %s%s\n", f.Name, f.Agency, f.Layout, f.Subject, f.Edition, f.Figures, f.Imported, words)
-	}
-	return nil
+	return line
 }
 
 func newCountyShow() *cobra.Command {

@@ -1,13 +1,10 @@
 package main
 
 import (
-	"fmt"
-
 	"github.com/spf13/cobra"
 
 	"fencerow/io/read/market"
 	"fencerow/io/show/report"
-	"fencerow/program/crop"
 	"fencerow/sim/answer"
 )
 
@@ -39,13 +36,9 @@ func newMarketShow() *cobra.Command {
 		Args:    atMost(1, "at most one commodity"),
 		RunE: func(c *cobra.Command, args []string) error {
 			return work(func() error {
-				commodities := crop.Commodities()
-				if len(args) == 1 {
-					k, known := crop.ParseCommodity(args[0])
-					if !known {
-						return usageError{fmt.Sprintf("unknown commodity %q", args[0]), fmt.Sprintf("one of %v", crop.Commodities())}
-					}
-					commodities = []crop.Commodity{k}
+				commodities, err := commoditiesOf(args)
+				if err != nil {
+					return err
 				}
 				asked, err := q.countyCase(c, "")
 				if err != nil {

@@ -30,6 +30,18 @@ func newRules() *cobra.Command {
 	return c
 }
 
+// commoditiesOf returns the commodity that is named, or all where none is.
+func commoditiesOf(args []string) ([]crop.Commodity, error) {
+	if len(args) == 0 {
+		return crop.Commodities(), nil
+	}
+	k, known := crop.ParseCommodity(args[0])
+	if !known {
+		return nil, usageError{fmt.Sprintf("unknown commodity %q", args[0]), fmt.Sprintf("one of %v", crop.Commodities())}
+	}
+	return []crop.Commodity{k}, nil
+}
+
 // rules prints the rules of the commodities asked about.
 func (q *question) rules(c *cobra.Command, args []string) error {
 	years, err := parseCropYears(q.cropYears)
@@ -37,13 +49,9 @@ func (q *question) rules(c *cobra.Command, args []string) error {
 		return err
 	}
 	years = firstOf(years, []crop.CropYear{time.Now().Year()})
-	commodities := crop.Commodities()
-	if len(args) == 1 {
-		k, known := crop.ParseCommodity(args[0])
-		if !known {
-			return usageError{fmt.Sprintf("unknown commodity %q", args[0]), fmt.Sprintf("one of %v", crop.Commodities())}
-		}
-		commodities = []crop.Commodity{k}
+	commodities, err := commoditiesOf(args)
+	if err != nil {
+		return err
 	}
 	l := loader{read: readFile}
 	prices := answer.WithPath(l.market(q.market, "", ""))

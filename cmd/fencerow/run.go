@@ -157,6 +157,17 @@ func shown[T any](c *cobra.Command, q *question, found T, lay func(T) report.Rep
 	return terminal.Write(c.OutOrStdout(), lay(found))
 }
 
+// listed prints a list: as JSON, or a line for each.
+func listed[T any](c *cobra.Command, q *question, all []T, line func(T) string) error {
+	if q.json {
+		return printJSON(c.OutOrStdout(), all)
+	}
+	for _, one := range all {
+		fmt.Fprintln(c.OutOrStdout(), line(one))
+	}
+	return nil
+}
+
 // printJSON writes an answer with fixed key order.
 func printJSON(w io.Writer, answer any) error {
 	encoder := json.NewEncoder(w)

@@ -69,7 +69,7 @@ func (c Case) individual(f farm.Farm, y crop.CropYear) (*individual, error) {
 		one.crops = append(one.crops, k)
 	}
 	switch {
-	case len(one.crops) == 0 && !individualOnRecord(f):
+	case len(one.crops) == 0 && !onRecord(f, farm.ARCIC):
 		return nil, nil
 	case len(one.crops) == 0:
 		one.missing = "what is planted of covered commodities"
@@ -79,11 +79,11 @@ func (c Case) individual(f farm.Farm, y crop.CropYear) (*individual, error) {
 	return one, nil
 }
 
-// individualOnRecord reports whether the farm's record is ARC-IC, which stands
-// for every commodity or for none.
-func individualOnRecord(f farm.Farm) bool {
+// onRecord reports whether one of some programs stands on record for any base of
+// a farm. ARC-IC stands for every commodity or for none.
+func onRecord(f farm.Farm, programs ...farm.Program) bool {
 	for _, p := range f.Record {
-		if p == farm.ARCIC {
+		if slices.Contains(programs, p) {
 			return true
 		}
 	}
@@ -256,9 +256,8 @@ func shareOf(f farm.Farm, c crop.Commodity, producer string, y crop.CropYear) cr
 // individualAcres returns the payment acres of a base under ARC-IC.
 func (h *holding) individualAcres(p part) crop.Acres {
 	row, err := law.Find("payment_acre_share_individual", "", h.national.Terms.CropYear)
-	if err != nil || h.unpaid != "" {
+	if err != nil {
 		return 0
 	}
-	acres := program.PaymentAcres(p.base.BaseAcres, row.Number)
-	return program.CutPaymentAcres(acres, p.base.BaseAcres, h.farm.BaseAcres(), excessOf(h.farm, h.national.Terms.CropYear, "fruit_vegetable_share_individual"))
+	return h.paysOn(p.base, row.Number, "fruit_vegetable_share_individual")
 }

@@ -4,13 +4,14 @@ import (
 	"fmt"
 
 	"fencerow/program/crop"
+	"fencerow/program/farm"
 	"fencerow/program/law"
 )
 
 // noPlantingARCIC speaks where ARC-IC is on record and no covered crop is
 // planted or prevented in the crop year.
 func noPlantingARCIC(c flagCase) []Flag {
-	if !individualOnRecord(c.farm) {
+	if !onRecord(c.farm, farm.ARCIC) {
 		return nil
 	}
 	for _, commodity := range crop.Commodities() {
@@ -24,8 +25,7 @@ func noPlantingARCIC(c flagCase) []Flag {
 
 // unverifiedIndividual speaks where ARC-IC figures enter the answer.
 func unverifiedIndividual(c flagCase) []Flag {
-	one, err := c.individual(c.farm, c.cropYear)
-	if err != nil || one == nil || one.missing != "" {
+	if c.individual == nil || c.individual.missing != "" {
 		return nil
 	}
 	details, err := law.Find("individual_coverage_details", "", c.cropYear)

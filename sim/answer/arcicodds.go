@@ -59,7 +59,7 @@ func (r *run) addIndividual(f *farmRun) error {
 func (r *run) pool(one individual) ([]*individual, error) {
 	pool := []*individual{&one}
 	for _, f := range r.Operation.Farms {
-		if f.Key() == one.farm.Key() || stateOf(f.County) != stateOf(one.farm.County) || !individualOnRecord(f) || !r.shareProducer(f, one.farm) {
+		if f.Key() == one.farm.Key() || stateOf(f.County) != stateOf(one.farm.County) || !onRecord(f, farm.ARCIC) || !r.shareProducer(f, one.farm) {
 			continue
 		}
 		other, err := r.individual(f, r.cropYear)
@@ -92,7 +92,7 @@ func (r *run) payIndividual(f *farmRun, pool []*individual) {
 		o := &f.outcomes[i]
 		o.individualFlow = make(flow, len(rates))
 		for j := range rates {
-			o.individualFlow[j] = r.people.flows(h, h.individualPay(rates[j]))[j]
+			o.individualFlow[j] = r.people.flowTo(j, h, h.individualPay(rates[j]))
 		}
 		o.individual = r.beforeShare(h, rates, alone)
 	}

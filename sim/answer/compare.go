@@ -85,7 +85,7 @@ func (c Case) compareYear(y crop.CropYear) (YearPart, error) {
 
 // flags returns the farm's flags, those too that need to know who leads.
 func (f farmRun) flags(r *run) []Flag {
-	c := flagCase{Case: r.Case, farm: f.farm, cropYear: r.cropYear, holdings: f.holdings, people: r.people, repairs: r.sampler.Repairs()}
+	c := flagCase{Case: r.Case, farm: f.farm, cropYear: r.cropYear, holdings: f.holdings, people: r.people, individual: f.individual, repairs: r.sampler.Repairs()}
 	c.arcLeads = slices.ContainsFunc(f.parts, func(p CommodityPart) bool { return p.Leader == LeadsARCCO })
 	return c.raise()
 }
@@ -154,11 +154,7 @@ func (r *run) programs(h *holding, o outcomes) Programs {
 		both.PLC = r.describe(o.plcAcre, maximum)
 	}
 	if o.arcAcre != nil {
-		maximum := 0.0
-		for _, p := range h.parts {
-			maximum += p.coverage.Maximum * p.paymentAcres / h.baseAcres
-		}
-		both.ARCCO = r.describe(o.arcAcre, maximum)
+		both.ARCCO = r.describe(o.arcAcre, h.maximumARCCO())
 	}
 	if o.higherAcre != nil {
 		both.HigherOf = r.describe(o.higherAcre, float64(max(both.PLC.Maximum, both.ARCCO.Maximum)))
@@ -187,11 +183,11 @@ func (r *run) describe(payments []float64, maximum float64) *ProgramPart {
 func (h *holding) bases() []BasePart {
 	var all []BasePart
 	for _, p := range h.parts {
-		if len(p.practices) == 0 {
-			all = append(all, BasePart{County: p.county, CountyName: p.countyName, Tract: p.base.Tract, Practice: string(farm.AllPractices), BaseAcres: Dollars(p.base.BaseAcres),
-				PaymentAcres: Dollars(p.paymentAcres), CRPReduction: Dollars(p.base.CRPReduction)})
+		practices := p.practices
+		if len(practices) == 0 { // nothing is known of the county
+			practices = []practicePart{{unit: countyUnit{practice: farm.AllPractices}, weight: 1}}
 		}
-		for _, u := range p.practices {
+		for _, u := range practices {
 			all = append(all, h.basePart(p, u))
 		}
 	}
@@ -212,10 +208,7 @@ func (h *holding) basePart(p part, u practicePart) BasePart {
 		}
 	}
 	if u.known {
-		b.CountyYield = &YieldView{
-			Mean: Dollars(u.outlook.Mean), SD: Dollars(u.outlook.SD), KnownFrom: string(u.outlook.stage), Status: u.outlook.status,
-			Shape: string(u.outlook.Shape), Correlation: Chance(u.outlook.correlation), MeanFrom: u.outlook.meanFrom, SpreadFrom: u.outlook.spreadFrom,
-		}
+		b.CountyYield = u.outlook.view()
 	}
 	return b
 }

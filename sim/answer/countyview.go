@@ -72,6 +72,10 @@ func ViewCounty(c Case, code string) CountyView {
 	return view
 }
 
+// benchmarksShown is how many program years before the one asked about are
+// listed with their benchmark yields.
+const benchmarksShown = 12
+
 func (c Case) viewSeries(u countyUnit) CountySeries {
 	s := CountySeries{Commodity: u.commodity, Practice: u.practice, Years: yieldYears(c.Counties, u), Benchmarks: []BenchmarkYear{}, Missing: []string{}}
 	series := seriesOf(c.Counties, u)
@@ -82,7 +86,7 @@ func (c Case) viewSeries(u countyUnit) CountySeries {
 	cv, from, status := odds.CountyCV(u.commodity, stateOf(u.county), series.years, series.yields)
 	s.CV, s.CVFrom, s.CVStatus = Chance(cv), from, status
 	var newest benchmark
-	for y := u.cropYear - 12; y <= u.cropYear+1; y++ {
+	for y := u.cropYear - benchmarksShown; y <= u.cropYear+1; y++ {
 		terms, err := program.TermsFor(u.commodity, y)
 		if err != nil {
 			continue
@@ -104,8 +108,7 @@ func (c Case) viewSeries(u countyUnit) CountySeries {
 		s.Missing = append(s.Missing, fmt.Sprintf("any yield to expect for crop year %d", u.cropYear))
 		return s
 	}
-	s.Current = &YieldView{Mean: Dollars(o.Mean), SD: Dollars(o.SD), KnownFrom: string(o.stage), Status: o.status, Shape: string(o.Shape),
-		Correlation: Chance(o.correlation), MeanFrom: o.meanFrom, SpreadFrom: o.spreadFrom}
+	s.Current = o.view()
 	return s
 }
 

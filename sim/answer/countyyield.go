@@ -33,6 +33,14 @@ func benchmarkYield(book farm.CountyBook, u countyUnit, decimals int) (b benchma
 	return aheadBenchmark(book, u, decimals)
 }
 
+// view is the yield for the JSON.
+func (o yieldOutlook) view() *YieldView {
+	return &YieldView{
+		Mean: Dollars(o.Mean), SD: Dollars(o.SD), KnownFrom: string(o.stage), Status: o.status, Shape: string(o.Shape),
+		Correlation: Chance(o.correlation), MeanFrom: o.meanFrom, SpreadFrom: o.spreadFrom,
+	}
+}
+
 // benchmark is a county's benchmark yield.
 type benchmark struct {
 	farm.Figure

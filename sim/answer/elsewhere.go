@@ -1,6 +1,8 @@
 package answer
 
 import (
+	"math"
+
 	"fencerow/program"
 	"fencerow/program/crop"
 )
@@ -48,13 +50,13 @@ func (h *holding) perAcreAt(price crop.Price, part float64) (plc, arc crop.Money
 	return plc, program.Cent(arc)
 }
 
-// maximumARCCO returns the most ARC-CO can pay per base acre, to the cent.
+// maximumARCCO returns the most ARC-CO can pay per base acre, unrounded.
 func (h *holding) maximumARCCO() crop.Money {
 	most := 0.0
 	for _, p := range h.parts {
 		most += p.coverage.Maximum * p.paymentAcres / h.baseAcres
 	}
-	return program.Cent(most)
+	return most
 }
 
 // startPoints finds where the programs begin and where they pay their most.
@@ -66,13 +68,10 @@ func (h *holding) startPoints(mean crop.Price) *StartPoints {
 		return s
 	}
 	s.PLCBelow, s.PLCMost = &Price{h.national.Target.Value, fine}, &Price{terms.LoanRate, fine}
-	most := h.maximumARCCO()
+	most := program.Cent(h.maximumARCCO())
 	pays := func(price crop.Price, part float64) bool { _, arc := h.perAcreAt(price, part); return arc > 0 }
 	full := func(price crop.Price, part float64) bool { _, arc := h.perAcreAt(price, part); return arc >= most }
-	step := 1.0
-	for range terms.PriceDecimals {
-		step /= 10
-	}
+	step := math.Pow10(-terms.PriceDecimals)
 	highestPrice := func(holds func(crop.Price, float64) bool) *Price {
 		k := lastStep(maximumSteps, func(k int) bool { return holds(program.Round(float64(k)*step, terms.PriceDecimals), 1) })
 		if k == 0 {

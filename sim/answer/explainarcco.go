@@ -45,7 +45,6 @@ func (h *holding) explainARCCO(payer payer, given Given) ProgramSteps {
 // base and returns the latter.
 func (h *holding) explainRevenue(s *stepList, p part, given Given) (actual crop.Revenue, missing string) {
 	n, unit := h.national, h.commodity.Unit()
-	price := program.ActualPrice(given.MYA, n.Terms.LoanRate)
 	yields := make([]crop.Yield, len(p.practices))
 	for i, u := range p.practices {
 		suffix := h.suffix(p, u.unit.practice)
@@ -60,9 +59,7 @@ func (h *holding) explainRevenue(s *stepList, p part, given Given) (actual crop.
 		s.add("benchmark_price"+suffix, n.BenchmarkPrice.Value, n.Terms.BenchmarkDecimals, unit.Price(), sourceBenchmarkPrice+"; "+n.yearsText(), n.BenchmarkPrice.Status)
 		s.coverage(u.coverage, suffix, sourceBenchmark, status, true)
 		s.add("actual_yield"+suffix, yields[i], n.Terms.YieldDecimals, unit.Yield(), sourceGiven, crop.Assumed)
-		s.add("mya_price"+suffix, given.MYA, n.targetDecimals(), unit.Price(), sourceGiven, crop.Assumed)
-		s.add("loan_rate"+suffix, n.Terms.LoanRate, n.targetDecimals(), unit.Price(), n.Terms.Rows["loan_rate"].Citation(), n.Terms.Status("loan_rate"))
-		s.add("actual_price"+suffix, price, n.targetDecimals(), unit.Price(), sourceActualRevenue, crop.Computed)
+		price := s.actualPrice(given.MYA, suffix)
 		s.add("actual_revenue"+suffix, program.ActualRevenue(yields[i], price), 2, "USD/acre", sourceActualRevenue, crop.Computed)
 	}
 	actual = h.actualRevenue(p, given.MYA, yields)
@@ -73,6 +70,16 @@ func (h *holding) explainRevenue(s *stepList, p part, given Given) (actual crop.
 		s.add("actual_revenue"+suffix, actual, 2, "USD/acre", sourceWeighted, crop.Computed)
 	}
 	return actual, ""
+}
+
+// actualPrice adds the steps to the price of the actual revenue, and returns it.
+func (s *stepList) actualPrice(mya crop.Price, suffix string) crop.Price {
+	n, unit := s.h.national, s.h.commodity.Unit().Price()
+	price, fine := program.ActualPrice(mya, n.Terms.LoanRate), n.targetDecimals()
+	s.add("mya_price"+suffix, mya, fine, unit, sourceGiven, crop.Assumed)
+	s.add("loan_rate"+suffix, n.Terms.LoanRate, fine, unit, n.Terms.Rows["loan_rate"].Citation(), n.Terms.Status("loan_rate"))
+	s.add("actual_price"+suffix, price, fine, unit, sourceActualRevenue, crop.Computed)
+	return price
 }
 
 // adjustedYields adds the five yields of a benchmark that was computed from them.

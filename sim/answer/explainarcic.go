@@ -62,8 +62,7 @@ type ownActual struct {
 // individualCrop adds the steps of one commodity.
 func (s *stepList) individualCrop(k individualCrop, f farm.Farm, y crop.CropYear, given Given) (actual ownActual, missing string) {
 	suffix, unit := "_"+string(k.commodity), k.commodity.Unit()
-	fine := k.national.targetDecimals()
-	s.add("effective_reference_price"+suffix, k.national.Target.Value, fine, unit.Price(), sourceIndividualFloor, k.national.Target.Status)
+	s.add("effective_reference_price"+suffix, k.national.Target.Value, k.national.targetDecimals(), unit.Price(), sourceIndividualFloor, k.national.Target.Status)
 	for i, year := range k.years {
 		at := fmt.Sprintf("_%d%s", year.cropYear, suffix)
 		s.exact("own_yield"+at, year.yield, unit.Yield(), sourceOwnYield, crop.Assumed)
@@ -88,12 +87,8 @@ func (s *stepList) individualCrop(k individualCrop, f farm.Farm, y crop.CropYear
 	if !told {
 		return actual, fmt.Sprintf("the farm's own yield of %s in crop year %d (planted, yield)", k.commodity.Name(), y)
 	}
-	actual = ownActual{yield, program.ActualPrice(mya, k.national.Terms.LoanRate)}
 	s.exact("own_yield"+suffix, yield, unit.Yield(), "own yield of the crop year, planted", crop.Assumed)
-	s.add("mya_price"+suffix, mya, fine, unit.Price(), sourceGiven, crop.Assumed)
-	s.add("loan_rate"+suffix, k.national.Terms.LoanRate, fine, unit.Price(), k.national.Terms.Rows["loan_rate"].Citation(), k.national.Terms.Status("loan_rate"))
-	s.add("actual_price"+suffix, actual.price, fine, unit.Price(), sourceActualRevenue, crop.Computed)
-	return actual, ""
+	return ownActual{yield, s.actualPrice(mya, suffix)}, ""
 }
 
 // individualFarm adds the steps of the farm and what is paid.
@@ -101,11 +96,7 @@ func (s *stepList) individualFarm(one *individual, yields []crop.Yield, prices [
 	terms := one.crops[0].national.Terms
 	crops := individualCrops([]*individual{one}, "", y)
 	coverage, _ := program.NewARCIC(crops, terms.GuaranteeShare, terms.MaximumShare)
-	s.add("benchmark_revenue", coverage.BenchmarkRevenue, 2, "USD/acre", sourceOwnWeights, crop.Unverified)
-	s.row(terms.Rows["guarantee_share"], "")
-	s.add("guarantee", coverage.Guarantee, 2, "USD/acre", "7 U.S.C. 9017(c)(1)", crop.Unverified)
-	s.row(terms.Rows["maximum_share"], "")
-	s.add("maximum_rate", coverage.Maximum, 2, "USD/acre", "7 U.S.C. 9017(d)(1)(B)", crop.Unverified)
+	s.coverage(coverage.ARCCO, "", sourceOwnWeights, crop.Unverified, true)
 	actual, rateSource := 0.0, sourceAllPrevented
 	if !coverage.AllPrevented {
 		actual, rateSource = program.IndividualRevenue(crops, yields, prices), sourceARCCORate

@@ -36,7 +36,7 @@ func (p payer) explainPot(s *stepList, pot program.Pot, paid []basesPaid) (sum c
 	for j, at := range p.places {
 		id := p.producers[j].ID
 		for _, one := range paid {
-			if earned := p.flows(one.holding, one.byPart)[j][0]; earned > 0 {
+			if earned := p.flowTo(j, one.holding, one.byPart)[0]; earned > 0 {
 				s.shares(one.holding, id, len(paid) > 1)
 				own[at] += earned
 			}

@@ -28,12 +28,13 @@ var flagRules = []func(flagCase) []Flag{
 // flagCase is what a flag looks at: one farm in one crop year.
 type flagCase struct {
 	Case
-	farm     farm.Farm
-	cropYear crop.CropYear
-	holdings []*holding
-	people   payer
-	repairs  []odds.Repair // of price correlations; unknown where nothing is drawn
-	arcLeads bool          // ARC-CO or ARC-IC leads for some base; unknown where no money is computed
+	farm       farm.Farm
+	cropYear   crop.CropYear
+	holdings   []*holding
+	people     payer
+	individual *individual   // what the farm brings to ARC-IC; nil where nothing about it is asked
+	repairs    []odds.Repair // of price correlations; unknown where nothing is drawn
+	arcLeads   bool          // ARC-CO or ARC-IC leads for some base; unknown where no money is computed
 }
 
 // flags returns the flags of one farm in one crop year that need no money.
@@ -43,7 +44,8 @@ func (c Case) flags(f farm.Farm, people payer) []Flag {
 	if err != nil {
 		return []Flag{noRules(y, err)}
 	}
-	return flagCase{Case: c, farm: f, cropYear: y, holdings: holdings, people: people}.raise()
+	one, _ := c.individual(f, y) // none where the law has no terms for what is planted
+	return flagCase{Case: c, farm: f, cropYear: y, holdings: holdings, people: people, individual: one}.raise()
 }
 
 // noRules says that the law has no figures for a crop year.

@@ -82,7 +82,7 @@ func (h *holding) add(c Case, base farm.Base, y crop.CropYear) {
 		p.county = base.PhysicalCounty(h.farm)
 	}
 	p.countyName = c.Counties.Name(p.county)
-	p.paymentAcres = h.paysOn(base, y)
+	p.paymentAcres = h.paysOn(base, h.national.Terms.PaymentAcreShare, "fruit_vegetable_share")
 	h.baseAcres += base.BaseAcres
 	if base.PaymentYield == nil && h.plcMissing == "" {
 		h.plcMissing = "the payment yield"

@@ -37,13 +37,19 @@ type aloneAtLimit struct {
 // limitsReached returns the recipients who reach a limit under the picks.
 func (m purse) limitsReached(picks []pick, reached reach) []limitReached {
 	var all []limitReached
+	var alone []reach // of each pick by itself
 	for k, r := range m.attribution.Recipients {
 		if reached.atLimit[k] < leastLimitChance {
 			continue
 		}
 		l := limitReached{recipient: r.ID, limit: r.Limit, chance: reached.atLimit[k], withheld: reached.withheld[k]}
-		for _, one := range picks {
-			by := m.reached([]pick{one})
+		if alone == nil {
+			for _, one := range picks {
+				alone = append(alone, m.reached([]pick{one}))
+			}
+		}
+		for i, one := range picks {
+			by := alone[i]
 			if by.atLimit[k] >= nearlyEvery {
 				room := r.Room(m.pot(one.commodity))
 				left := program.AfterSequestration(room-by.within[k], m.sequestration.Value)
@@ -57,11 +63,7 @@ func (m purse) limitsReached(picks []pick, reached reach) []limitReached {
 
 // flag tells it on every farm that the recipient is paid for.
 func (l limitReached) flag(r *run, f farm.Farm) (Flag, bool) {
-	concerned := false
-	for _, p := range r.people.producers {
-		concerned = concerned || hasShare(f, p.ID, r.cropYear) && (p.ID == l.recipient || r.people.attribution.Owns(l.recipient, p.ID))
-	}
-	if !concerned {
+	if !r.people.concerns(f, l.recipient) {
 		return Flag{}, false
 	}
 	row, err := law.Find("payment_limit", "", r.cropYear)

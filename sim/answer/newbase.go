@@ -14,9 +14,6 @@ import (
 // NewBaseFormat names the JSON of NewBases.
 const NewBaseFormat = "fencerow/newbase/1"
 
-// newBaseYear is the crop year from which new base acres count.
-const newBaseYear = 2026
-
 // otherNoncovered stands for a commodity in a planting of other crops that are
 // not covered.
 const otherNoncovered = "other_noncovered"
@@ -72,11 +69,12 @@ type newBaseTerms struct {
 }
 
 func newBaseTermsOf() (t newBaseTerms, err error) {
+	from := law.Rows("new_base_history_first")[0].First // the crop year from which new base counts
 	for id, row := range map[string]*law.Figure{
 		"new_base_noncovered_share": &t.share, "new_base_history_first": &t.first, "new_base_history_last": &t.last,
 		"new_base_national_limit": &t.limit, "new_base_reply_days": &t.reply,
 	} {
-		if *row, err = law.Find(id, "", newBaseYear); err != nil {
+		if *row, err = law.Find(id, "", from); err != nil {
 			return t, err
 		}
 	}

@@ -32,15 +32,15 @@ func idleBase(f farm.Farm, y crop.CropYear) (law.Figure, bool) {
 	return rule, err == nil && f.Idle20092017
 }
 
-// paysOn returns the payment acres of a base under PLC and ARC-CO: none where
-// the farm is paid nothing, fewer where fruit and vegetables were planted on
-// base.
-func (h *holding) paysOn(base farm.Base, y crop.CropYear) crop.Acres {
+// paysOn returns the payment acres of a base on a share of its acres: none where
+// the farm is paid nothing, fewer where more fruit and vegetables were planted on
+// base than the row excessRow allows.
+func (h *holding) paysOn(base farm.Base, share crop.Share, excessRow string) crop.Acres {
 	if h.unpaid != "" {
 		return 0
 	}
-	acres := program.PaymentAcres(base.BaseAcres, h.national.Terms.PaymentAcreShare)
-	excess := excessOf(h.farm, y, "fruit_vegetable_share")
+	acres := program.PaymentAcres(base.BaseAcres, share)
+	excess := excessOf(h.farm, h.national.Terms.CropYear, excessRow)
 	if excess == 0 {
 		return acres
 	}

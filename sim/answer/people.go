@@ -79,22 +79,28 @@ func (p payer) flows(h *holding, byPart [][]crop.Money) flow {
 		return nil
 	}
 	split := make(flow, len(p.producers))
-	for j, producer := range p.producers {
-		split[j] = make([]crop.Money, len(byPart[0]))
-		if p.tenAcres.bars(producer.ID, h.farm.Key()) {
-			continue
-		}
-		for k, part := range h.parts {
-			share := part.shares[producer.ID]
-			if share == 0 {
-				continue
-			}
-			for i, payment := range byPart[k] {
-				split[j][i] += share * payment
-			}
-		}
+	for j := range split {
+		split[j] = p.flowTo(j, h, byPart)
 	}
 	return split
+}
+
+// flowTo is the part of flows that goes to producer j.
+func (p payer) flowTo(j int, h *holding, byPart [][]crop.Money) []crop.Money {
+	id, mine := p.producers[j].ID, make([]crop.Money, len(byPart[0]))
+	if p.tenAcres.bars(id, h.farm.Key()) {
+		return mine
+	}
+	for k, part := range h.parts {
+		share := part.shares[id]
+		if share == 0 {
+			continue
+		}
+		for i, payment := range byPart[k] {
+			mine[i] += share * payment
+		}
+	}
+	return mine
 }
 
 // received is what each producer earns in each draw, by pot.

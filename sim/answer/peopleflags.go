@@ -11,9 +11,12 @@ import (
 	"fencerow/program/law"
 )
 
-// producersOf returns the producers with a share in the farm, in file order.
-func (c flagCase) producersOf() []farm.Producer {
-	return slices.DeleteFunc(slices.Clone(c.Operation.Producers), func(p farm.Producer) bool { return !hasShare(c.farm, p.ID, c.cropYear) })
+// concerns reports whether a farm's payments reach a recipient: a producer with a
+// share in it, or an owner of one.
+func (p payer) concerns(f farm.Farm, recipient string) bool {
+	return slices.ContainsFunc(p.producers, func(earner farm.Producer) bool {
+		return hasShare(f, earner.ID, p.cropYear) && (earner.ID == recipient || p.attribution.Owns(recipient, earner.ID))
+	})
 }
 
 // incomeOverLimit names each producer, or owner of one, who is paid nothing
@@ -25,9 +28,7 @@ func incomeOverLimit(c flagCase) []Flag {
 	}
 	var flags []Flag
 	for _, p := range c.Operation.Producers {
-		if !p.IncomeOverLimit || !slices.ContainsFunc(c.producersOf(), func(earner farm.Producer) bool {
-			return earner.ID == p.ID || c.people.attribution.Owns(p.ID, earner.ID)
-		}) {
+		if !p.IncomeOverLimit || !c.people.concerns(c.farm, p.ID) {
 			continue
 		}
 		message := fmt.Sprintf("Producer %s has an average adjusted gross income over $%.0f: ARC and PLC pay nothing to that producer for crop year %d, and an entity is paid less by that producer's part. "+
@@ -41,12 +42,7 @@ func incomeOverLimit(c flagCase) []Flag {
 func entityRuleByYear(c flagCase) []Flag {
 	var flags []Flag
 	for _, p := range c.Operation.Producers {
-		if p.Kind != farm.PassThrough && p.Kind != farm.Corporation {
-			continue
-		}
-		if !slices.ContainsFunc(c.producersOf(), func(earner farm.Producer) bool {
-			return earner.ID == p.ID || c.people.attribution.Owns(p.ID, earner.ID)
-		}) {
+		if p.Kind != farm.PassThrough && p.Kind != farm.Corporation || !c.people.concerns(c.farm, p.ID) {
 			continue
 		}
 		limit := c.people.attribution.Recipients[c.people.attribution.Find(p.ID)].Limit
@@ -75,15 +71,12 @@ func flexLease(c flagCase) []Flag {
 // operatorChanged speaks where two crop years name different producers, and says
 // who signs which year.
 func operatorChanged(c flagCase) []Flag {
-	years := slices.Sorted(maps.Keys(c.farm.Shares.Year))
-	var said []string
-	differ := false
-	for _, y := range years {
+	var producers, said []string
+	for _, y := range slices.Sorted(maps.Keys(c.farm.Shares.Year)) {
 		names := strings.Join(slices.Sorted(maps.Keys(withShare(c.farm.Shares.Year[y]))), " and ")
-		differ = differ || len(said) > 0 && names != strings.Join(slices.Sorted(maps.Keys(withShare(c.farm.Shares.Year[years[0]]))), " and ")
-		said = append(said, fmt.Sprintf("%s for crop year %d", names, y))
+		producers, said = append(producers, names), append(said, fmt.Sprintf("%s for crop year %d", names, y))
 	}
-	if !differ {
+	if len(slices.Compact(producers)) < 2 {
 		return nil
 	}
 	message := fmt.Sprintf("The producers of this farm differ by crop year: %s. Each year's election and contract are signed by the producers of that year; who leaves cannot sign for the next, and who comes takes over the election on record until the next sign-up.", strings.Join(said, "; "))
@@ -130,7 +123,7 @@ func mergeNeedsSameElection(c flagCase) []Flag {
 
 // scoByYear says what an ARC election means for the SCO insurance endorsement.
 func scoByYear(c flagCase) []Flag {
-	if !c.arcOnRecord() && !c.arcLeads {
+	if !onRecord(c.farm, farm.ARCCO, farm.ARCIC) && !c.arcLeads {
 		return nil
 	}
 	rule, err := law.Find("sco_with_arc", "", c.cropYear)
@@ -142,14 +135,4 @@ func scoByYear(c flagCase) []Flag {
 		message = fmt.Sprintf("From crop year 2026 SCO can be bought whatever is elected: the bar on acres in ARC ended with policies sold from 1 July 2025. For crop year %d ask the insurance agent what SCO costs and covers beside the choice.", c.cropYear)
 	}
 	return []Flag{{"sco_by_year", Info, message, rule.Citation()}}
-}
-
-// arcOnRecord reports whether ARC-CO or ARC-IC stands on record for any base.
-func (c flagCase) arcOnRecord() bool {
-	for _, p := range c.farm.Record {
-		if p == farm.ARCCO || p == farm.ARCIC {
-			return true
-		}
-	}
-	return false
 }

@@ -22,7 +22,7 @@ func Ratio(level, other map[crop.CropYear]crop.Yield) (ratio float64, years int)
 	if len(ratios) == 0 {
 		return 0, 0
 	}
-	return median(ratios), len(ratios)
+	return Median(ratios), len(ratios)
 }
 
 // SourceChange is the crop year from which the agency takes county yields from
@@ -49,7 +49,7 @@ func WithoutStep(years []int, yields []float64) (level []float64, step float64) 
 	if len(before) < YearsForShift || len(after) < YearsForShift {
 		return level, 0
 	}
-	step = median(after) - median(before)
+	step = Median(after) - Median(before)
 	for i, y := range years {
 		if y < SourceChange {
 			level[i] += step

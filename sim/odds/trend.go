@@ -29,14 +29,14 @@ func TrendAtSlope(years []int, yields []float64, slope float64, at int) float64 
 	for i := range years {
 		rests = append(rests, yields[i]-slope*float64(years[i]))
 	}
-	return max(0, median(rests)+slope*float64(at))
+	return max(0, Median(rests)+slope*float64(at))
 }
 
 // RelativeSlope returns the robust slope of a series as a part of its median, by
 // year; NaN where that is not above zero.
 func RelativeSlope(years []int, yields []float64) float64 {
 	_, slope := line(years, yields)
-	if middle := median(slices.Clone(yields)); middle > 0 {
+	if middle := Median(slices.Clone(yields)); middle > 0 {
 		return slope / middle
 	}
 	return math.NaN()
@@ -53,20 +53,17 @@ func line(years []int, yields []float64) (height, slope float64) {
 		}
 	}
 	if len(slopes) > 0 {
-		slope = median(slopes)
+		slope = Median(slopes)
 	}
 	for i := range years {
 		rests = append(rests, yields[i]-slope*float64(years[i]))
 	}
-	return median(rests), slope
+	return Median(rests), slope
 }
 
 // Median returns the middle of x, the mean of the middle two of an even number;
 // NaN of none. It sorts x.
-func Median(x []float64) float64 { return median(x) }
-
-// median sorts x and returns its middle, NaN of none.
-func median(x []float64) float64 {
+func Median(x []float64) float64 {
 	if len(x) == 0 {
 		return math.NaN()
 	}

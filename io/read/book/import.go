@@ -147,14 +147,13 @@ func (im *importing) begin() (newest bool, err error) {
 	return true, err
 }
 
-// end writes down how many figures came.
+// end puts in the last figures of a writer and writes down how many came.
 func (im *importing) end(w *writer) error {
 	if err := w.finish(); err != nil {
 		return err
 	}
 	im.Figures = w.counted
-	_, err := im.tx.Exec("UPDATE file SET figures = ? WHERE id = ?", w.counted, im.id)
-	return err
+	return im.counted()
 }
 
 // note keeps a line that was not understood.
@@ -163,6 +162,14 @@ func (im *importing) note(line int, reason, text string) {
 	im.Noted++
 	if len(im.Notes) < most {
 		im.Notes = append(im.Notes, fmt.Sprintf("line %d: %s: %s", line, reason, text))
+	}
+}
+
+// noteAll keeps the notes of a reader.
+func noteAll[N table.Note | yields.Note | market.WASDENote](im *importing, notes []N) {
+	for _, note := range notes {
+		n := table.Note(note)
+		im.note(n.Line, n.Reason, n.Text)
 	}
 }
 
@@ -181,10 +188,7 @@ func (im *importing) text() error {
 	}
 	var w *writer
 	begin := func(file yields.File) error {
-		im.Agency, im.Layout, im.Subject, im.Edition = file.Agency, file.Layout, "county yields", im.today.Format(time.DateOnly)
-		if d := fileDate.FindStringSubmatch(im.File); d != nil {
-			im.Edition = d[1] + "-" + d[2] + "-" + d[3]
-		}
+		im.Agency, im.Layout, im.Subject, im.Edition = file.Agency, file.Layout, "county yields", im.edition(fileDate, im.File)
 		if _, err := im.begin(); err != nil {
 			return err
 		}
@@ -202,9 +206,7 @@ func (im *importing) text() error {
 		}
 		return w.add(value{seriesKey: seriesKey{y.County, im.Agency, y.Commodity, y.Practice, kind}, cropYear: y.CropYear, number: y.Value, line: y.Line})
 	})
-	for _, n := range file.Notes {
-		im.note(n.Line, n.Reason, n.Text)
-	}
+	noteAll(im, file.Notes)
 	im.Noted = file.Noted
 	var refusal yields.Refusal
 	if errors.As(err, &refusal) {
@@ -226,6 +228,14 @@ var fileDate = regexp.MustCompile(`(20\d\d)[-_]?([01]\d)[-_]?([0-3]\d)`)
 // "2022_0131".
 var sheetDate = regexp.MustCompile(`(20\d\d)[-_](\d\d)-?(\d\d)`)
 
+// edition returns the date in a name, else the day of the import.
+func (im *importing) edition(date *regexp.Regexp, name string) string {
+	if d := date.FindStringSubmatch(name); d != nil {
+		return d[1] + "-" + d[2] + "-" + d[3]
+	}
+	return im.today.Format(time.DateOnly)
+}
+
 // workbook imports a workbook of FSA by what it turns out to be.
 func (im *importing) workbook() error {
 	im.Agency = "FSA"
@@ -237,13 +247,8 @@ func (im *importing) workbook() error {
 	if err != nil {
 		return err
 	}
-	im.Layout, im.Subject, im.Edition = "ARC-CO county table", fmt.Sprintf("program year %d", rows[0].ProgramYear), im.today.Format(time.DateOnly)
-	if d := sheetDate.FindStringSubmatch(sheet); d != nil {
-		im.Edition = d[1] + "-" + d[2] + "-" + d[3]
-	}
-	for _, n := range notes {
-		im.note(n.Line, n.Reason, n.Text)
-	}
+	im.Layout, im.Subject, im.Edition = "ARC-CO county table", fmt.Sprintf("program year %d", rows[0].ProgramYear), im.edition(sheetDate, sheet)
+	noteAll(im, notes)
 	newest, err := im.begin()
 	if err != nil || !newest {
 		return err

@@ -17,18 +17,8 @@ func (im *importing) wasde(report market.WASDE, err error) error {
 		return farm.Mistakes{{File: im.path, Reason: "the WASDE file cannot be read: " + err.Error(), Hint: "use the report's CSV as downloaded"}}
 	}
 	im.Agency, im.Layout, im.Subject, im.Edition = "WASDE", "report CSV", "national prices", report.Date.Format(time.DateOnly)
-	for _, n := range report.Notes {
-		im.note(n.Line, n.Reason, n.Text)
-	}
-	if _, err := im.begin(); err != nil {
-		return err
-	}
-	for _, p := range report.Prices {
-		if err := im.price(p.Commodity, p.CropYear, p.Price, p.Final, p.Line); err != nil {
-			return err
-		}
-	}
-	return im.counted()
+	noteAll(im, report.Notes)
+	return putPrices(im, report.Prices)
 }
 
 // otherWorkbook imports base acres or prices, or refuses the workbook by name.
@@ -38,24 +28,25 @@ func (im *importing) otherWorkbook() error {
 		return err
 	}
 	if isBase {
-		for _, n := range notes {
-			im.note(n.Line, n.Reason, n.Text)
-		}
+		noteAll(im, notes)
 		return im.base(rows)
 	}
 	t, err := table.ReadPrices(im.path)
 	if err != nil {
 		return err
 	}
-	for _, n := range t.Notes {
-		im.note(n.Line, n.Reason, n.Text)
-	}
+	noteAll(im, t.Notes)
 	im.Layout, im.Subject, im.Edition = fmt.Sprintf("price table %d", t.Number), "national prices", t.AsOf.Format(time.DateOnly)
+	return putPrices(im, t.Prices)
+}
+
+// putPrices enters the file and its national prices.
+func putPrices[P table.TablePrice | market.WASDEPrice](im *importing, prices []P) error {
 	if _, err := im.begin(); err != nil {
 		return err
 	}
-	for _, p := range t.Prices {
-		if err := im.price(p.Commodity, p.CropYear, p.Price, p.Final, p.Line); err != nil {
+	for _, p := range prices {
+		if err := im.price(table.TablePrice(p)); err != nil {
 			return err
 		}
 	}
@@ -64,22 +55,22 @@ func (im *importing) otherWorkbook() error {
 
 // price puts in one national price. Of final prices the agency's first stays; of
 // projections the newest.
-func (im *importing) price(c crop.Commodity, y crop.CropYear, price crop.Price, final bool, line int) error {
+func (im *importing) price(p table.TablePrice) error {
 	kind, wins := im.Agency+" "+projectedPrice, "<="
-	if final {
+	if p.Final {
 		kind, wins = im.Agency+" "+finalPrice, ">"
 	}
 	im.Figures++
 	_, err := im.tx.Exec(`INSERT INTO price (commodity, crop_year, kind, number, file, line) VALUES (?,?,?,?,?,?)
 		ON CONFLICT (commodity, crop_year, kind) DO UPDATE SET number = excluded.number, file = excluded.file, line = excluded.line
-		WHERE (SELECT edition FROM file f WHERE f.id = price.file) `+wins+` ?`, string(c), y, kind, price, im.id, line, im.Edition)
+		WHERE (SELECT edition FROM file f WHERE f.id = price.file) `+wins+` ?`, string(p.Commodity), p.CropYear, kind, p.Price, im.id, p.Line, im.Edition)
 	return err
 }
 
 // Kinds of a price, behind the agency's name.
 const finalPrice, projectedPrice = "final", "projected"
 
-// counted writes down how many prices came.
+// counted writes down how many figures came.
 func (im *importing) counted() error {
 	_, err := im.tx.Exec("UPDATE file SET figures = ? WHERE id = ?", im.Figures, im.id)
 	return err

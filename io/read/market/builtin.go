@@ -81,17 +81,12 @@ func parseBuiltin(prices, sources string) (farm.Market, error) {
 // from year to year are used (sim/answer).
 func addPath(path map[crop.Commodity]map[crop.CropYear]farm.Figure, words map[string]string) error {
 	return eachRow("path.csv", pathFile, pathHeader, func(row []string) error {
-		c := crop.Commodity(row[0])
-		year, err := strconv.Atoi(row[1])
+		c, year, price, err := priceOf(row)
 		if err != nil {
 			return err
 		}
-		price, err := strconv.ParseFloat(row[2], 64)
-		if err != nil {
-			return err
-		}
-		if c.Index() < 0 || row[3] != c.Unit().Price() || words[row[4]] == "" {
-			return fmt.Errorf("%v is no price with a known source", row)
+		if words[row[4]] == "" {
+			return fmt.Errorf("source %q is not in sources.csv", row[4])
 		}
 		if path[c] == nil {
 			path[c] = map[crop.CropYear]farm.Figure{}
@@ -101,25 +96,33 @@ func addPath(path map[crop.Commodity]map[crop.CropYear]farm.Figure, words map[st
 	})
 }
 
-// addRow adds one price to the market.
-func addRow(market farm.Market, row []string, source string, asOf time.Time) error {
-	c := crop.Commodity(row[0])
+// priceOf reads the first columns of both files: commodity, crop year, price and
+// its unit, which must be the commodity's.
+func priceOf(row []string) (c crop.Commodity, year crop.CropYear, price crop.Price, err error) {
+	c = crop.Commodity(row[0])
 	if c.Index() < 0 {
-		return fmt.Errorf("unknown commodity %q", row[0])
+		return c, year, price, fmt.Errorf("unknown commodity %q", row[0])
 	}
-	year, err := strconv.Atoi(row[1])
-	if err != nil {
-		return err
+	if year, err = strconv.Atoi(row[1]); err != nil {
+		return c, year, price, err
 	}
-	price, err := strconv.ParseFloat(row[2], 64)
-	if err != nil {
-		return err
+	if price, err = strconv.ParseFloat(row[2], 64); err != nil {
+		return c, year, price, err
 	}
 	if row[3] != c.Unit().Price() {
-		return fmt.Errorf("%s is in %s, not %s", c, row[3], c.Unit().Price())
+		return c, year, price, fmt.Errorf("%s is in %s, not %s", c, row[3], c.Unit().Price())
 	}
 	if fault := farm.CheckPrice(string(c), c, price); fault != nil {
-		return fmt.Errorf("%s", fault.Reason)
+		return c, year, price, fmt.Errorf("%s", fault.Reason)
+	}
+	return c, year, price, nil
+}
+
+// addRow adds one price to the market.
+func addRow(market farm.Market, row []string, source string, asOf time.Time) error {
+	c, year, price, err := priceOf(row)
+	if err != nil {
+		return err
 	}
 	_, projected := market.Outlook[c][year]
 	if _, known := market.MYA[c][year]; known || projected {

@@ -30,8 +30,14 @@ func figure(cell string, decimals int) (*float64, error) {
 	if x < 0 {
 		return nil, fmt.Errorf("%s is below zero", cell)
 	}
-	x, err = strconv.ParseFloat(strconv.FormatFloat(x, 'f', decimals, 64), 64)
-	return &x, err
+	x = rounded(x, decimals)
+	return &x, nil
+}
+
+// rounded returns the decimal nearest to a number.
+func rounded(x float64, decimals int) float64 {
+	near, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'f', decimals, 64), 64) // what was just written can be read
+	return near
 }
 
 const (

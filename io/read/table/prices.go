@@ -159,13 +159,6 @@ func (t *PriceTable) row(line int, cells []string, columns map[int]priceColumn) 
 			continue
 		}
 		final := !column.flagged || i+1 < len(cells) && strings.TrimSpace(cells[i+1]) == "F"
-		t.Prices = append(t.Prices, TablePrice{line, c, column.cropYear, rounded(price), final})
+		t.Prices = append(t.Prices, TablePrice{line, c, column.cropYear, rounded(price, poundPriceDecimals), final})
 	}
-}
-
-// rounded drops binary noise: prices have at most four decimals.
-func rounded(price float64) float64 {
-	text := strconv.FormatFloat(price, 'f', 4, 64)
-	value, _ := strconv.ParseFloat(text, 64)
-	return value
 }

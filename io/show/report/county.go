@@ -38,16 +38,16 @@ func (r *Report) countySeries(s answer.CountySeries) {
 		r.table(t)
 	}
 	b := Table{Title: "Benchmark yields, " + unit, Columns: []string{"crop year", "yield", "status"}}
-	var sources List
+	var sources []string
 	for _, y := range s.Benchmarks {
 		b.Rows = append(b.Rows, []string{fmt.Sprint(y.CropYear), grouped(float64(y.Yield), 2), string(y.Status)})
 		if y.Status.Marked() {
-			sources = append(sources, Point{Text: fmt.Sprintf("%d: %s", y.CropYear, y.Source)})
+			sources = append(sources, fmt.Sprintf("%d: %s", y.CropYear, y.Source))
 		}
 	}
 	if len(b.Rows) > 0 {
 		r.table(b)
-		r.list(sources)
+		r.notes(sources)
 	}
 	text := fmt.Sprintf("Series: %s. Spread before harvest: %.1f percent (%s)%s.", s.SeriesFrom, 100*float64(s.CV), s.CVFrom, mark(s.CVStatus))
 	if s.TrendYear != nil {

@@ -39,15 +39,15 @@ func (r *Report) steps(program, rateUnit string, p answer.ProgramSteps) {
 // stepTable lists steps, and below them the source of each.
 func (r *Report) stepTable(title string, steps []answer.Step) {
 	t := Table{Columns: []string{title, "value", "unit"}}
-	var sources List
+	var sources []string
 	for i, s := range steps {
 		name := strings.ReplaceAll(s.Name, "_", " ") + mark(s.Status)
 		t.Rows = append(t.Rows, []string{fmt.Sprintf("%d. %s", i+1, name), grouped(s.Value.Value, s.Value.Decimals), s.Unit})
-		sources = append(sources, Point{Text: fmt.Sprintf("%d. %s", i+1, s.Source)})
+		sources = append(sources, fmt.Sprintf("%d. %s", i+1, s.Source))
 	}
 	if len(t.Rows) > 0 {
 		r.table(t)
 		r.text("Sources")
-		r.list(sources)
+		r.notes(sources)
 	}
 }

@@ -12,7 +12,7 @@ func OfMarket(v answer.MarketView) Report {
 	r.heading(1, fmt.Sprintf("National prices as of %s, today %s", v.Market.AsOf, v.Today))
 	r.text(v.Market.Source)
 	t := Table{Title: "Marketing-year average price; low and high hold 80 of 100 outcomes", Columns: []string{"", "crop year", "price", "low", "high", "status", "USDA"}}
-	var sources List
+	var sources []string
 	for _, p := range v.Prices {
 		usda := "-"
 		if p.USDA != nil {
@@ -26,13 +26,13 @@ func OfMarket(v answer.MarketView) Report {
 		if p.USDA != nil {
 			text += " USDA: " + p.USDASource + "."
 		}
-		sources = append(sources, Point{Text: text})
+		sources = append(sources, text)
 	}
 	if len(t.Rows) == 0 {
 		r.text("No price is known or projected for these commodities and crop years.")
 	} else {
 		r.table(t)
-		r.list(sources)
+		r.notes(sources)
 	}
 	r.caution(v.Caution)
 	return r

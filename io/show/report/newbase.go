@@ -19,15 +19,6 @@ func OfNewBase(n answer.NewBases) Report {
 	return r
 }
 
-// notes lists plain sentences.
-func (r *Report) notes(notes []string) {
-	var points List
-	for _, note := range notes {
-		points = append(points, Point{Text: note})
-	}
-	r.list(points)
-}
-
 func (r *Report) newBase(f answer.FarmNewBase) {
 	r.heading(2, "Farm "+f.Farm)
 	switch {

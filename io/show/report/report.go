@@ -55,4 +55,13 @@ func (r *Report) list(points []Point) {
 	}
 }
 
+// notes lists plain sentences.
+func (r *Report) notes(notes []string) {
+	var points List
+	for _, note := range notes {
+		points = append(points, Point{Text: note})
+	}
+	r.list(points)
+}
+
 func (r *Report) table(t Table) { r.Blocks = append(r.Blocks, t) }
