@@ -155,6 +155,7 @@ type ProgramPart struct {
 	ChanceOfPayment Chance      `json:"chance_of_payment"`
 	ChanceOfMaximum Chance      `json:"chance_of_maximum"`
 	MeanWhenPaying  *Dollars    `json:"mean_when_paying"`
+	CostOfWrongPick *Dollars    `json:"cost_of_wrong_pick"` // given away on average against the other program; nil where there is no other
 	Percentiles     Percentiles `json:"percentiles"`
 }
 

@@ -40,6 +40,8 @@ func (r *run) decide(part *CommodityPart, h *holding, price priceOutlook, o outc
 	share := func(count int) *Chance { return chance(float64(count) / float64(n)) }
 	part.ChanceNeitherPays, part.ChanceARCCOMore, part.ChancePLCMore, part.ChanceEqual = share(neither), share(arc), share(plc), share(equal)
 	part.Difference = r.difference(h, price, difference)
+	part.Programs.PLC.CostOfWrongPick = dollars(odds.CostOfWrongPick(o.plcAcre, o.arcAcre))
+	part.Programs.ARCCO.CostOfWrongPick = dollars(odds.CostOfWrongPick(o.arcAcre, o.plcAcre))
 	part.LeadByPrice = h.leadByPrice()
 	mean := program.Round(price.Mean(), h.national.Terms.PriceDecimals)
 	part.LeadByYield, part.StartPoints, part.Elsewhere = h.leadByYield(mean), h.startPoints(mean), h.elsewhere(mean)

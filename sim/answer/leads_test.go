@@ -120,3 +120,14 @@ func TestEvenPaymentYield(t *testing.T) {
 		t.Errorf("PLC never pays, but the even payment yield is %v", *none.EvenPaymentYield)
 	}
 }
+
+// What a wrong pick costs is the mean of what the other pays more: the two costs
+// differ by the difference of the averages.
+func TestCostOfTheWrongPick(t *testing.T) {
+	p := only(t, designCase())
+	plc, arc := float64(*p.Programs.PLC.CostOfWrongPick), float64(*p.Programs.ARCCO.CostOfWrongPick)
+	const tolerance = 1e-6
+	if plc < 0 || arc < 0 || math.Abs(plc-arc-float64(p.Difference.Mean)) > tolerance {
+		t.Errorf("picking PLC costs %v, ARC-CO %v, the averages differ by %v", plc, arc, p.Difference.Mean)
+	}
+}

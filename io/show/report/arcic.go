@@ -20,6 +20,9 @@ func (r *Report) individual(p *answer.ARCICPart) {
 		p.Reason, money(p.BenchmarkRevenue), money(p.Guarantee), p.Status, plain(&p.PaymentAcres)))
 	t := Table{Title: "USD per base acre of the farm", Columns: []string{"", "ARC-IC"}}
 	for _, row := range programRows {
+		if row.name == costRow {
+			continue
+		}
 		t.Rows = append(t.Rows, []string{row.name, row.figure(p.PerBaseAcre)})
 	}
 	r.table(t)

@@ -180,7 +180,16 @@ var programRows = []struct {
 	{"middle case", percentile(middle)},
 	{"good case (1 in 10 is higher)", percentile(good)},
 	{"the most it can pay", func(p *answer.ProgramPart) string { return money(&p.Maximum) }},
+	{costRow, func(p *answer.ProgramPart) string {
+		if p.CostOfWrongPick == nil {
+			return "-"
+		}
+		return money(p.CostOfWrongPick)
+	}},
 }
+
+// costRow sets two programs side by side: it is left out where one stands alone.
+const costRow = "cost of the wrong pick, on average"
 
 // percentile reads one of a program's percentiles.
 func percentile(i int) func(*answer.ProgramPart) string {
