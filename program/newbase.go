@@ -26,19 +26,31 @@ func (n NewBase) Noncovered() crop.Acres {
 	return min(n.NoncoveredMean, n.NoncoveredShare*n.TotalAcres)
 }
 
-// Added returns the new base acres before the national factor, to the hundredth:
-// what covered and noncovered means exceed the existing base by, never more than
-// brings the base to the farm's total acres. A farm without covered plantings in
-// the five years gets none.
+// FiveYearSum returns what the existing base is compared with.
 //
-//	added = min(CoveredMean + Noncovered, TotalAcres) - ExistingBase
+// Source: 7 CFR 1412.27(b).
+func (n NewBase) FiveYearSum() crop.Acres { return n.CoveredMean + n.Noncovered() }
+
+// Eligible reports whether the farm has a claim to new base: covered plantings in
+// the five years, and a five-year sum above the existing base, to the hundredth.
+//
+// Source: P.L. 119-21 sec. 10302; 7 CFR 1412.27.
+func (n NewBase) Eligible() bool {
+	return n.CoveredMean > 0 && Round(n.FiveYearSum()-n.ExistingBase, acreDecimals) > 0
+}
+
+// Added returns the new base acres before the national factor, to the hundredth:
+// what the five-year sum exceeds the existing base by, never more than brings the
+// base to the farm's total acres. A farm that is not eligible gets none.
+//
+//	added = min(FiveYearSum, TotalAcres) - ExistingBase
 //
 // Source: P.L. 119-21 sec. 10302; 7 CFR 1412.27.
 func (n NewBase) Added() crop.Acres {
-	if n.CoveredMean == 0 {
+	if !n.Eligible() {
 		return 0
 	}
-	return Round(max(0, min(n.CoveredMean+n.Noncovered(), n.TotalAcres)-n.ExistingBase), acreDecimals)
+	return Round(max(0, min(n.FiveYearSum(), n.TotalAcres)-n.ExistingBase), acreDecimals)
 }
 
 // NationalFactor returns by what all farms' new base is multiplied: 1, or less
@@ -54,6 +66,10 @@ func NationalFactor(sum, limit crop.Acres) crop.Share {
 
 // acreDecimals are those base acres are recorded with.
 const acreDecimals = 2
+
+// remainderDecimals make remainders equal that binary noise alone tells apart, so
+// that the order in which plantings were added up decides nothing.
+const remainderDecimals = 6
 
 // SharedBase divides base acres among commodities by their average plantings, to
 // the hundredth of an acre, so that the parts add up to the whole: what rounding
@@ -79,7 +95,7 @@ func SharedBase(acres crop.Acres, plantings []crop.Acres) []crop.Acres {
 	for i, p := range plantings {
 		exact := acres * hundredths * p / sum
 		whole := math.Floor(exact + 1e-9) // binary noise
-		parts[i], remainder[i], order[i] = whole/hundredths, exact-whole, i
+		parts[i], remainder[i], order[i] = whole/hundredths, Round(exact-whole, remainderDecimals), i
 		left -= int(whole)
 	}
 	slices.SortStableFunc(order, func(a, b int) int {

@@ -39,6 +39,9 @@ func YieldUpdateFor(c crop.Commodity, y crop.CropYear) (YieldUpdate, error) {
 //
 //	yield = AverageShare x mean(max(yields, PlugShare x county)) x Factor
 //
+// That FSA records payment yields in whole units is from memory only, so nothing
+// is rounded here: a caller that shows one may.
+//
 // Source: 7 U.S.C. 9013(d); for 2014 from memory. Example:
 // testdata/published/michigan-state-2020-yield-update.json.
 func (u YieldUpdate) Yield(yields []crop.Yield, countyAverage crop.Yield) crop.Yield {

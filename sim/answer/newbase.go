@@ -65,14 +65,14 @@ func NewBase(c Case, factor float64) (NewBases, error) {
 
 // newBaseTerms are the rows of the law.
 type newBaseTerms struct {
-	share, first, last, limit, reply law.Figure
+	share, first, last, limit, reply, appeal law.Figure
 }
 
 func newBaseTermsOf() (t newBaseTerms, err error) {
 	from := law.Rows("new_base_history_first")[0].First // the crop year from which new base counts
 	for id, row := range map[string]*law.Figure{
 		"new_base_noncovered_share": &t.share, "new_base_history_first": &t.first, "new_base_history_last": &t.last,
-		"new_base_national_limit": &t.limit, "new_base_reply_days": &t.reply,
+		"new_base_national_limit": &t.limit, "new_base_reply_days": &t.reply, "new_base_appeal_days": &t.appeal,
 	} {
 		if *row, err = law.Find(id, "", from); err != nil {
 			return t, err
@@ -90,9 +90,14 @@ func (t newBaseTerms) mean(f farm.Farm, commodity string) crop.Acres {
 	first, last := t.years()
 	sum := 0.0
 	for y := first; y <= last; y++ {
-		sum += f.PlantedAcres(commodity, y) + f.PreventedAcres(commodity, y)
+		sum += history(f, commodity, y)
 	}
 	return sum / float64(last-first+1)
+}
+
+// history returns the acres of a crop planted and prevented in a crop year.
+func history(f farm.Farm, commodity string, y crop.CropYear) crop.Acres {
+	return f.PlantedAcres(commodity, y) + f.PreventedAcres(commodity, y)
 }
 
 // farm works out one farm.
@@ -114,15 +119,11 @@ func (t newBaseTerms) farm(f farm.Farm, factor float64) FarmNewBase {
 	}
 	before := n.Added()
 	added := program.Round(before*factor, 2)
-	eligible := before > 0
+	eligible := n.Eligible()
 	part.Eligible, part.AddedBeforeFactor, part.Added = &eligible, dollars(before), dollars(added)
-	part.Steps = t.steps(n, commodities, means, before, added, factor)
-	switch {
-	case n.CoveredMean == 0:
-		part.Reason = "no covered commodity was planted or prevented in the five years"
-	case !eligible:
-		part.Reason = "the existing base is as large as the plantings of the five years, or larger"
-	}
+	part.Reason = t.reason(n)
+	part.Steps = t.steps(f, n, before, added, factor)
+	part.Notes = append(part.Notes, croplandNotes(f, added)...)
 	for i, acres := range program.SharedBase(added, means) {
 		base := baseOf(f, commodities[i])
 		if base+acres == 0 {
@@ -131,6 +132,19 @@ func (t newBaseTerms) farm(f farm.Farm, factor float64) FarmNewBase {
 		part.Commodities = append(part.Commodities, CommodityBase{Commodity: commodities[i], Added: Dollars(acres), BaseAcres: Dollars(base + acres), PaymentYield: existingYield(f, commodities[i])})
 	}
 	return part
+}
+
+// reason says why nothing is added, "" where something is.
+func (t newBaseTerms) reason(n program.NewBase) string {
+	switch {
+	case n.CoveredMean == 0:
+		return "no covered commodity was planted or prevented in the five years"
+	case !n.Eligible():
+		return "the existing base is as large as the plantings of the five years, or larger"
+	case n.Added() == 0:
+		return "the existing base already takes up the farm's total acres"
+	}
+	return ""
 }
 
 // missing names what the file does not say of a farm.
@@ -144,56 +158,6 @@ func (t newBaseTerms) missing(f farm.Farm) string {
 		lacks = append(lacks, fmt.Sprintf("what was planted and prevented in crop years %d to %d (planted)", first, last))
 	}
 	return strings.Join(lacks, "; ")
-}
-
-// notes says what arithmetic does not.
-func (t newBaseTerms) notes(factor float64) []string {
-	return []string{
-		fmt.Sprintf("New base belongs to the land: the owner decides, not the tenant. It comes by itself unless the owner declined within %.0f days of the notice. Compare these acres with the notice; the notice counts.", t.reply.Number),
-		fmt.Sprintf("National factor %.4g (%s): new base of all farms is cut in proportion if it is above %.0f million acres.", factor, crop.Assumed, t.limit.Number/1e6),
-		"New base carries the farm's existing payment yield of the commodity; where it has none, the county average or the yield of similar farms, which is not known here.",
-		fmt.Sprintf("Fruit, vegetables and other_noncovered are taken as eligible noncovered crops (%s): leave out trees, vines, grass, pasture, idle and fallow.", crop.Assumed),
-	}
-}
-
-// farmNotes are those of one farm.
-func (t newBaseTerms) farmNotes(f farm.Farm) []string {
-	notes := []string{}
-	first, last := t.years()
-	var empty []string
-	for y := first; y <= last; y++ {
-		if !slices.ContainsFunc(f.Planted, func(p farm.Planting) bool { return p.CropYear == y }) {
-			empty = append(empty, fmt.Sprint(y))
-		}
-	}
-	if len(empty) > 0 && len(empty) < last-first+1 {
-		notes = append(notes, fmt.Sprintf("Nothing is entered as planted in %s: counted as zero, as the law counts a year without plantings. Check that nothing is missing.", strings.Join(empty, ", ")))
-	}
-	if f.Unassigned > 0 {
-		notes = append(notes, fmt.Sprintf("The %.2f acres of unassigned base are not in the base compared; the agency said that new base is put on unassigned base first.", f.Unassigned))
-	}
-	return notes
-}
-
-// steps is the arithmetic in an order that one can follow with a pencil.
-func (t newBaseTerms) steps(n program.NewBase, commodities []crop.Commodity, means []crop.Acres, before, added crop.Acres, factor float64) []Step {
-	s := stepList{}
-	const source = "P.L. 119-21, sec. 10302; 7 CFR 1412.27"
-	for i, c := range commodities {
-		if means[i] > 0 {
-			s.exact("mean_planted_"+string(c), means[i], "acres", "planted and prevented, five years; "+source, crop.Assumed)
-		}
-	}
-	s.exact("covered_mean", n.CoveredMean, "acres", source, crop.Computed)
-	s.exact("noncovered_mean", n.NoncoveredMean, "acres", "planted and prevented, five years; "+source, crop.Assumed)
-	s.add("total_acres", n.TotalAcres, 2, "acres", "the farm record", crop.Agency)
-	s.row(t.share, "")
-	s.exact("noncovered_counted", n.Noncovered(), "acres", source, crop.Computed)
-	s.add("existing_base", n.ExistingBase, 2, "acres", "in effect on 30 September 2024; the farm record", crop.Agency)
-	s.add("added_before_factor", before, 2, "acres", source, crop.Computed)
-	s.exact("national_factor", factor, "1", "as given", crop.Assumed)
-	s.add("added", added, 2, "acres", source, crop.Assumed)
-	return s.steps
 }
 
 // baseOf returns a farm's base acres of a commodity.

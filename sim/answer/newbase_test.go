@@ -86,3 +86,78 @@ func TestNewBaseNeedsAcresAndPlantings(t *testing.T) {
 		t.Errorf("%+v", b)
 	}
 }
+
+// Corn and soybeans are planted alike, 0.6 acres, and 0.19 acres are added: the
+// odd hundredth goes to corn, first of equals, in whatever order and pieces the
+// soybeans are entered (0.1 + 0.2 + 0.3 is more than 0.6 in binary).
+func TestNewBaseDoesNotDependOnTheOrderOfPlantings(t *testing.T) {
+	for _, pieces := range [][]float64{{0.1, 0.2, 0.3}, {0.3, 0.2, 0.1}, {0.6}} {
+		f := oneFarm("0417", base(crop.Wheat, 0.05, 40))
+		f.TotalAcres = number(250)
+		f.Planted = []farm.Planting{{CropYear: 2019, Commodity: "corn", Acres: 0.6}}
+		for _, acres := range pieces {
+			f.Planted = append(f.Planted, farm.Planting{CropYear: 2019, Commodity: "soybeans", Acres: acres})
+		}
+		added := map[crop.Commodity]float64{}
+		for _, c := range newBase(t, f, 1).Commodities {
+			added[c.Commodity] = float64(c.Added)
+		}
+		if added[crop.Corn] != 0.10 || added[crop.Soybeans] != 0.09 {
+			t.Errorf("soybeans in pieces %v: %v, want corn 0.10 and soybeans 0.09", pieces, added)
+		}
+	}
+}
+
+// Double cropping: 160 acres planted on average on a farm of 100 with base of 80
+// gives 20; with base of 100 the plantings are above the base and yet nothing fits.
+func TestNewBaseWithinTotalAcres(t *testing.T) {
+	f := newBaseFarm()
+	f.TotalAcres = number(100)
+	b := newBase(t, f, 1)
+	if float64(*b.Added) != 20 || step(t, b, "five_year_sum") != 160 || step(t, b, "within_total_acres") != 100 {
+		t.Errorf("base 80: %+v", b)
+	}
+	f.Bases[0].BaseAcres = 100
+	b = newBase(t, f, 1)
+	if float64(*b.Added) != 0 || !*b.Eligible || !strings.Contains(b.Reason, "total acres") {
+		t.Errorf("base 100: eligible %v, added %v, %q", *b.Eligible, *b.Added, b.Reason)
+	}
+}
+
+// Plantings are as typed: nothing computed from them is shown as firmer.
+func TestNewBaseStepsAreNoFirmerThanPlantings(t *testing.T) {
+	b := newBase(t, newBaseFarm(), 1)
+	for _, name := range []string{"planted_2021_corn", "mean_planted_corn", "covered_mean", "five_year_sum", "added_before_factor", "added"} {
+		for _, s := range b.Steps {
+			if s.Name == name && !s.Status.Marked() {
+				t.Errorf("%s is %s", name, s.Status)
+			}
+		}
+	}
+	if step(t, b, "planted_2021_corn") != 100 || step(t, b, "mean_planted_corn") != 100 || step(t, b, "covered_mean") != 160 {
+		t.Errorf("steps %+v", b.Steps)
+	}
+}
+
+// New base may not carry the farm above its cropland: 160 on 150 is pointed out.
+func TestNewBaseAboveCropland(t *testing.T) {
+	f := newBaseFarm()
+	for cropland, want := range map[float64]bool{150: true, 160: false} {
+		f.Cropland = number(cropland)
+		if said := strings.Join(newBase(t, f, 1).Notes, " "); strings.Contains(said, "cropland") != want {
+			t.Errorf("cropland %v: notes %q", cropland, said)
+		}
+	}
+}
+
+// step returns the value of a named step.
+func step(t *testing.T, b FarmNewBase, name string) float64 {
+	t.Helper()
+	for _, s := range b.Steps {
+		if s.Name == name {
+			return s.Value.Value
+		}
+	}
+	t.Fatalf("no step %s in %+v", name, b.Steps)
+	return 0
+}

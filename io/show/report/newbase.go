@@ -26,6 +26,8 @@ func (r *Report) newBase(f answer.FarmNewBase) {
 		r.text("Not computed: " + f.Reason + ".")
 	case !*f.Eligible:
 		r.text("No new base: " + f.Reason + ".")
+	case f.Reason != "":
+		r.text("Eligible, but no new base: " + f.Reason + ".")
 	default:
 		r.text(fmt.Sprintf("New base: %s acres, %s before the national factor of %.4g.", plain(f.Added), plain(f.AddedBeforeFactor), float64(f.Factor)))
 	}
