@@ -3,6 +3,7 @@ package odds
 import (
 	"fmt"
 	"math"
+	"math/bits"
 	"slices"
 	"sync"
 
@@ -37,7 +38,8 @@ type YieldDependence struct {
 // replicate: where two counties meet on one dimension, or one county's
 // dimensions fit badly, only one replicate in many suffers. Each dimension is
 // scrambled with a key of its own for every county, so that counties are
-// independent, while a county and the prices are evenly spread together.
+// independent, while a county and the prices are evenly spread together. Every crop
+// year takes the points in an order of its own, so that years are independent.
 type Sampler struct {
 	draws    Draws
 	cropYear crop.CropYear
@@ -93,17 +95,65 @@ func (s *Sampler) shared(name string, loadings matrix, first int) []func() []flo
 	return shocks
 }
 
+// ownDimension returns one of the dimensions for counties and farms: number away
+// places from a start that a hash of the name, crop year and replicate gives.
+func (s *Sampler) ownDimension(name string, replicate, away int) int {
+	shared := 2 * len(importance)
+	others := uint64(len(sobolTable()) - shared)
+	start := streamKey(s.draws.Seed, replicate, s.cropYear, name)
+	return shared + int((start%others+uint64(away))%others)
+}
+
 // stream returns N independent standard normals, each replicate from the
 // dimension (an index of sobolTable) it is given, scrambled with the name.
 func (s *Sampler) stream(name string, dimension func(replicate int) int) []float64 {
 	dst := make([]float64, s.draws.N())
-	points, n := make([]uint32, s.draws.Points), s.draws.Points
+	n := min(s.draws.Points, tilePoints)
+	points, indices := make([]uint32, n), make([]uint32, n)
 	for r := range s.draws.Replicates {
-		sobolTable()[dimension(r)].fill(points)
-		scramble(points, s.draws.pointBits(), streamKey(s.draws.Seed, r, s.cropYear, name))
-		normals(dst[r*n:(r+1)*n], points)
+		c := column{&sobolTable()[dimension(r)], streamKey(s.draws.Seed, r, s.cropYear, name)}
+		for first := 0; first < s.draws.Points; first += n {
+			s.order(indices, r, first)
+			c.fill(dst[r*s.draws.Points+first:][:n], points, indices)
+		}
 	}
 	return dst
+}
+
+// tilePoints is how many points are made at once where there are so many: a
+// power of two.
+const tilePoints = 256
+
+// column is one coordinate of one replicate: a Sobol dimension under a scramble.
+type column struct {
+	dimension *directions
+	key       uint64
+}
+
+// fill sets dst to the standard normals of the points with the indices given, one
+// block as order makes it; points is room of the same length.
+func (c column) fill(dst []float64, points, indices []uint32) {
+	c.dimension.fill(points, indices)
+	scramble(points, c.key)
+	normals(dst, points)
+}
+
+// order sets dst to the indices of the points that draws first, first+1 ... of a
+// replicate take in this crop year. Its length is a power of two that divides
+// first. It shuffles the draws by a nested scramble of the indices, so that a
+// block of draws takes one block of points, and what is evenly spread within a
+// year has nothing to do with another year's.
+//
+// Source: A. B. Owen, Latin supercube sampling for very high-dimensional
+// simulations, ACM Transactions on Modeling and Computer Simulation 8 (1998).
+func (s *Sampler) order(dst []uint32, replicate, first int) {
+	key := streamKey(s.draws.Seed, replicate, s.cropYear, "order")
+	unused := sobolBits - s.draws.pointBits()
+	for i := range dst {
+		reversed := bits.Reverse32(uint32(first+i)) >> unused
+		shuffled := scrambleDigits(reversed, key) << unused
+		dst[i] = bits.Reverse32(shuffled)
+	}
 }
 
 // addTo adds weight times x to dst, element by element.
@@ -170,17 +220,12 @@ func (s *Sampler) addOwn(dst []float64, weight float64, county, practice string,
 	if weight == 0 {
 		return
 	}
-	shared := 2 * len(importance)
-	bank := uint64(len(sobolTable()) - shared)
 	block := max(0, slices.Index(practices, practice)) * len(importance)
 	for j, loading := range s.yields[i][:i+1] {
 		if loading == 0 {
 			continue
 		}
-		dimension := func(replicate int) int {
-			start := streamKey(s.draws.Seed, replicate, s.cropYear, "place|"+county)
-			return shared + int((start%bank+uint64(block+j))%bank)
-		}
+		dimension := func(replicate int) int { return s.ownDimension("place|"+county, replicate, block+j) }
 		name := "county yield|" + county + "|" + practice + "|" + string(importance[j])
 		addTo(dst, weight*loading, s.stream(name, dimension))
 	}

@@ -22,10 +22,7 @@ func FarmSpread(cv float64) float64 {
 // yield of a commodity: independent of its county, of prices and of every other
 // farm. It depends on seed, draws, crop year, farm and commodity only.
 func (s *Sampler) FarmShock(farm string, c crop.Commodity) []float64 {
-	shared := 2 * len(importance)
-	bank := uint64(len(sobolTable()) - shared)
 	return s.stream("farm yield|"+farm+"|"+string(c), func(replicate int) int {
-		start := streamKey(s.draws.Seed, replicate, s.cropYear, "farm place|"+farm)
-		return shared + int((start%bank+uint64(place(c)))%bank)
+		return s.ownDimension("farm place|"+farm, replicate, place(c))
 	})
 }

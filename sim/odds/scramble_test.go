@@ -8,10 +8,31 @@ import (
 
 // scrambled returns 2^m scrambled points of a dimension (1 is the first).
 func scrambled(dimension, m int, key uint64) []uint32 {
-	points := make([]uint32, 1<<m)
-	sobolTable()[dimension-1].fill(points)
-	scramble(points, m, key)
+	points := sobolPoints(dimension, m)
+	scramble(points, key)
 	return points
+}
+
+// sobolPoints returns the first 2^m points of a dimension (1 is the first).
+func sobolPoints(dimension, m int) []uint32 {
+	points := make([]uint32, 1<<m)
+	for n, block := 0, min(len(points), tilePoints); n < len(points); n += block {
+		indices := inOrder(block)
+		for i := range indices {
+			indices[i] += uint32(n)
+		}
+		sobolTable()[dimension-1].fill(points[n:n+block], indices)
+	}
+	return points
+}
+
+// inOrder returns 0 to n-1.
+func inOrder(n int) []uint32 {
+	indices := make([]uint32, n)
+	for i := range indices {
+		indices[i] = uint32(i)
+	}
+	return indices
 }
 
 // A nested scramble permutes intervals of equal length, so each of 2^m
@@ -62,10 +83,9 @@ func TestPairsOfDimensionsStayNets(t *testing.T) {
 // digits of the point alone.
 func TestScrambleIsNested(t *testing.T) {
 	const m = 8
-	points := make([]uint32, 1<<m)
-	sobolTable()[4].fill(points)
+	points := sobolPoints(5, m)
 	before := slices.Clone(points)
-	scramble(points, m, streamKey(3, 2, 2027, "nested"))
+	scramble(points, streamKey(3, 2, 2027, "nested"))
 	for k := 1; k <= m; k++ {
 		image := map[uint32]uint32{}
 		for i := range points {

@@ -110,14 +110,23 @@ func (v *directions) extend(s, a int) {
 	}
 }
 
-// fill sets dst, whose length is a power of two, to the first points of the
-// dimension, the first point 0 included, in the order of their index:
-// point i is the exclusive or of the direction numbers at the one bits of i.
-func (v *directions) fill(dst []uint32) {
-	dst[0] = 0
-	for k, n := 0, 1; n < len(dst); k, n = k+1, 2*n {
+// fill sets dst to the points of the dimension with the indices given: point i is
+// the exclusive or of the direction numbers at the one bits of i, point 0 is 0.
+// The indices are one block in any order: a power of two of them, at most
+// tilePoints, the same but for their last digits.
+func (v *directions) fill(dst, indices []uint32) {
+	var last [tilePoints]uint32 // by the last digits of an index
+	for k, n := 0, 1; n < len(indices); k, n = k+1, 2*n {
 		for i := range n {
-			dst[n+i] = dst[i] ^ v[k]
+			last[n+i] = last[i] ^ v[k]
 		}
+	}
+	mask := uint32(len(indices) - 1)
+	block := uint32(0)
+	for k, i := 0, indices[0]&^mask; i != 0; k, i = k+1, i>>1 {
+		block ^= v[k] * (i & 1)
+	}
+	for n, i := range indices {
+		dst[n] = block ^ last[i&mask%tilePoints]
 	}
 }
