@@ -11,10 +11,10 @@ import (
 const AheadTolerance = 0.015
 
 // AheadYields estimates the five adjusted yields of the program year after
-// programYear, oldest first, from the five of programYear, the county's actual
-// yields by crop year, and the newest one, of crop year programYear-1:
+// programYear, oldest first, from the five of programYear, the yearly trend that
+// they share (SharedTrend), and the newest county yield, of crop year
+// programYear-1:
 //
-//	trend    = what most of the five share: (adjusted - actual) / (programYear - crop year)
 //	next     = adjusted + trend                     for the four years that stay
 //	         = max(newest, plug) + 2 x trend        for the new one
 //
@@ -22,19 +22,20 @@ const AheadTolerance = 0.015
 // the trend anew every year: the result is a projection. Unrounded but for the
 // hundredth of yields.
 // Source: form of the tables found by recomputation, see AdjustedYield.
-func AheadYields(five [5]crop.Yield, actual map[crop.CropYear]crop.Yield, programYear crop.CropYear, newest, plug crop.Yield, decimals int) (next [5]crop.Yield, trend crop.Yield) {
-	trend, _ = sharedTrend(five, actual, programYear)
+func AheadYields(five [5]crop.Yield, trend crop.Yield, programYear crop.CropYear, newest, plug crop.Yield, decimals int) (next [5]crop.Yield) {
 	for i := 1; i < len(five); i++ {
 		next[i-1] = Round(five[i]+trend, decimals)
 	}
 	next[4] = AdjustedYield(newest, plug, trend, programYear-1, programYear+1, decimals)
-	return next, trend
+	return next
 }
 
-// sharedTrend returns the yearly trend that most cells of a table's row share,
-// the lower one of equals, and how many cells do; 0 where no actual yield is
-// known.
-func sharedTrend(five [5]crop.Yield, actual map[crop.CropYear]crop.Yield, programYear crop.CropYear) (trend crop.Yield, share int) {
+// SharedTrend returns the yearly trend that most of the five adjusted yields of
+// programYear share, the lower one of equals, and how many do; 0 where no actual
+// yield is known.
+//
+//	trend = (adjusted - actual) / (programYear - crop year)
+func SharedTrend(five [5]crop.Yield, actual map[crop.CropYear]crop.Yield, programYear crop.CropYear) (trend crop.Yield, share int) {
 	const oldest = 6 // years back to the first of the five
 	for i := range five {
 		known, has := actual[programYear-oldest+i]

@@ -42,7 +42,8 @@ func TestBenchmarkAheadOf2025(t *testing.T) {
 		if !has || !in {
 			continue
 		}
-		next, _ := AheadYields(before, actual[u], 2024, newest, 0, 2)
+		trend, _ := SharedTrend(before, actual[u], 2024)
+		next := AheadYields(before, trend, 2024, newest, 0, 2)
 		got := BenchmarkYield(next, 2)
 		if math.Abs(got-published) <= 0.01+1e-9 {
 			exact++

@@ -169,6 +169,6 @@ func trendOfCells(five [5]float64, actual map[int]float64, programYear int) (tre
 			cells = append(cells, i)
 		}
 	}
-	trend, _ = sharedTrend(five, actual, programYear)
+	trend, _ = SharedTrend(five, actual, programYear)
 	return trend, cells
 }

@@ -10,60 +10,162 @@ import (
 )
 
 // mostAhead is how many program years after the latest table a benchmark yield
-// is estimated.
-const mostAhead = 2
+// is worked out: to the last crop year of the law from its first of now.
+const mostAhead = 6
 
-// aheadBenchmark estimates a benchmark yield that no source has from the latest
-// table before it and newer county yields.
-func aheadBenchmark(book farm.CountyBook, u countyUnit, decimals int) (benchmark, bool) {
-	five, from, ok := aheadFive(book, u, decimals, mostAhead)
+// ahead is how a benchmark yield comes about that no source has: from the latest
+// table before it, its five yields carried forward by their trend, and newer
+// county yields, those not known yet drawn.
+type ahead struct {
+	cells [5]adjustedCell // oldest first
+	from  string          // the table and the years added, in words
+}
+
+// adjustedCell is one of the five adjusted yields of a program year.
+type adjustedCell struct {
+	value    crop.Yield // adjusted; of the mean yield where it is drawn
+	cropYear crop.CropYear
+	outlook  *yieldOutlook // of a county yield that is not known; nil: known
+	trend    crop.Yield    // for one that is drawn, units per acre and year
+	plug     crop.Yield    // the least that it counts; 0: not known
+}
+
+// drawn reports whether any of the five yields is not known.
+func (a *ahead) drawn() bool {
+	for _, cell := range a.cells {
+		if cell.outlook != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// aheadBenchmark estimates a benchmark yield that no source has.
+func (c Case) aheadBenchmark(u countyUnit, decimals int) (benchmark, bool) {
+	a, ok := c.aheadOf(u, decimals)
 	if !ok {
 		return benchmark{}, false
 	}
-	source := fmt.Sprintf("estimated ahead from %s; of 17,176 such estimates of 2025, 95 in 100 were within 0.9 percent", from)
-	return benchmark{Figure: farm.Figure{Value: program.BenchmarkYield(five, decimals), Status: crop.Projected, Source: source}, five: &five}, true
+	values := [5]crop.Yield{}
+	for i, cell := range a.cells {
+		values[i] = cell.value
+	}
+	source := fmt.Sprintf("estimated ahead from %s; of 17,176 such estimates of 2025, 95 in 100 were within 0.9 percent", a.from)
+	if a.drawn() {
+		source = fmt.Sprintf("rebuilt in every outcome from %s", a.from)
+	}
+	return benchmark{Figure: farm.Figure{Value: program.BenchmarkYield(values, decimals), Status: crop.Projected, Source: source}, five: &values, ahead: &a}, true
 }
 
-// aheadFive returns the five adjusted yields of the unit's program year, from
-// the table of the year before, which may itself be an estimate.
-func aheadFive(book farm.CountyBook, u countyUnit, decimals, steps int) (next [5]crop.Yield, from string, ok bool) {
-	if steps == 0 {
-		return next, "", false
-	}
-	before := u.cropYear - 1
-	if terms, err := program.TermsFor(u.commodity, before); err != nil || !terms.HasEffective {
-		return next, "", false // tables before 2019 have no adjusted yields
-	}
-	five, table, found := tableFive(book, u, before)
+// aheadOf carries the latest table before the unit's program year forward to it.
+func (c Case) aheadOf(u countyUnit, decimals int) (a ahead, ok bool) {
+	table, five, from, found := c.latestTable(u)
 	if !found {
-		earlier := u
-		earlier.cropYear = before
-		if five, table, found = aheadFive(book, earlier, decimals, steps-1); !found {
-			return next, "", false
+		return a, false
+	}
+	trend := c.trendOf(u, five, table)
+	for i := range a.cells {
+		a.cells[i] = adjustedCell{value: five[i], cropYear: table - len(five) - 1 + i}
+	}
+	a.from = from
+	for y := table; y < u.cropYear; y++ {
+		newest, has := c.newestCell(u, y-1, decimals)
+		if !has {
+			return a, false
+		}
+		newest.trend = trend
+		a.advance(newest, y, decimals)
+	}
+	return a, true
+}
+
+// advance goes from program year y to the next: four yields stay, one comes in.
+func (a *ahead) advance(newest adjustedCell, y crop.CropYear, decimals int) {
+	var five [5]crop.Yield
+	for i, cell := range a.cells {
+		five[i] = cell.value
+	}
+	next := program.AheadYields(five, newest.trend, y, newest.value, newest.plug, decimals)
+	copy(a.cells[:], a.cells[1:])
+	a.cells[4] = newest
+	for i := range a.cells {
+		a.cells[i].value = next[i]
+	}
+	a.from += fmt.Sprintf(" and the county yield of %d", newest.cropYear)
+	if newest.outlook != nil {
+		a.from += " as drawn"
+	}
+}
+
+// latestTable returns the newest program year before the unit's whose five
+// adjusted yields a source has. Tables before 2019 have none.
+func (c Case) latestTable(u countyUnit) (programYear crop.CropYear, five [5]crop.Yield, from string, ok bool) {
+	for y := u.cropYear - 1; y >= u.cropYear-mostAhead; y-- {
+		if terms, err := program.TermsFor(u.commodity, y); err != nil || !terms.HasEffective {
+			break
+		}
+		if five, from, ok = tableFive(c.Counties, u, y); ok {
+			return y, five, from, true
 		}
 	}
-	level, _ := levelOf(book, u)
-	newest, has := level[before-1]
-	if !has {
-		earlier := u
-		earlier.cropYear = before - 1
-		told, _ := estimated(book, earlier)
-		if told.Yield == nil {
-			return next, "", false
-		}
-		newest = *told.Yield
+	return 0, five, "", false
+}
+
+// newestCell returns the county yield of a crop year as a benchmark counts it:
+// known, as an agency estimates it, or to be drawn.
+func (c Case) newestCell(u countyUnit, y crop.CropYear, decimals int) (cell adjustedCell, ok bool) {
+	u.cropYear = y
+	cell.cropYear = y
+	cell.plug = c.plugOf(u)
+	level, _ := levelOf(c.Counties, u)
+	if known, has := level[y]; has {
+		cell.value = known
+		return cell, true
 	}
+	if told, _ := estimated(c.Counties, u); told.Yield != nil {
+		cell.value = *told.Yield
+		return cell, true
+	}
+	benchmark, _ := c.benchmarkYield(u, decimals)
+	outlook, ok := outlookOf(c.Counties, u, benchmark.Figure, c.correlationOf(u))
+	if !ok {
+		return cell, false
+	}
+	cell.outlook, cell.value = &outlook, program.Round(outlook.Mean, decimals)
+	return cell, true
+}
+
+// trendOf returns the yearly trend that a table's five yields share, else the one
+// that a source states for its program year, else 0.
+func (c Case) trendOf(u countyUnit, five [5]crop.Yield, programYear crop.CropYear) crop.Yield {
 	actual := map[crop.CropYear]crop.Yield{}
-	entries := book.Entries(u.county, u.commodity, u.practice)
-	plug := 0.0
-	for i := len(entries) - 1; i >= 0; i-- {
+	entries := c.Counties.Entries(u.county, u.commodity, u.practice)
+	for i := len(entries) - 1; i >= 0; i-- { // the first source wins
 		maps.Copy(actual, entries[i].Actual)
-		if p, known := entries[i].Plug[before-1]; known {
-			plug = p
+	}
+	if trend, share := program.SharedTrend(five, actual, programYear); share > 0 {
+		return trend
+	}
+	for _, e := range entries {
+		if trend, stated := e.Trend[programYear]; stated {
+			return trend
 		}
 	}
-	next, _ = program.AheadYields(five, actual, before, newest, plug, decimals)
-	return next, fmt.Sprintf("%s and the county yield of %d", table, before-1), true
+	return 0
+}
+
+// plugOf returns the least that the yield of the unit's crop year counts: the
+// newest that a source has up to that year, 0 where none has any.
+func (c Case) plugOf(u countyUnit) crop.Yield {
+	newest, plug := 0, 0.0
+	for _, e := range c.Counties.Entries(u.county, u.commodity, u.practice) {
+		for y, p := range e.Plug {
+			if y <= u.cropYear && y > newest {
+				newest, plug = y, p
+			}
+		}
+	}
+	return plug
 }
 
 // tableFive returns the five adjusted yields that a source has for a program year.

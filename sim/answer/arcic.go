@@ -97,7 +97,7 @@ func (k *individualCrop) fill(c Case, f farm.Farm, y crop.CropYear) (missing str
 	}
 	unit := countyUnit{countyOf(f, k.commodity), k.commodity, "", y}
 	unit.practice = practiceOf(c.Counties, f, unit)
-	benchmark, _ := benchmarkYield(c.Counties, unit, k.national.Terms.YieldDecimals)
+	benchmark, _ := c.benchmarkYield(unit, k.national.Terms.YieldDecimals)
 	k.county = practicePart{unit: unit, weight: 1, benchmark: benchmark}
 	k.county.outlook, k.county.known = outlookOf(c.Counties, unit, benchmark.Figure, c.correlationOf(unit))
 	if missing := k.fillYears(c.Counties, f); missing != "" {

@@ -27,7 +27,8 @@ func Compare(c Case) (Comparison, error) {
 	}
 	answer.CropYears = make([]YearPart, len(c.CropYears))
 	failures := make([]error, len(c.CropYears))
-	inParallel(len(c.CropYears), func(i int) { answer.CropYears[i], failures[i] = c.compareYear(c.CropYears[i]) })
+	together := newPaths(c)
+	inParallel(len(c.CropYears), func(i int) { answer.CropYears[i], failures[i] = together.compareYear(c.CropYears[i]) })
 	for i, err := range failures {
 		if err != nil {
 			return Comparison{}, fmt.Errorf("crop year %d: %w", c.CropYears[i], err)
@@ -47,13 +48,13 @@ type farmRun struct {
 	err        error
 }
 
-func (c Case) compareYear(y crop.CropYear) (YearPart, error) {
-	r, err := c.newRun(y)
+func (p *paths) compareYear(y crop.CropYear) (YearPart, error) {
+	r, err := p.run(y)
 	if err != nil {
 		return YearPart{}, err
 	}
-	farms := make([]farmRun, len(c.Operation.Farms))
-	inParallel(len(farms), func(i int) { farms[i] = r.farm(c.Operation.Farms[i]) })
+	farms := make([]farmRun, len(r.Operation.Farms))
+	inParallel(len(farms), func(i int) { farms[i] = r.farm(r.Operation.Farms[i]) })
 	year := YearPart{CropYear: y}
 	for _, f := range farms {
 		if f.err != nil {
@@ -150,27 +151,40 @@ const priceMissing = "a price projection"
 func (r *run) programs(h *holding, o outcomes) Programs {
 	var both Programs
 	if o.plcAcre != nil {
-		maximum := h.plcPerAcre(h.plc().MaximumRate())
-		both.PLC = r.describe(o.plcAcre, maximum)
+		both.PLC = r.describe(o.plcAcre, h.plcPerAcre(h.plc().MaximumRate()), o.plcMost)
 	}
 	if o.arcAcre != nil {
-		both.ARCCO = r.describe(o.arcAcre, h.maximumARCCO())
+		both.ARCCO = r.describe(o.arcAcre, h.maximumARCCO(), o.arcMost)
 	}
 	if o.higherAcre != nil {
-		both.HigherOf = r.describe(o.higherAcre, float64(max(both.PLC.Maximum, both.ARCCO.Maximum)))
+		both.HigherOf = r.describe(o.higherAcre, float64(max(both.PLC.Maximum, both.ARCCO.Maximum)), nil)
 	}
 	return both
 }
 
-// describe summarizes payments per base acre; maximum is the most there can be.
-func (r *run) describe(payments []float64, maximum float64) *ProgramPart {
+// describe summarizes payments per base acre; maximum is the most there can be,
+// most that of each draw where it differs, else nil.
+func (r *run) describe(payments []float64, maximum float64, most []float64) *ProgramPart {
 	const same = 1e-9 // binary noise between two ways of adding the same cents
 	s := odds.Summarize(payments, r.draws)
 	paying := odds.Share(payments, func(x float64) bool { return x > 0 })
+	full := 0
+	for i, x := range payments {
+		limit := maximum
+		if most != nil {
+			limit = most[i]
+		}
+		if x > 0 && x >= limit-same {
+			full++
+		}
+	}
+	if most != nil {
+		maximum = slices.Max(most)
+	}
 	p := &ProgramPart{
 		Mean: Dollars(s.Mean), StandardError: Dollars(s.StandardError), SD: Dollars(s.SD), Maximum: Dollars(maximum),
 		ChanceOfPayment: Chance(paying),
-		ChanceOfMaximum: Chance(odds.Share(payments, func(x float64) bool { return x > 0 && x >= maximum-same })),
+		ChanceOfMaximum: Chance(float64(full) / float64(len(payments))),
 		Percentiles:     Percentiles(odds.PercentilesOf(payments)),
 	}
 	if paying > 0 {

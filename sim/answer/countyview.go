@@ -93,7 +93,7 @@ func (c Case) viewSeries(u countyUnit) CountySeries {
 		}
 		at := u
 		at.cropYear = y
-		b, ok := benchmarkYield(c.Counties, at, terms.YieldDecimals)
+		b, ok := c.benchmarkYield(at, terms.YieldDecimals)
 		if ok {
 			s.Benchmarks = append(s.Benchmarks, BenchmarkYear{y, Dollars(b.Value), b.Status, b.Source})
 		} else if y >= u.cropYear {

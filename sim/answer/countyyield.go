@@ -20,8 +20,8 @@ type countyUnit struct {
 // benchmarkYield returns the benchmark yield of a county: from the first source
 // that has the five adjusted yields of the program year, computed, or a
 // published one. ok is false where none has either.
-func benchmarkYield(book farm.CountyBook, u countyUnit, decimals int) (b benchmark, ok bool) {
-	for _, e := range book.Entries(u.county, u.commodity, u.practice) {
+func (c Case) benchmarkYield(u countyUnit, decimals int) (b benchmark, ok bool) {
+	for _, e := range c.Counties.Entries(u.county, u.commodity, u.practice) {
 		if published, has := e.BenchmarkYield[u.cropYear]; has {
 			return benchmark{Figure: farm.Figure{Value: published, Status: e.Source.Status, Source: e.Source.Name}, agency: e.Source.Agency}, true
 		}
@@ -30,7 +30,7 @@ func benchmarkYield(book farm.CountyBook, u countyUnit, decimals int) (b benchma
 			return benchmark{Figure: farm.Figure{Value: value, Status: crop.ComputedFrom(e.Source.Status), Source: e.Source.Name + ", from its five adjusted yields"}, agency: e.Source.Agency, five: &five}, true
 		}
 	}
-	return aheadBenchmark(book, u, decimals)
+	return c.aheadBenchmark(u, decimals)
 }
 
 // view is the yield for the JSON.
@@ -46,6 +46,7 @@ type benchmark struct {
 	farm.Figure
 	agency bool           // from an agency table of the program year
 	five   *[5]crop.Yield // the adjusted yields it was computed from; nil where it was published
+	ahead  *ahead         // how it comes about where no source has it; nil: one has
 }
 
 // yieldOutlook is what is known of the county yield of a crop year.

@@ -105,7 +105,7 @@ func (p *part) cover(c Case, n National, commodity crop.Commodity, y crop.CropYe
 		unit := countyUnit{p.county, commodity, practice, y}
 		u := practicePart{unit: unit, weight: weights[practice]}
 		var found bool
-		u.benchmark, found = benchmarkYield(c.Counties, unit, n.Terms.YieldDecimals)
+		u.benchmark, found = c.benchmarkYield(unit, n.Terms.YieldDecimals)
 		if !found && missing == "" && u.weight > 0 {
 			missing = "a benchmark yield of " + commodity.Name() + " for county " + p.county
 		}

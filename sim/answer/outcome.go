@@ -2,7 +2,6 @@ package answer
 
 import (
 	"fmt"
-	"sync"
 
 	"fencerow/program"
 	"fencerow/program/crop"
@@ -10,33 +9,25 @@ import (
 	"fencerow/sim/odds"
 )
 
-// run is one crop year's draws, shared by all farms of a comparison. Every
-// price and county yield is drawn once; what a farm draws does not depend on
-// what else is in the file (sim/odds, dependence.go).
+// run is one crop year of a comparison: its draws, and who is paid.
 type run struct {
-	Case
-	cropYear crop.CropYear
-	people   payer
-	draws    odds.Draws
-	sampler  *odds.Sampler
-
-	mutex     sync.Mutex
-	rawPrices map[crop.Commodity][]crop.Price // drawn, not yet rounded
-	rawYields map[countyUnit][]crop.Yield
+	*drawnYear
+	people payer
 }
 
-func (c Case) newRun(y crop.CropYear) (*run, error) {
-	draws := odds.NewDraws(c.Seed, c.Draws)
-	sampler, err := odds.NewSampler(draws, y, priceCorrelations(c.Market))
+// newRun returns the run of a crop year on its own.
+func (c Case) newRun(y crop.CropYear) (*run, error) { return newPaths(c).run(y) }
+
+func (p *paths) run(y crop.CropYear) (*run, error) {
+	drawn, err := p.year(y)
 	if err != nil {
 		return nil, err
 	}
-	people, err := c.payer(y)
+	people, err := p.payer(y)
 	if err != nil {
 		return nil, err
 	}
-	return &run{Case: c, cropYear: y, people: people, draws: draws, sampler: sampler,
-		rawPrices: map[crop.Commodity][]crop.Price{}, rawYields: map[countyUnit][]crop.Yield{}}, nil
+	return &run{drawnYear: drawn, people: people}, nil
 }
 
 // priceCorrelations returns the market's own correlations between prices.
@@ -62,6 +53,7 @@ type priceOutlook struct {
 	figure     farm.Figure
 	spreadFrom string
 	known      bool
+	sigma      float64 // spread of the logarithm of the whole price; 0: known
 }
 
 // priceOutlook returns the price of a commodity; ok is false where there is no
@@ -82,7 +74,7 @@ func (c Case) priceOutlook(commodity crop.Commodity, y crop.CropYear, decimals i
 		sigma = odds.FromInsurance(*told.InsuranceVolatility)
 		rule = fmt.Sprintf("insurance volatility factor %.2f, scaled to a price averaged over twelve months", *told.InsuranceVolatility)
 	}
-	p := priceOutlook{figure: told.Figure, spreadFrom: rule}
+	p := priceOutlook{figure: told.Figure, spreadFrom: rule, sigma: sigma}
 	p.Price = odds.Price{RestMean: told.Value, Sigma: sigma, Decimals: decimals}
 	if months := c.Market.Months[commodity][y]; len(months) > 0 {
 		p.Price = partKnown(p.Price, months)
@@ -103,71 +95,6 @@ func partKnown(whole odds.Price, months []farm.MonthPrice) odds.Price {
 		return odds.Price{RestMean: known / weight, Decimals: whole.Decimals}
 	}
 	return odds.Price{Known: known, RestMean: rest, Sigma: whole.Sigma * whole.RestMean / rest, Decimals: whole.Decimals}
-}
-
-// moved is the size of the move of a mean that a leader must survive.
-const moved = 0.05
-
-// scale moves the means of a draw; 1 leaves them.
-type scale struct{ price, yield float64 }
-
-var unmoved = scale{1, 1}
-
-// prices returns the drawn price of each outcome, rounded as FSA prints it. A
-// move of the mean moves every outcome in proportion; a known price stays.
-func (r *run) prices(c crop.Commodity, p priceOutlook, s scale) []crop.Price {
-	if p.known {
-		s.price = 1
-	}
-	raw := keep(r, r.rawPrices, c, func() []crop.Price {
-		dst := make([]crop.Price, r.draws.N())
-		p.Draw(dst, r.sampler.PriceShock(c), nil)
-		return dst
-	})
-	return scaled(raw, s.price, p.Decimals)
-}
-
-// yields returns the drawn county yield of each outcome for one practice,
-// rounded as FSA prints it. A final yield stays where it is.
-func (r *run) yields(decimals int, u practicePart, s scale) []crop.Yield {
-	if u.outlook.stage == odds.Final {
-		s.yield = 1
-	}
-	raw := keep(r, r.rawYields, u.unit, func() []crop.Yield {
-		dst := make([]crop.Yield, r.draws.N())
-		u.outlook.Draw(dst, r.shock(u), nil)
-		return dst
-	})
-	return scaled(raw, s.yield, decimals)
-}
-
-// keep makes a series once in a run.
-func keep[K comparable](r *run, kept map[K][]float64, key K, make func() []float64) []float64 {
-	r.mutex.Lock()
-	defer r.mutex.Unlock()
-	if _, made := kept[key]; !made {
-		kept[key] = make()
-	}
-	return kept[key]
-}
-
-// scaled multiplies a series and rounds it.
-func scaled(raw []float64, by float64, decimals int) []float64 {
-	dst := make([]float64, len(raw))
-	for i, x := range raw {
-		dst[i] = program.Round(x*by, decimals)
-	}
-	return dst
-}
-
-// shock returns the standard normal behind a county yield.
-func (r *run) shock(u practicePart) []float64 {
-	key := odds.YieldKey{County: u.unit.county, Practice: string(u.unit.practice), Commodity: u.unit.commodity}
-	return r.sampler.YieldShock(key, odds.YieldDependence{
-		Price:     u.outlook.correlation,
-		Counties:  odds.CountyCorrelation(u.unit.commodity, u.outlook.stage),
-		Practices: odds.PracticeCorrelation,
-	})
 }
 
 // correlationOf returns the correlation of a county yield with the price of its
@@ -194,6 +121,7 @@ func stateOf(county string) string { return county[:min(2, len(county))] }
 type outcomes struct {
 	plcRate          []crop.Price
 	plcAcre, arcAcre []float64      // USD per base acre, not rounded
+	plcMost, arcMost []float64      // the most that can be paid in the draw; nil: the same in all
 	plcPart, arcPart [][]crop.Money // USD by base, before share: what is paid, to the cent
 
 	higherAcre []float64 // where the law pays the higher of both
@@ -208,7 +136,7 @@ func (r *run) outcomes(h *holding, p priceOutlook, s scale) outcomes {
 	var o outcomes
 	prices := r.prices(h.commodity, p, s)
 	if h.plcMissing == "" {
-		o.payPLC(h, prices)
+		o.payPLC(h, r.targets(h.national), prices)
 	}
 	if h.arcMissing == "" {
 		o.payARCCO(r, h, prices, s)
@@ -219,11 +147,20 @@ func (r *run) outcomes(h *holding, p priceOutlook, s scale) outcomes {
 	return o
 }
 
-func (o *outcomes) payPLC(h *holding, prices []crop.Price) {
+// payPLC pays every draw at its price, up to its own target price where that
+// differs from draw to draw.
+func (o *outcomes) payPLC(h *holding, targets, prices []crop.Price) {
 	n := len(prices)
 	o.plcRate, o.plcAcre, o.plcPart = make([]crop.Price, n), make([]float64, n), series(len(h.parts), n)
 	contract := h.plc()
+	if targets != nil {
+		o.plcMost = make([]float64, n)
+	}
 	for i, price := range prices {
+		if targets != nil {
+			contract.TargetPrice = targets[i]
+			o.plcMost[i] = h.plcPerAcre(contract.MaximumRate())
+		}
 		rate := contract.Rate(price)
 		o.plcRate[i] = rate
 		if rate == 0 {
@@ -236,23 +173,36 @@ func (o *outcomes) payPLC(h *holding, prices []crop.Price) {
 	}
 }
 
+// payARCCO pays every draw at its price and county yields, against its own
+// benchmark where that differs from draw to draw.
 func (o *outcomes) payARCCO(r *run, h *holding, prices []crop.Price, s scale) {
 	n := len(prices)
 	o.arcAcre, o.arcPart = make([]float64, n), series(len(h.parts), n)
+	benchmarkPrices := r.benchmarkPrices(h.national)
 	for k, p := range h.parts {
 		drawn := make([][]crop.Yield, len(p.practices))
 		for j, u := range p.practices {
 			drawn[j] = r.yields(h.national.Terms.YieldDecimals, u, s)
 		}
+		coverage := r.coverages(h.national, p, benchmarkPrices)
+		if coverage != nil && o.arcMost == nil {
+			o.arcMost = make([]float64, n)
+		}
 		acres := p.paymentAcres
-		yields := make([]crop.Yield, len(drawn))
+		yields, against := make([]crop.Yield, len(drawn)), p.coverage
 		for i, price := range prices {
 			for j := range drawn {
 				yields[j] = drawn[j][i]
 			}
-			rate := p.coverage.Rate(h.actualRevenue(p, price, yields))
+			if coverage != nil {
+				against = coverage(i)
+			}
+			rate := against.Rate(h.actualRevenue(p, price, yields))
 			o.arcAcre[i] += rate * acres / h.baseAcres
 			o.arcPart[k][i] = program.ARCCOPayment(rate, acres)
+			if o.arcMost != nil {
+				o.arcMost[i] += against.Maximum * acres / h.baseAcres
+			}
 		}
 	}
 }
