@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 
+	"gonum.org/v1/gonum/stat"
+
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/odds"
@@ -27,13 +29,18 @@ func Compare(c Case) (Comparison, error) {
 	}
 	answer.CropYears = make([]YearPart, len(c.CropYears))
 	failures := make([]error, len(c.CropYears))
-	together := newPaths(c)
-	inParallel(len(c.CropYears), func(i int) { answer.CropYears[i], failures[i] = together.compareYear(c.CropYears[i]) })
+	series := make([][][]acreSeries, len(c.CropYears))
+	drawn := newPaths(c)
+	inParallel(len(c.CropYears), func(i int) {
+		answer.CropYears[i], series[i], failures[i] = drawn.compareYear(c.CropYears[i])
+	})
 	for i, err := range failures {
 		if err != nil {
 			return Comparison{}, fmt.Errorf("crop year %d: %w", c.CropYears[i], err)
 		}
 	}
+	answer.Together = c.together(answer.CropYears, series)
+	answer.ChangeFrom, answer.ChangeSource = changeFrom(c.CropYears)
 	return answer, nil
 }
 
@@ -48,18 +55,21 @@ type farmRun struct {
 	err        error
 }
 
-func (p *paths) compareYear(y crop.CropYear) (YearPart, error) {
+// compareYear answers for one crop year; series are what the programs pay per base
+// acre, farm by farm.
+func (p *paths) compareYear(y crop.CropYear) (year YearPart, series [][]acreSeries, err error) {
 	r, err := p.run(y)
 	if err != nil {
-		return YearPart{}, err
+		return year, nil, err
 	}
 	farms := make([]farmRun, len(r.Operation.Farms))
 	inParallel(len(farms), func(i int) { farms[i] = r.farm(r.Operation.Farms[i]) })
-	year := YearPart{CropYear: y}
+	year.CropYear = y
 	for _, f := range farms {
 		if f.err != nil {
-			return YearPart{}, f.err
+			return year, nil, f.err
 		}
+		series = append(series, f.acreSeries())
 	}
 	elections := make([][]Election, len(farms))
 	inParallel(len(farms), func(i int) { elections[i] = r.elections(farms[i]) })
@@ -81,7 +91,7 @@ func (p *paths) compareYear(y crop.CropYear) (YearPart, error) {
 			}
 		}
 	}
-	return year, nil
+	return year, series, nil
 }
 
 // flags returns the farm's flags, those too that need to know who leads.
@@ -138,6 +148,8 @@ func (r *run) commodity(h *holding) (CommodityPart, outcomes) {
 		Mean: Price{price.Mean(), price.Decimals}, SD: Price{price.SD(), price.Decimals},
 		Status: price.figure.Status, Source: price.figure.Source, Spread: price.spreadFrom,
 	}
+	part.ReferencePriceDrawn = priceRange(r.targets(n), n.targetDecimals())
+	part.BenchmarkPriceDrawn = priceRange(r.benchmarkPrices(n), n.Terms.BenchmarkDecimals)
 	o := r.outcomes(h, price, unmoved)
 	part.Programs = r.programs(h, o)
 	r.decide(&part, h, price, o)
@@ -146,6 +158,15 @@ func (r *run) commodity(h *holding) (CommodityPart, outcomes) {
 
 // priceMissing is what a holding lacks where its commodity has no projection.
 const priceMissing = "a price projection"
+
+// priceRange describes a price that differs from draw to draw, nil for none.
+func priceRange(prices []crop.Price, decimals int) *PriceRange {
+	if prices == nil {
+		return nil
+	}
+	mean, sd := stat.PopMeanStdDev(prices, nil)
+	return &PriceRange{Mean: Price{mean, decimals}, SD: Price{sd, decimals}}
+}
 
 // programs describes both programs.
 func (r *run) programs(h *holding, o outcomes) Programs {

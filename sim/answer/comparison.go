@@ -14,7 +14,12 @@ type Comparison struct {
 	Draws     int        `json:"draws"`
 	Market    MarketDate `json:"market"`
 	CropYears []YearPart `json:"crop_years"`
-	Caution   []string   `json:"caution"`
+	Together  []Together `json:"together"` // empty for one crop year
+	// ChangeFrom is the first crop year asked about from which the election can be
+	// changed every year, 0 for none.
+	ChangeFrom   crop.CropYear `json:"change_from,omitempty"`
+	ChangeSource string        `json:"change_source,omitempty"`
+	Caution      []string      `json:"caution"`
 }
 
 // MarketDate says how old the prices are and who gave them.
@@ -50,6 +55,8 @@ type CommodityPart struct {
 	ReferencePriceStatus    crop.Status    `json:"effective_reference_price_status"`
 	BenchmarkPrice          *Price         `json:"benchmark_price"`
 	BenchmarkPriceStatus    crop.Status    `json:"benchmark_price_status"`
+	ReferencePriceDrawn     *PriceRange    `json:"effective_reference_price_drawn"` // where it depends on prices to come
+	BenchmarkPriceDrawn     *PriceRange    `json:"benchmark_price_drawn"`
 	MYA                     *PriceView     `json:"mya"`
 	Bases                   []BasePart     `json:"bases"`
 	Programs                Programs       `json:"programs"`
@@ -79,6 +86,12 @@ type PriceView struct {
 	Status crop.Status `json:"status"`
 	Source string      `json:"source"`
 	Spread string      `json:"spread_from"` // the rule that gave the spread
+}
+
+// PriceRange is a price of the law that differs from outcome to outcome.
+type PriceRange struct {
+	Mean Price `json:"mean"`
+	SD   Price `json:"sd"`
 }
 
 // ARCICPart is individual coverage of the whole farm; null where no covered

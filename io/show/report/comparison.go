@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"maps"
+	"math"
 	"slices"
 	"strings"
 
@@ -33,6 +34,7 @@ func OfComparison(c answer.Comparison) Report {
 		}
 		r.operation(y)
 	}
+	r.together(c)
 	r.text(fmt.Sprintf("Run: today %s, market %s, seed %d, %d draws.", c.Today, c.Market.AsOf, c.Seed, c.Draws))
 	r.caution(c.Caution)
 	return r
@@ -208,9 +210,18 @@ func priceSentence(c answer.CommodityPart) string {
 	if c.MYA.SD.Value == 0 {
 		spread = "taken as known"
 	}
-	return fmt.Sprintf("National price, %s: %s%s, %s; from %s. Effective reference price %s%s, benchmark price %s%s.",
+	return fmt.Sprintf("National price, %s: %s%s, %s; from %s. Effective reference price %s%s%s, benchmark price %s%s%s.",
 		unit, price(c.Commodity, &c.MYA.Mean), mark(c.MYA.Status), spread, c.MYA.Source,
-		price(c.Commodity, c.EffectiveReferencePrice), mark(c.ReferencePriceStatus), price(c.Commodity, c.BenchmarkPrice), mark(c.BenchmarkPriceStatus))
+		price(c.Commodity, c.EffectiveReferencePrice), mark(c.ReferencePriceStatus), drawnRange(c.ReferencePriceDrawn),
+		price(c.Commodity, c.BenchmarkPrice), mark(c.BenchmarkPriceStatus), drawnRange(c.BenchmarkPriceDrawn))
+}
+
+// drawnRange says how a price of the law differs from outcome to outcome.
+func drawnRange(p *answer.PriceRange) string {
+	if p == nil || p.SD.Value < math.Pow10(-p.SD.Decimals)/2 {
+		return ""
+	}
+	return fmt.Sprintf(" at these prices, over all outcomes %s give or take %s", decimal(&p.Mean), decimal(&p.SD))
 }
 
 // baseSentence says in which county a base counts, what is known of the yield

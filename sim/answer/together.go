@@ -1,0 +1,167 @@
+package answer
+
+import (
+	"math"
+
+	"fencerow/program/crop"
+	"fencerow/program/law"
+	"fencerow/sim/odds"
+)
+
+// Together sets the crop years of one farm and commodity side by side and adds
+// them up, USD per base acre, before share, limit and sequestration.
+type Together struct {
+	Farm      string         `json:"farm"`
+	Commodity crop.Commodity `json:"commodity"`
+	Years     []YearLine     `json:"years"`
+	Total     *Total         `json:"total"` // nil where a year lacks a figure
+}
+
+// YearLine is one crop year of the table.
+type YearLine struct {
+	CropYear   crop.CropYear `json:"crop_year"`
+	PLC        *Dollars      `json:"PLC"`
+	ARCCO      *Dollars      `json:"ARC-CO"`
+	Difference *Difference   `json:"difference"`
+	Leader     Leader        `json:"leader"`
+	Leans      Leader        `json:"leans"`
+	Discount   Chance        `json:"discount_factor"` // by which its payment counts in the total
+}
+
+// Total is the sum over the crop years, each payment discounted from its first
+// possible day to today at DiscountRate.
+type Total struct {
+	DiscountRate  Chance `json:"discount_rate"`       // per year
+	PLC           Sum    `json:"PLC"`                 // PLC in every year
+	ARCCO         Sum    `json:"ARC-CO"`              // ARC-CO in every year
+	EachYearsLead Sum    `json:"each_years_lead"`     // in every year the one with the higher average
+	Difference    Sum    `json:"difference"`          // ARC-CO in every year less PLC in every year
+	ARCCOMore     Chance `json:"chance_arc_co_more"`  // over all years together
+	PLCMore       Chance `json:"chance_plc_more"`     // likewise
+	NeitherPays   Chance `json:"chance_neither_pays"` // in any year
+}
+
+// Sum describes the sum over the crop years in all outcomes.
+type Sum struct {
+	Mean          Dollars     `json:"mean"`
+	StandardError Dollars     `json:"standard_error"`
+	Percentiles   Percentiles `json:"percentiles"`
+}
+
+// acreSeries are what both programs pay per base acre in each draw of one farm,
+// commodity and crop year; nil where a figure is missing.
+type acreSeries struct{ plc, arc []float64 }
+
+// acreSeries returns those of every holding, farm by farm.
+func (f farmRun) acreSeries() []acreSeries {
+	var all []acreSeries
+	for _, o := range f.outcomes {
+		all = append(all, acreSeries{o.plcAcre, o.arcAcre})
+	}
+	return all
+}
+
+// together sets the crop years side by side; series are those of each year, farm
+// by farm. One crop year stands for itself: there is nothing to add.
+func (c Case) together(years []YearPart, series [][][]acreSeries) []Together {
+	all := []Together{}
+	if len(years) < 2 {
+		return all
+	}
+	for f, first := range years[0].Farms {
+		for k, part := range first.Commodities {
+			t := Together{Farm: first.Farm, Commodity: part.Commodity}
+			var byYear []acreSeries
+			for i, y := range years {
+				t.Years = append(t.Years, c.yearLine(y.CropYear, y.Farms[f].Commodities[k]))
+				byYear = append(byYear, series[i][f][k])
+			}
+			t.Total = c.total(t.Years, byYear)
+			all = append(all, t)
+		}
+	}
+	return all
+}
+
+func (c Case) yearLine(y crop.CropYear, part CommodityPart) YearLine {
+	line := YearLine{CropYear: y, Difference: part.Difference, Leader: part.Leader, Leans: part.Leans, Discount: Chance(c.discount(part.Commodity, y))}
+	if p := part.Programs.PLC; p != nil {
+		line.PLC = &p.Mean
+	}
+	if p := part.Programs.ARCCO; p != nil {
+		line.ARCCO = &p.Mean
+	}
+	return line
+}
+
+// discount returns by what a payment of a crop year counts today at the user's
+// rate: it comes on its first possible day, or now if that is past.
+func (c Case) discount(commodity crop.Commodity, y crop.CropYear) float64 {
+	const daysOfYear = 365.25
+	day, known := firstPaymentDay(commodity, y)
+	if !known || !day.After(c.Today) {
+		return 1
+	}
+	years := day.Sub(c.Today).Hours() / 24 / daysOfYear
+	return math.Pow(1+c.Operation.Settings.DiscountRate, -years)
+}
+
+// total adds up the draws of all crop years, path by path.
+func (c Case) total(lines []YearLine, byYear []acreSeries) *Total {
+	draws := odds.NewDraws(c.Seed, c.Draws)
+	plc, arc, lead := make([]float64, draws.N()), make([]float64, draws.N()), make([]float64, draws.N())
+	for i, y := range byYear {
+		if y.plc == nil || y.arc == nil {
+			return nil
+		}
+		ahead := y.plc
+		if lines[i].Leans == LeadsARCCO {
+			ahead = y.arc
+		}
+		addScaled(plc, float64(lines[i].Discount), y.plc)
+		addScaled(arc, float64(lines[i].Discount), y.arc)
+		addScaled(lead, float64(lines[i].Discount), ahead)
+	}
+	difference := make([]float64, draws.N())
+	for i := range difference {
+		difference[i] = arc[i] - plc[i]
+	}
+	more := func(sign float64) Chance {
+		return Chance(odds.Share(difference, func(x float64) bool { return sign*x > 0 }))
+	}
+	neither := 0
+	for i := range plc {
+		if plc[i] == 0 && arc[i] == 0 {
+			neither++
+		}
+	}
+	return &Total{
+		DiscountRate: Chance(c.Operation.Settings.DiscountRate),
+		PLC:          sumOf(plc, draws), ARCCO: sumOf(arc, draws), EachYearsLead: sumOf(lead, draws), Difference: sumOf(difference, draws),
+		ARCCOMore: more(1), PLCMore: more(-1), NeitherPays: Chance(float64(neither) / float64(draws.N())),
+	}
+}
+
+func sumOf(values []float64, draws odds.Draws) Sum {
+	s := odds.Summarize(values, draws)
+	return Sum{Dollars(s.Mean), Dollars(s.StandardError), Percentiles(odds.PercentilesOf(values))}
+}
+
+// changeFrom returns the first of some crop years in which the law lets the
+// election be changed every year, 0 for none.
+func changeFrom(years []crop.CropYear) (first crop.CropYear, source string) {
+	for _, y := range years {
+		rule, err := law.Find("election_rule", "", y)
+		if err == nil && rule.Text == "yearly_change_allowed" && (first == 0 || y < first) {
+			first, source = y, rule.Citation()
+		}
+	}
+	return first, source
+}
+
+// addScaled adds weight times x to dst.
+func addScaled(dst []float64, weight float64, x []float64) {
+	for i, v := range x {
+		dst[i] += weight * v
+	}
+}
