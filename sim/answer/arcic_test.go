@@ -71,7 +71,7 @@ func TestOwnYieldFollowsTheCounty(t *testing.T) {
 		t.Fatal(err, one.missing)
 	}
 	k := one.crops[0]
-	own, county := r.ownYields(one.farm, k), r.yields(2, k.county, unmoved)
+	own, county := r.ownYields(one.farm, k), r.yields(2, k.county)
 	ownSD, countySD := odds.Summarize(own, r.draws).SD, odds.Summarize(county, r.draws).SD
 	ratio := ownSD / odds.Mean(own) / (countySD / odds.Mean(county))
 	const tolerance = 0.03 // raising to zero and sampling

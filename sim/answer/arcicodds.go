@@ -170,7 +170,7 @@ func (r *run) ownYields(f farm.Farm, k individualCrop) []crop.Yield {
 		}
 		return own
 	}
-	county := r.yields(k.national.Terms.YieldDecimals, k.county, unmoved)
+	county := r.yields(k.national.Terms.YieldDecimals, k.county)
 	shock := r.sampler.FarmShock(f.Key(), k.commodity)
 	for i := range own {
 		own[i] = max(0, k.yield.ratio*county[i]+k.yield.sd*shock[i])
@@ -181,7 +181,7 @@ func (r *run) ownYields(f farm.Farm, k individualCrop) []crop.Yield {
 // actualPrices returns the higher of drawn price and loan rate in each draw.
 func (r *run) actualPrices(k individualCrop) []crop.Price {
 	outlook, _ := r.priceOutlook(k.commodity, r.cropYear, k.national.Terms.PriceDecimals)
-	drawn := r.prices(k.commodity, outlook, unmoved)
+	drawn := r.prices(k.commodity, outlook)
 	prices := make([]crop.Price, len(drawn))
 	for i, mya := range drawn {
 		prices[i] = program.ActualPrice(mya, k.national.Terms.LoanRate)

@@ -150,7 +150,7 @@ func (r *run) commodity(h *holding) (CommodityPart, outcomes) {
 	}
 	part.ReferencePriceDrawn = priceRange(r.targets(n), n.targetDecimals())
 	part.BenchmarkPriceDrawn = priceRange(r.benchmarkPrices(n), n.Terms.BenchmarkDecimals)
-	o := r.outcomes(h, price, unmoved)
+	o := r.outcomes(h, price)
 	part.Programs = r.programs(h, o)
 	r.decide(&part, h, price, o)
 	return part, o

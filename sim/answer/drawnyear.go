@@ -5,7 +5,6 @@ import (
 
 	"fencerow/program"
 	"fencerow/program/crop"
-	"fencerow/program/farm"
 	"fencerow/sim/odds"
 )
 
@@ -29,12 +28,19 @@ type drawnYear struct {
 	cropYear crop.CropYear
 	sampler  *odds.Sampler
 
-	shocks     kept[crop.Commodity, []float64]
-	rawPrices  kept[crop.Commodity, []crop.Price] // not yet rounded
-	rawYields  kept[countyUnit, []crop.Yield]
-	target     kept[crop.Commodity, []crop.Price]
-	benchmark  kept[crop.Commodity, []crop.Price]
-	benchmarks kept[countyUnit, []crop.Yield]
+	shocks         kept[crop.Commodity, []float64]
+	rawPrices      kept[crop.Commodity, []crop.Price] // not yet rounded
+	rawYields      kept[countyUnit, []crop.Yield]
+	roundedPrices  kept[crop.Commodity, []crop.Price]
+	roundedYields  kept[countyUnit, []crop.Yield]
+	target         kept[crop.Commodity, []crop.Price]
+	benchmarkPrice kept[crop.Commodity, []crop.Price]
+	benchmarkYield kept[countyUnit, []crop.Yield]
+	coverage       kept[coverageKey, *coverages]
+	plcRate        kept[crop.Commodity, []crop.Price] // at the prices as drawn
+	arcRate        kept[coverageKey, []crop.Revenue]
+	movedPLC       kept[movedKey, crop.Price] // averages, with the means moved
+	movedARC       kept[movedKey, crop.Revenue]
 }
 
 // kept are values that are each made once, when first asked for.
@@ -87,40 +93,42 @@ func (d *drawnYear) priceShock(c crop.Commodity, p priceOutlook) []float64 {
 	})
 }
 
-// prices returns the drawn price of each outcome, rounded as FSA prints it. A
-// move of the mean moves every outcome in proportion; a known price stays.
-func (d *drawnYear) prices(c crop.Commodity, p priceOutlook, s scale) []crop.Price {
+// prices returns the drawn price of each outcome, rounded as FSA prints it.
+func (d *drawnYear) prices(c crop.Commodity, p priceOutlook) []crop.Price {
+	return d.roundedPrices.always(c, func() []crop.Price { return d.movedPrices(c, p, 1) })
+}
+
+// movedPrices are prices with the mean moved: every outcome moves in proportion;
+// a known price stays.
+func (d *drawnYear) movedPrices(c crop.Commodity, p priceOutlook, by float64) []crop.Price {
 	if p.known {
-		s.price = 1
+		by = 1
 	}
 	raw := d.rawPrices.always(c, func() []crop.Price {
 		dst := make([]crop.Price, d.draws.N())
 		p.Draw(dst, d.priceShock(c, p), nil)
 		return dst
 	})
-	return scaled(raw, s.price, p.Decimals)
+	return scaled(raw, by, p.Decimals)
 }
 
-// moved is the size of the move of a mean that a leader must survive.
-const moved = 0.05
-
-// scale moves the means of a draw; 1 leaves them.
-type scale struct{ price, yield float64 }
-
-var unmoved = scale{1, 1}
-
 // yields returns the drawn county yield of each outcome for one practice,
-// rounded as FSA prints it. A final yield stays where it is.
-func (d *drawnYear) yields(decimals int, u practicePart, s scale) []crop.Yield {
+// rounded as FSA prints it.
+func (d *drawnYear) yields(decimals int, u practicePart) []crop.Yield {
+	return d.roundedYields.always(u.unit, func() []crop.Yield { return d.movedYields(decimals, u, 1) })
+}
+
+// movedYields are yields with the mean moved; a final yield stays where it is.
+func (d *drawnYear) movedYields(decimals int, u practicePart, by float64) []crop.Yield {
 	if u.outlook.stage == odds.Final {
-		s.yield = 1
+		by = 1
 	}
 	raw := d.rawYields.always(u.unit, func() []crop.Yield {
 		dst := make([]crop.Yield, d.draws.N())
 		u.outlook.Draw(dst, d.shock(u), nil)
 		return dst
 	})
-	return scaled(raw, s.yield, decimals)
+	return scaled(raw, by, decimals)
 }
 
 // scaled multiplies a series and rounds it.
@@ -151,7 +159,7 @@ func (d *drawnYear) pastPrices(n National) (past [5]lagged, ok bool) {
 		}
 		past[i].known = n.History[i].Value
 		if year, price, drawn := d.drawn(n.Terms.Commodity, y); drawn {
-			past[i].drawn, ok = year.prices(n.Terms.Commodity, price, unmoved), true
+			past[i].drawn, ok = year.prices(n.Terms.Commodity, price), true
 		}
 	}
 	return past, ok
@@ -189,7 +197,7 @@ func (d *drawnYear) targets(n National) []crop.Price {
 // benchmarkPrices returns the benchmark price of each draw, nil where it is the
 // same in all.
 func (d *drawnYear) benchmarkPrices(n National) []crop.Price {
-	return d.benchmark.always(n.Terms.Commodity, func() []crop.Price {
+	return d.benchmarkPrice.always(n.Terms.Commodity, func() []crop.Price {
 		past, ok := d.pastPrices(n)
 		if !ok {
 			return nil
@@ -220,7 +228,7 @@ func (d *drawnYear) benchmarkYields(u practicePart, decimals int) []crop.Yield {
 	if u.benchmark.ahead == nil || !u.benchmark.ahead.drawn() {
 		return nil
 	}
-	return d.benchmarks.always(u.unit, func() []crop.Yield {
+	return d.benchmarkYield.always(u.unit, func() []crop.Yield {
 		var past [5]lagged
 		for i, cell := range u.benchmark.ahead.cells {
 			past[i].known = cell.value
@@ -239,42 +247,8 @@ func (d *drawnYear) adjusted(u countyUnit, cell adjustedCell, decimals int) []cr
 	if err != nil {
 		return nil
 	}
-	drawn := year.yields(decimals, practicePart{unit: u, outlook: *cell.outlook}, unmoved)
+	drawn := year.yields(decimals, practicePart{unit: u, outlook: *cell.outlook})
 	return d.each(func(i int) float64 {
 		return program.AdjustedYield(drawn[i], cell.plug, cell.trend, cell.cropYear, d.cropYear, decimals)
 	})
-}
-
-// coverages returns the coverage of a base by draw, nil where it is the same in
-// all.
-func (d *drawnYear) coverages(n National, p part, benchmarkPrices []crop.Price) func(draw int) program.ARCCO {
-	yields := make([][]crop.Yield, len(p.practices))
-	differs := benchmarkPrices != nil
-	for j, u := range p.practices {
-		yields[j] = d.benchmarkYields(u, n.Terms.YieldDecimals)
-		differs = differs || yields[j] != nil
-	}
-	if !differs {
-		return nil
-	}
-	at := func(j, draw int) program.ARCCO {
-		yield, price := p.practices[j].benchmark.Value, n.BenchmarkPrice.Value
-		if yields[j] != nil {
-			yield = yields[j][draw]
-		}
-		if benchmarkPrices != nil {
-			price = benchmarkPrices[draw]
-		}
-		return n.Terms.ARCCO(yield, price)
-	}
-	if len(p.practices) == 1 {
-		return func(draw int) program.ARCCO { return at(0, draw) }
-	}
-	irrigated, nonirrigated := 0, 1
-	if p.practices[0].unit.practice == farm.Nonirrigated {
-		irrigated, nonirrigated = 1, 0
-	}
-	return func(draw int) program.ARCCO {
-		return program.Weighted(p.irrigatedShare, at(irrigated, draw), at(nonirrigated, draw))
-	}
 }

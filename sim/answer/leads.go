@@ -65,12 +65,20 @@ func missingReason(h *holding) string {
 func (r *run) difference(h *holding, price priceOutlook, values []float64) *Difference {
 	s := odds.Summarize(values, r.draws)
 	d := &Difference{Mean: Dollars(s.Mean), StandardError: Dollars(s.StandardError), Lowest: Dollars(s.Mean), Highest: Dollars(s.Mean)}
-	for _, move := range []scale{{1 - moved, 1}, {1 + moved, 1}, {1, 1 - moved}, {1, 1 + moved}} {
-		o := r.outcomes(h, price, move)
-		mean := Dollars(odds.Mean(o.arcAcre) - odds.Mean(o.plcAcre))
+	for _, m := range moves {
+		mean := Dollars(r.movedDifference(h, price, m))
 		d.Lowest, d.Highest = min(d.Lowest, mean), max(d.Highest, mean)
 	}
 	return d
+}
+
+// movedDifference is the average of ARC-CO less PLC per base acre under a move.
+func (r *run) movedDifference(h *holding, price priceOutlook, m move) crop.Money {
+	difference := -h.plcPerAcre(r.movedPLCRate(h, price, m))
+	for _, p := range h.parts {
+		difference += r.movedARCRate(h, p, price, m) * p.paymentAcres / h.baseAcres
+	}
+	return difference
 }
 
 // leans names the higher average even when it is close.

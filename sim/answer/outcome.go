@@ -131,15 +131,14 @@ type outcomes struct {
 	individualFlow flow
 }
 
-// outcomes calls the law on every draw.
-func (r *run) outcomes(h *holding, p priceOutlook, s scale) outcomes {
+// outcomes are what the law pays a holding in every draw.
+func (r *run) outcomes(h *holding, p priceOutlook) outcomes {
 	var o outcomes
-	prices := r.prices(h.commodity, p, s)
 	if h.plcMissing == "" {
-		o.payPLC(h, r.targets(h.national), prices)
+		o.payPLC(r, h, p)
 	}
 	if h.arcMissing == "" {
-		o.payARCCO(r, h, prices, s)
+		o.payARCCO(r, h, p)
 	}
 	if paysHigherOf(r.cropYear) {
 		o.payHigherOf()
@@ -147,64 +146,72 @@ func (r *run) outcomes(h *holding, p priceOutlook, s scale) outcomes {
 	return o
 }
 
-// payPLC pays every draw at its price, up to its own target price where that
-// differs from draw to draw.
-func (o *outcomes) payPLC(h *holding, targets, prices []crop.Price) {
-	n := len(prices)
-	o.plcRate, o.plcAcre, o.plcPart = make([]crop.Price, n), make([]float64, n), series(len(h.parts), n)
-	contract := h.plc()
-	if targets != nil {
-		o.plcMost = make([]float64, n)
+func (o *outcomes) payPLC(r *run, h *holding, price priceOutlook) {
+	n := r.draws.N()
+	o.plcRate, o.plcAcre, o.plcPart = r.plcRates(h, price), make([]float64, n), series(len(h.parts), n)
+	perRate := h.plcPerAcre(1)
+	for i, rate := range o.plcRate {
+		o.plcAcre[i] = rate * perRate
 	}
-	for i, price := range prices {
-		if targets != nil {
-			contract.TargetPrice = targets[i]
-			o.plcMost[i] = h.plcPerAcre(contract.MaximumRate())
+	for k, p := range h.parts {
+		for i, rate := range o.plcRate {
+			if rate > 0 {
+				o.plcPart[k][i] = program.PLCPayment(rate, *p.base.PaymentYield, p.paymentAcres)
+			}
 		}
-		rate := contract.Rate(price)
-		o.plcRate[i] = rate
-		if rate == 0 {
-			continue
-		}
-		o.plcAcre[i] = h.plcPerAcre(rate)
-		for k, p := range h.parts {
-			o.plcPart[k][i] = program.PLCPayment(rate, *p.base.PaymentYield, p.paymentAcres)
+	}
+	if targets := r.targets(h.national); targets != nil {
+		o.plcMost = make([]float64, n)
+		contract := h.plc()
+		for i, target := range targets {
+			contract.TargetPrice = target
+			o.plcMost[i] = contract.MaximumRate() * perRate
 		}
 	}
 }
 
-// payARCCO pays every draw at its price and county yields, against its own
-// benchmark where that differs from draw to draw.
-func (o *outcomes) payARCCO(r *run, h *holding, prices []crop.Price, s scale) {
-	n := len(prices)
+func (o *outcomes) payARCCO(r *run, h *holding, price priceOutlook) {
+	n := r.draws.N()
 	o.arcAcre, o.arcPart = make([]float64, n), series(len(h.parts), n)
-	benchmarkPrices := r.benchmarkPrices(h.national)
 	for k, p := range h.parts {
-		drawn := make([][]crop.Yield, len(p.practices))
-		for j, u := range p.practices {
-			drawn[j] = r.yields(h.national.Terms.YieldDecimals, u, s)
-		}
-		coverage := r.coverages(h.national, p, benchmarkPrices)
-		if coverage != nil && o.arcMost == nil {
-			o.arcMost = make([]float64, n)
-		}
-		acres := p.paymentAcres
-		yields, against := make([]crop.Yield, len(drawn)), p.coverage
-		for i, price := range prices {
-			for j := range drawn {
-				yields[j] = drawn[j][i]
-			}
-			if coverage != nil {
-				against = coverage(i)
-			}
-			rate := against.Rate(h.actualRevenue(p, price, yields))
-			o.arcAcre[i] += rate * acres / h.baseAcres
-			o.arcPart[k][i] = program.ARCCOPayment(rate, acres)
-			if o.arcMost != nil {
-				o.arcMost[i] += against.Maximum * acres / h.baseAcres
+		perRate := p.paymentAcres / h.baseAcres
+		for i, rate := range r.arcRates(h, p, price) {
+			if rate > 0 {
+				o.arcAcre[i] += rate * perRate
+				o.arcPart[k][i] = program.ARCCOPayment(rate, p.paymentAcres)
 			}
 		}
 	}
+	o.arcMost = r.mostARCCO(h)
+}
+
+// mostARCCO returns the most that ARC-CO can pay per base acre in each draw, nil
+// where it is the same in all.
+func (r *run) mostARCCO(h *holding) []float64 {
+	var most []float64
+	for _, p := range h.parts {
+		drawn := r.coverages(h, p)
+		if drawn == nil {
+			continue
+		}
+		if most == nil {
+			most = make([]float64, r.draws.N())
+		}
+		for i, maximum := range drawn.maximum {
+			most[i] += maximum * p.paymentAcres / h.baseAcres
+		}
+	}
+	if most == nil {
+		return nil
+	}
+	for _, p := range h.parts {
+		if r.coverages(h, p) == nil {
+			for i := range most {
+				most[i] += p.coverage.Maximum * p.paymentAcres / h.baseAcres
+			}
+		}
+	}
+	return most
 }
 
 // series returns k series of n zeros.

@@ -1,6 +1,9 @@
 package answer
 
 import (
+	"math"
+	"slices"
+
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -120,6 +123,9 @@ type reach struct {
 // reach follows what the producers earn to the persons behind them, draw by
 // draw: limits first, then sequestration.
 func (p payer) reach(earned received) reach {
+	if p.unlimited(earned) {
+		return p.reachUnlimited(earned)
+	}
 	n := len(p.attribution.Recipients)
 	out := reach{before: p.attributed(earned), after: make([]float64, n), within: make([]float64, n), withheld: make([]float64, n), atLimit: make([]float64, n)}
 	arrived, ended, own := make([]float64, n), make([]float64, n), make([]float64, n)
@@ -162,6 +168,70 @@ func (p payer) reach(earned received) reach {
 	return out
 }
 
+// unlimited reports whether no limit is reached in any draw, whoever is paid: all
+// producers together earn less than the least that any recipient has room for.
+func (p payer) unlimited(earned received) bool {
+	for pot, byProducer := range earned {
+		room := math.Inf(1)
+		for _, r := range p.attribution.Recipients {
+			if r.Barred {
+				return false
+			}
+			room = min(room, r.Room(pot))
+		}
+		for i := range earned.draws() {
+			sum := 0.0
+			for _, series := range byProducer {
+				sum += series[i]
+			}
+			if sum >= room {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// reachUnlimited is reach where no limit is reached: shares alone decide, and of
+// each draw sequestration is withheld.
+func (p payer) reachUnlimited(earned received) reach {
+	n := len(p.attribution.Recipients)
+	out := reach{before: p.attributed(earned), after: make([]float64, n), within: make([]float64, n), withheld: make([]float64, n), atLimit: make([]float64, n)}
+	behind := make([][]crop.Share, len(p.places))
+	for j, at := range p.places {
+		behind[j] = p.attribution.Behind(at)
+	}
+	draws := earned.draws()
+	kept, paid := make([]crop.Money, draws), make([]crop.Money, draws)
+	for k := range out.after {
+		clear(kept)
+		for _, byProducer := range earned {
+			for j, series := range byProducer {
+				if behind[j][k] != 0 {
+					addScaled(kept, behind[j][k], series)
+				}
+			}
+		}
+		for i, x := range kept {
+			paid[i] = program.AfterSequestration(x, p.sequestration.Value)
+		}
+		if draws > 0 {
+			out.after[k] = odds.Mean(paid)
+		}
+		out.total += out.after[k]
+	}
+	arrived, ended, own := make([]float64, n), make([]float64, n), make([]float64, n)
+	for pot, byProducer := range earned {
+		clear(own)
+		for j, at := range p.places {
+			own[at] = odds.Mean(byProducer[j])
+		}
+		p.attribution.Trace(pot, own, arrived, ended) // averages, as everything is proportional
+		addScaled(out.within, 1, arrived)
+	}
+	return out
+}
+
 // attributed returns the average that stands behind each recipient before any
 // limit, by shares alone.
 func (p payer) attributed(earned received) []float64 {
@@ -193,13 +263,12 @@ func (e received) add(pot program.Pot, f flow) {
 	if e[pot] == nil {
 		e[pot] = make([][]crop.Money, len(f))
 		for j := range f {
-			e[pot][j] = make([]crop.Money, len(f[j]))
+			e[pot][j] = slices.Clone(f[j])
 		}
+		return
 	}
 	for j := range f {
-		for i, payment := range f[j] {
-			e[pot][j][i] += payment
-		}
+		addScaled(e[pot][j], 1, f[j])
 	}
 }
 

@@ -91,7 +91,7 @@ func TestEachPathRebuildsTheLawsFigures(t *testing.T) {
 		}
 		h := holdingOf(t, c, year)
 		price, _ := c.priceOutlook(crop.Corn, year, 2)
-		prices[year], yields[year] = d.prices(crop.Corn, price, unmoved), d.yields(2, h.parts[0].practices[0], unmoved)
+		prices[year], yields[year] = d.prices(crop.Corn, price), d.yields(2, h.parts[0].practices[0])
 		if i > 0 { // phi 0.8 of the year before; both years have the same spread
 			r := stat.Correlation(logs(prices[year-1]), logs(prices[year]), nil)
 			if math.Abs(r-0.8) > 0.02 {
@@ -102,7 +102,7 @@ func TestEachPathRebuildsTheLawsFigures(t *testing.T) {
 	terms, _ := program.TermsFor(crop.Corn, y)
 	h := holdingOf(t, c, y)
 	price, _ := c.priceOutlook(crop.Corn, y, 2)
-	o := r.outcomes(h, price, unmoved)
+	o := r.outcomes(h, price)
 	trend := 1.9 // 184.20 - 172.8 over six years, and 190.70 - 186.9 over two
 	for i := range prices[y] {
 		past := [5]float64{4.24, 4.15, prices[2026][i], prices[2027][i], prices[2028][i]}

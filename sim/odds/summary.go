@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sort"
 )
 
 // Summary describes one outcome over all draws.
@@ -64,6 +65,9 @@ func sum(values []float64) float64 {
 		return values[0]
 	case 2:
 		return values[0] + values[1]
+	case 8:
+		v := (*[8]float64)(values)
+		return ((v[0] + v[1]) + (v[2] + v[3])) + ((v[4] + v[5]) + (v[6] + v[7]))
 	default:
 		return sum(values[:n/2]) + sum(values[n/2:])
 	}
@@ -103,25 +107,91 @@ type Percentiles [len(Percents)]float64
 // Source: R. J. Hyndman and Y. Fan, Sample quantiles in statistical packages,
 // The American Statistician 50 (1996), 361-365.
 func PercentilesOf(values []float64) Percentiles {
-	sorted := slices.Clone(values)
-	slices.Sort(sorted)
 	var p Percentiles
+	order := newOrder(values)
 	for i, percent := range Percents {
-		p[i] = quantileOf(sorted, percent)
+		p[i] = order.quantile(percent)
 	}
 	return p
 }
 
-// quantileOf interpolates in whole hundredths, so that a percentile that falls
-// on a value is that value.
-func quantileOf(sorted []float64, percent int) float64 {
-	if len(sorted) == 0 {
+// buckets is the number of equal intervals into which values are sorted roughly.
+const buckets = 2048
+
+// order finds order statistics without sorting: it counts the values of each of
+// many equal intervals, and sorts only those of an interval that is asked for.
+// The least and the most are counted apart: payments are often 0, or the maximum.
+type order struct {
+	values          []float64
+	least, most     float64
+	atLeast, atMost int
+	scale           float64
+	below           [buckets + 1]int // how many values lie in earlier intervals
+	sorted          map[int][]float64
+}
+
+func newOrder(values []float64) *order {
+	o := &order{values: values, sorted: map[int][]float64{}}
+	if len(values) == 0 {
+		return o
+	}
+	o.least, o.most = values[0], values[0]
+	for _, x := range values {
+		o.least, o.most = min(o.least, x), max(o.most, x)
+	}
+	if o.most > o.least {
+		o.scale = (buckets - 1) / (o.most - o.least)
+	}
+	for _, x := range values {
+		o.below[o.bucket(x)+1]++
+		if x == o.least {
+			o.atLeast++
+		}
+		if x == o.most {
+			o.atMost++
+		}
+	}
+	for b := range buckets {
+		o.below[b+1] += o.below[b]
+	}
+	return o
+}
+
+func (o *order) bucket(x float64) int { return int((x - o.least) * o.scale) }
+
+// at returns the k-th smallest value, from 0.
+func (o *order) at(k int) float64 {
+	switch {
+	case k < o.atLeast:
+		return o.least
+	case k >= len(o.values)-o.atMost:
+		return o.most
+	}
+	b := sort.SearchInts(o.below[:], k+1) - 1
+	if o.sorted[b] == nil {
+		inside := make([]float64, 0, o.below[b+1]-o.below[b])
+		for _, x := range o.values {
+			if o.bucket(x) == b {
+				inside = append(inside, x)
+			}
+		}
+		slices.Sort(inside)
+		o.sorted[b] = inside
+	}
+	return o.sorted[b][k-o.below[b]]
+}
+
+// quantile interpolates in whole hundredths, so that a percentile that falls on
+// a value is that value.
+func (o *order) quantile(percent int) float64 {
+	if len(o.values) == 0 {
 		return math.NaN()
 	}
-	place := (len(sorted) - 1) * percent
+	place := (len(o.values) - 1) * percent
 	k, part := place/100, float64(place%100)/100
+	low := o.at(k)
 	if part == 0 {
-		return sorted[k]
+		return low
 	}
-	return sorted[k] + part*(sorted[k+1]-sorted[k])
+	return low + part*(o.at(k+1)-low)
 }

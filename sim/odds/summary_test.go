@@ -2,9 +2,11 @@ package odds
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/stat"
+	"pgregory.net/rapid"
 )
 
 func TestDrawsAreRoundedUp(t *testing.T) {
@@ -76,6 +78,21 @@ func TestPercentilesByHand(t *testing.T) {
 	if none := PercentilesOf(nil); !math.IsNaN(none[3]) {
 		t.Errorf("percentiles of nothing: %v", none)
 	}
+}
+
+// Order statistics are those of a sort, whatever the values: many equal ones, a
+// single one, far outliers, negative ones.
+func TestOrderStatisticsAreThoseOfASort(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		values := rapid.SliceOfN(rapid.OneOf(rapid.Just(0.0), rapid.Just(96.09), rapid.Float64Range(-3, 100), rapid.Float64Range(-1e9, 1e9)), 1, 300).Draw(t, "values")
+		sorted := slices.Sorted(slices.Values(values))
+		o := newOrder(values)
+		for k, want := range sorted {
+			if got := o.at(k); got != want {
+				t.Fatalf("place %d: got %g, want %g", k, got, want)
+			}
+		}
+	})
 }
 
 // Mean and spread agree with gonum's.
