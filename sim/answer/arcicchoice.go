@@ -57,6 +57,7 @@ func (r *run) pooledAnew(farms []farmRun, turned []int) purse {
 		}
 		anew[i].outcomes = slices.Clone(farms[i].outcomes)
 		r.payIndividual(&anew[i], pool)
+		anew[i].money = r.money(anew[i])
 	}
-	return r.money(anew)
+	return r.moneyOf(anew)
 }

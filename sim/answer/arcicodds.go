@@ -100,9 +100,10 @@ func (r *run) payIndividual(f *farmRun, pool []*individual) {
 
 // individualPay returns what each base is paid at ARC-IC rates, USD by base.
 func (h *holding) individualPay(rates []crop.Revenue) [][]crop.Money {
-	byPart := series(len(h.parts), len(rates))
+	byPart := make([][]crop.Money, len(h.parts))
 	for k, p := range h.parts {
 		acres := h.individualAcres(p)
+		byPart[k] = make([]crop.Money, len(rates))
 		for i, rate := range rates {
 			byPart[k][i] = program.ARCICPayment(rate, acres)
 		}

@@ -28,18 +28,15 @@ func Compare(c Case) (Comparison, error) {
 		Caution: Caution(),
 	}
 	answer.CropYears = make([]YearPart, len(c.CropYears))
-	failures := make([]error, len(c.CropYears))
-	series := make([][][]acreSeries, len(c.CropYears))
+	sums := make([][][]acreSums, len(c.CropYears))
 	drawn := newPaths(c)
-	inParallel(len(c.CropYears), func(i int) {
-		answer.CropYears[i], series[i], failures[i] = drawn.compareYear(c.CropYears[i])
-	})
-	for i, err := range failures {
-		if err != nil {
-			return Comparison{}, fmt.Errorf("crop year %d: %w", c.CropYears[i], err)
+	for i, y := range c.CropYears { // one after the other: a year gives its memory to the next
+		var err error
+		if answer.CropYears[i], sums[i], err = drawn.compareYear(y); err != nil {
+			return Comparison{}, fmt.Errorf("crop year %d: %w", y, err)
 		}
 	}
-	answer.Together = c.together(answer.CropYears, series)
+	answer.Together = drawn.together(answer.CropYears, sums)
 	answer.ChangeFrom, answer.ChangeSource = changeFrom(c.CropYears)
 	return answer, nil
 }
@@ -52,12 +49,13 @@ type farmRun struct {
 	parts      []CommodityPart
 	individual *individual // nil where nothing about ARC-IC was asked
 	arcIC      *ARCICPart
+	money      purse
 	err        error
 }
 
-// compareYear answers for one crop year; series are what the programs pay per base
+// compareYear answers for one crop year; sums are what the programs pay per base
 // acre, farm by farm.
-func (p *paths) compareYear(y crop.CropYear) (year YearPart, series [][]acreSeries, err error) {
+func (p *paths) compareYear(y crop.CropYear) (year YearPart, sums [][]acreSums, err error) {
 	r, err := p.run(y)
 	if err != nil {
 		return year, nil, err
@@ -69,10 +67,13 @@ func (p *paths) compareYear(y crop.CropYear) (year YearPart, series [][]acreSeri
 		if f.err != nil {
 			return year, nil, f.err
 		}
-		series = append(series, f.acreSeries())
+		sums = append(sums, f.acreSums())
 	}
 	elections := make([][]Election, len(farms))
-	inParallel(len(farms), func(i int) { elections[i] = r.elections(farms[i]) })
+	inParallel(len(farms), func(i int) {
+		farms[i].money = r.money(farms[i])
+		elections[i] = r.elections(farms[i])
+	})
 	for i, f := range farms {
 		contract, stated := f.farm.Contract.In(y)
 		if !stated {
@@ -84,6 +85,9 @@ func (p *paths) compareYear(y crop.CropYear) (year YearPart, series [][]acreSeri
 	}
 	var limits []limitReached
 	year.Operation, limits = r.operation(farms)
+	for _, f := range farms {
+		f.release(r)
+	}
 	for i, f := range farms {
 		for _, l := range limits {
 			if flag, concerns := l.flag(r, f.farm); concerns {
@@ -91,7 +95,7 @@ func (p *paths) compareYear(y crop.CropYear) (year YearPart, series [][]acreSeri
 			}
 		}
 	}
-	return year, series, nil
+	return year, sums, nil
 }
 
 // flags returns the farm's flags, those too that need to know who leads.
@@ -105,10 +109,8 @@ func (f farmRun) flags(r *run) []Flag {
 func (r *run) farm(f farm.Farm) farmRun {
 	out := farmRun{farm: f}
 	out.holdings, out.err = r.holdings(f, r.cropYear)
-	for _, h := range out.holdings {
-		part, o := r.commodity(h)
-		out.parts, out.outcomes = append(out.parts, part), append(out.outcomes, o)
-	}
+	out.parts, out.outcomes = make([]CommodityPart, len(out.holdings)), make([]outcomes, len(out.holdings))
+	inParallel(len(out.holdings), func(i int) { out.parts[i], out.outcomes[i] = r.commodity(out.holdings[i]) })
 	if out.err == nil {
 		out.err = r.addIndividual(&out)
 	}
@@ -153,6 +155,7 @@ func (r *run) commodity(h *holding) (CommodityPart, outcomes) {
 	o := r.outcomes(h, price)
 	part.Programs = r.programs(h, o)
 	r.decide(&part, h, price, o)
+	o.release(r)
 	return part, o
 }
 

@@ -14,11 +14,13 @@ import (
 // year is drawn when it is first needed, alike whatever else is asked.
 type paths struct {
 	Case
-	draws odds.Draws
+	buffers
 	years kept[crop.CropYear, *drawnYear]
 }
 
-func newPaths(c Case) *paths { return &paths{Case: c, draws: odds.NewDraws(c.Seed, c.Draws)} }
+func newPaths(c Case) *paths {
+	return &paths{Case: c, buffers: buffers{draws: odds.NewDraws(c.Seed, c.Draws)}}
+}
 
 // drawnYear is one crop year's draws, shared by all farms. Every price and county
 // yield is drawn once; what a farm draws does not depend on what else is in the
@@ -105,11 +107,11 @@ func (d *drawnYear) movedPrices(c crop.Commodity, p priceOutlook, by float64) []
 		by = 1
 	}
 	raw := d.rawPrices.always(c, func() []crop.Price {
-		dst := make([]crop.Price, d.draws.N())
+		dst := d.take()
 		p.Draw(dst, d.priceShock(c, p), nil)
 		return dst
 	})
-	return scaled(raw, by, p.Decimals)
+	return d.scaled(raw, by, p.Decimals)
 }
 
 // yields returns the drawn county yield of each outcome for one practice,
@@ -124,16 +126,16 @@ func (d *drawnYear) movedYields(decimals int, u practicePart, by float64) []crop
 		by = 1
 	}
 	raw := d.rawYields.always(u.unit, func() []crop.Yield {
-		dst := make([]crop.Yield, d.draws.N())
-		u.outlook.Draw(dst, d.shock(u), nil)
+		dst := d.shock(u)
+		u.outlook.Draw(dst, dst, nil)
 		return dst
 	})
-	return scaled(raw, by, decimals)
+	return d.scaled(raw, by, decimals)
 }
 
 // scaled multiplies a series and rounds it.
-func scaled(raw []float64, by float64, decimals int) []float64 {
-	dst := make([]float64, len(raw))
+func (d *drawnYear) scaled(raw []float64, by float64, decimals int) []float64 {
+	dst := d.take()
 	for i, x := range raw {
 		dst[i] = program.Round(x*by, decimals)
 	}

@@ -1,6 +1,8 @@
 package answer
 
 import (
+	"maps"
+
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/odds"
@@ -29,10 +31,9 @@ func (r *run) elections(f farmRun) []Election {
 	if f.individual != nil && f.individual.missing == "" {
 		combined = append(combined, sameChoice(commodities, farm.ARCIC))
 	}
-	money := r.money([]farmRun{f})
 	var all []Election
 	for _, choice := range combined {
-		all = append(all, money.election(choice, f.farm.Key()))
+		all = append(all, f.money.election(choice, f.farm.Key()))
 	}
 	return all
 }
@@ -53,14 +54,14 @@ func (r *run) highest(f farmRun) Choice {
 	choice := Choice{}
 	for i, h := range f.holdings {
 		o := f.outcomes[i]
-		if o.plcAcre == nil || o.arcAcre == nil {
+		if !o.complete() {
 			continue
 		}
-		if o.higherAcre != nil {
+		if o.higherPart != nil {
 			choice[h.commodity] = farm.HigherOf
 			continue
 		}
-		switch difference := odds.Mean(o.arcAcre) - odds.Mean(o.plcAcre); {
+		switch difference := o.arcMean - o.plcMean; {
 		case difference > 0:
 			choice[h.commodity] = farm.ARCCO
 		case difference == 0 && f.farm.Record[h.commodity] == farm.ARCCO:
@@ -75,9 +76,9 @@ func (r *run) highest(f farmRun) Choice {
 // purse holds the payment series of some farms, by farm, commodity and program.
 type purse struct {
 	payer
-	draws  odds.Draws
-	totals map[pick][]crop.Money // before share
-	flows  map[pick]flow         // after share, by producer
+	buffers *buffers
+	totals  map[pick][]crop.Money // before share
+	flows   map[pick]flow         // after share, by producer
 }
 
 // pick is one farm's program for one commodity.
@@ -87,26 +88,47 @@ type pick struct {
 	program   farm.Program
 }
 
-// money lays out the series of farms.
-func (r *run) money(farms []farmRun) purse {
-	m := purse{payer: r.people, draws: r.draws, totals: map[pick][]crop.Money{}, flows: map[pick]flow{}}
-	for _, f := range farms {
-		for i, h := range f.holdings {
-			o := f.outcomes[i]
-			for program, byPart := range map[farm.Program][][]crop.Money{farm.PLC: o.plcPart, farm.ARCCO: o.arcPart, farm.HigherOf: o.higherPart} {
-				if byPart == nil {
-					continue
-				}
-				key := pick{f.farm.Key(), h.commodity, program}
-				m.totals[key], m.flows[key] = total(byPart), m.payer.flows(h, byPart)
+func (r *run) newPurse() purse {
+	return purse{payer: r.people, buffers: &r.buffers, totals: map[pick][]crop.Money{}, flows: map[pick]flow{}}
+}
+
+// money lays out the series of a farm.
+func (r *run) money(f farmRun) purse {
+	m := r.newPurse()
+	for i, h := range f.holdings {
+		o := f.outcomes[i]
+		for program, byPart := range map[farm.Program][][]crop.Money{farm.PLC: o.plcPart, farm.ARCCO: o.arcPart, farm.HigherOf: o.higherPart} {
+			if byPart == nil {
+				continue
 			}
-			if o.individual != nil {
-				key := pick{f.farm.Key(), h.commodity, farm.ARCIC}
-				m.totals[key], m.flows[key] = o.individual, o.individualFlow
-			}
+			key := pick{f.farm.Key(), h.commodity, program}
+			m.totals[key], m.flows[key] = total(byPart), m.payer.flows(h, byPart)
+		}
+		if o.individual != nil {
+			key := pick{f.farm.Key(), h.commodity, farm.ARCIC}
+			m.totals[key], m.flows[key] = o.individual, o.individualFlow
 		}
 	}
 	return m
+}
+
+// moneyOf is the purse of several farms.
+func (r *run) moneyOf(farms []farmRun) purse {
+	m := r.newPurse()
+	for _, f := range farms {
+		maps.Copy(m.totals, f.money.totals)
+		maps.Copy(m.flows, f.money.flows)
+	}
+	return m
+}
+
+// release gives back the payments of a farm, whose figures are done.
+func (f farmRun) release(r *run) {
+	for _, o := range f.outcomes {
+		for _, byPart := range [][][]crop.Money{o.plcPart, o.arcPart, o.higherPart} {
+			r.give(byPart...)
+		}
+	}
 }
 
 // election returns one farm under one choice; figures are nil where a chosen
@@ -114,17 +136,16 @@ func (r *run) money(farms []farmRun) purse {
 func (m purse) election(choice Choice, farmKey string) Election {
 	e := Election{Choice: choice}
 	picks := picksOf(farmKey, choice)
-	sum := make([]crop.Money, m.draws.N())
+	sum := m.buffers.zeros()
+	defer m.buffers.give(sum)
 	for _, k := range picks {
 		series, has := m.totals[k]
 		if !has {
 			return e
 		}
-		for i, payment := range series {
-			sum[i] += payment
-		}
+		addScaled(sum, 1, series)
 	}
-	s := odds.Summarize(sum, m.draws)
+	s := odds.Summarize(sum, m.buffers.draws)
 	percentiles := Percentiles(odds.PercentilesOf(sum))
 	e.Mean, e.StandardError, e.Percentiles = dollars(s.Mean), dollars(s.StandardError), &percentiles
 	e.MeanAfterLimit = dollars(m.afterLimit(picks))
@@ -141,13 +162,17 @@ func picksOf(farmKey string, choice Choice) []pick {
 
 // reached follows the payments of some picks to the people, the limit applied in
 // each draw.
-func (m purse) reached(picks []pick) reach { return m.reach(m.earned(picks)) }
+func (m purse) reached(picks []pick) reach {
+	earned := m.earned(picks)
+	defer earned.release(m.buffers)
+	return m.reach(earned)
+}
 
 // earned adds what the producers earn under some picks.
 func (m purse) earned(picks []pick) received {
 	earned := received{}
 	for _, k := range picks {
-		earned.add(m.pot(k.commodity), m.flows[k])
+		earned.add(m.buffers, m.pot(k.commodity), m.flows[k])
 	}
 	return earned
 }

@@ -18,12 +18,12 @@ func paysHigherOf(y crop.CropYear) bool {
 // payHigherOf adds the series of the higher of both programs, commodity by
 // commodity in each draw; the bases of a commodity go together. It stays nil
 // where one of the programs has no figures.
-func (o *outcomes) payHigherOf() {
-	if o.plcAcre == nil || o.arcAcre == nil {
+func (o *outcomes) payHigherOf(r *run) {
+	if !o.complete() {
 		return
 	}
-	n := len(o.plcAcre)
-	o.higherAcre, o.higherPart = make([]float64, n), series(len(o.plcPart), n)
+	n := r.draws.N()
+	o.higherAcre, o.higherPart = r.take(), r.series(len(o.plcPart))
 	plc, arc := total(o.plcPart), total(o.arcPart)
 	for i := range n {
 		from, acre := o.plcPart, o.plcAcre[i]

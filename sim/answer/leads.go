@@ -17,12 +17,13 @@ const (
 
 // decide fills in who leads, by how much and how surely.
 func (r *run) decide(part *CommodityPart, h *holding, price priceOutlook, o outcomes) {
-	if o.plcAcre == nil || o.arcAcre == nil {
+	if !o.complete() {
 		part.LeaderReason = missingReason(h)
 		return
 	}
 	n := len(o.plcAcre)
-	difference := make([]float64, n)
+	difference := r.take()
+	defer r.give(difference)
 	var neither, arc, plc, equal int
 	for i := range difference {
 		difference[i] = o.arcAcre[i] - o.plcAcre[i]
@@ -162,5 +163,5 @@ func (h *holding) evenPaymentYield(o outcomes) *Dollars {
 	if perAcre == 0 {
 		return nil
 	}
-	return dollars(odds.Mean(o.arcAcre) / perAcre)
+	return dollars(o.arcMean / perAcre)
 }

@@ -30,7 +30,7 @@ func (r *run) operation(farms []farmRun) (OperationPart, []limitReached) {
 	if len(picks) == 0 {
 		return part, nil
 	}
-	m := r.money(farms)
+	m := r.moneyOf(farms)
 	if !paysHigherOf(r.cropYear) && m.limitBinds(picks) {
 		picks = m.searchLimited(picks)
 	}
@@ -52,16 +52,18 @@ func (r *run) operation(farms []farmRun) (OperationPart, []limitReached) {
 // some outcome: then the choice of one farm depends on the others.
 func (m purse) limitBinds(picks []pick) bool {
 	most := received{}
+	defer most.release(m.buffers)
 	for _, k := range picks {
 		higher := make(flow, len(m.producers))
 		for j, mine := range m.flows[k] {
 			other := m.flows[turned(k)][j]
-			higher[j] = make([]crop.Money, len(mine))
+			higher[j] = m.buffers.take()
 			for i := range mine {
 				higher[j][i] = max(mine[i], other[i])
 			}
 		}
-		most.add(m.pot(k.commodity), higher)
+		most.add(m.buffers, m.pot(k.commodity), higher)
+		m.buffers.give(higher...)
 	}
 	return m.reach(most).exceeding
 }
@@ -103,6 +105,7 @@ func (m purse) searchLimited(start []pick) []pick {
 // climb turns one pair at a time as long as that gains.
 func (m purse) climb(best []pick, bestMean crop.Money) []pick {
 	earned := m.earned(best)
+	defer earned.release(m.buffers)
 	for before := -1.0; before < bestMean; {
 		before = bestMean
 		for b, now := range best {

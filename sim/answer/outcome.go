@@ -120,11 +120,13 @@ func stateOf(county string) string { return county[:min(2, len(county))] }
 // a figure is missing.
 type outcomes struct {
 	plcRate          []crop.Price
-	plcAcre, arcAcre []float64      // USD per base acre, not rounded
+	plcAcre, arcAcre []float64      // USD per base acre, not rounded; until released
 	plcMost, arcMost []float64      // the most that can be paid in the draw; nil: the same in all
 	plcPart, arcPart [][]crop.Money // USD by base, before share: what is paid, to the cent
+	plcMean, arcMean float64        // of plcAcre and arcAcre
+	plcSum, arcSum   weightedSum    // what plcAcre and arcAcre are made of
 
-	higherAcre []float64 // where the law pays the higher of both
+	higherAcre []float64 // where the law pays the higher of both; until released
 	higherPart [][]crop.Money
 
 	individual     []crop.Money // USD of all bases under ARC-IC, before share
@@ -141,18 +143,17 @@ func (r *run) outcomes(h *holding, p priceOutlook) outcomes {
 		o.payARCCO(r, h, p)
 	}
 	if paysHigherOf(r.cropYear) {
-		o.payHigherOf()
+		o.payHigherOf(r)
 	}
 	return o
 }
 
 func (o *outcomes) payPLC(r *run, h *holding, price priceOutlook) {
-	n := r.draws.N()
-	o.plcRate, o.plcAcre, o.plcPart = r.plcRates(h, price), make([]float64, n), series(len(h.parts), n)
+	o.plcRate, o.plcAcre, o.plcPart = r.plcRates(h, price), r.zeros(), r.series(len(h.parts))
 	perRate := h.plcPerAcre(1)
-	for i, rate := range o.plcRate {
-		o.plcAcre[i] = rate * perRate
-	}
+	o.plcSum = weightedSum{{o.plcRate, perRate}}
+	o.plcSum.fill(o.plcAcre)
+	o.plcMean = odds.Mean(o.plcAcre)
 	for k, p := range h.parts {
 		for i, rate := range o.plcRate {
 			if rate > 0 {
@@ -161,7 +162,7 @@ func (o *outcomes) payPLC(r *run, h *holding, price priceOutlook) {
 		}
 	}
 	if targets := r.targets(h.national); targets != nil {
-		o.plcMost = make([]float64, n)
+		o.plcMost = r.take()
 		contract := h.plc()
 		for i, target := range targets {
 			contract.TargetPrice = target
@@ -171,18 +172,34 @@ func (o *outcomes) payPLC(r *run, h *holding, price priceOutlook) {
 }
 
 func (o *outcomes) payARCCO(r *run, h *holding, price priceOutlook) {
-	n := r.draws.N()
-	o.arcAcre, o.arcPart = make([]float64, n), series(len(h.parts), n)
+	o.arcAcre, o.arcPart = r.zeros(), r.series(len(h.parts))
 	for k, p := range h.parts {
-		perRate := p.paymentAcres / h.baseAcres
-		for i, rate := range r.arcRates(h, p, price) {
+		rates := r.arcRates(h, p, price)
+		o.arcSum = append(o.arcSum, weighted{rates, p.paymentAcres / h.baseAcres})
+		for i, rate := range rates {
 			if rate > 0 {
-				o.arcAcre[i] += rate * perRate
 				o.arcPart[k][i] = program.ARCCOPayment(rate, p.paymentAcres)
 			}
 		}
 	}
+	o.arcSum.fill(o.arcAcre)
+	o.arcMean = odds.Mean(o.arcAcre)
 	o.arcMost = r.mostARCCO(h)
+}
+
+// weightedSum is a sum of series, each with a weight.
+type weightedSum []weighted
+
+type weighted struct {
+	series []float64
+	weight float64
+}
+
+// fill adds the sum to dst.
+func (s weightedSum) fill(dst []float64) {
+	for _, w := range s {
+		addScaled(dst, w.weight, w.series)
+	}
 }
 
 // mostARCCO returns the most that ARC-CO can pay per base acre in each draw, nil
@@ -195,7 +212,7 @@ func (r *run) mostARCCO(h *holding) []float64 {
 			continue
 		}
 		if most == nil {
-			most = make([]float64, r.draws.N())
+			most = r.zeros()
 		}
 		for i, maximum := range drawn.maximum {
 			most[i] += maximum * p.paymentAcres / h.baseAcres
@@ -214,11 +231,20 @@ func (r *run) mostARCCO(h *holding) []float64 {
 	return most
 }
 
-// series returns k series of n zeros.
-func series(k, n int) [][]float64 {
+// series returns k series of zeros.
+func (b *buffers) series(k int) [][]float64 {
 	all := make([][]float64, k)
 	for i := range all {
-		all[i] = make([]float64, n)
+		all[i] = b.zeros()
 	}
 	return all
 }
+
+// release gives back what only a commodity's own figures need.
+func (o *outcomes) release(r *run) {
+	r.give(o.plcAcre, o.arcAcre, o.plcMost, o.arcMost, o.higherAcre)
+	o.plcAcre, o.arcAcre, o.plcMost, o.arcMost, o.higherAcre = nil, nil, nil, nil, nil
+}
+
+// complete reports whether both programs have figures.
+func (o *outcomes) complete() bool { return o.plcPart != nil && o.arcPart != nil }

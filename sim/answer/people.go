@@ -2,7 +2,6 @@ package answer
 
 import (
 	"math"
-	"slices"
 
 	"fencerow/program"
 	"fencerow/program/crop"
@@ -88,9 +87,13 @@ func (p payer) flows(h *holding, byPart [][]crop.Money) flow {
 	return split
 }
 
-// flowTo is the part of flows that goes to producer j.
+// flowTo is the part of flows that goes to producer j; read it only.
 func (p payer) flowTo(j int, h *holding, byPart [][]crop.Money) []crop.Money {
-	id, mine := p.producers[j].ID, make([]crop.Money, len(byPart[0]))
+	id := p.producers[j].ID
+	if len(h.parts) == 1 && h.parts[0].shares[id] == 1 && !p.tenAcres.bars(id, h.farm.Key()) {
+		return byPart[0] // all of it
+	}
+	mine := make([]crop.Money, len(byPart[0]))
 	if p.tenAcres.bars(id, h.farm.Key()) {
 		return mine
 	}
@@ -122,9 +125,10 @@ type reach struct {
 
 // reach follows what the producers earn to the persons behind them, draw by
 // draw: limits first, then sequestration.
-func (p payer) reach(earned received) reach {
+func (m purse) reach(earned received) reach {
+	p := m.payer
 	if p.unlimited(earned) {
-		return p.reachUnlimited(earned)
+		return m.reachUnlimited(earned)
 	}
 	n := len(p.attribution.Recipients)
 	out := reach{before: p.attributed(earned), after: make([]float64, n), within: make([]float64, n), withheld: make([]float64, n), atLimit: make([]float64, n)}
@@ -194,15 +198,16 @@ func (p payer) unlimited(earned received) bool {
 
 // reachUnlimited is reach where no limit is reached: shares alone decide, and of
 // each draw sequestration is withheld.
-func (p payer) reachUnlimited(earned received) reach {
+func (m purse) reachUnlimited(earned received) reach {
+	p := m.payer
 	n := len(p.attribution.Recipients)
 	out := reach{before: p.attributed(earned), after: make([]float64, n), within: make([]float64, n), withheld: make([]float64, n), atLimit: make([]float64, n)}
 	behind := make([][]crop.Share, len(p.places))
 	for j, at := range p.places {
 		behind[j] = p.attribution.Behind(at)
 	}
-	draws := earned.draws()
-	kept, paid := make([]crop.Money, draws), make([]crop.Money, draws)
+	kept := m.buffers.take()
+	defer m.buffers.give(kept)
 	for k := range out.after {
 		clear(kept)
 		for _, byProducer := range earned {
@@ -213,11 +218,9 @@ func (p payer) reachUnlimited(earned received) reach {
 			}
 		}
 		for i, x := range kept {
-			paid[i] = program.AfterSequestration(x, p.sequestration.Value)
+			kept[i] = program.AfterSequestration(x, p.sequestration.Value)
 		}
-		if draws > 0 {
-			out.after[k] = odds.Mean(paid)
-		}
+		out.after[k] = odds.Mean(kept)
 		out.total += out.after[k]
 	}
 	arrived, ended, own := make([]float64, n), make([]float64, n), make([]float64, n)
@@ -259,16 +262,24 @@ func (e received) draws() int {
 }
 
 // add adds what one holding pays the producers.
-func (e received) add(pot program.Pot, f flow) {
+func (e received) add(b *buffers, pot program.Pot, f flow) {
 	if e[pot] == nil {
 		e[pot] = make([][]crop.Money, len(f))
 		for j := range f {
-			e[pot][j] = slices.Clone(f[j])
+			e[pot][j] = b.take()
+			copy(e[pot][j], f[j])
 		}
 		return
 	}
 	for j := range f {
 		addScaled(e[pot][j], 1, f[j])
+	}
+}
+
+// release gives the series back.
+func (e received) release(b *buffers) {
+	for _, byProducer := range e {
+		b.give(byProducer...)
 	}
 }
 
@@ -281,10 +292,13 @@ func (e received) swap(pot program.Pot, out, in flow) {
 	}
 }
 
-// total adds the bases of a holding.
+// total adds the bases of a holding; read it only.
 func total(byPart [][]crop.Money) []crop.Money {
-	if byPart == nil {
+	switch len(byPart) {
+	case 0:
 		return nil
+	case 1:
+		return byPart[0]
 	}
 	sum := make([]crop.Money, len(byPart[0]))
 	for _, payments := range byPart {

@@ -46,7 +46,7 @@ func (d *drawnYear) plcRates(h *holding, price priceOutlook) []crop.Price {
 // price where that differs.
 func (d *drawnYear) plcRatesAt(h *holding, prices []crop.Price) []crop.Price {
 	contract, targets := h.plc(), d.targets(h.national)
-	rates := make([]crop.Price, len(prices))
+	rates := d.take()
 	for i, price := range prices {
 		if targets != nil {
 			contract.TargetPrice = targets[i]
@@ -71,7 +71,7 @@ func (d *drawnYear) arcRates(h *holding, p part, price priceOutlook) []crop.Reve
 // against each draw's own coverage where that differs.
 func (d *drawnYear) arcRatesAt(h *holding, p part, prices []crop.Price, yields [][]crop.Yield) []crop.Revenue {
 	drawn, against := d.coverages(h, p), p.coverage
-	rates, of := make([]crop.Revenue, len(prices)), make([]crop.Yield, len(yields))
+	rates, of := d.take(), make([]crop.Yield, len(yields))
 	for i, price := range prices {
 		for j := range yields {
 			of[j] = yields[j][i]
@@ -90,7 +90,10 @@ func (d *drawnYear) movedPLCRate(h *holding, price priceOutlook, m move) crop.Pr
 		return odds.Mean(d.plcRates(h, price))
 	}
 	return d.movedPLC.always(movedKey{coverageKey{commodity: h.commodity}, m}, func() crop.Price {
-		return odds.Mean(d.plcRatesAt(h, d.movedPrices(h.commodity, price, m.price)))
+		prices := d.movedPrices(h.commodity, price, m.price)
+		rates := d.plcRatesAt(h, prices)
+		defer d.give(prices, rates)
+		return odds.Mean(rates)
 	})
 }
 
@@ -100,6 +103,7 @@ func (d *drawnYear) movedARCRate(h *holding, p part, price priceOutlook, m move)
 		prices := d.prices(h.commodity, price)
 		if m.price != 1 {
 			prices = d.movedPrices(h.commodity, price, m.price)
+			defer d.give(prices)
 		}
 		var yields [][]crop.Yield
 		for _, u := range p.practices {
@@ -108,8 +112,11 @@ func (d *drawnYear) movedARCRate(h *holding, p part, price priceOutlook, m move)
 				continue
 			}
 			yields = append(yields, d.movedYields(h.national.Terms.YieldDecimals, u, m.yield))
+			defer d.give(yields[len(yields)-1])
 		}
-		return odds.Mean(d.arcRatesAt(h, p, prices, yields))
+		rates := d.arcRatesAt(h, p, prices, yields)
+		defer d.give(rates)
+		return odds.Mean(rates)
 	})
 }
 

@@ -48,22 +48,22 @@ type Sum struct {
 	Percentiles   Percentiles `json:"percentiles"`
 }
 
-// acreSeries are what both programs pay per base acre in each draw of one farm,
+// acreSums are what both programs pay per base acre in each draw of one farm,
 // commodity and crop year; nil where a figure is missing.
-type acreSeries struct{ plc, arc []float64 }
+type acreSums struct{ plc, arc weightedSum }
 
-// acreSeries returns those of every holding, farm by farm.
-func (f farmRun) acreSeries() []acreSeries {
-	var all []acreSeries
+// acreSums returns those of every holding of a farm.
+func (f farmRun) acreSums() []acreSums {
+	var all []acreSums
 	for _, o := range f.outcomes {
-		all = append(all, acreSeries{o.plcAcre, o.arcAcre})
+		all = append(all, acreSums{o.plcSum, o.arcSum})
 	}
 	return all
 }
 
 // together sets the crop years side by side; series are those of each year, farm
 // by farm. One crop year stands for itself: there is nothing to add.
-func (c Case) together(years []YearPart, series [][][]acreSeries) []Together {
+func (p *paths) together(years []YearPart, series [][][]acreSums) []Together {
 	all := []Together{}
 	if len(years) < 2 {
 		return all
@@ -71,12 +71,12 @@ func (c Case) together(years []YearPart, series [][][]acreSeries) []Together {
 	for f, first := range years[0].Farms {
 		for k, part := range first.Commodities {
 			t := Together{Farm: first.Farm, Commodity: part.Commodity}
-			var byYear []acreSeries
+			var byYear []acreSums
 			for i, y := range years {
-				t.Years = append(t.Years, c.yearLine(y.CropYear, y.Farms[f].Commodities[k]))
+				t.Years = append(t.Years, p.yearLine(y.CropYear, y.Farms[f].Commodities[k]))
 				byYear = append(byYear, series[i][f][k])
 			}
-			t.Total = c.total(t.Years, byYear)
+			t.Total = p.total(t.Years, byYear)
 			all = append(all, t)
 		}
 	}
@@ -107,9 +107,9 @@ func (c Case) discount(commodity crop.Commodity, y crop.CropYear) float64 {
 }
 
 // total adds up the draws of all crop years, path by path.
-func (c Case) total(lines []YearLine, byYear []acreSeries) *Total {
-	draws := odds.NewDraws(c.Seed, c.Draws)
-	plc, arc, lead := make([]float64, draws.N()), make([]float64, draws.N()), make([]float64, draws.N())
+func (p *paths) total(lines []YearLine, byYear []acreSums) *Total {
+	plc, arc, lead, difference := p.zeros(), p.zeros(), p.zeros(), p.zeros()
+	defer p.give(plc, arc, lead, difference)
 	for i, y := range byYear {
 		if y.plc == nil || y.arc == nil {
 			return nil
@@ -118,28 +118,35 @@ func (c Case) total(lines []YearLine, byYear []acreSeries) *Total {
 		if lines[i].Leans == LeadsARCCO {
 			ahead = y.arc
 		}
-		addScaled(plc, float64(lines[i].Discount), y.plc)
-		addScaled(arc, float64(lines[i].Discount), y.arc)
-		addScaled(lead, float64(lines[i].Discount), ahead)
-	}
-	difference := make([]float64, draws.N())
-	for i := range difference {
-		difference[i] = arc[i] - plc[i]
-	}
-	more := func(sign float64) Chance {
-		return Chance(odds.Share(difference, func(x float64) bool { return sign*x > 0 }))
+		discount := float64(lines[i].Discount)
+		y.plc.times(discount).fill(plc)
+		y.arc.times(discount).fill(arc)
+		ahead.times(discount).fill(lead)
 	}
 	neither := 0
 	for i := range plc {
+		difference[i] = arc[i] - plc[i]
 		if plc[i] == 0 && arc[i] == 0 {
 			neither++
 		}
 	}
-	return &Total{
-		DiscountRate: Chance(c.Operation.Settings.DiscountRate),
-		PLC:          sumOf(plc, draws), ARCCO: sumOf(arc, draws), EachYearsLead: sumOf(lead, draws), Difference: sumOf(difference, draws),
-		ARCCOMore: more(1), PLCMore: more(-1), NeitherPays: Chance(float64(neither) / float64(draws.N())),
+	more := func(sign float64) Chance {
+		return Chance(odds.Share(difference, func(x float64) bool { return sign*x > 0 }))
 	}
+	return &Total{
+		DiscountRate: Chance(p.Operation.Settings.DiscountRate),
+		PLC:          sumOf(plc, p.draws), ARCCO: sumOf(arc, p.draws), EachYearsLead: sumOf(lead, p.draws), Difference: sumOf(difference, p.draws),
+		ARCCOMore: more(1), PLCMore: more(-1), NeitherPays: Chance(float64(neither) / float64(len(plc))),
+	}
+}
+
+// times returns the sum with every weight multiplied.
+func (s weightedSum) times(by float64) weightedSum {
+	var scaled weightedSum
+	for _, w := range s {
+		scaled = append(scaled, weighted{w.series, by * w.weight})
+	}
+	return scaled
 }
 
 func sumOf(values []float64, draws odds.Draws) Sum {

@@ -48,6 +48,7 @@ type Sampler struct {
 	yields   matrix
 	price    []func() []float64 // shocks, each made when first asked for
 	nation   []func() []float64
+	indices  func() []uint32 // of the points, by draw
 }
 
 // NewSampler returns the sampler of one crop year. The user's own correlations
@@ -63,6 +64,7 @@ func NewSampler(d Draws, y crop.CropYear, own PriceCorrelations) (*Sampler, erro
 		return nil, fmt.Errorf("correlations of county yields are not positive definite")
 	}
 	s := &Sampler{draws: d, cropYear: y, prices: prices, yields: yields, repairs: repairs}
+	s.indices = sync.OnceValue(s.allIndices)
 	s.price = s.shared("price", prices, 0)
 	s.nation = s.shared("national yield", yields, 1)
 	return s, nil
@@ -76,18 +78,12 @@ func (s *Sampler) Repairs() []Repair { return s.repairs }
 // its own dimension and those before it. Dimensions are every second one from
 // the first.
 func (s *Sampler) shared(name string, loadings matrix, first int) []func() []float64 {
-	var streams, shocks []func() []float64
-	for i, c := range importance {
-		dimension := func(int) int { return first + 2*i }
-		streams = append(streams, sync.OnceValue(func() []float64 { return s.stream(name+"|"+string(c), dimension) }))
-	}
+	var shocks []func() []float64
 	for i := range importance {
 		shocks = append(shocks, sync.OnceValue(func() []float64 {
 			dst := make([]float64, s.draws.N())
 			for j, loading := range loadings[i][:i+1] {
-				if loading != 0 {
-					addTo(dst, loading, streams[j]())
-				}
+				s.add(dst, loading, name+"|"+string(importance[j]), func(int) int { return first + 2*j })
 			}
 			return dst
 		}))
@@ -104,20 +100,22 @@ func (s *Sampler) ownDimension(name string, replicate, away int) int {
 	return shared + int((start%others+uint64(away))%others)
 }
 
-// stream returns N independent standard normals, each replicate from the
-// dimension (an index of sobolTable) it is given, scrambled with the name.
-func (s *Sampler) stream(name string, dimension func(replicate int) int) []float64 {
-	dst := make([]float64, s.draws.N())
+// add adds weight times N independent standard normals to dst, those of each
+// replicate from the dimension (an index of sobolTable) it is given, scrambled
+// with the name.
+func (s *Sampler) add(dst []float64, weight float64, name string, dimension func(replicate int) int) {
+	if weight == 0 {
+		return
+	}
 	n := min(s.draws.Points, tilePoints)
-	points, indices := make([]uint32, n), make([]uint32, n)
+	points, z := make([]uint32, n), make([]float64, n)
 	for r := range s.draws.Replicates {
 		c := column{&sobolTable()[dimension(r)], streamKey(s.draws.Seed, r, s.cropYear, name)}
-		for first := 0; first < s.draws.Points; first += n {
-			s.order(indices, r, first)
-			c.fill(dst[r*s.draws.Points+first:][:n], points, indices)
+		for from := r * s.draws.Points; from < (r+1)*s.draws.Points; from += n {
+			c.fill(z, points, s.indices()[from:from+n])
+			addTo(dst[from:from+n], weight, z)
 		}
 	}
-	return dst
 }
 
 // tilePoints is how many points are made at once where there are so many: a
@@ -136,6 +134,15 @@ func (c column) fill(dst []float64, points, indices []uint32) {
 	c.dimension.fill(points, indices)
 	scramble(points, c.key)
 	normals(dst, points)
+}
+
+// allIndices are the indices that all draws take, as order gives them.
+func (s *Sampler) allIndices() []uint32 {
+	dst, n := make([]uint32, s.draws.N()), min(s.draws.Points, tilePoints)
+	for from := 0; from < len(dst); from += n {
+		s.order(dst[from:from+n], from/s.draws.Points, from%s.draws.Points)
+	}
+	return dst
 }
 
 // order sets dst to the indices of the points that draws first, first+1 ... of a
@@ -217,16 +224,9 @@ var practices = []string{"all", "irrigated", "nonirrigated"}
 // to the yield of commodity i. All streams of one county have dimensions of
 // their own in a replicate: they start at the county's place.
 func (s *Sampler) addOwn(dst []float64, weight float64, county, practice string, i int) {
-	if weight == 0 {
-		return
-	}
 	block := max(0, slices.Index(practices, practice)) * len(importance)
 	for j, loading := range s.yields[i][:i+1] {
-		if loading == 0 {
-			continue
-		}
-		dimension := func(replicate int) int { return s.ownDimension("place|"+county, replicate, block+j) }
 		name := "county yield|" + county + "|" + practice + "|" + string(importance[j])
-		addTo(dst, weight*loading, s.stream(name, dimension))
+		s.add(dst, weight*loading, name, func(replicate int) int { return s.ownDimension("place|"+county, replicate, block+j) })
 	}
 }

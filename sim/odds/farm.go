@@ -22,7 +22,9 @@ func FarmSpread(cv float64) float64 {
 // yield of a commodity: independent of its county, of prices and of every other
 // farm. It depends on seed, draws, crop year, farm and commodity only.
 func (s *Sampler) FarmShock(farm string, c crop.Commodity) []float64 {
-	return s.stream("farm yield|"+farm+"|"+string(c), func(replicate int) int {
+	dst := make([]float64, s.draws.N())
+	s.add(dst, 1, "farm yield|"+farm+"|"+string(c), func(replicate int) int {
 		return s.ownDimension("farm place|"+farm, replicate, place(c))
 	})
+	return dst
 }

@@ -6,9 +6,9 @@ package odds
 //
 //	cost = mean(max(0, other - pick))
 func CostOfWrongPick(pick, other []float64) float64 {
-	less := make([]float64, len(pick))
+	less := 0.0
 	for i := range pick {
-		less[i] = max(0, other[i]-pick[i])
+		less += max(0, other[i]-pick[i])
 	}
-	return Mean(less)
+	return less / float64(len(pick))
 }
