@@ -207,7 +207,7 @@ func (r *run) describeIndividual(f *farmRun, part *ARCICPart) {
 		}
 	}
 	part.PaymentAcres = Dollars(acres)
-	part.PerBaseAcre = r.describe(perAcre, program.ARCICPayment(coverage.Maximum, acres)/base, nil)
+	part.PerBaseAcre = r.shapeOf(perAcre, program.ARCICPayment(coverage.Maximum, acres)/base, nil).view()
 	own, county := one.againstBenchmark()
 	part.OwnYield, part.CountyYield = own, county
 	part.CanMatter, part.Reason = canMatter(part)

@@ -171,50 +171,26 @@ func priceRange(prices []crop.Price, decimals int) *PriceRange {
 	return &PriceRange{Mean: Price{mean, decimals}, SD: Price{sd, decimals}}
 }
 
-// programs describes both programs.
+// programs describes both programs. A holding in one county has the shape of its
+// rate, which other farms share.
 func (r *run) programs(h *holding, o outcomes) Programs {
 	var both Programs
-	if o.plcAcre != nil {
-		both.PLC = r.describe(o.plcAcre, h.plcPerAcre(h.plc().MaximumRate()), o.plcMost)
+	if o.plcPart != nil {
+		both.PLC = r.plcShape(h, o.plcRate).times(o.plcSum[0].weight).view()
 	}
-	if o.arcAcre != nil {
-		both.ARCCO = r.describe(o.arcAcre, h.maximumARCCO(), o.arcMost)
+	switch {
+	case o.arcPart == nil:
+	case len(h.parts) == 1:
+		both.ARCCO = r.arcShape(h, h.parts[0], o.arcSum[0].series).times(o.arcSum[0].weight).view()
+	default:
+		most := r.mostARCCO(h)
+		both.ARCCO = r.shapeOf(o.arcAcre, h.maximumARCCO(), most).view()
+		r.give(most)
 	}
 	if o.higherAcre != nil {
-		both.HigherOf = r.describe(o.higherAcre, float64(max(both.PLC.Maximum, both.ARCCO.Maximum)), nil)
+		both.HigherOf = r.shapeOf(o.higherAcre, float64(max(both.PLC.Maximum, both.ARCCO.Maximum)), nil).view()
 	}
 	return both
-}
-
-// describe summarizes payments per base acre; maximum is the most there can be,
-// most that of each draw where it differs, else nil.
-func (r *run) describe(payments []float64, maximum float64, most []float64) *ProgramPart {
-	const same = 1e-9 // binary noise between two ways of adding the same cents
-	s := odds.Summarize(payments, r.draws)
-	paying := odds.Share(payments, func(x float64) bool { return x > 0 })
-	full := 0
-	for i, x := range payments {
-		limit := maximum
-		if most != nil {
-			limit = most[i]
-		}
-		if x > 0 && x >= limit-same {
-			full++
-		}
-	}
-	if most != nil {
-		maximum = slices.Max(most)
-	}
-	p := &ProgramPart{
-		Mean: Dollars(s.Mean), StandardError: Dollars(s.StandardError), SD: Dollars(s.SD), Maximum: Dollars(maximum),
-		ChanceOfPayment: Chance(paying),
-		ChanceOfMaximum: Chance(float64(full) / float64(len(payments))),
-		Percentiles:     Percentiles(odds.PercentilesOf(payments)),
-	}
-	if paying > 0 {
-		p.MeanWhenPaying = dollars(s.Mean / paying)
-	}
-	return p
 }
 
 // bases describes each base, and each practice of it where the county has two.

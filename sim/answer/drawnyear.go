@@ -41,6 +41,8 @@ type drawnYear struct {
 	coverage       kept[coverageKey, *coverages]
 	plcRate        kept[crop.Commodity, []crop.Price] // at the prices as drawn
 	arcRate        kept[coverageKey, []crop.Revenue]
+	plcShapes      kept[crop.Commodity, shape]
+	arcShapes      kept[coverageKey, shape]
 	movedPLC       kept[movedKey, crop.Price] // averages, with the means moved
 	movedARC       kept[movedKey, crop.Revenue]
 }

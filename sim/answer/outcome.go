@@ -121,7 +121,6 @@ func stateOf(county string) string { return county[:min(2, len(county))] }
 type outcomes struct {
 	plcRate          []crop.Price
 	plcAcre, arcAcre []float64      // USD per base acre, not rounded; until released
-	plcMost, arcMost []float64      // the most that can be paid in the draw; nil: the same in all
 	plcPart, arcPart [][]crop.Money // USD by base, before share: what is paid, to the cent
 	plcMean, arcMean float64        // of plcAcre and arcAcre
 	plcSum, arcSum   weightedSum    // what plcAcre and arcAcre are made of
@@ -161,14 +160,6 @@ func (o *outcomes) payPLC(r *run, h *holding, price priceOutlook) {
 			}
 		}
 	}
-	if targets := r.targets(h.national); targets != nil {
-		o.plcMost = r.take()
-		contract := h.plc()
-		for i, target := range targets {
-			contract.TargetPrice = target
-			o.plcMost[i] = contract.MaximumRate() * perRate
-		}
-	}
 }
 
 func (o *outcomes) payARCCO(r *run, h *holding, price priceOutlook) {
@@ -184,7 +175,6 @@ func (o *outcomes) payARCCO(r *run, h *holding, price priceOutlook) {
 	}
 	o.arcSum.fill(o.arcAcre)
 	o.arcMean = odds.Mean(o.arcAcre)
-	o.arcMost = r.mostARCCO(h)
 }
 
 // weightedSum is a sum of series, each with a weight.
@@ -242,8 +232,8 @@ func (b *buffers) series(k int) [][]float64 {
 
 // release gives back what only a commodity's own figures need.
 func (o *outcomes) release(r *run) {
-	r.give(o.plcAcre, o.arcAcre, o.plcMost, o.arcMost, o.higherAcre)
-	o.plcAcre, o.arcAcre, o.plcMost, o.arcMost, o.higherAcre = nil, nil, nil, nil, nil
+	r.give(o.plcAcre, o.arcAcre, o.higherAcre)
+	o.plcAcre, o.arcAcre, o.higherAcre = nil, nil, nil
 }
 
 // complete reports whether both programs have figures.

@@ -1,6 +1,8 @@
 package answer
 
 import (
+	"slices"
+
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -70,18 +72,38 @@ func (d *drawnYear) arcRates(h *holding, p part, price priceOutlook) []crop.Reve
 // arcRatesAt returns the rates at other prices and county yields (by practice),
 // against each draw's own coverage where that differs.
 func (d *drawnYear) arcRatesAt(h *holding, p part, prices []crop.Price, yields [][]crop.Yield) []crop.Revenue {
-	drawn, against := d.coverages(h, p), p.coverage
-	rates, of := d.take(), make([]crop.Yield, len(yields))
+	rates := d.take()
+	d.actualRevenues(rates, h, p, prices, yields)
+	against := p.coverage
+	if drawn := d.coverages(h, p); drawn != nil {
+		for i, revenue := range rates {
+			against.Guarantee, against.Maximum = drawn.guarantee[i], drawn.maximum[i]
+			rates[i] = against.Rate(revenue)
+		}
+		return rates
+	}
+	for i, revenue := range rates {
+		rates[i] = against.Rate(revenue)
+	}
+	return rates
+}
+
+// actualRevenues sets dst to the actual revenue of a base in each draw.
+func (d *drawnYear) actualRevenues(dst []crop.Revenue, h *holding, p part, prices []crop.Price, yields [][]crop.Yield) {
+	loan := h.national.Terms.LoanRate
+	if len(yields) == 1 {
+		for i, yield := range yields[0] {
+			dst[i] = program.ActualRevenue(yield, program.ActualPrice(prices[i], loan))
+		}
+		return
+	}
+	of := make([]crop.Yield, len(yields))
 	for i, price := range prices {
 		for j := range yields {
 			of[j] = yields[j][i]
 		}
-		if drawn != nil {
-			against.Guarantee, against.Maximum = drawn.guarantee[i], drawn.maximum[i]
-		}
-		rates[i] = against.Rate(h.actualRevenue(p, price, of))
+		dst[i] = h.actualRevenue(p, price, of)
 	}
-	return rates
 }
 
 // movedPLCRate returns the average PLC rate under a move.
@@ -173,4 +195,86 @@ func (d *drawnYear) coverageAt(n National, p part) func(draw int) program.ARCCO 
 	return func(draw int) program.ARCCO {
 		return program.Weighted(p.irrigatedShare, at(irrigated, draw), at(nonirrigated, draw))
 	}
+}
+
+// shape describes a series over all draws.
+type shape struct {
+	odds.Summary
+	percentiles  odds.Percentiles
+	paying, full float64 // shares of draws above zero, and at the most there can be
+	maximum      float64 // the most there can be in any draw
+}
+
+// shapeOf describes payments or rates; maximum is the most there can be, most that
+// of each draw where it differs, else nil.
+func (b *buffers) shapeOf(values []float64, maximum float64, most []float64) shape {
+	const same = 1e-9 // binary noise between two ways of adding the same cents
+	s := shape{Summary: odds.Summarize(values, b.draws), percentiles: odds.PercentilesOf(values), maximum: maximum}
+	paying, full, limit := 0, 0, maximum
+	for i, x := range values {
+		if x <= 0 {
+			continue
+		}
+		paying++
+		if most != nil {
+			limit = most[i]
+		}
+		if x >= limit-same {
+			full++
+		}
+	}
+	if most != nil {
+		s.maximum = slices.Max(most)
+	}
+	n := float64(len(values))
+	s.paying, s.full = float64(paying)/n, float64(full)/n
+	return s
+}
+
+// times is the shape of the same series with every value multiplied.
+func (s shape) times(by float64) shape {
+	s.Mean, s.StandardError, s.SD, s.maximum = by*s.Mean, by*s.StandardError, by*s.SD, by*s.maximum
+	for i := range s.percentiles {
+		s.percentiles[i] *= by
+	}
+	return s
+}
+
+// view is the shape for the JSON.
+func (s shape) view() *ProgramPart {
+	p := &ProgramPart{
+		Mean: Dollars(s.Mean), StandardError: Dollars(s.StandardError), SD: Dollars(s.SD), Maximum: Dollars(s.maximum),
+		ChanceOfPayment: Chance(s.paying), ChanceOfMaximum: Chance(s.full), Percentiles: Percentiles(s.percentiles),
+	}
+	if s.paying > 0 {
+		p.MeanWhenPaying = dollars(s.Mean / s.paying)
+	}
+	return p
+}
+
+// plcShape describes the PLC rate of a commodity, USD/unit.
+func (d *drawnYear) plcShape(h *holding, rates []crop.Price) shape {
+	return d.plcShapes.always(h.commodity, func() shape {
+		contract, targets := h.plc(), d.targets(h.national)
+		if targets == nil {
+			return d.shapeOf(rates, contract.MaximumRate(), nil)
+		}
+		most := d.take()
+		defer d.give(most)
+		for i, target := range targets {
+			contract.TargetPrice = target
+			most[i] = contract.MaximumRate()
+		}
+		return d.shapeOf(rates, 0, most)
+	})
+}
+
+// arcShape describes the ARC-CO rate of a base, USD/acre.
+func (d *drawnYear) arcShape(h *holding, p part, rates []crop.Revenue) shape {
+	return d.arcShapes.always(h.coverageKey(p), func() shape {
+		if drawn := d.coverages(h, p); drawn != nil {
+			return d.shapeOf(rates, 0, drawn.maximum)
+		}
+		return d.shapeOf(rates, p.coverage.Maximum, nil)
+	})
 }

@@ -135,22 +135,33 @@ func newOrder(values []float64) *order {
 	if len(values) == 0 {
 		return o
 	}
-	o.least, o.most = values[0], values[0]
+	least, most := values[0], values[0]
 	for _, x := range values {
-		o.least, o.most = min(o.least, x), max(o.most, x)
+		if x < least {
+			least = x
+		}
+		if x > most {
+			most = x
+		}
 	}
+	o.least, o.most = least, most
 	if o.most > o.least {
 		o.scale = (buckets - 1) / (o.most - o.least)
 	}
+	atLeast, atMost := 0, 0
 	for _, x := range values {
-		o.below[o.bucket(x)+1]++
-		if x == o.least {
-			o.atLeast++
-		}
-		if x == o.most {
-			o.atMost++
+		switch x {
+		case least:
+			atLeast++
+		case most:
+			atMost++
+		default:
+			o.below[o.bucket(x)+1]++
 		}
 	}
+	o.atLeast, o.atMost = atLeast, atMost
+	o.below[1] += atLeast
+	o.below[o.bucket(most)+1] += atMost
 	for b := range buckets {
 		o.below[b+1] += o.below[b]
 	}
