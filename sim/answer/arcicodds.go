@@ -99,14 +99,10 @@ func (r *run) payIndividual(f *farmRun, pool []*individual) {
 }
 
 // individualPay returns what each base is paid at ARC-IC rates, USD by base.
-func (h *holding) individualPay(rates []crop.Revenue) [][]crop.Money {
-	byPart := make([][]crop.Money, len(h.parts))
-	for k, p := range h.parts {
-		acres := h.individualAcres(p)
-		byPart[k] = make([]crop.Money, len(rates))
-		for i, rate := range rates {
-			byPart[k][i] = program.ARCICPayment(rate, acres)
-		}
+func (h *holding) individualPay(rates []crop.Revenue) []payment {
+	var byPart []payment
+	for _, p := range h.parts {
+		byPart = append(byPart, payment{program: farm.ARCIC, rates: rates, acres: h.individualAcres(p)})
 	}
 	return byPart
 }
@@ -172,7 +168,7 @@ func (r *run) ownYields(f farm.Farm, k individualCrop) []crop.Yield {
 		return own
 	}
 	county := r.yields(k.national.Terms.YieldDecimals, k.county)
-	shock := r.sampler.FarmShock(f.Key(), k.commodity)
+	shock := r.sampler.FarmShock(f.Key(), k.commodity).All()
 	for i := range own {
 		own[i] = max(0, k.yield.ratio*county[i]+k.yield.sd*shock[i])
 	}

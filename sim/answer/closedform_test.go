@@ -77,7 +77,7 @@ func (c closedForm) draw(t *testing.T) closedDraws {
 		sd := mean * math.Sqrt(math.Expm1(s*s)) // sd in units of a lognormal with log sd s
 		rho := c.Inputs["rho"]                  // a county that stands alone: no national shock beside the price
 		shock := sampler.YieldShock(odds.YieldKey{County: testCounty, Practice: allPractice, Commodity: crop.Corn}, odds.YieldDependence{Price: rho, Counties: rho * rho})
-		odds.Yield{Mean: mean, SD: sd, Shape: odds.ShapeLognormal}.Draw(d.yields, shock, cents)
+		odds.Yield{Mean: mean, SD: sd, Shape: odds.ShapeLognormal}.Draw(d.yields, shock.All(), cents)
 	}
 	return d
 }

@@ -176,12 +176,12 @@ func priceRange(prices []crop.Price, decimals int) *PriceRange {
 func (r *run) programs(h *holding, o outcomes) Programs {
 	var both Programs
 	if o.plcPart != nil {
-		both.PLC = r.plcShape(h, o.plcRate).times(o.plcSum[0].weight).view()
+		both.PLC = r.shapeOfRates(o.plcRate).times(o.plcSum[0].weight).view()
 	}
 	switch {
 	case o.arcPart == nil:
 	case len(h.parts) == 1:
-		both.ARCCO = r.arcShape(h, h.parts[0], o.arcSum[0].series).times(o.arcSum[0].weight).view()
+		both.ARCCO = r.shapeOfRates(o.arcRate[0]).times(o.arcSum[0].weight).view()
 	default:
 		most := r.mostARCCO(h)
 		both.ARCCO = r.shapeOf(o.arcAcre, h.maximumARCCO(), most).view()

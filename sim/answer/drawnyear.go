@@ -30,21 +30,16 @@ type drawnYear struct {
 	cropYear crop.CropYear
 	sampler  *odds.Sampler
 
-	shocks         kept[crop.Commodity, []float64]
-	rawPrices      kept[crop.Commodity, []crop.Price] // not yet rounded
-	rawYields      kept[countyUnit, []crop.Yield]
+	priceShocks    kept[crop.Commodity, []float64]
+	drawnPrices    kept[crop.Commodity, []crop.Price] // not yet rounded
 	roundedPrices  kept[crop.Commodity, []crop.Price]
 	roundedYields  kept[countyUnit, []crop.Yield]
 	target         kept[crop.Commodity, []crop.Price]
 	benchmarkPrice kept[crop.Commodity, []crop.Price]
 	benchmarkYield kept[countyUnit, []crop.Yield]
-	coverage       kept[coverageKey, *coverages]
-	plcRate        kept[crop.Commodity, []crop.Price] // at the prices as drawn
-	arcRate        kept[coverageKey, []crop.Revenue]
-	plcShapes      kept[crop.Commodity, shape]
-	arcShapes      kept[coverageKey, shape]
-	movedPLC       kept[movedKey, crop.Price] // averages, with the means moved
-	movedARC       kept[movedKey, crop.Revenue]
+	plcRate        kept[crop.Commodity, *rateDraws]
+	arcRate        kept[coverageKey, *rateDraws]
+	shapes         kept[*rateDraws, shape]
 }
 
 // kept are values that are each made once, when first asked for.
@@ -87,7 +82,7 @@ func (p *paths) drawn(c crop.Commodity, y crop.CropYear) (year *drawnYear, price
 // priceShock returns the standard normals behind a price: this year's surprise
 // and what is left of last year's.
 func (d *drawnYear) priceShock(c crop.Commodity, p priceOutlook) []float64 {
-	return d.shocks.always(c, func() []float64 {
+	return d.priceShocks.always(c, func() []float64 {
 		own := d.sampler.PriceShock(c)
 		before, earlier, ok := d.drawn(c, d.cropYear-1)
 		if !ok {
@@ -97,55 +92,42 @@ func (d *drawnYear) priceShock(c crop.Commodity, p priceOutlook) []float64 {
 	})
 }
 
-// prices returns the drawn price of each outcome, rounded as FSA prints it.
-func (d *drawnYear) prices(c crop.Commodity, p priceOutlook) []crop.Price {
-	return d.roundedPrices.always(c, func() []crop.Price { return d.movedPrices(c, p, 1) })
-}
-
-// movedPrices are prices with the mean moved: every outcome moves in proportion;
-// a known price stays.
-func (d *drawnYear) movedPrices(c crop.Commodity, p priceOutlook, by float64) []crop.Price {
-	if p.known {
-		by = 1
-	}
-	raw := d.rawPrices.always(c, func() []crop.Price {
+// rawPrices returns the drawn price of each outcome before rounding.
+func (d *drawnYear) rawPrices(c crop.Commodity, p priceOutlook) []crop.Price {
+	return d.drawnPrices.always(c, func() []crop.Price {
 		dst := d.take()
 		p.Draw(dst, d.priceShock(c, p), nil)
 		return dst
 	})
-	return d.scaled(raw, by, p.Decimals)
+}
+
+// prices returns the drawn price of each outcome, rounded as FSA prints it.
+func (d *drawnYear) prices(c crop.Commodity, p priceOutlook) []crop.Price {
+	return d.roundedPrices.always(c, func() []crop.Price {
+		dst := d.take()
+		for i, x := range d.rawPrices(c, p) {
+			dst[i] = program.Round(x, p.Decimals)
+		}
+		return dst
+	})
 }
 
 // yields returns the drawn county yield of each outcome for one practice,
 // rounded as FSA prints it.
 func (d *drawnYear) yields(decimals int, u practicePart) []crop.Yield {
-	return d.roundedYields.always(u.unit, func() []crop.Yield { return d.movedYields(decimals, u, 1) })
-}
-
-// movedYields are yields with the mean moved; a final yield stays where it is.
-func (d *drawnYear) movedYields(decimals int, u practicePart, by float64) []crop.Yield {
-	if u.outlook.stage == odds.Final {
-		by = 1
-	}
-	raw := d.rawYields.always(u.unit, func() []crop.Yield {
-		dst := d.shock(u)
-		u.outlook.Draw(dst, dst, nil)
+	return d.roundedYields.always(u.unit, func() []crop.Yield {
+		dst, n, shock := d.take(), d.draws.Tile(), d.shock(u)
+		for from := 0; from < len(dst); from += n {
+			tile := dst[from : from+n]
+			shock.Fill(tile, from)
+			u.outlook.Draw(tile, tile, func(x float64) float64 { return program.Round(x, decimals) })
+		}
 		return dst
 	})
-	return d.scaled(raw, by, decimals)
 }
 
-// scaled multiplies a series and rounds it.
-func (d *drawnYear) scaled(raw []float64, by float64, decimals int) []float64 {
-	dst := d.take()
-	for i, x := range raw {
-		dst[i] = program.Round(x*by, decimals)
-	}
-	return dst
-}
-
-// shock returns the standard normal behind a county yield.
-func (d *drawnYear) shock(u practicePart) []float64 {
+// shock is how the standard normals behind a county yield are made.
+func (d *drawnYear) shock(u practicePart) *odds.Shock {
 	key := odds.YieldKey{County: u.unit.county, Practice: string(u.unit.practice), Commodity: u.unit.commodity}
 	return d.sampler.YieldShock(key, odds.YieldDependence{
 		Price:     u.outlook.correlation,

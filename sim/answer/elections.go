@@ -2,7 +2,9 @@ package answer
 
 import (
 	"maps"
+	"slices"
 
+	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/odds"
@@ -73,12 +75,12 @@ func (r *run) highest(f farmRun) Choice {
 	return choice
 }
 
-// purse holds the payment series of some farms, by farm, commodity and program.
+// purse holds the payments of some farms, by farm, commodity and program.
 type purse struct {
 	payer
 	buffers *buffers
-	totals  map[pick][]crop.Money // before share
-	flows   map[pick]flow         // after share, by producer
+	totals  map[pick]payments // before share
+	flows   map[pick]flow     // after share, by producer
 }
 
 // pick is one farm's program for one commodity.
@@ -89,24 +91,24 @@ type pick struct {
 }
 
 func (r *run) newPurse() purse {
-	return purse{payer: r.people, buffers: &r.buffers, totals: map[pick][]crop.Money{}, flows: map[pick]flow{}}
+	return purse{payer: r.people, buffers: &r.buffers, totals: map[pick]payments{}, flows: map[pick]flow{}}
 }
 
-// money lays out the series of a farm.
+// money lays out the payments of a farm.
 func (r *run) money(f farmRun) purse {
 	m := r.newPurse()
 	for i, h := range f.holdings {
 		o := f.outcomes[i]
-		for program, byPart := range map[farm.Program][][]crop.Money{farm.PLC: o.plcPart, farm.ARCCO: o.arcPart, farm.HigherOf: o.higherPart} {
+		for program, byPart := range map[farm.Program][]payment{farm.PLC: o.plcPart, farm.ARCCO: o.arcPart, farm.HigherOf: o.higherPart} {
 			if byPart == nil {
 				continue
 			}
 			key := pick{f.farm.Key(), h.commodity, program}
-			m.totals[key], m.flows[key] = total(byPart), m.payer.flows(h, byPart)
+			m.totals[key], m.flows[key] = whole(byPart), m.payer.flows(h, byPart)
 		}
 		if o.individual != nil {
 			key := pick{f.farm.Key(), h.commodity, farm.ARCIC}
-			m.totals[key], m.flows[key] = o.individual, o.individualFlow
+			m.totals[key], m.flows[key] = money(o.individual), o.individualFlow
 		}
 	}
 	return m
@@ -122,13 +124,35 @@ func (r *run) moneyOf(farms []farmRun) purse {
 	return m
 }
 
-// release gives back the payments of a farm, whose figures are done.
-func (f farmRun) release(r *run) {
-	for _, o := range f.outcomes {
-		for _, byPart := range [][][]crop.Money{o.plcPart, o.arcPart, o.higherPart} {
-			r.give(byPart...)
+// uses reports whether anything counts against a pot.
+func (m purse) uses(pot program.Pot) bool {
+	for k := range m.flows {
+		if m.pot(k.commodity) == pot {
+			return true
 		}
 	}
+	return false
+}
+
+// workedOut is the purse with every payment worked out once for all draws: for
+// questions that ask for them often. Give the series back with release.
+func (m purse) workedOut() (ready purse, release func()) {
+	ready = purse{payer: m.payer, buffers: m.buffers, totals: m.totals, flows: map[pick]flow{}}
+	var taken [][]crop.Money
+	for k, f := range m.flows {
+		all := make(flow, len(f))
+		for j, mine := range f {
+			if mine == nil {
+				continue
+			}
+			series := m.buffers.zeros()
+			mine.add(series, 0)
+			taken = append(taken, series)
+			all[j] = money(series)
+		}
+		ready.flows[k] = all
+	}
+	return ready, func() { m.buffers.give(taken...) }
 }
 
 // election returns one farm under one choice; figures are nil where a chosen
@@ -139,11 +163,11 @@ func (m purse) election(choice Choice, farmKey string) Election {
 	sum := m.buffers.zeros()
 	defer m.buffers.give(sum)
 	for _, k := range picks {
-		series, has := m.totals[k]
+		all, has := m.totals[k]
 		if !has {
 			return e
 		}
-		addScaled(sum, 1, series)
+		all.add(sum, 0)
 	}
 	s := odds.Summarize(sum, m.buffers.draws)
 	percentiles := Percentiles(odds.PercentilesOf(sum))
@@ -162,19 +186,28 @@ func picksOf(farmKey string, choice Choice) []pick {
 
 // reached follows the payments of some picks to the people, the limit applied in
 // each draw.
-func (m purse) reached(picks []pick) reach {
-	earned := m.earned(picks)
-	defer earned.release(m.buffers)
-	return m.reach(earned)
+func (m purse) reached(picks []pick) reach { return m.reach(m.earning(picks)) }
+
+// earning fills in what the producers earn under some picks.
+func (m purse) earning(picks []pick) filler {
+	at := m.potsOf(picks)
+	return func(e *earned, from int) {
+		e.zero()
+		for i, k := range picks {
+			for j, mine := range m.flows[k] {
+				mine.add(e[at[i]][j], from)
+			}
+		}
+	}
 }
 
-// earned adds what the producers earn under some picks.
-func (m purse) earned(picks []pick) received {
-	earned := received{}
+// potsOf returns the place of each pick's pot.
+func (m purse) potsOf(picks []pick) []int {
+	var at []int
 	for _, k := range picks {
-		earned.add(m.buffers, m.pot(k.commodity), m.flows[k])
+		at = append(at, slices.Index(pots[:], m.pot(k.commodity)))
 	}
-	return earned
+	return at
 }
 
 // afterLimit returns the average paid to all recipients together.

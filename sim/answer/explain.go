@@ -214,8 +214,11 @@ func (h *holding) suffix(p part, practice farm.Practice) string {
 }
 
 // finish adds the payment and what reaches the people of the file.
-func (h *holding) finish(payer payer, s *stepList, rate Price, perAcre float64, byPart [][]crop.Money, source string) ProgramSteps {
-	sum := total(byPart)[0]
+func (h *holding) finish(payer payer, s *stepList, rate Price, perAcre float64, byPart []crop.Money, source string) ProgramSteps {
+	sum := 0.0
+	for _, paid := range byPart {
+		sum += paid
+	}
 	s.add("payment", sum, 2, "USD", source, crop.Computed)
 	people, after := payer.explain(basesPaid{h, byPart})
 	return ProgramSteps{Steps: s.steps, Rate: &rate, PaymentPerBaseAcre: dollars(perAcre), Payment: dollars(sum), PaymentAfterLimit: dollars(after), People: people}

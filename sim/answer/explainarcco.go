@@ -18,7 +18,7 @@ func (h *holding) explainARCCO(payer payer, given Given) ProgramSteps {
 	if !h.national.Terms.HasEffective { // else the prices stand in the target
 		s.pastPrices("")
 	}
-	var payments [][]crop.Money
+	var payments []crop.Money
 	perAcre, rateAcres := 0.0, 0.0
 	for _, p := range h.parts {
 		actual, missing := h.explainRevenue(&s, p, given)
@@ -34,7 +34,7 @@ func (h *holding) explainARCCO(payer payer, given Given) ProgramSteps {
 		if suffix != "" {
 			s.add("payment"+suffix, payment, 2, "USD", sourceARCCOPayment, status)
 		}
-		payments = append(payments, []crop.Money{payment})
+		payments = append(payments, payment)
 		perAcre += rate * p.paymentAcres / h.baseAcres
 		rateAcres += rate * p.base.BaseAcres
 	}

@@ -109,14 +109,14 @@ func (s *stepList) individualFarm(one *individual, yields []crop.Yield, prices [
 	sum, perAcre := 0.0, 0.0
 	for _, h := range holdings {
 		s.h = h
-		var byPart [][]crop.Money
+		var byPart []crop.Money
 		for _, p := range h.parts {
 			suffix := "_" + strings.TrimPrefix(string(h.commodity)+h.suffix(p, ""), "_")
 			acres := h.individualAcres(p)
 			s.acres(p, acres, row, "fruit_vegetable_share_individual", suffix)
 			payment := program.ARCICPayment(rate, acres)
 			s.add("payment"+suffix, payment, 2, "USD", sourceARCICPayment, crop.Unverified)
-			byPart = append(byPart, []crop.Money{payment})
+			byPart = append(byPart, payment)
 			sum, perAcre = sum+payment, perAcre+rate*acres/one.farm.BaseAcres()
 		}
 		paid = append(paid, basesPaid{h, byPart})

@@ -8,7 +8,7 @@ import (
 // basesPaid is what the bases of one commodity are paid, USD by base.
 type basesPaid struct {
 	holding *holding
-	byPart  [][]crop.Money
+	byPart  []crop.Money
 }
 
 // explain gives the steps from payments to what each person is paid, as if these
@@ -36,7 +36,11 @@ func (p payer) explainPot(s *stepList, pot program.Pot, paid []basesPaid) (sum c
 	for j, at := range p.places {
 		id := p.producers[j].ID
 		for _, one := range paid {
-			if earned := p.flowTo(j, one.holding, one.byPart)[0]; earned > 0 {
+			earned := 0.0
+			for k, part := range one.holding.parts {
+				earned += p.shareIn(j, one.holding, part) * one.byPart[k]
+			}
+			if earned > 0 {
 				s.shares(one.holding, id, len(paid) > 1)
 				own[at] += earned
 			}

@@ -20,7 +20,7 @@ func (h *holding) explainPLC(payer payer, given Given) ProgramSteps {
 	s.add("loan_rate", terms.LoanRate, fine, unit, terms.Rows["loan_rate"].Citation(), terms.Status("loan_rate"))
 	s.add("effective_price", contract.EffectivePrice(given.MYA), fine, unit, sourceEffectivePrice, crop.Computed)
 	s.add("payment_rate", rate, fine, unit, sourcePLCRate, crop.ComputedFrom(h.national.Target.Status, terms.Status("loan_rate")))
-	var payments [][]crop.Money
+	var payments []crop.Money
 	for _, p := range h.parts {
 		suffix := h.suffix(p, "")
 		payment := program.PLCPayment(rate, *p.base.PaymentYield, p.paymentAcres)
@@ -29,7 +29,7 @@ func (h *holding) explainPLC(payer payer, given Given) ProgramSteps {
 		if suffix != "" {
 			s.add("payment"+suffix, payment, 2, "USD", sourcePLCPayment, crop.Computed)
 		}
-		payments = append(payments, []crop.Money{payment})
+		payments = append(payments, payment)
 	}
 	return h.finish(payer, &s, Price{rate, fine}, h.plcPerAcre(rate), payments, sourcePLCPayment)
 }

@@ -23,18 +23,36 @@ func (o *outcomes) payHigherOf(r *run) {
 		return
 	}
 	n := r.draws.N()
-	o.higherAcre, o.higherPart = r.take(), r.series(len(o.plcPart))
-	plc, arc := total(o.plcPart), total(o.arcPart)
+	o.higherAcre = r.take()
+	plc, arc := r.workedOut(o.plcPart), r.workedOut(o.arcPart)
 	for i := range n {
-		from, acre := o.plcPart, o.plcAcre[i]
-		if program.HigherOf(plc[i], arc[i]) > plc[i] {
-			from, acre = o.arcPart, o.arcAcre[i]
+		var sums [2]crop.Money
+		for k := range plc {
+			sums[0], sums[1] = sums[0]+plc[k][i], sums[1]+arc[k][i]
 		}
-		o.higherAcre[i] = acre
-		for k := range from {
-			o.higherPart[k][i] = from[k][i]
+		o.higherAcre[i] = o.plcAcre[i]
+		if program.HigherOf(sums[0], sums[1]) > sums[0] {
+			o.higherAcre[i] = o.arcAcre[i]
+			for k := range plc {
+				plc[k][i] = arc[k][i]
+			}
 		}
 	}
+	r.give(arc...)
+	for _, series := range plc {
+		o.higherPart = append(o.higherPart, payment{rates: series})
+	}
+}
+
+// workedOut returns the payments of each base in all draws.
+func (b *buffers) workedOut(byPart []payment) [][]crop.Money {
+	var all [][]crop.Money
+	for _, p := range byPart {
+		series := b.zeros()
+		p.add(series, 1, 0)
+		all = append(all, series)
+	}
+	return all
 }
 
 // higherOf2025 says that the choice of that year does not matter.

@@ -66,18 +66,19 @@ func missingReason(h *holding) string {
 func (r *run) difference(h *holding, price priceOutlook, values []float64) *Difference {
 	s := odds.Summarize(values, r.draws)
 	d := &Difference{Mean: Dollars(s.Mean), StandardError: Dollars(s.StandardError), Lowest: Dollars(s.Mean), Highest: Dollars(s.Mean)}
-	for _, m := range moves {
+	for m := range moves {
 		mean := Dollars(r.movedDifference(h, price, m))
 		d.Lowest, d.Highest = min(d.Lowest, mean), max(d.Highest, mean)
 	}
 	return d
 }
 
-// movedDifference is the average of ARC-CO less PLC per base acre under a move.
-func (r *run) movedDifference(h *holding, price priceOutlook, m move) crop.Money {
-	difference := -h.plcPerAcre(r.movedPLCRate(h, price, m))
+// movedDifference is the average of ARC-CO less PLC per base acre under one of
+// the moves.
+func (r *run) movedDifference(h *holding, price priceOutlook, m int) crop.Money {
+	difference := -h.plcPerAcre(r.plcRates(h, price).mean[m])
 	for _, p := range h.parts {
-		difference += r.movedARCRate(h, p, price, m) * p.paymentAcres / h.baseAcres
+		difference += r.arcRates(h, p, price).mean[m] * p.paymentAcres / h.baseAcres
 	}
 	return difference
 }
@@ -159,7 +160,7 @@ func (h *holding) evenPaymentYield(o outcomes) *Dollars {
 	for _, p := range h.parts {
 		acres += p.paymentAcres
 	}
-	perAcre := odds.Mean(o.plcRate) * acres / h.baseAcres
+	perAcre := o.plcRate.mean[0] * acres / h.baseAcres
 	if perAcre == 0 {
 		return nil
 	}

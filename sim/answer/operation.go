@@ -40,7 +40,7 @@ func (r *run) operation(farms []farmRun) (OperationPart, []limitReached) {
 	}
 	mean := 0.0
 	for _, k := range picks {
-		mean += odds.Mean(m.totals[k])
+		mean += m.mean(m.totals[k])
 	}
 	reached := m.reached(picks)
 	part.Mean, part.MeanAfterLimit = dollars(mean), dollars(reached.total)
@@ -48,24 +48,34 @@ func (r *run) operation(farms []farmRun) (OperationPart, []limitReached) {
 	return part, m.limitsReached(picks, reached)
 }
 
+// mean is the average of payments, USD.
+func (m purse) mean(all payments) crop.Money {
+	sum := m.buffers.zeros()
+	defer m.buffers.give(sum)
+	all.add(sum, 0)
+	return odds.Mean(sum)
+}
+
 // limitBinds reports whether some choice goes over some recipient's limit in
 // some outcome: then the choice of one farm depends on the others.
 func (m purse) limitBinds(picks []pick) bool {
-	most := received{}
-	defer most.release(m.buffers)
-	for _, k := range picks {
-		higher := make(flow, len(m.producers))
-		for j, mine := range m.flows[k] {
-			other := m.flows[turned(k)][j]
-			higher[j] = m.buffers.take()
-			for i := range mine {
-				higher[j][i] = max(mine[i], other[i])
+	at := m.potsOf(picks)
+	mine, other := make([]crop.Money, m.buffers.draws.Tile()), make([]crop.Money, m.buffers.draws.Tile())
+	higher := func(e *earned, from int) {
+		e.zero()
+		for i, k := range picks {
+			for j := range m.flows[k] {
+				clear(mine)
+				clear(other)
+				m.flows[k][j].add(mine, from)
+				m.flows[turned(k)][j].add(other, from)
+				for d := range mine {
+					e[at[i]][j][d] += max(mine[d], other[d])
+				}
 			}
 		}
-		most.add(m.buffers, m.pot(k.commodity), higher)
-		m.buffers.give(higher...)
 	}
-	return m.reach(most).exceeding
+	return m.reach(higher).exceeding
 }
 
 // turned is the same farm and commodity under the other program.
@@ -81,6 +91,8 @@ func turned(k pick) pick {
 // searchLimited returns the picks with the highest average after limits; among
 // equals the start wins, which holds to the choice on record, then PLC.
 func (m purse) searchLimited(start []pick) []pick {
+	m, release := m.workedOut()
+	defer release()
 	best, bestMean := append([]pick(nil), start...), m.afterLimit(start)
 	try := func(picks []pick) {
 		if mean := m.afterLimit(picks); mean > bestMean+gain {
@@ -102,20 +114,47 @@ func (m purse) searchLimited(start []pick) []pick {
 	return m.climb(best, bestMean)
 }
 
-// climb turns one pair at a time as long as that gains.
+// climb turns one pair at a time as long as that gains. What the producers earn is
+// kept and changed by the pair alone.
 func (m purse) climb(best []pick, bestMean crop.Money) []pick {
-	earned := m.earned(best)
-	defer earned.release(m.buffers)
+	sums := [len(pots)][][]crop.Money{}
+	for pot := range sums {
+		for range m.producers {
+			series := m.buffers.zeros()
+			defer m.buffers.give(series)
+			sums[pot] = append(sums[pot], series)
+		}
+	}
+	at := m.potsOf(best)
+	change := func(b int, k pick, sign float64) {
+		for j, mine := range m.flows[k] {
+			for _, p := range mine {
+				p.payment.add(sums[at[b]][j], sign*p.share, 0)
+			}
+		}
+	}
+	for b, k := range best {
+		change(b, k, 1)
+	}
+	now := func(e *earned, from int) {
+		for pot, byProducer := range e {
+			for j, series := range byProducer {
+				copy(series, sums[pot][j][from:])
+			}
+		}
+	}
 	for before := -1.0; before < bestMean; {
 		before = bestMean
-		for b, now := range best {
-			other := turned(now)
-			earned.swap(m.pot(now.commodity), m.flows[now], m.flows[other])
-			if mean := m.reach(earned).total; mean > bestMean+gain {
+		for b, held := range best {
+			other := turned(held)
+			change(b, held, -1)
+			change(b, other, 1)
+			if mean := m.reach(now).total; mean > bestMean+gain {
 				best[b], bestMean = other, mean
 				continue
 			}
-			earned.swap(m.pot(now.commodity), m.flows[other], m.flows[now])
+			change(b, other, -1)
+			change(b, held, 1)
 		}
 	}
 	return best

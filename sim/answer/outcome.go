@@ -3,7 +3,6 @@ package answer
 import (
 	"fmt"
 
-	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/odds"
@@ -119,14 +118,15 @@ func stateOf(county string) string { return county[:min(2, len(county))] }
 // outcomes are what one holding is paid in each draw. A nil series means that
 // a figure is missing.
 type outcomes struct {
-	plcRate          []crop.Price
-	plcAcre, arcAcre []float64      // USD per base acre, not rounded; until released
-	plcPart, arcPart [][]crop.Money // USD by base, before share: what is paid, to the cent
-	plcMean, arcMean float64        // of plcAcre and arcAcre
-	plcSum, arcSum   weightedSum    // what plcAcre and arcAcre are made of
+	plcRate          *rateDraws
+	arcRate          []*rateDraws // by base
+	plcAcre, arcAcre []float64    // USD per base acre, not rounded; until released
+	plcPart, arcPart []payment    // USD by base, before share: what is paid, to the cent
+	plcMean, arcMean float64      // of plcAcre and arcAcre
+	plcSum, arcSum   weightedSum  // what plcAcre and arcAcre are made of
 
 	higherAcre []float64 // where the law pays the higher of both; until released
-	higherPart [][]crop.Money
+	higherPart []payment
 
 	individual     []crop.Money // USD of all bases under ARC-IC, before share
 	individualFlow flow
@@ -148,30 +148,22 @@ func (r *run) outcomes(h *holding, p priceOutlook) outcomes {
 }
 
 func (o *outcomes) payPLC(r *run, h *holding, price priceOutlook) {
-	o.plcRate, o.plcAcre, o.plcPart = r.plcRates(h, price), r.zeros(), r.series(len(h.parts))
-	perRate := h.plcPerAcre(1)
-	o.plcSum = weightedSum{{o.plcRate, perRate}}
+	o.plcRate, o.plcAcre = r.plcRates(h, price), r.zeros()
+	o.plcSum = weightedSum{{o.plcRate.rates, h.plcPerAcre(1)}}
 	o.plcSum.fill(o.plcAcre)
 	o.plcMean = odds.Mean(o.plcAcre)
-	for k, p := range h.parts {
-		for i, rate := range o.plcRate {
-			if rate > 0 {
-				o.plcPart[k][i] = program.PLCPayment(rate, *p.base.PaymentYield, p.paymentAcres)
-			}
-		}
+	for _, p := range h.parts {
+		o.plcPart = append(o.plcPart, payment{farm.PLC, o.plcRate.rates, *p.base.PaymentYield, p.paymentAcres})
 	}
 }
 
 func (o *outcomes) payARCCO(r *run, h *holding, price priceOutlook) {
-	o.arcAcre, o.arcPart = r.zeros(), r.series(len(h.parts))
-	for k, p := range h.parts {
+	o.arcAcre = r.zeros()
+	for _, p := range h.parts {
 		rates := r.arcRates(h, p, price)
-		o.arcSum = append(o.arcSum, weighted{rates, p.paymentAcres / h.baseAcres})
-		for i, rate := range rates {
-			if rate > 0 {
-				o.arcPart[k][i] = program.ARCCOPayment(rate, p.paymentAcres)
-			}
-		}
+		o.arcRate = append(o.arcRate, rates)
+		o.arcSum = append(o.arcSum, weighted{rates.rates, p.paymentAcres / h.baseAcres})
+		o.arcPart = append(o.arcPart, payment{program: farm.ARCCO, rates: rates.rates, acres: p.paymentAcres})
 	}
 	o.arcSum.fill(o.arcAcre)
 	o.arcMean = odds.Mean(o.arcAcre)
@@ -192,48 +184,34 @@ func (s weightedSum) fill(dst []float64) {
 	}
 }
 
-// mostARCCO returns the most that ARC-CO can pay per base acre in each draw, nil
-// where it is the same in all.
+// mostARCCO returns the most that ARC-CO can pay per base acre in each draw; give
+// the series back.
 func (r *run) mostARCCO(h *holding) []float64 {
-	var most []float64
+	most, n := r.zeros(), r.draws.Tile()
+	guarantee, maximum := make([]crop.Revenue, n), make([]crop.Revenue, n)
 	for _, p := range h.parts {
-		drawn := r.coverages(h, p)
-		if drawn == nil {
-			continue
-		}
-		if most == nil {
-			most = r.zeros()
-		}
-		for i, maximum := range drawn.maximum {
-			most[i] += maximum * p.paymentAcres / h.baseAcres
-		}
-	}
-	if most == nil {
-		return nil
-	}
-	for _, p := range h.parts {
-		if r.coverages(h, p) == nil {
-			for i := range most {
-				most[i] += p.coverage.Maximum * p.paymentAcres / h.baseAcres
-			}
+		coverage := r.coverageOf(h.national, p)
+		for from := 0; from < len(most); from += n {
+			coverage(guarantee, maximum, from)
+			addScaled(most[from:from+n], p.paymentAcres/h.baseAcres, maximum)
 		}
 	}
 	return most
-}
-
-// series returns k series of zeros.
-func (b *buffers) series(k int) [][]float64 {
-	all := make([][]float64, k)
-	for i := range all {
-		all[i] = b.zeros()
-	}
-	return all
 }
 
 // release gives back what only a commodity's own figures need.
 func (o *outcomes) release(r *run) {
 	r.give(o.plcAcre, o.arcAcre, o.higherAcre)
 	o.plcAcre, o.arcAcre, o.higherAcre = nil, nil, nil
+}
+
+// release gives back what the farm's own figures need, when all is told.
+func (f farmRun) release(r *run) {
+	for _, o := range f.outcomes {
+		for _, p := range o.higherPart {
+			r.give(p.rates)
+		}
+	}
 }
 
 // complete reports whether both programs have figures.

@@ -69,48 +69,14 @@ func (p payer) pot(c crop.Commodity) program.Pot {
 	return program.General
 }
 
-// flow is what one holding pays each producer in each draw under one program,
-// USD after share.
-type flow [][]crop.Money // flow[producer][draw]
+// pots are the limits that payments count against.
+var pots = [...]program.Pot{program.General, program.Peanuts}
 
-// flows splits the payments of each base among the producers by their shares; a
-// producer with too little base gets nothing. It returns nil where the program
-// has no figures.
-func (p payer) flows(h *holding, byPart [][]crop.Money) flow {
-	if byPart == nil {
-		return nil
-	}
-	split := make(flow, len(p.producers))
-	for j := range split {
-		split[j] = p.flowTo(j, h, byPart)
-	}
-	return split
-}
+// earned is what each producer earns in some draws, by pot.
+type earned [len(pots)][][]crop.Money // [pot][producer][draw]
 
-// flowTo is the part of flows that goes to producer j; read it only.
-func (p payer) flowTo(j int, h *holding, byPart [][]crop.Money) []crop.Money {
-	id := p.producers[j].ID
-	if len(h.parts) == 1 && h.parts[0].shares[id] == 1 && !p.tenAcres.bars(id, h.farm.Key()) {
-		return byPart[0] // all of it
-	}
-	mine := make([]crop.Money, len(byPart[0]))
-	if p.tenAcres.bars(id, h.farm.Key()) {
-		return mine
-	}
-	for k, part := range h.parts {
-		share := part.shares[id]
-		if share == 0 {
-			continue
-		}
-		for i, payment := range byPart[k] {
-			mine[i] += share * payment
-		}
-	}
-	return mine
-}
-
-// received is what each producer earns in each draw, by pot.
-type received map[program.Pot][][]crop.Money // [pot][producer][draw]
+// filler sets what the producers earn in draws from, from+1 ...
+type filler func(e *earned, from int)
 
 // reach is what reaches each recipient over all draws.
 type reach struct {
@@ -125,70 +91,78 @@ type reach struct {
 
 // reach follows what the producers earn to the persons behind them, draw by
 // draw: limits first, then sequestration.
-func (m purse) reach(earned received) reach {
-	p := m.payer
-	if p.unlimited(earned) {
-		return m.reachUnlimited(earned)
-	}
-	n := len(p.attribution.Recipients)
-	out := reach{before: p.attributed(earned), after: make([]float64, n), within: make([]float64, n), withheld: make([]float64, n), atLimit: make([]float64, n)}
-	arrived, ended, own := make([]float64, n), make([]float64, n), make([]float64, n)
-	kept, filled := make([]float64, n), make([]bool, n)
-	for i := 0; i < earned.draws(); i++ {
-		clear(kept)
-		clear(filled)
-		for _, pot := range []program.Pot{program.General, program.Peanuts} {
-			if earned[pot] == nil {
-				continue
-			}
-			clear(own)
-			for j, at := range p.places {
-				own[at] = earned[pot][j][i]
-			}
-			p.attribution.Trace(pot, own, arrived, ended)
-			for k := range kept {
-				kept[k] += ended[k]
-				out.within[k] += p.attribution.Recipients[k].Within(pot, arrived[k])
-				filled[k] = filled[k] || p.attribution.LimitReached(pot, k, arrived[k])
-				if over := p.attribution.Over(pot, k, arrived[k]); over > 0 {
-					out.withheld[k] += over
-					out.exceeding = true
-				}
-			}
-		}
-		for k := range kept {
-			out.after[k] += program.AfterSequestration(kept[k], p.sequestration.Value)
-			if filled[k] {
-				out.atLimit[k]++
-			}
+func (m purse) reach(fill filler) reach {
+	n := len(m.attribution.Recipients)
+	out := reach{before: make([]float64, n), after: make([]float64, n), within: make([]float64, n), withheld: make([]float64, n), atLimit: make([]float64, n)}
+	t := m.newTracer()
+	for from := 0; from < m.buffers.draws.N(); from += m.buffers.draws.Tile() {
+		fill(&t.earned, from)
+		if t.unlimited() {
+			t.pass(&out)
+		} else {
+			t.trace(&out)
 		}
 	}
 	for k := range out.after {
-		for _, series := range [][]float64{out.after, out.within, out.withheld, out.atLimit} {
-			series[k] /= float64(earned.draws())
+		for _, sums := range [][]float64{out.before, out.after, out.within, out.withheld, out.atLimit} {
+			sums[k] /= float64(m.buffers.draws.N())
 		}
 		out.total += out.after[k]
 	}
 	return out
 }
 
-// unlimited reports whether no limit is reached in any draw, whoever is paid: all
-// producers together earn less than the least that any recipient has room for.
-func (p payer) unlimited(earned received) bool {
-	for pot, byProducer := range earned {
-		room := math.Inf(1)
-		for _, r := range p.attribution.Recipients {
-			if r.Barred {
-				return false
-			}
-			room = min(room, r.Room(pot))
+// tracer follows some draws at a time.
+type tracer struct {
+	payer
+	earned  earned
+	behind  [][]crop.Share // [producer][recipient]
+	rooms   [len(pots)]float64
+	barred  bool
+	arrived []crop.Money // by recipient
+	ended   []crop.Money
+	own     []crop.Money
+	kept    []crop.Money
+	filled  []bool
+	tile    []crop.Money
+}
+
+func (m purse) newTracer() *tracer {
+	n, tile := len(m.attribution.Recipients), m.buffers.draws.Tile()
+	t := &tracer{payer: m.payer, arrived: make([]float64, n), ended: make([]float64, n), own: make([]float64, n), kept: make([]float64, n), filled: make([]bool, n), tile: make([]float64, tile)}
+	for pot := range t.earned {
+		t.rooms[pot] = math.Inf(1)
+		for _, r := range m.attribution.Recipients {
+			t.barred = t.barred || r.Barred
+			t.rooms[pot] = min(t.rooms[pot], r.Room(pots[pot]))
 		}
-		for i := range earned.draws() {
-			sum := 0.0
-			for _, series := range byProducer {
-				sum += series[i]
-			}
-			if sum >= room {
+		if !m.uses(pots[pot]) {
+			continue
+		}
+		for range m.producers {
+			t.earned[pot] = append(t.earned[pot], make([]float64, tile))
+		}
+	}
+	for _, at := range m.places {
+		t.behind = append(t.behind, m.attribution.Behind(at))
+	}
+	return t
+}
+
+// unlimited reports whether no limit is reached in any of the draws, whoever is
+// paid: all producers together earn less than the least that any recipient has
+// room for.
+func (t *tracer) unlimited() bool {
+	if t.barred {
+		return false
+	}
+	for pot, byProducer := range t.earned {
+		clear(t.tile)
+		for _, series := range byProducer {
+			addScaled(t.tile, 1, series)
+		}
+		for _, sum := range t.tile {
+			if sum >= t.rooms[pot] && sum > 0 {
 				return false
 			}
 		}
@@ -196,115 +170,92 @@ func (p payer) unlimited(earned received) bool {
 	return true
 }
 
-// reachUnlimited is reach where no limit is reached: shares alone decide, and of
-// each draw sequestration is withheld.
-func (m purse) reachUnlimited(earned received) reach {
-	p := m.payer
-	n := len(p.attribution.Recipients)
-	out := reach{before: p.attributed(earned), after: make([]float64, n), within: make([]float64, n), withheld: make([]float64, n), atLimit: make([]float64, n)}
-	behind := make([][]crop.Share, len(p.places))
-	for j, at := range p.places {
-		behind[j] = p.attribution.Behind(at)
-	}
-	kept := m.buffers.take()
-	defer m.buffers.give(kept)
+// pass is trace where no limit is reached: shares alone decide.
+func (t *tracer) pass(out *reach) {
+	t.attribute(out)
 	for k := range out.after {
-		clear(kept)
-		for _, byProducer := range earned {
+		clear(t.tile)
+		for _, byProducer := range t.earned {
 			for j, series := range byProducer {
-				if behind[j][k] != 0 {
-					addScaled(kept, behind[j][k], series)
+				if share := t.behind[j][k]; share != 0 {
+					addScaled(t.tile, share, series)
 				}
 			}
 		}
-		for i, x := range kept {
-			kept[i] = program.AfterSequestration(x, p.sequestration.Value)
-		}
-		out.after[k] = odds.Mean(kept)
-		out.total += out.after[k]
-	}
-	arrived, ended, own := make([]float64, n), make([]float64, n), make([]float64, n)
-	for pot, byProducer := range earned {
-		clear(own)
-		for j, at := range p.places {
-			own[at] = odds.Mean(byProducer[j])
-		}
-		p.attribution.Trace(pot, own, arrived, ended) // averages, as everything is proportional
-		addScaled(out.within, 1, arrived)
-	}
-	return out
-}
-
-// attributed returns the average that stands behind each recipient before any
-// limit, by shares alone.
-func (p payer) attributed(earned received) []float64 {
-	average := make([]float64, len(p.attribution.Recipients))
-	for j, at := range p.places {
-		mean := 0.0
-		for _, series := range earned {
-			mean += odds.Mean(series[j])
-		}
-		for k, part := range p.attribution.Behind(at) {
-			average[k] += part * mean
+		for _, kept := range t.tile {
+			out.after[k] += program.AfterSequestration(kept, t.sequestration.Value)
 		}
 	}
-	return average
-}
-
-// draws is the number of outcomes.
-func (e received) draws() int {
-	for _, series := range e {
-		if len(series) > 0 {
-			return len(series[0])
+	for pot, byProducer := range t.earned {
+		if byProducer == nil {
+			continue
 		}
-	}
-	return 0
-}
-
-// add adds what one holding pays the producers.
-func (e received) add(b *buffers, pot program.Pot, f flow) {
-	if e[pot] == nil {
-		e[pot] = make([][]crop.Money, len(f))
-		for j := range f {
-			e[pot][j] = b.take()
-			copy(e[pot][j], f[j])
+		clear(t.own)
+		for j, at := range t.places {
+			t.own[at] = sumOf(byProducer[j])
 		}
-		return
-	}
-	for j := range f {
-		addScaled(e[pot][j], 1, f[j])
+		t.attribution.Trace(pots[pot], t.own, t.arrived, t.ended) // of sums: all is in proportion
+		addScaled(out.within, 1, t.arrived)
 	}
 }
 
-// release gives the series back.
-func (e received) release(b *buffers) {
+// trace follows each draw by itself.
+func (t *tracer) trace(out *reach) {
+	t.attribute(out)
+	for i := range t.tile {
+		clear(t.kept)
+		clear(t.filled)
+		for pot, byProducer := range t.earned {
+			if byProducer == nil {
+				continue
+			}
+			clear(t.own)
+			for j, at := range t.places {
+				t.own[at] = byProducer[j][i]
+			}
+			t.attribution.Trace(pots[pot], t.own, t.arrived, t.ended)
+			t.limit(out, pots[pot])
+		}
+		for k := range t.kept {
+			out.after[k] += program.AfterSequestration(t.kept[k], t.sequestration.Value)
+			if t.filled[k] {
+				out.atLimit[k]++
+			}
+		}
+	}
+}
+
+// limit notes what arrived in one draw under one limit.
+func (t *tracer) limit(out *reach, pot program.Pot) {
+	for k := range t.kept {
+		t.kept[k] += t.ended[k]
+		out.within[k] += t.attribution.Recipients[k].Within(pot, t.arrived[k])
+		t.filled[k] = t.filled[k] || t.attribution.LimitReached(pot, k, t.arrived[k])
+		if over := t.attribution.Over(pot, k, t.arrived[k]); over > 0 {
+			out.withheld[k] += over
+			out.exceeding = true
+		}
+	}
+}
+
+// attribute adds what stands behind each recipient before any limit, by shares
+// alone.
+func (t *tracer) attribute(out *reach) {
+	for _, byProducer := range t.earned {
+		for j, series := range byProducer {
+			addScaled(out.before, sumOf(series), t.behind[j])
+		}
+	}
+}
+
+// sumOf adds up a few draws.
+func sumOf(series []float64) float64 { return odds.Mean(series) * float64(len(series)) }
+
+// zero clears all.
+func (e *earned) zero() {
 	for _, byProducer := range e {
-		b.give(byProducer...)
-	}
-}
-
-// swap replaces what one holding pays by what another program would pay.
-func (e received) swap(pot program.Pot, out, in flow) {
-	for j := range in {
-		for i := range in[j] {
-			e[pot][j][i] += in[j][i] - out[j][i]
+		for _, series := range byProducer {
+			clear(series)
 		}
 	}
-}
-
-// total adds the bases of a holding; read it only.
-func total(byPart [][]crop.Money) []crop.Money {
-	switch len(byPart) {
-	case 0:
-		return nil
-	case 1:
-		return byPart[0]
-	}
-	sum := make([]crop.Money, len(byPart[0]))
-	for _, payments := range byPart {
-		for i, payment := range payments {
-			sum[i] += payment
-		}
-	}
-	return sum
 }

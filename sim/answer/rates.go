@@ -1,8 +1,6 @@
 package answer
 
 import (
-	"slices"
-
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -11,15 +9,32 @@ import (
 
 // A payment rate depends on the commodity, and for ARC-CO on the county, its
 // practices and the irrigated share; not on the farm. So each is worked out once
-// in a year's draws, and farms multiply it by their acres.
+// in a year's draws, a few draws at a time, and farms multiply it by their acres.
 
 // moved is the size of the move of a mean that a leader must survive.
 const moved = 0.05
 
-// move moves the mean price or the mean county yields; 1 leaves them.
+// move moves the mean price or the mean county yields in proportion.
 type move struct{ price, yield float64 }
 
-var moves = []move{{1 - moved, 1}, {1 + moved, 1}, {1, 1 - moved}, {1, 1 + moved}}
+// moves are the means as drawn, then each moved either way.
+var moves = [...]move{{1, 1}, {1 - moved, 1}, {1 + moved, 1}, {1, 1 - moved}, {1, 1 + moved}}
+
+// factors are those that moves multiply a price or a yield by.
+var factors = [...]float64{1, 1 - moved, 1 + moved}
+
+// factorOf returns the place of a move's factors.
+func (m move) factorOf() (price, yield int) {
+	for i, by := range factors {
+		if m.price == by {
+			price = i
+		}
+		if m.yield == by {
+			yield = i
+		}
+	}
+	return price, yield
+}
 
 // coverageKey is a county with the commodity, and the irrigated share where it
 // has two yields.
@@ -29,70 +44,136 @@ type coverageKey struct {
 	irrigatedShare crop.Share
 }
 
-// movedKey is a rate under a move; for PLC without county.
-type movedKey struct {
-	coverageKey
-	move
+// rateDraws are a payment rate in all draws.
+type rateDraws struct {
+	rates   []float64
+	mean    [len(moves)]float64 // average under each move
+	full    float64             // share of draws in which it is the most there can be
+	maximum float64             // the most in any draw
 }
 
-func (h *holding) coverageKey(p part) coverageKey {
-	return coverageKey{p.county, h.commodity, p.irrigatedShare}
-}
-
-// plcRates returns the PLC rate of each draw, USD/unit.
-func (d *drawnYear) plcRates(h *holding, price priceOutlook) []crop.Price {
-	return d.plcRate.always(h.commodity, func() []crop.Price { return d.plcRatesAt(h, d.prices(h.commodity, price)) })
-}
-
-// plcRatesAt returns the rates at other prices, up to each draw's own target
-// price where that differs.
-func (d *drawnYear) plcRatesAt(h *holding, prices []crop.Price) []crop.Price {
-	contract, targets := h.plc(), d.targets(h.national)
-	rates := d.take()
-	for i, price := range prices {
-		if targets != nil {
-			contract.TargetPrice = targets[i]
+// note counts one tile of rates; most is what each can be at most.
+func (r *rateDraws) note(rates, most []float64) {
+	for i, rate := range rates {
+		if rate > 0 && rate >= most[i]-same {
+			r.full++
 		}
-		rates[i] = contract.Rate(price)
+		r.maximum = max(r.maximum, most[i])
 	}
-	return rates
 }
 
-// arcRates returns the ARC-CO rate of each draw for a base, USD/acre.
-func (d *drawnYear) arcRates(h *holding, p part, price priceOutlook) []crop.Revenue {
-	return d.arcRate.always(h.coverageKey(p), func() []crop.Revenue {
-		var yields [][]crop.Yield
-		for _, u := range p.practices {
-			yields = append(yields, d.yields(h.national.Terms.YieldDecimals, u))
+// same is binary noise between two ways of adding the same cents.
+const same = 1e-9
+
+// done turns sums over n draws into averages.
+func (r *rateDraws) done(n int) {
+	for i := range r.mean {
+		r.mean[i] /= float64(n)
+	}
+	r.full /= float64(n)
+}
+
+// plcRates returns the PLC rates of a commodity, USD/unit, each up to its own
+// draw's target price where that differs.
+func (d *drawnYear) plcRates(h *holding, price priceOutlook) *rateDraws {
+	return d.plcRate.always(h.commodity, func() *rateDraws {
+		out, n := &rateDraws{rates: d.take()}, d.draws.Tile()
+		contract, targets := h.plc(), d.targets(h.national)
+		rates, most := make([]float64, n), make([]float64, n)
+		var prices tiles
+		for from := 0; from < len(out.rates); from += n {
+			prices.round(d.rawPrices(h.commodity, price)[from:from+n], price.Decimals, price.known)
+			for m, move := range moves {
+				factor, _ := move.factorOf()
+				if m > 0 && factor == 0 { // the yield moves
+					continue
+				}
+				for i, mya := range prices[factor] {
+					if targets != nil {
+						contract.TargetPrice = targets[from+i]
+					}
+					rates[i], most[i] = contract.Rate(mya), contract.MaximumRate()
+				}
+				out.mean[m] += sumOf(rates)
+				if m == 0 {
+					copy(out.rates[from:], rates)
+					out.note(rates, most)
+				}
+			}
 		}
-		return d.arcRatesAt(h, p, d.prices(h.commodity, price), yields)
+		for m, move := range moves {
+			if move.price == 1 {
+				out.mean[m] = out.mean[0]
+			}
+		}
+		out.done(len(out.rates))
+		return out
 	})
 }
 
-// arcRatesAt returns the rates at other prices and county yields (by practice),
-// against each draw's own coverage where that differs.
-func (d *drawnYear) arcRatesAt(h *holding, p part, prices []crop.Price, yields [][]crop.Yield) []crop.Revenue {
-	rates := d.take()
-	d.actualRevenues(rates, h, p, prices, yields)
-	against := p.coverage
-	if drawn := d.coverages(h, p); drawn != nil {
-		for i, revenue := range rates {
-			against.Guarantee, against.Maximum = drawn.guarantee[i], drawn.maximum[i]
-			rates[i] = against.Rate(revenue)
+// tiles are some draws of a price or yield, rounded as FSA prints it, under each
+// of the factors.
+type tiles [len(factors)][]float64
+
+// round fills the tiles; what is known does not move.
+func (t *tiles) round(raw []float64, decimals int, known bool) {
+	for f, by := range factors {
+		if t[f] == nil {
+			t[f] = make([]float64, len(raw))
 		}
-		return rates
+		if known {
+			by = 1
+		}
+		for i, x := range raw {
+			t[f][i] = program.Round(x*by, decimals)
+		}
 	}
-	for i, revenue := range rates {
-		rates[i] = against.Rate(revenue)
-	}
-	return rates
 }
 
-// actualRevenues sets dst to the actual revenue of a base in each draw.
-func (d *drawnYear) actualRevenues(dst []crop.Revenue, h *holding, p part, prices []crop.Price, yields [][]crop.Yield) {
-	loan := h.national.Terms.LoanRate
+// arcRates returns the ARC-CO rates of a base, USD/acre, each against its own
+// draw's coverage where that differs.
+func (d *drawnYear) arcRates(h *holding, p part, price priceOutlook) *rateDraws {
+	return d.arcRate.always(coverageKey{p.county, h.commodity, p.irrigatedShare}, func() *rateDraws {
+		out, n := &rateDraws{rates: d.take()}, d.draws.Tile()
+		rates, guarantee, most, raw := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
+		coverage := d.coverageOf(h.national, p)
+		var prices tiles
+		yields, shocks := make([]tiles, len(p.practices)), make([]*odds.Shock, len(p.practices))
+		for j, u := range p.practices {
+			shocks[j] = d.shock(u)
+		}
+		for from := 0; from < len(out.rates); from += n {
+			prices.round(d.rawPrices(h.commodity, price)[from:from+n], price.Decimals, price.known)
+			for j, u := range p.practices {
+				shocks[j].Fill(raw, from)
+				u.outlook.Draw(raw, raw, nil)
+				yields[j].round(raw, h.national.Terms.YieldDecimals, u.outlook.stage == odds.Final)
+			}
+			coverage(guarantee, most, from)
+			for m, move := range moves {
+				f, g := move.factorOf()
+				h.actualRevenues(rates, p, prices[f], yields, g)
+				for i, revenue := range rates {
+					rates[i] = program.ARCCO{Guarantee: guarantee[i], Maximum: most[i]}.Rate(revenue)
+				}
+				out.mean[m] += sumOf(rates)
+				if m == 0 {
+					copy(out.rates[from:], rates)
+					out.note(rates, most)
+				}
+			}
+		}
+		out.done(len(out.rates))
+		return out
+	})
+}
+
+// actualRevenues sets dst to the actual revenue of a base at some prices and
+// county yields, those under a factor.
+func (h *holding) actualRevenues(dst []crop.Revenue, p part, prices []crop.Price, yields []tiles, factor int) {
 	if len(yields) == 1 {
-		for i, yield := range yields[0] {
+		loan := h.national.Terms.LoanRate
+		for i, yield := range yields[0][factor] {
 			dst[i] = program.ActualRevenue(yield, program.ActualPrice(prices[i], loan))
 		}
 		return
@@ -100,66 +181,24 @@ func (d *drawnYear) actualRevenues(dst []crop.Revenue, h *holding, p part, price
 	of := make([]crop.Yield, len(yields))
 	for i, price := range prices {
 		for j := range yields {
-			of[j] = yields[j][i]
+			of[j] = yields[j][factor][i]
 		}
 		dst[i] = h.actualRevenue(p, price, of)
 	}
 }
 
-// movedPLCRate returns the average PLC rate under a move.
-func (d *drawnYear) movedPLCRate(h *holding, price priceOutlook, m move) crop.Price {
-	if m.price == 1 || price.known {
-		return odds.Mean(d.plcRates(h, price))
+// coverageOf returns what fills in guarantee and maximum of draws from, from+1 ...
+func (d *drawnYear) coverageOf(n National, p part) func(guarantee, maximum []crop.Revenue, from int) {
+	at := d.coverageAt(n, p)
+	if at == nil {
+		at = func(int) program.ARCCO { return p.coverage }
 	}
-	return d.movedPLC.always(movedKey{coverageKey{commodity: h.commodity}, m}, func() crop.Price {
-		prices := d.movedPrices(h.commodity, price, m.price)
-		rates := d.plcRatesAt(h, prices)
-		defer d.give(prices, rates)
-		return odds.Mean(rates)
-	})
-}
-
-// movedARCRate returns the average ARC-CO rate of a base under a move.
-func (d *drawnYear) movedARCRate(h *holding, p part, price priceOutlook, m move) crop.Revenue {
-	return d.movedARC.always(movedKey{h.coverageKey(p), m}, func() crop.Revenue {
-		prices := d.prices(h.commodity, price)
-		if m.price != 1 {
-			prices = d.movedPrices(h.commodity, price, m.price)
-			defer d.give(prices)
+	return func(guarantee, maximum []crop.Revenue, from int) {
+		for i := range guarantee {
+			c := at(from + i)
+			guarantee[i], maximum[i] = c.Guarantee, c.Maximum
 		}
-		var yields [][]crop.Yield
-		for _, u := range p.practices {
-			if m.yield == 1 {
-				yields = append(yields, d.yields(h.national.Terms.YieldDecimals, u))
-				continue
-			}
-			yields = append(yields, d.movedYields(h.national.Terms.YieldDecimals, u, m.yield))
-			defer d.give(yields[len(yields)-1])
-		}
-		rates := d.arcRatesAt(h, p, prices, yields)
-		defer d.give(rates)
-		return odds.Mean(rates)
-	})
-}
-
-// coverages are the guarantee and the maximum of each draw, USD per acre.
-type coverages struct{ guarantee, maximum []crop.Revenue }
-
-// coverages returns those of a base, nil where they are the same in all draws.
-func (d *drawnYear) coverages(h *holding, p part) *coverages {
-	return d.coverage.always(h.coverageKey(p), func() *coverages {
-		at := d.coverageAt(h.national, p)
-		if at == nil {
-			return nil
-		}
-		n := d.draws.N()
-		c := &coverages{make([]crop.Revenue, n), make([]crop.Revenue, n)}
-		for i := range n {
-			one := at(i)
-			c.guarantee[i], c.maximum[i] = one.Guarantee, one.Maximum
-		}
-		return c
-	})
+	}
 }
 
 // coverageAt returns the coverage of a base by draw, nil where it is the same in
@@ -205,30 +244,41 @@ type shape struct {
 	maximum      float64 // the most there can be in any draw
 }
 
-// shapeOf describes payments or rates; maximum is the most there can be, most that
-// of each draw where it differs, else nil.
+// shapeOf describes payments; maximum is the most there can be, most that of each
+// draw where it differs, else nil.
 func (b *buffers) shapeOf(values []float64, maximum float64, most []float64) shape {
-	const same = 1e-9 // binary noise between two ways of adding the same cents
-	s := shape{Summary: odds.Summarize(values, b.draws), percentiles: odds.PercentilesOf(values), maximum: maximum}
-	paying, full, limit := 0, 0, maximum
+	s := b.describe(values)
+	s.maximum = maximum
+	full := 0
 	for i, x := range values {
-		if x <= 0 {
-			continue
-		}
-		paying++
+		limit := maximum
 		if most != nil {
 			limit = most[i]
+			s.maximum = max(s.maximum, limit)
 		}
-		if x >= limit-same {
+		if x > 0 && x >= limit-same {
 			full++
 		}
 	}
-	if most != nil {
-		s.maximum = slices.Max(most)
-	}
-	n := float64(len(values))
-	s.paying, s.full = float64(paying)/n, float64(full)/n
+	s.full = float64(full) / float64(len(values))
 	return s
+}
+
+// describe is shapeOf without what asks for the most there can be.
+func (b *buffers) describe(values []float64) shape {
+	return shape{
+		Summary: odds.Summarize(values, b.draws), percentiles: odds.PercentilesOf(values),
+		paying: odds.Share(values, func(x float64) bool { return x > 0 }),
+	}
+}
+
+// shapeOfRates describes rates, which many farms share.
+func (d *drawnYear) shapeOfRates(r *rateDraws) shape {
+	return d.shapes.always(r, func() shape {
+		s := d.describe(r.rates)
+		s.full, s.maximum = r.full, r.maximum
+		return s
+	})
 }
 
 // times is the shape of the same series with every value multiplied.
@@ -250,31 +300,4 @@ func (s shape) view() *ProgramPart {
 		p.MeanWhenPaying = dollars(s.Mean / s.paying)
 	}
 	return p
-}
-
-// plcShape describes the PLC rate of a commodity, USD/unit.
-func (d *drawnYear) plcShape(h *holding, rates []crop.Price) shape {
-	return d.plcShapes.always(h.commodity, func() shape {
-		contract, targets := h.plc(), d.targets(h.national)
-		if targets == nil {
-			return d.shapeOf(rates, contract.MaximumRate(), nil)
-		}
-		most := d.take()
-		defer d.give(most)
-		for i, target := range targets {
-			contract.TargetPrice = target
-			most[i] = contract.MaximumRate()
-		}
-		return d.shapeOf(rates, 0, most)
-	})
-}
-
-// arcShape describes the ARC-CO rate of a base, USD/acre.
-func (d *drawnYear) arcShape(h *holding, p part, rates []crop.Revenue) shape {
-	return d.arcShapes.always(h.coverageKey(p), func() shape {
-		if drawn := d.coverages(h, p); drawn != nil {
-			return d.shapeOf(rates, 0, drawn.maximum)
-		}
-		return d.shapeOf(rates, p.coverage.Maximum, nil)
-	})
 }

@@ -135,7 +135,7 @@ func (p *paths) total(lines []YearLine, byYear []acreSums) *Total {
 	}
 	return &Total{
 		DiscountRate: Chance(p.Operation.Settings.DiscountRate),
-		PLC:          sumOf(plc, p.draws), ARCCO: sumOf(arc, p.draws), EachYearsLead: sumOf(lead, p.draws), Difference: sumOf(difference, p.draws),
+		PLC:          describeSum(plc, p.draws), ARCCO: describeSum(arc, p.draws), EachYearsLead: describeSum(lead, p.draws), Difference: describeSum(difference, p.draws),
 		ARCCOMore: more(1), PLCMore: more(-1), NeitherPays: Chance(float64(neither) / float64(len(plc))),
 	}
 }
@@ -149,7 +149,7 @@ func (s weightedSum) times(by float64) weightedSum {
 	return scaled
 }
 
-func sumOf(values []float64, draws odds.Draws) Sum {
+func describeSum(values []float64, draws odds.Draws) Sum {
 	s := odds.Summarize(values, draws)
 	return Sum{Dollars(s.Mean), Dollars(s.StandardError), Percentiles(odds.PercentilesOf(values))}
 }

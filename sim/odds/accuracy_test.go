@@ -16,7 +16,7 @@ func revenueShortfall(t testing.TB, d Draws) Summary {
 	price, yield, payment := make([]float64, n), make([]float64, n), make([]float64, n)
 	Price{RestMean: 4.20, Sigma: 0.18}.Draw(price, s.PriceShock(crop.Corn), nil)
 	sd := 182 * math.Sqrt(math.Expm1(0.12*0.12)) // 0.12 is the spread of the logarithm
-	z := s.YieldShock(YieldKey{"99001", "all", crop.Corn}, YieldDependence{Price: -0.4, Counties: 0.31})
+	z := s.YieldShock(YieldKey{"99001", "all", crop.Corn}, YieldDependence{Price: -0.4, Counties: 0.31}).All()
 	Yield{Mean: 182, SD: sd, Shape: ShapeLognormal}.Draw(yield, z, nil)
 	for i := range payment {
 		payment[i] = 0.85 * min(max(0, 0.9*810-price[i]*yield[i]), 0.12*810)
@@ -94,7 +94,7 @@ func BenchmarkPriceShock(b *testing.B) {
 func BenchmarkYieldShock(b *testing.B) {
 	s := newSampler(b, NewDraws(1, DefaultDraws))
 	for b.Loop() {
-		s.YieldShock(YieldKey{"99001", "all", crop.Soybeans}, YieldDependence{Price: -0.25, Counties: 0.31})
+		s.YieldShock(YieldKey{"99001", "all", crop.Soybeans}, YieldDependence{Price: -0.25, Counties: 0.31}).All()
 	}
 }
 

@@ -81,11 +81,11 @@ func (s *Sampler) shared(name string, loadings matrix, first int) []func() []flo
 	var shocks []func() []float64
 	for i := range importance {
 		shocks = append(shocks, sync.OnceValue(func() []float64 {
-			dst := make([]float64, s.draws.N())
+			shock := Shock{sampler: s}
 			for j, loading := range loadings[i][:i+1] {
-				s.add(dst, loading, name+"|"+string(importance[j]), func(int) int { return first + 2*j })
+				shock.addColumn(loading, name+"|"+string(importance[j]), func(int) int { return first + 2*j })
 			}
-			return dst
+			return shock.All()
 		}))
 	}
 	return shocks
@@ -100,32 +100,67 @@ func (s *Sampler) ownDimension(name string, replicate, away int) int {
 	return shared + int((start%others+uint64(away))%others)
 }
 
-// add adds weight times N independent standard normals to dst, those of each
-// replicate from the dimension (an index of sobolTable) it is given, scrambled
-// with the name.
-func (s *Sampler) add(dst []float64, weight float64, name string, dimension func(replicate int) int) {
-	if weight == 0 {
-		return
-	}
-	n := min(s.draws.Points, tilePoints)
-	points, z := make([]uint32, n), make([]float64, n)
-	for r := range s.draws.Replicates {
-		c := column{&sobolTable()[dimension(r)], streamKey(s.draws.Seed, r, s.cropYear, name)}
-		for from := r * s.draws.Points; from < (r+1)*s.draws.Points; from += n {
-			c.fill(z, points, s.indices()[from:from+n])
-			addTo(dst[from:from+n], weight, z)
-		}
-	}
+// Shock is how one series of standard normals is made: a weighted sum of series
+// that are there and of columns of points. It can be made tile by tile, in any
+// order; several goroutines may use it.
+type Shock struct {
+	sampler *Sampler
+	parts   []shockPart
 }
 
-// tilePoints is how many points are made at once where there are so many: a
-// power of two.
-const tilePoints = 256
+// shockPart is one part of a Shock.
+type shockPart struct {
+	weight  float64
+	series  []float64 // N draws; nil: columns
+	columns []column  // by replicate
+}
 
 // column is one coordinate of one replicate: a Sobol dimension under a scramble.
 type column struct {
 	dimension *directions
 	key       uint64
+}
+
+// addColumn adds weight times N independent standard normals, those of each
+// replicate from the dimension (an index of sobolTable) it is given, scrambled
+// with the name.
+func (k *Shock) addColumn(weight float64, name string, dimension func(replicate int) int) {
+	if weight == 0 {
+		return
+	}
+	s, part := k.sampler, shockPart{weight: weight}
+	for r := range s.draws.Replicates {
+		part.columns = append(part.columns, column{&sobolTable()[dimension(r)], streamKey(s.draws.Seed, r, s.cropYear, name)})
+	}
+	k.parts = append(k.parts, part)
+}
+
+// Fill sets dst to the normals of draws from, from+1 ... Its length is
+// Draws.Tile, and from a multiple of it. Allocates nothing.
+func (k *Shock) Fill(dst []float64, from int) {
+	var points [tilePoints]uint32
+	var normal [tilePoints]float64
+	clear(dst)
+	replicate, indices := from/k.sampler.draws.Points, k.sampler.indices()[from:from+len(dst)]
+	for i := range k.parts {
+		part := &k.parts[i]
+		if part.series != nil {
+			addTo(dst, part.weight, part.series[from:from+len(dst)])
+			continue
+		}
+		z := normal[:len(dst)]
+		part.columns[replicate].fill(z, points[:len(dst)], indices)
+		addTo(dst, part.weight, z)
+	}
+}
+
+// All returns all N normals.
+func (k *Shock) All() []float64 {
+	dst, n := make([]float64, k.sampler.draws.N()), k.sampler.draws.Tile()
+	for from := 0; from < len(dst); from += n {
+		k.Fill(dst[from:from+n], from)
+	}
+	return dst
 }
 
 // fill sets dst to the standard normals of the points with the indices given, one
@@ -138,7 +173,7 @@ func (c column) fill(dst []float64, points, indices []uint32) {
 
 // allIndices are the indices that all draws take, as order gives them.
 func (s *Sampler) allIndices() []uint32 {
-	dst, n := make([]uint32, s.draws.N()), min(s.draws.Points, tilePoints)
+	dst, n := make([]uint32, s.draws.N()), s.draws.Tile()
 	for from := 0; from < len(dst); from += n {
 		s.order(dst[from:from+n], from/s.draws.Points, from%s.draws.Points)
 	}
@@ -176,7 +211,7 @@ func addTo(dst []float64, weight float64, x []float64) {
 // slice is shared. An unknown commodity panics.
 func (s *Sampler) PriceShock(c crop.Commodity) []float64 { return s.price[place(c)]() }
 
-// YieldShock returns the N standard normals behind one county yield:
+// YieldShock returns how the standard normals behind one county yield are made:
 //
 //	z = Price x price shock + national x national shock + own x own shock
 //	national = sqrt(max(0, Counties - Price^2)),  own = sqrt(1 - Price^2 - national^2)
@@ -185,20 +220,20 @@ func (s *Sampler) PriceShock(c crop.Commodity) []float64 { return s.price[place(
 // state do. With a practice, the own shock is the county's plus a part of the
 // practice's own, so that two practices of equal dependence correlate by
 // Practices, or by Counties where that is more. Correlations beyond -1 or 1
-// are cut. The slice is the caller's.
-func (s *Sampler) YieldShock(k YieldKey, dep YieldDependence) []float64 {
+// are cut.
+func (s *Sampler) YieldShock(k YieldKey, dep YieldDependence) *Shock {
 	loadings := dep.loadings(k.Practice != "all" && k.Practice != "")
 	i := place(k.Commodity)
-	dst := make([]float64, s.draws.N())
+	shock := &Shock{sampler: s}
 	if loadings.price != 0 {
-		addTo(dst, loadings.price, s.price[i]())
+		shock.parts = append(shock.parts, shockPart{weight: loadings.price, series: s.price[i]()})
 	}
 	if loadings.nation != 0 {
-		addTo(dst, loadings.nation, s.nation[i]())
+		shock.parts = append(shock.parts, shockPart{weight: loadings.nation, series: s.nation[i]()})
 	}
-	s.addOwn(dst, loadings.county, k.County, "all", i)
-	s.addOwn(dst, loadings.practice, k.County, k.Practice, i)
-	return dst
+	shock.addOwn(loadings.county, k.County, "all", i)
+	shock.addOwn(loadings.practice, k.County, k.Practice, i)
+	return shock
 }
 
 // loadings are the weights of the four independent parts of a county yield;
@@ -223,10 +258,15 @@ var practices = []string{"all", "irrigated", "nonirrigated"}
 // addOwn adds weight times the shock that a county (and practice) alone gives
 // to the yield of commodity i. All streams of one county have dimensions of
 // their own in a replicate: they start at the county's place.
-func (s *Sampler) addOwn(dst []float64, weight float64, county, practice string, i int) {
+func (k *Shock) addOwn(weight float64, county, practice string, i int) {
+	if weight == 0 {
+		return
+	}
 	block := max(0, slices.Index(practices, practice)) * len(importance)
-	for j, loading := range s.yields[i][:i+1] {
+	for j, loading := range k.sampler.yields[i][:i+1] {
 		name := "county yield|" + county + "|" + practice + "|" + string(importance[j])
-		s.add(dst, weight*loading, name, func(replicate int) int { return s.ownDimension("place|"+county, replicate, block+j) })
+		k.addColumn(weight*loading, name, func(replicate int) int {
+			return k.sampler.ownDimension("place|"+county, replicate, block+j)
+		})
 	}
 }

@@ -93,7 +93,7 @@ func TestYieldsCorrelateAsIntended(t *testing.T) {
 	soybeans := YieldDependence{Price: -0.25, Counties: 0.31, Practices: PracticeCorrelation}
 	after := YieldDependence{Counties: 0.2, Practices: PracticeCorrelation}
 	yield := func(county, practice string, c crop.Commodity, dep YieldDependence) []float64 {
-		return s.YieldShock(YieldKey{county, practice, c}, dep)
+		return s.YieldShock(YieldKey{county, practice, c}, dep).All()
 	}
 	national := func(dep YieldDependence) float64 { return math.Sqrt(dep.Counties - dep.Price*dep.Price) }
 	together := 0.45*0.25*0.68 + (national(corn)*national(soybeans)+0.69)*0.67
@@ -142,7 +142,7 @@ func TestAShockDependsOnNothingElse(t *testing.T) {
 	dep := YieldDependence{Price: -0.45, Counties: 0.31, Practices: PracticeCorrelation}
 	key := YieldKey{"99001", "irrigated", crop.GrainSorghum}
 	alone := newSampler(t, d)
-	yield, price := alone.YieldShock(key, dep), alone.PriceShock(crop.Lentils)
+	yield, price := alone.YieldShock(key, dep).All(), alone.PriceShock(crop.Lentils)
 	for _, processors := range []int{1, 2} {
 		old := runtime.GOMAXPROCS(processors)
 		crowd := newSampler(t, d)
@@ -150,13 +150,13 @@ func TestAShockDependsOnNothingElse(t *testing.T) {
 		for _, c := range crop.Commodities() {
 			wait.Go(func() {
 				crowd.PriceShock(c)
-				crowd.YieldShock(YieldKey{"99003", "all", c}, dep)
-				crowd.YieldShock(YieldKey{"99001", "nonirrigated", c}, dep)
+				crowd.YieldShock(YieldKey{"99003", "all", c}, dep).All()
+				crowd.YieldShock(YieldKey{"99001", "nonirrigated", c}, dep).All()
 			})
 		}
 		wait.Wait()
 		runtime.GOMAXPROCS(old)
-		if !slices.Equal(crowd.YieldShock(key, dep), yield) || !slices.Equal(crowd.PriceShock(crop.Lentils), price) {
+		if !slices.Equal(crowd.YieldShock(key, dep).All(), yield) || !slices.Equal(crowd.PriceShock(crop.Lentils), price) {
 			t.Errorf("with %d processors and other keys the shocks are others", processors)
 		}
 	}
@@ -166,17 +166,17 @@ func TestAShockDependsOnNothingElse(t *testing.T) {
 func TestEveryPartOfTheKeyMatters(t *testing.T) {
 	d := NewDraws(4, 256)
 	dep := YieldDependence{Counties: 0}
-	first := newSampler(t, d).YieldShock(YieldKey{"99001", "all", crop.Corn}, dep)
+	first := newSampler(t, d).YieldShock(YieldKey{"99001", "all", crop.Corn}, dep).All()
 	next, err := NewSampler(d, 2027, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	for what, other := range map[string][]float64{
-		"crop year": next.YieldShock(YieldKey{"99001", "all", crop.Corn}, dep),
-		"seed":      newSampler(t, NewDraws(5, 256)).YieldShock(YieldKey{"99001", "all", crop.Corn}, dep),
-		"county":    newSampler(t, d).YieldShock(YieldKey{"99003", "all", crop.Corn}, dep),
-		"commodity": newSampler(t, d).YieldShock(YieldKey{"99001", "all", crop.Soybeans}, dep),
-		"practice":  newSampler(t, d).YieldShock(YieldKey{"99001", "irrigated", crop.Corn}, dep),
+		"crop year": next.YieldShock(YieldKey{"99001", "all", crop.Corn}, dep).All(),
+		"seed":      newSampler(t, NewDraws(5, 256)).YieldShock(YieldKey{"99001", "all", crop.Corn}, dep).All(),
+		"county":    newSampler(t, d).YieldShock(YieldKey{"99003", "all", crop.Corn}, dep).All(),
+		"commodity": newSampler(t, d).YieldShock(YieldKey{"99001", "all", crop.Soybeans}, dep).All(),
+		"practice":  newSampler(t, d).YieldShock(YieldKey{"99001", "irrigated", crop.Corn}, dep).All(),
 	} {
 		if slices.Equal(first, other) {
 			t.Errorf("another %s draws the same", what)

@@ -34,6 +34,13 @@ func NewDraws(seed uint64, atLeast int) Draws {
 	return Draws{Seed: seed, Replicates: Replicates, Points: points}
 }
 
+// tilePoints is how many draws are made at once where a replicate has so many: a
+// power of two.
+const tilePoints = 256
+
+// Tile returns the number of draws that are made at once.
+func (d Draws) Tile() int { return min(d.Points, tilePoints) }
+
 // N returns the number of draws.
 func (d Draws) N() int { return d.Replicates * d.Points }
 

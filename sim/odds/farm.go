@@ -18,13 +18,13 @@ func FarmSpread(cv float64) float64 {
 	return cv * math.Sqrt(m*m-1)
 }
 
-// FarmShock returns the N standard normals behind the own part of one farm's
-// yield of a commodity: independent of its county, of prices and of every other
-// farm. It depends on seed, draws, crop year, farm and commodity only.
-func (s *Sampler) FarmShock(farm string, c crop.Commodity) []float64 {
-	dst := make([]float64, s.draws.N())
-	s.add(dst, 1, "farm yield|"+farm+"|"+string(c), func(replicate int) int {
+// FarmShock returns how the standard normals behind the own part of one farm's
+// yield of a commodity are made: independent of its county, of prices and of every
+// other farm. They depend on seed, draws, crop year, farm and commodity only.
+func (s *Sampler) FarmShock(farm string, c crop.Commodity) *Shock {
+	shock := &Shock{sampler: s}
+	shock.addColumn(1, "farm yield|"+farm+"|"+string(c), func(replicate int) int {
 		return s.ownDimension("farm place|"+farm, replicate, place(c))
 	})
-	return dst
+	return shock
 }

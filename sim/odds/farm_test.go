@@ -24,13 +24,13 @@ func TestFarmShockIsItsOwn(t *testing.T) {
 		t.Fatal(err)
 	}
 	const most = 0.02 // five standard errors of a correlation over 65,536 draws
-	own := s.FarmShock("99001-0417", crop.Corn)
+	own := s.FarmShock("99001-0417", crop.Corn).All()
 	if mean, sd := Mean(own), math.Sqrt(correlationOf(own, own)); math.Abs(mean) > most || math.Abs(sd-1) > most {
 		t.Errorf("mean %v and sd %v, want 0 and 1", mean, sd)
 	}
-	county := s.YieldShock(YieldKey{"99001", "all", crop.Corn}, YieldDependence{Price: -0.4, Counties: 0.7})
+	county := s.YieldShock(YieldKey{"99001", "all", crop.Corn}, YieldDependence{Price: -0.4, Counties: 0.7}).All()
 	for name, other := range map[string][]float64{
-		"county yield": county, "price": s.PriceShock(crop.Corn), "other farm": s.FarmShock("99001-0588", crop.Corn), "other crop": s.FarmShock("99001-0417", crop.Soybeans),
+		"county yield": county, "price": s.PriceShock(crop.Corn), "other farm": s.FarmShock("99001-0588", crop.Corn).All(), "other crop": s.FarmShock("99001-0417", crop.Soybeans).All(),
 	} {
 		if r := correlationOf(own, other); math.Abs(r) > most {
 			t.Errorf("correlates %v with the %s", r, name)

@@ -41,7 +41,7 @@ func TestCropYearsAreIndependent(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		shocks = append(shocks, s.PriceShock(crop.Corn), s.YieldShock(YieldKey{"99001", "all", crop.Corn}, YieldDependence{Counties: 0.3}))
+		shocks = append(shocks, s.PriceShock(crop.Corn), s.YieldShock(YieldKey{"99001", "all", crop.Corn}, YieldDependence{Counties: 0.3}).All())
 	}
 	for i := range shocks {
 		for j := range i {

@@ -1,0 +1,105 @@
+package answer
+
+import (
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+)
+
+// payment is what one base is paid in each draw under one program, USD before
+// share. It is worked out from the rates where it is needed, some draws at a
+// time: keeping it would cost more memory than time.
+type payment struct {
+	program farm.Program
+	rates   []float64  // USD/unit under PLC, USD/acre under ARC; money itself without a program
+	yield   crop.Yield // payment yield, PLC only
+	acres   crop.Acres
+}
+
+// add adds share times the payments of draws from, from+1 ... to dst.
+func (p payment) add(dst []crop.Money, share crop.Share, from int) {
+	rates := p.rates[from : from+len(dst)]
+	switch p.program {
+	case farm.PLC:
+		for i, rate := range rates {
+			dst[i] += share * program.PLCPayment(rate, p.yield, p.acres)
+		}
+	case farm.ARCCO:
+		for i, rate := range rates {
+			dst[i] += share * program.ARCCOPayment(rate, p.acres)
+		}
+	case farm.ARCIC:
+		for i, rate := range rates {
+			dst[i] += share * program.ARCICPayment(rate, p.acres)
+		}
+	default:
+		for i, money := range rates {
+			dst[i] += share * money
+		}
+	}
+}
+
+// payments is a sum of payments, each to a share.
+type payments []sharedPayment
+
+type sharedPayment struct {
+	payment
+	share crop.Share
+}
+
+// add adds the sum to dst.
+func (all payments) add(dst []crop.Money, from int) {
+	for _, p := range all {
+		p.payment.add(dst, p.share, from)
+	}
+}
+
+// whole is the sum of the payments of all bases.
+func whole(byPart []payment) payments {
+	var all payments
+	for _, p := range byPart {
+		all = append(all, sharedPayment{p, 1})
+	}
+	return all
+}
+
+// money is a series of money as payments.
+func money(series []crop.Money) payments {
+	return payments{{payment{rates: series}, 1}}
+}
+
+// flow is what one holding pays each producer under one program, after share.
+type flow []payments // by producer
+
+// flows splits the payments of each base among the producers by their shares; a
+// producer with too little base gets nothing. It returns nil where the program
+// has no figures.
+func (p payer) flows(h *holding, byPart []payment) flow {
+	if byPart == nil {
+		return nil
+	}
+	split := make(flow, len(p.producers))
+	for j := range split {
+		split[j] = p.flowTo(j, h, byPart)
+	}
+	return split
+}
+
+// flowTo is the part of flows that goes to producer j.
+func (p payer) flowTo(j int, h *holding, byPart []payment) (mine payments) {
+	for k, part := range h.parts {
+		if share := p.shareIn(j, h, part); share != 0 {
+			mine = append(mine, sharedPayment{byPart[k], share})
+		}
+	}
+	return mine
+}
+
+// shareIn returns the share of a base that producer j is paid for.
+func (p payer) shareIn(j int, h *holding, of part) crop.Share {
+	id := p.producers[j].ID
+	if p.tenAcres.bars(id, h.farm.Key()) {
+		return 0
+	}
+	return of.shares[id]
+}
