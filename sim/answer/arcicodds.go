@@ -99,10 +99,10 @@ func (r *run) payIndividual(f *farmRun, pool []*individual) {
 }
 
 // individualPay returns what each base is paid at ARC-IC rates, USD by base.
-func (h *holding) individualPay(rates []crop.Revenue) []payment {
-	var byPart []payment
+func (h *holding) individualPay(rates []crop.Revenue) []*payment {
+	var byPart []*payment
 	for _, p := range h.parts {
-		byPart = append(byPart, payment{program: farm.ARCIC, rates: rates, acres: h.individualAcres(p)})
+		byPart = append(byPart, &payment{program: farm.ARCIC, rates: rates, acres: h.individualAcres(p)})
 	}
 	return byPart
 }

@@ -33,9 +33,11 @@ func (r *run) elections(f farmRun) []Election {
 	if f.individual != nil && f.individual.missing == "" {
 		combined = append(combined, sameChoice(commodities, farm.ARCIC))
 	}
+	ready, release := f.money.workedOut()
+	defer release()
 	var all []Election
 	for _, choice := range combined {
-		all = append(all, f.money.election(choice, f.farm.Key()))
+		all = append(all, ready.election(choice, f.farm.Key()))
 	}
 	return all
 }
@@ -99,7 +101,7 @@ func (r *run) money(f farmRun) purse {
 	m := r.newPurse()
 	for i, h := range f.holdings {
 		o := f.outcomes[i]
-		for program, byPart := range map[farm.Program][]payment{farm.PLC: o.plcPart, farm.ARCCO: o.arcPart, farm.HigherOf: o.higherPart} {
+		for program, byPart := range map[farm.Program][]*payment{farm.PLC: o.plcPart, farm.ARCCO: o.arcPart, farm.HigherOf: o.higherPart} {
 			if byPart == nil {
 				continue
 			}
@@ -137,22 +139,30 @@ func (m purse) uses(pot program.Pot) bool {
 // workedOut is the purse with every payment worked out once for all draws: for
 // questions that ask for them often. Give the series back with release.
 func (m purse) workedOut() (ready purse, release func()) {
-	ready = purse{payer: m.payer, buffers: m.buffers, totals: m.totals, flows: map[pick]flow{}}
-	var taken [][]crop.Money
-	for k, f := range m.flows {
-		all := make(flow, len(f))
-		for j, mine := range f {
-			if mine == nil {
-				continue
+	ready = purse{payer: m.payer, buffers: m.buffers, totals: map[pick]payments{}, flows: map[pick]flow{}}
+	done := map[*payment]*payment{}
+	of := func(all payments) (worked payments) {
+		for _, p := range all {
+			if done[p.payment] == nil {
+				series := m.buffers.zeros()
+				p.payment.add(series, 1, 0)
+				done[p.payment] = &payment{rates: series}
 			}
-			series := m.buffers.zeros()
-			mine.add(series, 0)
-			taken = append(taken, series)
-			all[j] = money(series)
+			worked = append(worked, sharedPayment{done[p.payment], p.share})
 		}
-		ready.flows[k] = all
+		return worked
 	}
-	return ready, func() { m.buffers.give(taken...) }
+	for k := range m.totals {
+		ready.totals[k] = of(m.totals[k])
+		for _, mine := range m.flows[k] {
+			ready.flows[k] = append(ready.flows[k], of(mine))
+		}
+	}
+	return ready, func() {
+		for _, p := range done {
+			m.buffers.give(p.rates)
+		}
+	}
 }
 
 // election returns one farm under one choice; figures are nil where a chosen

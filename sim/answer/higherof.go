@@ -40,12 +40,12 @@ func (o *outcomes) payHigherOf(r *run) {
 	}
 	r.give(arc...)
 	for _, series := range plc {
-		o.higherPart = append(o.higherPart, payment{rates: series})
+		o.higherPart = append(o.higherPart, &payment{rates: series})
 	}
 }
 
 // workedOut returns the payments of each base in all draws.
-func (b *buffers) workedOut(byPart []payment) [][]crop.Money {
+func (b *buffers) workedOut(byPart []*payment) [][]crop.Money {
 	var all [][]crop.Money
 	for _, p := range byPart {
 		series := b.zeros()

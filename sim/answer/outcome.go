@@ -121,12 +121,12 @@ type outcomes struct {
 	plcRate          *rateDraws
 	arcRate          []*rateDraws // by base
 	plcAcre, arcAcre []float64    // USD per base acre, not rounded; until released
-	plcPart, arcPart []payment    // USD by base, before share: what is paid, to the cent
+	plcPart, arcPart []*payment   // USD by base, before share: what is paid, to the cent
 	plcMean, arcMean float64      // of plcAcre and arcAcre
 	plcSum, arcSum   weightedSum  // what plcAcre and arcAcre are made of
 
 	higherAcre []float64 // where the law pays the higher of both; until released
-	higherPart []payment
+	higherPart []*payment
 
 	individual     []crop.Money // USD of all bases under ARC-IC, before share
 	individualFlow flow
@@ -153,7 +153,7 @@ func (o *outcomes) payPLC(r *run, h *holding, price priceOutlook) {
 	o.plcSum.fill(o.plcAcre)
 	o.plcMean = odds.Mean(o.plcAcre)
 	for _, p := range h.parts {
-		o.plcPart = append(o.plcPart, payment{farm.PLC, o.plcRate.rates, *p.base.PaymentYield, p.paymentAcres})
+		o.plcPart = append(o.plcPart, &payment{farm.PLC, o.plcRate.rates, *p.base.PaymentYield, p.paymentAcres})
 	}
 }
 
@@ -163,7 +163,7 @@ func (o *outcomes) payARCCO(r *run, h *holding, price priceOutlook) {
 		rates := r.arcRates(h, p, price)
 		o.arcRate = append(o.arcRate, rates)
 		o.arcSum = append(o.arcSum, weighted{rates.rates, p.paymentAcres / h.baseAcres})
-		o.arcPart = append(o.arcPart, payment{program: farm.ARCCO, rates: rates.rates, acres: p.paymentAcres})
+		o.arcPart = append(o.arcPart, &payment{program: farm.ARCCO, rates: rates.rates, acres: p.paymentAcres})
 	}
 	o.arcSum.fill(o.arcAcre)
 	o.arcMean = odds.Mean(o.arcAcre)

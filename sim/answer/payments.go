@@ -43,7 +43,7 @@ func (p payment) add(dst []crop.Money, share crop.Share, from int) {
 type payments []sharedPayment
 
 type sharedPayment struct {
-	payment
+	*payment
 	share crop.Share
 }
 
@@ -55,7 +55,7 @@ func (all payments) add(dst []crop.Money, from int) {
 }
 
 // whole is the sum of the payments of all bases.
-func whole(byPart []payment) payments {
+func whole(byPart []*payment) payments {
 	var all payments
 	for _, p := range byPart {
 		all = append(all, sharedPayment{p, 1})
@@ -65,7 +65,7 @@ func whole(byPart []payment) payments {
 
 // money is a series of money as payments.
 func money(series []crop.Money) payments {
-	return payments{{payment{rates: series}, 1}}
+	return payments{{&payment{rates: series}, 1}}
 }
 
 // flow is what one holding pays each producer under one program, after share.
@@ -74,7 +74,7 @@ type flow []payments // by producer
 // flows splits the payments of each base among the producers by their shares; a
 // producer with too little base gets nothing. It returns nil where the program
 // has no figures.
-func (p payer) flows(h *holding, byPart []payment) flow {
+func (p payer) flows(h *holding, byPart []*payment) flow {
 	if byPart == nil {
 		return nil
 	}
@@ -86,7 +86,7 @@ func (p payer) flows(h *holding, byPart []payment) flow {
 }
 
 // flowTo is the part of flows that goes to producer j.
-func (p payer) flowTo(j int, h *holding, byPart []payment) (mine payments) {
+func (p payer) flowTo(j int, h *holding, byPart []*payment) (mine payments) {
 	for k, part := range h.parts {
 		if share := p.shareIn(j, h, part); share != 0 {
 			mine = append(mine, sharedPayment{byPart[k], share})

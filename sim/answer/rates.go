@@ -44,10 +44,16 @@ type coverageKey struct {
 	irrigatedShare crop.Share
 }
 
+// movedDraws is the number of draws of the first replicates that moves are worked
+// out on: what an average changes by is far surer than the average itself.
+const movedDraws = 1 << 15
+
 // rateDraws are a payment rate in all draws.
 type rateDraws struct {
 	rates   []float64
 	mean    [len(moves)]float64 // average under each move
+	change  [len(moves)]float64 // by each move, summed over the draws it is worked out on
+	changed int                 // these draws
 	full    float64             // share of draws in which it is the most there can be
 	maximum float64             // the most in any draw
 }
@@ -65,12 +71,34 @@ func (r *rateDraws) note(rates, most []float64) {
 // same is binary noise between two ways of adding the same cents.
 const same = 1e-9
 
-// done turns sums over n draws into averages.
-func (r *rateDraws) done(n int) {
-	for i := range r.mean {
-		r.mean[i] /= float64(n)
+// done turns sums into averages.
+func (r *rateDraws) done() {
+	mean := odds.Mean(r.rates)
+	for m := range r.mean {
+		r.mean[m] = mean + r.change[m]/float64(r.changed)
 	}
-	r.full /= float64(n)
+	r.full /= float64(len(r.rates))
+}
+
+// add takes in one tile of rates under a move; those as drawn come first.
+func (r *rateDraws) add(m, from int, rates, most []float64) {
+	if m == 0 {
+		copy(r.rates[from:], rates)
+		r.note(rates, most)
+		if from < movedDraws {
+			r.changed += len(rates)
+		}
+		return
+	}
+	r.change[m] += sumOf(rates) - sumOf(r.rates[from:from+len(rates)])
+}
+
+// movesAt are those worked out at some draws.
+func movesAt(from int) []move {
+	if from < movedDraws {
+		return moves[:]
+	}
+	return moves[:1]
 }
 
 // plcRates returns the PLC rates of a commodity, USD/unit, each up to its own
@@ -82,8 +110,8 @@ func (d *drawnYear) plcRates(h *holding, price priceOutlook) *rateDraws {
 		rates, most := make([]float64, n), make([]float64, n)
 		var prices tiles
 		for from := 0; from < len(out.rates); from += n {
-			prices.round(d.rawPrices(h.commodity, price)[from:from+n], price.Decimals, price.known)
-			for m, move := range moves {
+			prices.round(d.rawPrices(h.commodity, price)[from:from+n], price.Decimals, price.known, from)
+			for m, move := range movesAt(from) {
 				factor, _ := move.factorOf()
 				if m > 0 && factor == 0 { // the yield moves
 					continue
@@ -94,19 +122,10 @@ func (d *drawnYear) plcRates(h *holding, price priceOutlook) *rateDraws {
 					}
 					rates[i], most[i] = contract.Rate(mya), contract.MaximumRate()
 				}
-				out.mean[m] += sumOf(rates)
-				if m == 0 {
-					copy(out.rates[from:], rates)
-					out.note(rates, most)
-				}
+				out.add(m, from, rates, most)
 			}
 		}
-		for m, move := range moves {
-			if move.price == 1 {
-				out.mean[m] = out.mean[0]
-			}
-		}
-		out.done(len(out.rates))
+		out.done()
 		return out
 	})
 }
@@ -115,9 +134,13 @@ func (d *drawnYear) plcRates(h *holding, price priceOutlook) *rateDraws {
 // of the factors.
 type tiles [len(factors)][]float64
 
-// round fills the tiles; what is known does not move.
-func (t *tiles) round(raw []float64, decimals int, known bool) {
+// round fills the tiles of the draws from from on, under the factors that are asked
+// for there; what is known does not move.
+func (t *tiles) round(raw []float64, decimals int, known bool, from int) {
 	for f, by := range factors {
+		if f > 0 && from >= movedDraws {
+			return
+		}
 		if t[f] == nil {
 			t[f] = make([]float64, len(raw))
 		}
@@ -143,27 +166,23 @@ func (d *drawnYear) arcRates(h *holding, p part, price priceOutlook) *rateDraws 
 			shocks[j] = d.shock(u)
 		}
 		for from := 0; from < len(out.rates); from += n {
-			prices.round(d.rawPrices(h.commodity, price)[from:from+n], price.Decimals, price.known)
+			prices.round(d.rawPrices(h.commodity, price)[from:from+n], price.Decimals, price.known, from)
 			for j, u := range p.practices {
 				shocks[j].Fill(raw, from)
 				u.outlook.Draw(raw, raw, nil)
-				yields[j].round(raw, h.national.Terms.YieldDecimals, u.outlook.stage == odds.Final)
+				yields[j].round(raw, h.national.Terms.YieldDecimals, u.outlook.stage == odds.Final, from)
 			}
 			coverage(guarantee, most, from)
-			for m, move := range moves {
+			for m, move := range movesAt(from) {
 				f, g := move.factorOf()
 				h.actualRevenues(rates, p, prices[f], yields, g)
 				for i, revenue := range rates {
 					rates[i] = program.ARCCO{Guarantee: guarantee[i], Maximum: most[i]}.Rate(revenue)
 				}
-				out.mean[m] += sumOf(rates)
-				if m == 0 {
-					copy(out.rates[from:], rates)
-					out.note(rates, most)
-				}
+				out.add(m, from, rates, most)
 			}
 		}
-		out.done(len(out.rates))
+		out.done()
 		return out
 	})
 }
@@ -178,12 +197,13 @@ func (h *holding) actualRevenues(dst []crop.Revenue, p part, prices []crop.Price
 		}
 		return
 	}
-	of := make([]crop.Yield, len(yields))
-	for i, price := range prices {
-		for j := range yields {
-			of[j] = yields[j][factor][i]
-		}
-		dst[i] = h.actualRevenue(p, price, of)
+	loan, irrigated, nonirrigated := h.national.Terms.LoanRate, yields[0][factor], yields[1][factor]
+	if p.practices[0].unit.practice == farm.Nonirrigated {
+		irrigated, nonirrigated = nonirrigated, irrigated
+	}
+	for i, mya := range prices {
+		price := program.ActualPrice(mya, loan)
+		dst[i] = program.WeightedRevenue(p.irrigatedShare, program.ActualRevenue(irrigated[i], price), program.ActualRevenue(nonirrigated[i], price))
 	}
 }
 

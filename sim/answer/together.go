@@ -68,6 +68,7 @@ func (p *paths) together(years []YearPart, series [][][]acreSums) []Together {
 	if len(years) < 2 {
 		return all
 	}
+	var sums [][]acreSums
 	for f, first := range years[0].Farms {
 		for k, part := range first.Commodities {
 			t := Together{Farm: first.Farm, Commodity: part.Commodity}
@@ -76,10 +77,10 @@ func (p *paths) together(years []YearPart, series [][][]acreSums) []Together {
 				t.Years = append(t.Years, p.yearLine(y.CropYear, y.Farms[f].Commodities[k]))
 				byYear = append(byYear, series[i][f][k])
 			}
-			t.Total = p.total(t.Years, byYear)
-			all = append(all, t)
+			all, sums = append(all, t), append(sums, byYear)
 		}
 	}
+	inParallel(len(all), func(i int) { all[i].Total = p.total(all[i].Years, sums[i]) })
 	return all
 }
 

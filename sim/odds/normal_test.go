@@ -32,3 +32,25 @@ func TestNormalsOfExtremePoints(t *testing.T) {
 		t.Errorf("normals of first, last and middle point: %v, want about -6.34, 6.34, 0", z)
 	}
 }
+
+// The table agrees with AS 241 at every kind of point: all of the tails, and a
+// walk through the rest.
+func TestNormalsAgainstTheirQuantiles(t *testing.T) {
+	const tolerance = 2e-9
+	var points []uint32
+	for i := range uint32(5000) {
+		points = append(points, i, ^i)
+	}
+	for x := uint64(0); x < 1<<sobolBits; x += 43_117 {
+		points = append(points, uint32(x))
+	}
+	z, worst := make([]float64, len(points)), 0.0
+	normals(z, points)
+	for i, x := range points {
+		worst = max(worst, math.Abs(z[i]-quantile((float64(x)+0.5)/(1<<sobolBits))))
+	}
+	if worst > tolerance {
+		t.Errorf("largest difference %g, want at most %g", worst, tolerance)
+	}
+	t.Logf("largest difference %.2g", worst)
+}
