@@ -198,7 +198,7 @@ func (k *individualCrop) fillYield(c Case, f farm.Farm, y crop.CropYear) (missin
 		k.yield = ownYield{mean: mean, status: crop.Assumed, from: "mean of the farm's five own yields, moved as the county's mean is against its benchmark"}
 	}
 	series := seriesOf(c.Counties, k.county.unit)
-	cv, _, _ := odds.CountyCV(k.commodity, stateOf(k.county.unit.county), series.years, series.yields)
+	cv, _, _ := odds.CountyCV(k.commodity, stateOf(k.county.unit.county), series.years, series.yields, series.harvested)
 	k.yield.ratio, k.yield.sd = k.yield.mean/k.county.outlook.Mean, k.yield.mean*odds.FarmSpread(cv)
 	return ""
 }

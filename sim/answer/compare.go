@@ -155,6 +155,7 @@ func (r *run) commodity(h *holding) (CommodityPart, outcomes) {
 	o := r.outcomes(h, price)
 	part.Programs = r.programs(h, o)
 	r.decide(&part, h, price, o)
+	r.tables(&part, h, price)
 	o.release(r)
 	return part, o
 }

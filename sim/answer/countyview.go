@@ -83,7 +83,7 @@ func (c Case) viewSeries(u countyUnit) CountySeries {
 	if s.SeriesN >= odds.YearsForTrend {
 		s.TrendYear = dollars(series.trend(u.cropYear+1) - series.trend(u.cropYear))
 	}
-	cv, from, status := odds.CountyCV(u.commodity, stateOf(u.county), series.years, series.yields)
+	cv, from, status := odds.CountyCV(u.commodity, stateOf(u.county), series.years, series.yields, series.harvested)
 	s.CV, s.CVFrom, s.CVStatus = Chance(cv), from, status
 	var newest benchmark
 	for y := u.cropYear - benchmarksShown; y <= u.cropYear+1; y++ {

@@ -78,8 +78,11 @@ func outlookOf(book farm.CountyBook, u countyUnit, benchmark farm.Figure, correl
 			meanFrom: "actual yield, " + actual.Source, spreadFrom: "known"}, true
 	}
 	entries := book.Entries(u.county, u.commodity, u.practice)
-	series := seriesOf(book, u)
 	told, toldBy := toldOutlook(entries, u.cropYear)
+	var series longSeries
+	if told.Yield == nil || told.SD == nil {
+		series = seriesOf(book, u)
+	}
 	if toldBy == "" {
 		told, toldBy = estimated(book, u)
 	}
@@ -101,9 +104,9 @@ func outlookOf(book farm.CountyBook, u countyUnit, benchmark farm.Figure, correl
 		o.SD, o.spreadFrom = *told.SD, "given by "+toldBy
 		return o, true
 	}
-	cv, rule, _ := odds.CountyCV(u.commodity, stateOf(u.county), series.years, series.yields)
-	o.SD = odds.Spread(stage, cv) * o.Mean
-	o.spreadFrom = fmt.Sprintf("%.1f percent of the mean, %s", 100*odds.Spread(stage, cv), rule)
+	cv, rule, _ := odds.CountyCV(u.commodity, stateOf(u.county), series.years, series.yields, series.harvested)
+	o.SD = odds.Spread(u.commodity, stage, cv) * o.Mean
+	o.spreadFrom = fmt.Sprintf("%.1f percent of the mean, %s", 100*odds.Spread(u.commodity, stage, cv), rule)
 	return o, true
 }
 

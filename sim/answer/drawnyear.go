@@ -116,11 +116,13 @@ func (d *drawnYear) prices(c crop.Commodity, p priceOutlook) []crop.Price {
 // rounded as FSA prints it.
 func (d *drawnYear) yields(decimals int, u practicePart) []crop.Yield {
 	return d.roundedYields.always(u.unit, func() []crop.Yield {
-		dst, n, shock := d.take(), d.draws.Tile(), d.shock(u)
+		dst, n, shock, at := d.take(), d.draws.Tile(), d.shock(u), u.outlook.Quantile()
 		for from := 0; from < len(dst); from += n {
 			tile := dst[from : from+n]
 			shock.Fill(tile, from)
-			u.outlook.Draw(tile, tile, func(x float64) float64 { return program.Round(x, decimals) })
+			for i, z := range tile {
+				tile[i] = program.Round(at(z), decimals)
+			}
 		}
 		return dst
 	})

@@ -14,10 +14,11 @@ import (
 // longSeries is the longest series of yearly yields of a county, oldest first,
 // at the level of the agency's yields per planted acre.
 type longSeries struct {
-	years  []int
-	yields []float64
-	from   string   // what was done to it: "; NASS county yields ... x 0.970 ..."
-	slope  *float64 // pooled over the State, where the series is short; units per acre and year
+	years     []int
+	yields    []float64
+	from      string   // what was done to it: "; NASS county yields ... x 0.970 ..."
+	harvested bool     // per harvested acre, moved to the level of planted ones
+	slope     *float64 // pooled over the State, where the series is short; units per acre and year
 }
 
 // trend returns the series' trend yield of a crop year.
@@ -63,14 +64,14 @@ func (s *longSeries) pool(book farm.CountyBook, u countyUnit) {
 // to their level; of equal ones the first.
 func seriesOf(book farm.CountyBook, u countyUnit) longSeries {
 	var best longSeries
-	consider := func(years []int, yields []float64, from string) {
+	consider := func(years []int, yields []float64, from string, harvested bool) {
 		if len(years) > len(best.years) {
-			best = longSeries{years: years, yields: yields, from: from}
+			best = longSeries{years: years, yields: yields, from: from, harvested: harvested}
 		}
 	}
 	for _, e := range related(book, u) {
 		years, yields := inOrder(e.History)
-		consider(years, yields, "")
+		consider(years, yields, "", false)
 	}
 	level, mixed := levelOf(book, u)
 	years, yields := inOrder(level)
@@ -81,7 +82,7 @@ func seriesOf(book farm.CountyBook, u countyUnit) longSeries {
 			from = fmt.Sprintf("; years before the change of the agency's source in %d moved by %+.1f", odds.SourceChange, step)
 		}
 	}
-	consider(years, yields, from)
+	consider(years, yields, from, false)
 	for _, e := range related(book, u) {
 		if len(e.Harvested) <= len(best.years) {
 			continue
@@ -91,7 +92,7 @@ func seriesOf(book farm.CountyBook, u countyUnit) longSeries {
 		for i := range yields {
 			yields[i] *= ratio
 		}
-		consider(years, yields, fmt.Sprintf("; %s x %.3f (%s)", e.Source.Name, ratio, how))
+		consider(years, yields, fmt.Sprintf("; %s x %.3f (%s)", e.Source.Name, ratio, how), true)
 	}
 	best.pool(book, u)
 	return best

@@ -43,12 +43,19 @@ func (r *run) decide(part *CommodityPart, h *holding, price priceOutlook, o outc
 	part.Difference = r.difference(h, price, difference)
 	part.Programs.PLC.CostOfWrongPick = dollars(odds.CostOfWrongPick(o.plcAcre, o.arcAcre))
 	part.Programs.ARCCO.CostOfWrongPick = dollars(odds.CostOfWrongPick(o.arcAcre, o.plcAcre))
-	part.LeadByPrice = h.leadByPrice()
-	mean := program.Round(price.Mean(), h.national.Terms.PriceDecimals)
-	part.LeadByYield, part.StartPoints, part.Elsewhere = h.leadByYield(mean), h.startPoints(mean), h.elsewhere(mean)
 	part.EvenPaymentYield = h.evenPaymentYield(o)
 	part.Leans = leans(float64(part.Difference.Mean))
 	part.Leader, part.LeaderReason = r.leader(h, *part)
+}
+
+// tables fills in who leads and what is paid at given prices and yields.
+func (r *run) tables(part *CommodityPart, h *holding, price priceOutlook) {
+	if part.Difference == nil {
+		return
+	}
+	part.LeadByPrice = h.leadByPrice()
+	mean := program.Round(price.Mean(), h.national.Terms.PriceDecimals)
+	part.LeadByYield, part.StartPoints, part.Elsewhere = h.leadByYield(mean), h.startPoints(mean), h.elsewhere(mean)
 }
 
 // missingReason says why there is no leader.

@@ -161,15 +161,17 @@ func (d *drawnYear) arcRates(h *holding, p part, price priceOutlook) *rateDraws 
 		rates, guarantee, most, raw := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
 		coverage := d.coverageOf(h.national, p)
 		var prices tiles
-		yields, shocks := make([]tiles, len(p.practices)), make([]*odds.Shock, len(p.practices))
+		yields, shocks, at := make([]tiles, len(p.practices)), make([]*odds.Shock, len(p.practices)), make([]func(float64) crop.Yield, len(p.practices))
 		for j, u := range p.practices {
-			shocks[j] = d.shock(u)
+			shocks[j], at[j] = d.shock(u), u.outlook.Quantile()
 		}
 		for from := 0; from < len(out.rates); from += n {
 			prices.round(d.rawPrices(h.commodity, price)[from:from+n], price.Decimals, price.known, from)
 			for j, u := range p.practices {
 				shocks[j].Fill(raw, from)
-				u.outlook.Draw(raw, raw, nil)
+				for i, z := range raw {
+					raw[i] = at[j](z)
+				}
 				yields[j].round(raw, h.national.Terms.YieldDecimals, u.outlook.stage == odds.Final, from)
 			}
 			coverage(guarantee, most, from)

@@ -19,9 +19,11 @@ import (
 //
 // Then at least 0.06 and at least 0.8 of the state's long-run coefficient where
 // that is known, since a calm decade understates the spread; at most 0.45.
+// A series per harvested acre leaves out what was abandoned, so it counts for no
+// less than the median of counties, which is per planted acre.
 // State is two digits. Computed where the county's own figure stands, Assumed
 // otherwise.
-func CountyCV(c crop.Commodity, state string, years []int, yields []float64) (cv float64, rule string, status crop.Status) {
+func CountyCV(c crop.Commodity, state string, years []int, yields []float64, harvested bool) (cv float64, rule string, status crop.Status) {
 	if len(years) >= YearsForTrend {
 		if own := ownCV(years, yields); !math.IsNaN(own) {
 			cv, rule, status = own, fmt.Sprintf("spread of the county's own %d yields about their trend", len(years)), crop.Computed
@@ -30,6 +32,10 @@ func CountyCV(c crop.Commodity, state string, years []int, yields []float64) (cv
 	if status == "" {
 		cv, rule = medianCV(c, state)
 		status = crop.Assumed
+	}
+	if median, _ := medianCV(c, state); status == crop.Computed && harvested && median > cv {
+		cv, status = median, crop.Assumed
+		rule += ", per harvested acre: raised to the median per planted acre of the counties there"
 	}
 	bounded, why := boundCV(c, state, cv)
 	if bounded != cv {

@@ -37,7 +37,7 @@ func TestEveryParameterIsUsed(t *testing.T) {
 	defer func() { onLookup = func(rowKey) {} }()
 	priceMatrix(nil)
 	yieldMatrix()
-	Yield{Mean: 1, SD: 0.01, Shape: ShapeMiss}.quantile()
+	Yield{Mean: 1, SD: 0.01, Shape: ShapeMiss}.Quantile()
 	must("estimate_error_degrees_of_freedom", "all", "US", "t") // read once by studentCurve
 	years, steady := straight(YearsForTrend)
 	for _, c := range crop.Commodities() {
@@ -46,13 +46,13 @@ func TestEveryParameterIsUsed(t *testing.T) {
 		}
 		for state := range crop.StateNames {
 			PriceYieldCorrelation(c, state, "all")
-			CountyCV(c, state, nil, nil)
-			CountyCV(c, state, years, steady) // down to the floor of the state
+			CountyCV(c, state, nil, nil, false)
+			CountyCV(c, state, years, steady, false) // down to the floor of the state
 		}
-		CountyCV(c, "99", nil, nil)
+		CountyCV(c, "99", nil, nil, false)
 		for _, stage := range Stages() {
 			CountyCorrelation(c, stage)
-			Spread(stage, 0.1)
+			Spread(c, stage, 0.1)
 		}
 	}
 	FarmSpread(0.1)

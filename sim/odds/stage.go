@@ -39,15 +39,15 @@ func ParseStage(text string) (Stage, error) {
 // stage, as a share of its mean; cv is the coefficient of variation of the
 // county's yields before harvest (CountyCV).
 //
-//	before_harvest   cv, at least 0.06, at most 0.45
-//	state_report     0.75 cv, at least 0.06
+//	before_harvest   cv, of wheat 1.1 cv, at least 0.06, at most 0.45
+//	state_report     0.75 cv, of wheat 1.1 cv, at least 0.06
 //	local_harvest    0.55 cv, at least 0.05
 //	county_estimate  0.40 cv, at least 0.04
 //	insurance_yield  0.01 (with some misses: ShapeMiss)
 //	final            0
 //
 // The figures are rows of parameters.csv. An unknown stage panics.
-func Spread(stage Stage, cv float64) float64 {
+func Spread(c crop.Commodity, stage Stage, cv float64) float64 {
 	if stage == Final {
 		return 0
 	}
@@ -55,8 +55,13 @@ func Spread(stage Stage, cv float64) float64 {
 	if stage == InsuranceYield {
 		return floor
 	}
-	cv = min(cv, must("county_yield_cv_cap", "all", "US", "cv"))
-	return max(floor, must("yield_spread_share", "all", "US", string(stage))*cv)
+	most := must("county_yield_cv_cap", "all", "US", "cv")
+	const param = "yield_spread_share"
+	share, own := find(param, string(c), "US", string(stage))
+	if !own {
+		share.Value = must(param, "all", "US", string(stage))
+	}
+	return min(most, max(floor, share.Value*min(cv, most)))
 }
 
 // StageFactor returns by what the price-yield correlation of planting time is

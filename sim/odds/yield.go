@@ -58,15 +58,16 @@ func DefaultShape(c crop.Commodity, stage Stage) Shape {
 // every yield is the mean. dst and z have equal length. An unknown shape
 // panics.
 func (y Yield) Draw(dst []crop.Yield, z []float64, round func(float64) float64) {
-	at := y.quantile()
+	at := y.Quantile()
 	for i := range dst {
 		dst[i] = at(z[i])
 	}
 	roundAll(dst, round)
 }
 
-// quantile returns the yield as a function of its standard normal.
-func (y Yield) quantile() func(z float64) crop.Yield {
+// Quantile returns the yield as a function of its standard normal: what Draw uses,
+// for those who draw a few at a time. An unknown shape panics.
+func (y Yield) Quantile() func(z float64) crop.Yield {
 	if y.SD <= 0 || y.Mean <= 0 {
 		return func(float64) float64 { return max(0, y.Mean) }
 	}

@@ -95,7 +95,7 @@ func TestWeibullAgainstItsFormula(t *testing.T) {
 		if got := weibullShape(cv); math.Abs(got/k-1) > shapeTolerance {
 			t.Errorf("shape for a spread of %g: got %.12g, want %.12g", cv, got, k)
 		}
-		at := Yield{Mean: 180, SD: 180 * cv, Shape: ShapeWeibull}.quantile()
+		at := Yield{Mean: 180, SD: 180 * cv, Shape: ShapeWeibull}.Quantile()
 		for _, z := range grid() {
 			logAbove := math.Log(below(-z))
 			if z < 0 {
@@ -114,7 +114,7 @@ func TestWeibullAgainstItsFormula(t *testing.T) {
 // 1.3); and between them against gonum's quantile.
 func TestStudentAgainstItsFormula(t *testing.T) {
 	const tolerance = 1e-8 // relative
-	at := Yield{Mean: 1000, SD: 1, Shape: ShapeT}.quantile()
+	at := Yield{Mean: 1000, SD: 1, Shape: ShapeT}.Quantile()
 	for z, want := range map[float64]float64{
 		-1: -0.860194696769153192, -2: -2.05163502701066511, -3: -4.26576560252605949, -5: -24.6685795545770995,
 		-6: -76.8437811225064615, -7: -290.465467426570143, 0: 0, 2: 2.05163502701066511, 5: 24.6685795545770995,
@@ -184,7 +184,7 @@ func TestSpreadByStage(t *testing.T) {
 		Final:          {},
 	} {
 		for i, cv := range []float64{0.02, 0.10, 0.20, 0.60} {
-			if got := Spread(stage, cv); math.Abs(got-want[i]) > tolerance {
+			if got := Spread(crop.Corn, stage, cv); math.Abs(got-want[i]) > tolerance {
 				t.Errorf("%s at %g: got %g, want %g", stage, cv, got, want[i])
 			}
 		}
@@ -258,17 +258,17 @@ func TestCountyCV(t *testing.T) {
 		if c.yields == nil {
 			y = nil
 		}
-		cv, rule, status := CountyCV(c.commodity, c.state, y, c.yields)
+		cv, rule, status := CountyCV(c.commodity, c.state, y, c.yields, false)
 		if math.Abs(cv-c.want) > tolerance || status != c.status || !strings.Contains(rule, c.rule) {
 			t.Errorf("%s: got %g, %s, %q; want %g, %s, %q", c.why, cv, status, rule, c.want, c.status, c.rule)
 		}
 	}
 	// 12 deviations of about 0.2 with 10 in the denominator: about 0.22
-	cv, rule, status := CountyCV(crop.Corn, "99", years, spread)
+	cv, rule, status := CountyCV(crop.Corn, "99", years, spread, false)
 	if math.Abs(cv-0.2*math.Sqrt(1.2)) > 0.02 || status != crop.Computed || !strings.Contains(rule, "own 12 yields") {
 		t.Errorf("own yields: got %g, %s, %q; want about 0.22, computed", cv, status, rule)
 	}
-	if _, rule, _ := CountyCV(crop.Corn, "99", years[:9], spread[:9]); !strings.Contains(rule, "US counties") {
+	if _, rule, _ := CountyCV(crop.Corn, "99", years[:9], spread[:9], false); !strings.Contains(rule, "US counties") {
 		t.Errorf("nine years are too few, but the rule is %q", rule)
 	}
 }

@@ -1,0 +1,56 @@
+package past
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"fencerow/program/crop"
+)
+
+const shared = "../../../../shared/data"
+
+func TestMissingFilesAreNamed(t *testing.T) {
+	if _, err := Read(t.TempDir()); !errors.Is(err, ErrMissing) {
+		t.Errorf("an empty folder: %v", err)
+	}
+}
+
+// The counts are by awk and by hand: FSA's county rows of corn with a payment
+// rate in 2019, 2,898; Autauga County, Alabama, corn 2014: benchmark yield 90,
+// actual 130 at USD 3.70, no payment.
+func TestAgencyTables(t *testing.T) {
+	if _, err := os.Stat(shared); err != nil {
+		t.Skip("NOT CHECKED: agency tables of past years, ../shared is absent")
+	}
+	p, err := Read(shared)
+	if err != nil {
+		t.Fatal(err)
+	}
+	corn2019 := 0
+	for _, r := range p.Rows {
+		if r.CropYear == 2019 && r.Commodity == crop.Corn {
+			corn2019++
+		}
+		if r.CropYear == 2014 && r.Commodity == crop.Corn && r.County == "01001" && (r.BenchmarkYield != 90 || r.ActualYield != 130 || r.MYA != 3.70 || r.Rate != 0) {
+			t.Errorf("%+v", r)
+		}
+	}
+	if corn2019 != 2898 {
+		t.Errorf("%d rows of corn 2019, want 2898", corn2019)
+	}
+	t.Logf("%d rows, %d forecasts, %d series", len(p.Rows), len(p.Forecasts), len(p.Harvested))
+}
+
+// A cell that is no number is named with file and line.
+func TestMistakesAreNamed(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "x.csv")
+	if err := os.WriteFile(path, []byte("a,b\n1,2\n3,x\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	err := eachRow(path, func(r row) error { r.figure("b"); return r.err() })
+	if err == nil || err.Error() != path+` line 3: b is "x", not a number` {
+		t.Errorf("%v", err)
+	}
+}

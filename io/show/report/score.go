@@ -1,0 +1,109 @@
+package report
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"fencerow/sim/answer"
+)
+
+// OfScore lays out how the odds of past crop years stood against what came.
+func OfScore(s answer.Score) Report {
+	var r Report
+	r.heading(1, "The odds of past crop years against what came")
+	r.text(fmt.Sprintf("Every county with at least %s base acres of the commodity, as it could have been asked about in May before harvest, and in November when the price of that month and the State's yields were known. Crop years are the sample: the counties of one year share its price, so a few years count, however many counties there are. November flatters a little: the State's yields are taken as they came out.", plain(&s.LeastBase)))
+	r.text("Chances and payments of ARC-CO. Said: what the odds were. Came: what the agency paid. Off by chance: how far the two may differ with so few years (one standard error of the difference from year to year).")
+	r.table(sharesTable(s))
+	for _, o := range s.Odds {
+		r.text(outsideSentence(o))
+	}
+	r.text("How good the chances were, and whether what came lay where it was said to lie. Brier score: the squared distance of the chance from what came, 0 at best, 25 in 100 for a coin. Half, one and a half: the same with another spread of the county yield; the rule is neither too sure nor too vague where its score is lower than both or nearly so.")
+	r.table(qualityTable(s))
+	r.text("What following the leader would have paid on a farm with the county's own payment yield, USD per base acre and year. Hindsight takes the higher one every time.")
+	r.table(decisionTable(s))
+	r.text("Leaders by how sure they were. Right: of the counties in which the programs paid differently, those in which the leader, or the one it leaned to, paid more.")
+	r.table(leaderTable(s))
+	for _, y := range s.WorstYears {
+		r.text(fmt.Sprintf("Following lost most in %d: it paid %s a base acre where hindsight had %s (always ARC-CO %s, always PLC %s; %d counties, %s knowledge).", y.CropYear, money(&y.Following), money(&y.Hindsight), money(&y.AlwaysARCCO), money(&y.AlwaysPLC), y.Rows, y.KnownFrom))
+	}
+	r.text(fmt.Sprintf("Run: seed %d, %d draws for each county.", s.Seed, s.Draws))
+	r.caution(s.Caution)
+	return r
+}
+
+// outsideSentence speaks of a commodity whose odds and outcomes are more than two
+// standard errors apart, and of the crop years that did it.
+func outsideSentence(o answer.OddsScore) string {
+	if !o.SharePaid.Outside() && !o.MeanPaid.Outside() {
+		return ""
+	}
+	years := slices.Clone(o.Years)
+	slices.SortFunc(years, func(a, b answer.YearOdds) int { return cmp.Compare(gap(b), gap(a)) })
+	text := fmt.Sprintf("Asked in %s, %s is more than two standard errors off: said %s of 100 counties paid and %s percent, came %s and %s.",
+		o.KnownFrom, o.Commodity.Name(), inHundred(o.SharePaid.Said), inPercent(o.MeanPaid.Said), inHundred(o.SharePaid.Came), inPercent(o.MeanPaid.Came))
+	if len(years) > 1 {
+		text += fmt.Sprintf(" Furthest off: %d (said %s, came %s) and %d (said %s, came %s).", years[0].CropYear, inHundred(years[0].SaidShare), inHundred(years[0].CameShare), years[1].CropYear, inHundred(years[1].SaidShare), inHundred(years[1].CameShare))
+	}
+	return text
+}
+
+// gap is how far said and come are apart in a year.
+func gap(y answer.YearOdds) float64 { return math.Abs(float64(y.SaidShare - y.CameShare)) }
+
+func sharesTable(s answer.Score) Table {
+	t := Table{Title: "Counties paid, of 100, and payment, percent of benchmark revenue", Columns: []string{"asked in, commodity", "years", "said", "came", "off by chance", "payment said", "came", "off"}}
+	for _, o := range s.Odds {
+		t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s", o.KnownFrom, o.Commodity.Name()), fmt.Sprint(len(o.Years)),
+			inPercent(o.SharePaid.Said), inPercent(o.SharePaid.Came), inPercent(o.SharePaid.StandardError), inPercent(o.MeanPaid.Said), inPercent(o.MeanPaid.Came), inPercent(o.MeanPaid.StandardError)})
+	}
+	return t
+}
+
+func qualityTable(s answer.Score) Table {
+	t := Table{Title: "Brier scores, and how often revenue came in the middle 50, 80 and 90 of 100", Columns: []string{"asked in, commodity", "Brier", "half", "1.5", "50", "80", "90"}}
+	four := func(e *answer.Estimate) string {
+		if e == nil {
+			return "-"
+		}
+		return fmt.Sprintf("%.4f", float64(e.Mean))
+	}
+	for _, o := range s.Odds {
+		row := []string{fmt.Sprintf("%s %s", o.KnownFrom, o.Commodity.Name()), four(&o.Brier), four(o.BrierHalf), four(o.BrierWide)}
+		for _, w := range o.Within {
+			row = append(row, inHundred(w))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+func decisionTable(s answer.Score) Table {
+	t := Table{Title: "USD per base acre, average of the crop years", Columns: []string{"asked in, commodity", "counties", "following", "always ARC-CO", "always PLC", "hindsight"}}
+	for _, d := range s.Decisions {
+		t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s", d.KnownFrom, d.Commodity.Name()), grouped(float64(d.Rows), 0), money(&d.Following), money(&d.AlwaysARCCO), money(&d.AlwaysPLC), money(&d.Hindsight)})
+	}
+	return t
+}
+
+// leaderKinds are the kinds in words.
+var leaderKinds = map[string]string{"clear": "clear", "close": "toss-up", "little_chance": "little at stake"}
+
+func leaderTable(s answer.Score) Table {
+	t := Table{Title: "Of 100 counties", Columns: []string{"asked in, commodity, leader", "so many", "right", "neither paid", "given away"},
+		Notes: []string{"given away: USD per base acre against hindsight"}}
+	for _, d := range s.Decisions {
+		for _, l := range d.Leaders {
+			right := "-"
+			if l.Right != nil {
+				right = inHundred(*l.Right)
+			}
+			t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s, %s", d.KnownFrom, d.Commodity.Name(), leaderKinds[l.Kind]), inHundred(l.Share), right, inHundred(l.NonePaid), money(&l.GivenAway)})
+		}
+	}
+	return t
+}
+
+// inPercent writes a share as percent with one decimal.
+func inPercent(c answer.Chance) string { return fmt.Sprintf("%.1f", 100*float64(c)) }
