@@ -145,8 +145,8 @@ func newOrder(values []float64) *order {
 		}
 	}
 	o.least, o.most = least, most
-	if o.most > o.least {
-		o.scale = (buckets - 1) / (o.most - o.least)
+	if scale := (buckets - 1) / (o.most - o.least); !math.IsInf(scale, 0) {
+		o.scale = scale // else all are as good as equal, and one interval holds them
 	}
 	atLeast, atMost := 0, 0
 	for _, x := range values {
