@@ -18,6 +18,7 @@ Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong
 func newCompare() *cobra.Command {
 	var q question
 	var until float64
+	var criterion string
 	c := &cobra.Command{
 		Use:   "compare OPERATION",
 		Short: "PLC beside ARC-CO: averages, odds, leader and flags for every farm and commodity",
@@ -32,15 +33,35 @@ of; then each whole farm under every combination, then the whole operation.
 				if c.Flags().Changed("until") && !(until > 0) {
 					return usageError{fmt.Sprintf("--until is %v", until), "give USD per base acre above 0, such as 0.05"}
 				}
-				ask := func(asked answer.Case) (answer.Comparison, error) { return compared(c, asked, until) }
+				criteria, err := criteriaOf(criterion)
+				if err != nil {
+					return err
+				}
+				ask := func(asked answer.Case) (answer.Comparison, error) {
+					asked.Criteria = criteria
+					return compared(c, asked, until)
+				}
 				return answered(c, args, &q, ask, report.OfComparison)
 			})
 		},
 	}
 	q.addInput(c)
 	q.addDraws(c)
+	c.Flags().StringVar(&criterion, "criterion", "", "look at the choices beside the crop revenue: sure_amount, worst, wrong_pick, dominance, revenue (several with commas), or all")
 	c.Flags().Float64Var(&until, "until", 0, "draw until the standard error of every difference is at most so many USD per base acre")
 	return c
+}
+
+// criteriaOf reads --criterion.
+func criteriaOf(text string) ([]answer.Criterion, error) {
+	if text == "" {
+		return nil, nil
+	}
+	criteria, err := answer.ParseCriteria(text)
+	if err != nil {
+		return nil, usageError{"--criterion: " + err.Error(), "give one or several with commas, or all"}
+	}
+	return criteria, nil
 }
 
 // Rounds of --until: the first number of draws where none is given, and the last

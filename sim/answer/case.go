@@ -16,7 +16,8 @@ type Case struct {
 	CropYears []crop.CropYear
 	Today     time.Time // the only clock a result may read
 	Seed      uint64
-	Draws     int // at least so many; rounded up to 16 times a power of two
+	Draws     int         // at least so many; rounded up to 16 times a power of two
+	Criteria  []Criterion // more ways to look at the choices; none: not asked
 }
 
 // DefaultDraws are 16 replicates of 4,096 points.

@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 
@@ -69,18 +70,22 @@ func (p *paths) compareYear(y crop.CropYear) (year YearPart, sums [][]acreSums, 
 		}
 		sums = append(sums, f.acreSums())
 	}
-	elections := make([][]Election, len(farms))
+	elections, criteria, failures := make([][]Election, len(farms)), make([]*CriteriaPart, len(farms)), make([]error, len(farms))
 	inParallel(len(farms), func(i int) {
 		farms[i].money = r.money(farms[i])
 		elections[i] = r.elections(farms[i])
+		criteria[i], failures[i] = r.criteria(farms[i], elections[i])
 	})
+	if err := errors.Join(failures...); err != nil {
+		return year, nil, err
+	}
 	for i, f := range farms {
 		contract, stated := f.farm.Contract.In(y)
 		if !stated {
 			contract = farm.Open
 		}
 		year.Farms = append(year.Farms, FarmPart{
-			Farm: f.farm.Key(), Contract: contract, Commodities: f.parts, ARCIC: f.arcIC, Elections: elections[i], Flags: f.flags(r),
+			Farm: f.farm.Key(), Contract: contract, Commodities: f.parts, ARCIC: f.arcIC, Elections: elections[i], Criteria: criteria[i], Flags: f.flags(r),
 		})
 	}
 	var limits []limitReached

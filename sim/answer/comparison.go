@@ -42,6 +42,7 @@ type FarmPart struct {
 	Commodities []CommodityPart `json:"commodities"`
 	ARCIC       *ARCICPart      `json:"arc_ic"`
 	Elections   []Election      `json:"elections"`
+	Criteria    *CriteriaPart   `json:"criteria"` // null where not asked
 	Flags       []Flag          `json:"flags"`
 }
 

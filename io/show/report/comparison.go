@@ -96,6 +96,7 @@ func (r *Report) farm(f answer.FarmPart, y crop.CropYear, common []answer.Flag) 
 	}
 	r.individual(f.ARCIC)
 	r.elections(f)
+	r.criteria(f.Criteria)
 	r.flags(slices.DeleteFunc(slices.Clone(f.Flags), func(flag answer.Flag) bool { return slices.Contains(common, flag) }))
 }
 
