@@ -14,6 +14,7 @@ import (
 func plantedCorn(spread float64) Case {
 	m := testMarket("2026-11-10")
 	project(m, crop.Corn, 2026, 4.20, spread)
+	m.Correlation = map[crop.Commodity]map[string]float64{crop.Corn: {farm.CountyYieldCorrelation: 0}} // so that averages multiply
 	sd := spread * 188
 	c := testCase(m, book(cornYield(farm.YieldOutlook{Yield: number(188), SD: &sd, Shape: "normal"})), oneFarm("0417", base(crop.Corn, 100, 150)))
 	c.Operation.Farms[0].Planted = []farm.Planting{{CropYear: 2026, Commodity: "corn", Acres: 90}}
