@@ -154,6 +154,25 @@ func (k *Shock) Fill(dst []float64, from int) {
 	}
 }
 
+// Normals sets each of dst to independent standard normals of draws from, from+1
+// ..., one tile each: those of the first dimensions that prices and the nation's
+// yields use. It needs no memory for each draw. More than 46 panics.
+func (s *Sampler) Normals(dst [][]float64, from int) {
+	var points, indices [tilePoints]uint32
+	replicate := from / s.draws.Points
+	n := len(dst[0])
+	s.order(indices[:n], replicate, from%s.draws.Points)
+	for k := range dst {
+		c := column{&sobolTable()[k], s.normalKey(k, replicate)}
+		c.fill(dst[k], points[:n], indices[:n])
+	}
+}
+
+// normalKey is the scramble of a dimension of Normals.
+func (s *Sampler) normalKey(k, replicate int) uint64 {
+	return mix(streamKey(s.draws.Seed, replicate, s.cropYear, "path") + uint64(k)*golden)
+}
+
 // All returns all N normals.
 func (k *Shock) All() []float64 {
 	dst, n := make([]float64, k.sampler.draws.N()), k.sampler.draws.Tile()
