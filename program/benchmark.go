@@ -7,10 +7,8 @@ import "fencerow/program/crop"
 //
 // Source: 7 U.S.C. 9011(8)(B)(ii), 9017(c)(2).
 func OlympicAverage(v [5]float64) float64 {
-	lowest, highest, sum := v[0], v[0], 0.0
-	for _, x := range v {
-		lowest, highest, sum = min(lowest, x), max(highest, x), sum+x
-	}
+	sum := v[0] + v[1] + v[2] + v[3] + v[4]
+	lowest, highest := min(v[0], v[1], v[2], v[3], v[4]), max(v[0], v[1], v[2], v[3], v[4])
 	return (sum - lowest - highest) / 3
 }
 

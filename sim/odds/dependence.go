@@ -117,7 +117,7 @@ type shockPart struct {
 
 // column is one coordinate of one replicate: a Sobol dimension under a scramble.
 type column struct {
-	dimension *directions
+	dimension *mirror
 	key       uint64
 }
 
@@ -130,7 +130,7 @@ func (k *Shock) addColumn(weight float64, name string, dimension func(replicate 
 	}
 	s, part := k.sampler, shockPart{weight: weight}
 	for r := range s.draws.Replicates {
-		part.columns = append(part.columns, column{&sobolTable()[dimension(r)], streamKey(s.draws.Seed, r, s.cropYear, name)})
+		part.columns = append(part.columns, column{mirrors()[dimension(r)](), streamKey(s.draws.Seed, r, s.cropYear, name)})
 	}
 	k.parts = append(k.parts, part)
 }
@@ -154,16 +154,20 @@ func (k *Shock) Fill(dst []float64, from int) {
 	}
 }
 
+// SharedDimensions is how many columns of normals of one Sampler are spread evenly
+// with each other as well as can be: those for prices and the nation's yields.
+const SharedDimensions = 46
+
 // Normals sets each of dst to independent standard normals of draws from, from+1
-// ..., one tile each: those of the first dimensions that prices and the nation's
-// yields use. It needs no memory for each draw. More than 46 panics.
-func (s *Sampler) Normals(dst [][]float64, from int) {
+// ..., one tile each: those of the dimensions from first on, below
+// SharedDimensions. It needs no memory for each draw.
+func (s *Sampler) Normals(dst [][]float64, first, from int) {
 	var points, indices [tilePoints]uint32
 	replicate := from / s.draws.Points
 	n := len(dst[0])
 	s.order(indices[:n], replicate, from%s.draws.Points)
 	for k := range dst {
-		c := column{&sobolTable()[k], s.normalKey(k, replicate)}
+		c := column{mirrors()[first+k](), s.normalKey(first+k, replicate)}
 		c.fill(dst[k], points[:n], indices[:n])
 	}
 }

@@ -62,11 +62,11 @@ func scrambleDigits(x uint32, key uint64) uint32 {
 	return x
 }
 
-// scramble applies the nested scramble of a key to points of one Sobol
-// dimension, in place. It needs no more than the point itself, so draws can be
-// made in any order and any number.
+// scramble applies the nested scramble of a key to points of one Sobol dimension
+// with reversed digits, and turns their digits, in place. It needs no more than
+// the point itself, so draws can be made in any order and any number.
 func scramble(points []uint32, key uint64) {
 	for i, x := range points {
-		points[i] = bits.Reverse32(scrambleDigits(bits.Reverse32(x), key))
+		points[i] = bits.Reverse32(scrambleDigits(x, key))
 	}
 }

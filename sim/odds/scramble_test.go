@@ -2,7 +2,7 @@ package odds
 
 import (
 	"math"
-	"slices"
+	"math/bits"
 	"testing"
 )
 
@@ -21,9 +21,18 @@ func sobolPoints(dimension, m int) []uint32 {
 		for i := range indices {
 			indices[i] += uint32(n)
 		}
-		sobolTable()[dimension-1].fill(points[n:n+block], indices)
+		mirrors()[dimension-1]().fill(points[n:n+block], indices)
 	}
 	return points
+}
+
+// forward turns the digits of points back.
+func forward(points []uint32) []uint32 {
+	turned := make([]uint32, len(points))
+	for i, x := range points {
+		turned[i] = bits.Reverse32(x)
+	}
+	return turned
 }
 
 // inOrder returns 0 to n-1.
@@ -84,7 +93,7 @@ func TestPairsOfDimensionsStayNets(t *testing.T) {
 func TestScrambleIsNested(t *testing.T) {
 	const m = 8
 	points := sobolPoints(5, m)
-	before := slices.Clone(points)
+	before := forward(points)
 	scramble(points, streamKey(3, 2, 2027, "nested"))
 	for k := 1; k <= m; k++ {
 		image := map[uint32]uint32{}

@@ -4,6 +4,7 @@ import (
 	_ "embed"
 	"encoding/csv"
 	"fmt"
+	"math/bits"
 	"strconv"
 	"strings"
 	"sync"
@@ -110,23 +111,48 @@ func (v *directions) extend(s, a int) {
 	}
 }
 
+// mirrored returns the direction numbers with their digits reversed, and all
+// points of the last tilePoints indices made of them.
+func (v *directions) mirrored() mirror {
+	var m mirror
+	for k, number := range v {
+		m.number[k] = bits.Reverse32(number)
+	}
+	for k, n := 0, 1; n < tilePoints; k, n = k+1, 2*n {
+		for i := range n {
+			m.last[n+i] = m.last[i] ^ m.number[k]
+		}
+	}
+	return m
+}
+
+// mirror is a dimension with reversed digits, as scrambles want them.
+type mirror struct {
+	number [sobolBits]uint32
+	last   [tilePoints]uint32 // by the last digits of an index
+}
+
+// mirrors are those of sobolTable, each made when first used.
+var mirrors = sync.OnceValue(func() []func() *mirror {
+	var all []func() *mirror
+	for i := range sobolTable() {
+		all = append(all, sync.OnceValue(func() *mirror { m := sobolTable()[i].mirrored(); return &m }))
+	}
+	return all
+})
+
 // fill sets dst to the points of the dimension with the indices given: point i is
 // the exclusive or of the direction numbers at the one bits of i, point 0 is 0.
 // The indices are one block in any order: a power of two of them, at most
 // tilePoints, the same but for their last digits.
-func (v *directions) fill(dst, indices []uint32) {
-	var last [tilePoints]uint32 // by the last digits of an index
-	for k, n := 0, 1; n < len(indices); k, n = k+1, 2*n {
-		for i := range n {
-			last[n+i] = last[i] ^ v[k]
-		}
-	}
+// Digits are reversed, lowest first.
+func (m *mirror) fill(dst, indices []uint32) {
 	mask := uint32(len(indices) - 1)
 	block := uint32(0)
 	for k, i := 0, indices[0]&^mask; i != 0; k, i = k+1, i>>1 {
-		block ^= v[k] * (i & 1)
+		block ^= m.number[k] * (i & 1)
 	}
 	for n, i := range indices {
-		dst[n] = block ^ last[i&mask%tilePoints]
+		dst[n] = block ^ m.last[i&mask%tilePoints]
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"fencerow/program"
 	"fencerow/program/crop"
+	"fencerow/sim/odds"
 )
 
 // lags is how many crop years before the first are looked back at: the oldest of
@@ -40,6 +41,9 @@ type Commodity struct {
 func (c County) check() error {
 	if n := len(c.Loadings); n != 2*len(c.Commodities) {
 		return fmt.Errorf("%d rows of loadings for %d commodities", n, len(c.Commodities))
+	}
+	if n := len(c.Commodities); n == 0 || 2*n > odds.SharedDimensions {
+		return fmt.Errorf("%d commodities, not 1 to %d", n, odds.SharedDimensions/2)
 	}
 	for i, k := range c.Commodities {
 		for name, n := range map[string]int{"prices": len(k.Prices), "carry": len(k.Carry), "sigma": len(k.Sigma), "yields": len(k.Yields), "terms": len(k.Terms)} {

@@ -100,3 +100,18 @@ func scale(dst []float64, by float64) {
 		dst[i] *= by
 	}
 }
+
+// add sets dst to the sum of two series, either of which may be dst.
+func add(dst, a, b []float64) {
+	a, b = a[:len(dst)], b[:len(dst)]
+	for i := range dst {
+		dst[i] = a[i] + b[i]
+	}
+}
+
+// atMost lowers in place.
+func atMost(dst []float64, limit float64) {
+	for i, x := range dst {
+		dst[i] = min(limit, x)
+	}
+}

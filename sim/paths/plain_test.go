@@ -60,13 +60,9 @@ func plainCourse(c County, normals [][]float64) (pays [][][2]float64) {
 // Every payment of every draw is that of the readable form.
 func TestFastAgreesWithPlainDrawForDraw(t *testing.T) {
 	c, d := w1(t), odds.NewDraws(3, 4096)
-	var samplers []*odds.Sampler
-	for y := range c.Years {
-		s, err := odds.NewSampler(d, c.First+y, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		samplers = append(samplers, s)
+	samplers, err := c.samplers(d)
+	if err != nil {
+		t.Fatal(err)
 	}
 	w := newWorker(c, d, samplers)
 	n, checked := d.Tile(), 0

@@ -26,12 +26,9 @@ func Run(c County, d odds.Draws) (Result, error) {
 	if err := c.check(); err != nil {
 		return Result{}, err
 	}
-	samplers := make([]*odds.Sampler, c.Years)
-	for t := range samplers {
-		var err error
-		if samplers[t], err = odds.NewSampler(d, c.First+t, nil); err != nil {
-			return Result{}, fmt.Errorf("crop year %d: %w", c.First+t, err)
-		}
+	samplers, err := c.samplers(d)
+	if err != nil {
+		return Result{}, err
 	}
 	workers := make([]*worker, min(d.Replicates, runtime.GOMAXPROCS(0)))
 	var wait sync.WaitGroup
@@ -50,6 +47,27 @@ func Run(c County, d odds.Draws) (Result, error) {
 	return workers[0].result(), nil
 }
 
+// samplers returns that of each year. As many years share one as it has columns
+// for, so that their normals are spread evenly together.
+func (c County) samplers(d odds.Draws) ([]*odds.Sampler, error) {
+	together := c.yearsTogether()
+	all := make([]*odds.Sampler, c.Years)
+	for t := range all {
+		if t%together > 0 {
+			all[t] = all[t-1]
+			continue
+		}
+		var err error
+		if all[t], err = odds.NewSampler(d, c.First+t, nil); err != nil {
+			return nil, fmt.Errorf("crop year %d: %w", c.First+t, err)
+		}
+	}
+	return all, nil
+}
+
+// yearsTogether is how many years have columns in one sampler.
+func (c County) yearsTogether() int { return odds.SharedDimensions / (2 * len(c.Commodities)) }
+
 // worker draws whole replicates. Its tiles are used again and again.
 type worker struct {
 	c        County
@@ -64,7 +82,7 @@ type worker struct {
 	benchmark [][][2][]float64
 	z, most   []float64
 	pays      [][2][]float64 // [commodity][program]
-	total     []float64
+	total     [][]float64    // [choice]
 
 	perAcre [][][2]*tally
 	totals  [][]*tally
@@ -80,7 +98,7 @@ func newWorker(c County, d odds.Draws, samplers []*odds.Sampler) *worker {
 		}
 		return all
 	}
-	w := &worker{c: c, d: d, samplers: samplers, normals: rows(2 * kinds), z: tile(), most: tile(), total: tile()}
+	w := &worker{c: c, d: d, samplers: samplers, normals: rows(2 * kinds), z: tile(), most: tile(), total: rows(1 << kinds)}
 	for range lags + c.Years {
 		w.price, w.yield = append(w.price, rows(kinds)), append(w.yield, rows(kinds))
 	}
@@ -161,8 +179,8 @@ func (w *worker) replicate(r int) {
 
 // draw makes prices and yields of one year.
 func (w *worker) draw(t, from int) {
-	w.samplers[t].Normals(w.normals, from)
 	kinds := len(w.c.Commodities)
+	w.samplers[t].Normals(w.normals, t%w.c.yearsTogether()*2*kinds, from)
 	for k, of := range w.c.Commodities {
 		shock, terms := w.shock[t][k], of.Terms[t]
 		correlate(shock, w.c.Loadings[k], w.normals)
@@ -199,20 +217,22 @@ func (w *worker) pay(t, k, replicate int) {
 	w.ahead[t][k] += ahead
 }
 
-// addTotals counts the farm's total under every choice, within the limit.
+// addTotals counts the farm's total under every choice, within the limit. Choices
+// of the first commodities are summed before the next one doubles them.
 func (w *worker) addTotals(t, replicate int) {
-	for choice, tally := range w.totals[t] {
-		clear(w.total)
-		for k, of := range w.c.Commodities {
-			base := of.BaseAcres
-			for i, x := range w.pays[k][choice>>k&1] {
-				w.total[i] += base * x
-			}
+	clear(w.total[0])
+	for k, of := range w.c.Commodities {
+		pays := w.pays[k]
+		scale(pays[plc], of.BaseAcres)
+		scale(pays[arcco], of.BaseAcres)
+		for choice := range 1 << k {
+			add(w.total[choice|1<<k], w.total[choice], pays[arcco])
+			add(w.total[choice], w.total[choice], pays[plc])
 		}
-		for i, x := range w.total {
-			w.total[i] = min(w.c.Limit, x)
-		}
-		tally.add(w.total, replicate)
+	}
+	for choice, total := range w.total {
+		atMost(total, w.c.Limit)
+		w.totals[t][choice].add(total, replicate)
 	}
 }
 

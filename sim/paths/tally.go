@@ -11,32 +11,32 @@ const bins = 2048
 // than an interval.
 type tally struct {
 	top, scale float64
-	sums       []float64 // by replicate
-	zero, full uint32
-	count      [bins]uint32
+	sums       []float64        // by replicate
+	zero       uint64           // of those in the first interval
+	count      [bins + 1]uint32 // the last: at the top or above
 }
 
 func newTally(top float64, replicates int) *tally {
-	return &tally{top: top, scale: bins / max(top, math.SmallestNonzeroFloat32), sums: make([]float64, replicates)}
+	t := &tally{top: max(top, math.SmallestNonzeroFloat32), sums: make([]float64, replicates)}
+	t.scale = bins / t.top
+	for int(t.top*t.scale) < bins { // the top falls in the last interval
+		t.scale = math.Nextafter(t.scale, math.Inf(1))
+	}
+	return t
 }
 
 // add takes in a tile of values, none below 0.
 func (t *tally) add(values []float64, replicate int) {
-	sum, zero, full := 0.0, uint32(0), uint32(0)
-	top, scale := t.top, t.scale
+	const signBit = 63
+	sum, zero, scale := 0.0, uint64(0), t.scale
+	count := &t.count
 	for _, x := range values {
 		sum += x
-		switch {
-		case x <= 0:
-			zero++
-		case x >= top:
-			full++
-		default:
-			t.count[int(x*scale)&(bins-1)]++
-		}
+		zero += (math.Float64bits(x) - 1) >> signBit // 1 for 0 alone
+		count[min(int(x*scale), bins)]++
 	}
 	t.sums[replicate] += sum
-	t.zero, t.full = t.zero+zero, t.full+full
+	t.zero += zero
 }
 
 // merge takes in the counts of another tally of the same series; sums of other
@@ -45,7 +45,7 @@ func (t *tally) merge(other *tally) {
 	for i, x := range other.sums {
 		t.sums[i] += x
 	}
-	t.zero, t.full = t.zero+other.zero, t.full+other.full
+	t.zero += other.zero
 	for i, n := range other.count {
 		t.count[i] += n
 	}
@@ -72,7 +72,7 @@ func (t *tally) series(draws int) Series {
 		squares += (sum/perReplicate - mean) * (sum/perReplicate - mean)
 	}
 	s := Series{Mean: mean, StandardError: math.Sqrt(squares / (replicates - 1) / replicates),
-		Paying: 1 - float64(t.zero)/float64(draws), Full: float64(t.full) / float64(draws)}
+		Paying: 1 - float64(t.zero)/float64(draws), Full: float64(t.count[bins]) / float64(draws)}
 	for i, p := range percents {
 		s.Percentiles[i] = t.percentile(p*float64(draws-1), draws)
 	}
@@ -85,11 +85,14 @@ func (t *tally) percentile(place float64, draws int) float64 {
 	if place < float64(t.zero) {
 		return 0
 	}
-	if place >= float64(draws)-float64(t.full) {
+	if place >= float64(draws)-float64(t.count[bins]) {
 		return t.top
 	}
 	below := float64(t.zero)
 	for i, n := range t.count {
+		if i == 0 {
+			n -= uint32(t.zero)
+		}
 		if place < below+float64(n) {
 			return (float64(i) + (place-below+0.5)/float64(n)) / t.scale
 		}
