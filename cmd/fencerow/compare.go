@@ -18,7 +18,7 @@ Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong
 func newCompare() *cobra.Command {
 	var q question
 	var until float64
-	var criterion string
+	var criterion, tail string
 	c := &cobra.Command{
 		Use:   "compare OPERATION",
 		Short: "PLC beside ARC-CO: averages, odds, leader and flags for every farm and commodity",
@@ -37,8 +37,11 @@ of; then each whole farm under every combination, then the whole operation.
 				if err != nil {
 					return err
 				}
+				if tail != string(answer.NormalTail) && tail != string(answer.StudentTTail) {
+					return usageError{fmt.Sprintf("--tail is %q", tail), "give normal, or t for a stress"}
+				}
 				ask := func(asked answer.Case) (answer.Comparison, error) {
-					asked.Criteria = criteria
+					asked.Criteria, asked.Tail = criteria, answer.Tail(tail)
 					return compared(c, asked, until)
 				}
 				return answered(c, args, &q, ask, report.OfComparison)
@@ -48,6 +51,7 @@ of; then each whole farm under every combination, then the whole operation.
 	q.addInput(c)
 	q.addDraws(c)
 	c.Flags().StringVar(&criterion, "criterion", "", "look at the choices beside the crop revenue: sure_amount, worst, wrong_pick, dominance, revenue (several with commas), or all")
+	c.Flags().StringVar(&tail, "tail", string(answer.NormalTail), "normal, or t: a stress in which extreme prices and yields of one year come together more often")
 	c.Flags().Float64Var(&until, "until", 0, "draw until the standard error of every difference is at most so many USD per base acre")
 	return c
 }

@@ -17,8 +17,19 @@ type Case struct {
 	Today     time.Time // the only clock a result may read
 	Seed      uint64
 	Draws     int         // at least so many; rounded up to 16 times a power of two
+	Tail      Tail        // "": as usual
 	Criteria  []Criterion // more ways to look at the choices; none: not asked
 }
+
+// Tail is how extreme outcomes of a crop year hang together.
+type Tail string
+
+// The tails: as the correlations have it, or a stress in which extremes of one
+// year come together more often.
+const (
+	NormalTail   Tail = "normal"
+	StudentTTail Tail = "t"
+)
 
 // DefaultDraws are 16 replicates of 4,096 points.
 const DefaultDraws = 65536

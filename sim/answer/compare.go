@@ -25,6 +25,7 @@ func Compare(c Case) (Comparison, error) {
 	answer := Comparison{
 		Format: ComparisonFormat, Today: c.Today.Format(dateLayout), Seed: c.Seed,
 		Draws:   odds.NewDraws(c.Seed, c.Draws).N(),
+		Model:   c.model(),
 		Market:  MarketDate{AsOf: c.Market.AsOf.Format(dateLayout), Source: c.Market.Source},
 		Caution: Caution(),
 	}
@@ -40,6 +41,14 @@ func Compare(c Case) (Comparison, error) {
 	answer.Together = drawn.together(answer.CropYears, sums)
 	answer.ChangeFrom, answer.ChangeSource = changeFrom(c.CropYears)
 	return answer, nil
+}
+
+// model says which odds were asked for.
+func (c Case) model() Model {
+	if c.Tail == StudentTTail {
+		return Model{StudentTTail, "a stress, not the usual odds: extreme prices and yields of one year come together more often than they are known to"}
+	}
+	return Model{Tail: NormalTail}
 }
 
 // farmRun is one farm's holdings with their outcomes.

@@ -13,6 +13,7 @@ type Comparison struct {
 	Seed      uint64     `json:"seed"`
 	Draws     int        `json:"draws"`
 	Market    MarketDate `json:"market"`
+	Model     Model      `json:"model"`
 	CropYears []YearPart `json:"crop_years"`
 	Together  []Together `json:"together"` // empty for one crop year
 	// ChangeFrom is the first crop year asked about from which the election can be
@@ -20,6 +21,12 @@ type Comparison struct {
 	ChangeFrom   crop.CropYear `json:"change_from,omitempty"`
 	ChangeSource string        `json:"change_source,omitempty"`
 	Caution      []string      `json:"caution"`
+}
+
+// Model says which odds these are.
+type Model struct {
+	Tail Tail   `json:"tail"`
+	Note string `json:"note"` // "" for the usual odds
 }
 
 // MarketDate says how old the prices are and who gave them.

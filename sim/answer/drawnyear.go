@@ -60,6 +60,9 @@ func (k *kept[K, V]) always(key K, make func() V) V {
 func (p *paths) year(y crop.CropYear) (*drawnYear, error) {
 	return p.years.get(y, func() (*drawnYear, error) {
 		sampler, err := odds.NewSampler(p.draws, y, priceCorrelations(p.Market))
+		if err == nil && p.Tail == StudentTTail {
+			sampler.ExtremesTogether()
+		}
 		return &drawnYear{paths: p, cropYear: y, sampler: sampler}, err
 	})
 }

@@ -48,7 +48,8 @@ type Sampler struct {
 	yields   matrix
 	price    []func() []float64 // shocks, each made when first asked for
 	nation   []func() []float64
-	indices  func() []uint32 // of the points, by draw
+	indices  func() []uint32  // of the points, by draw
+	stretch  func() []float64 // by draw, of extremes that come together; nil: they do not
 }
 
 // NewSampler returns the sampler of one crop year. The user's own correlations
@@ -106,6 +107,7 @@ func (s *Sampler) ownDimension(name string, replicate, away int) int {
 type Shock struct {
 	sampler *Sampler
 	parts   []shockPart
+	last    bool // a yield's own: nothing is made of it but the yield
 }
 
 // shockPart is one part of a Shock.
@@ -151,6 +153,9 @@ func (k *Shock) Fill(dst []float64, from int) {
 		z := normal[:len(dst)]
 		part.columns[replicate].fill(z, points[:len(dst)], indices)
 		addTo(dst, part.weight, z)
+	}
+	if k.last {
+		k.sampler.stress(dst, from)
 	}
 }
 
@@ -232,7 +237,15 @@ func addTo(dst []float64, weight float64, x []float64) {
 // error of the price in units of its standard deviation. It depends on seed,
 // draws, crop year, commodity and price correlations only. Read it only: the
 // slice is shared. An unknown commodity panics.
-func (s *Sampler) PriceShock(c crop.Commodity) []float64 { return s.price[place(c)]() }
+func (s *Sampler) PriceShock(c crop.Commodity) []float64 {
+	shock := s.price[place(c)]()
+	if s.stretch == nil {
+		return shock
+	}
+	stressed := slices.Clone(shock)
+	s.stress(stressed, 0)
+	return stressed
+}
 
 // YieldShock returns how the standard normals behind one county yield are made:
 //
@@ -247,7 +260,7 @@ func (s *Sampler) PriceShock(c crop.Commodity) []float64 { return s.price[place(
 func (s *Sampler) YieldShock(k YieldKey, dep YieldDependence) *Shock {
 	loadings := dep.loadings(k.Practice != "all" && k.Practice != "")
 	i := place(k.Commodity)
-	shock := &Shock{sampler: s}
+	shock := &Shock{sampler: s, last: true}
 	if loadings.price != 0 {
 		shock.parts = append(shock.parts, shockPart{weight: loadings.price, series: s.price[i]()})
 	}

@@ -22,7 +22,7 @@ func FarmSpread(cv float64) float64 {
 // yield of a commodity are made: independent of its county, of prices and of every
 // other farm. They depend on seed, draws, crop year, farm and commodity only.
 func (s *Sampler) FarmShock(farm string, c crop.Commodity) *Shock {
-	shock := &Shock{sampler: s}
+	shock := &Shock{sampler: s, last: true}
 	shock.addColumn(1, "farm yield|"+farm+"|"+string(c), func(replicate int) int {
 		return s.ownDimension("farm place|"+farm, replicate, place(c))
 	})

@@ -39,6 +39,7 @@ func TestEveryParameterIsUsed(t *testing.T) {
 	yieldMatrix()
 	Yield{Mean: 1, SD: 0.01, Shape: ShapeMiss}.Quantile()
 	must("estimate_error_degrees_of_freedom", "all", "US", "t") // read once by studentCurve
+	tailFreedom()
 	years, steady := straight(YearsForTrend)
 	for _, c := range crop.Commodities() {
 		for month := day(2025, time.December, 1); month.Year() < 2028; month = month.AddDate(0, 1, 0) {

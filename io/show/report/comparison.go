@@ -21,6 +21,9 @@ func OfComparison(c answer.Comparison) Report {
 	}
 	r.heading(1, "PLC and ARC-CO side by side, crop year "+joined(years))
 	r.text(fmt.Sprintf("Prices as of %s: %s. Payments are USD per base acre if signed, after the payment-acre share, before share, limit and sequestration, unless a line says otherwise.", c.Market.AsOf, c.Market.Source))
+	if c.Model.Note != "" {
+		r.text("These odds are " + c.Model.Note + ".")
+	}
 	for _, y := range c.CropYears {
 		r.heading(2, fmt.Sprintf("Crop year %d", y.CropYear))
 		r.overview(y)
@@ -35,7 +38,11 @@ func OfComparison(c answer.Comparison) Report {
 		r.operation(y)
 	}
 	r.together(c)
-	r.text(fmt.Sprintf("Run: today %s, market %s, seed %d, %d draws.", c.Today, c.Market.AsOf, c.Seed, c.Draws))
+	stress := ""
+	if c.Model.Note != "" {
+		stress = ", tail " + string(c.Model.Tail)
+	}
+	r.text(fmt.Sprintf("Run: today %s, market %s, seed %d, %d draws%s.", c.Today, c.Market.AsOf, c.Seed, c.Draws, stress))
 	r.caution(c.Caution)
 	return r
 }
