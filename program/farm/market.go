@@ -28,7 +28,12 @@ type PriceOutlook struct {
 	Volatility *float64 // sd of the log of the final price over this one; nil: by AsOf
 	// InsuranceVolatility is RMA's volatility factor of the year; nil: not given.
 	InsuranceVolatility *float64
+	Samples             []crop.Price // the user's own outcomes in place of a spread; the mean is theirs
 }
+
+// LeastSamples is the number of own outcomes from which on they are taken: fewer
+// say little of one outcome in ten. A judgement.
+const LeastSamples = 20
 
 // MonthPrice is a month of the marketing year that is already known.
 type MonthPrice struct {

@@ -98,6 +98,9 @@ func (d *drawnYear) priceShock(c crop.Commodity, p priceOutlook) []float64 {
 // rawPrices returns the drawn price of each outcome before rounding.
 func (d *drawnYear) rawPrices(c crop.Commodity, p priceOutlook) []crop.Price {
 	return d.drawnPrices.always(c, func() []crop.Price {
+		if p.samples != nil {
+			return odds.Reordered(p.samples, d.priceShock(c, p))
+		}
 		dst := d.take()
 		p.Draw(dst, d.priceShock(c, p), nil)
 		return dst

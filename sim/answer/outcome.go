@@ -2,6 +2,9 @@ package answer
 
 import (
 	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/stat"
 
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -52,7 +55,8 @@ type priceOutlook struct {
 	figure     farm.Figure
 	spreadFrom string
 	known      bool
-	sigma      float64 // spread of the logarithm of the whole price; 0: known
+	sigma      float64      // spread of the logarithm of the whole price; 0: known
+	samples    []crop.Price // the user's own outcomes; nil: drawn
 }
 
 // priceOutlook returns the price of a commodity; ok is false where there is no
@@ -73,6 +77,9 @@ func (c Case) priceOutlook(commodity crop.Commodity, y crop.CropYear, decimals i
 		sigma = odds.FromInsurance(*told.InsuranceVolatility)
 		rule = fmt.Sprintf("insurance volatility factor %.2f, scaled to a price averaged over twelve months", *told.InsuranceVolatility)
 	}
+	if len(told.Samples) > 0 {
+		return ofSamples(told, decimals), true
+	}
 	p := priceOutlook{figure: told.Figure, spreadFrom: rule, sigma: sigma}
 	p.Price = odds.Price{RestMean: told.Value, Sigma: sigma, Decimals: decimals}
 	if months := c.Market.Months[commodity][y]; len(months) > 0 {
@@ -80,6 +87,19 @@ func (c Case) priceOutlook(commodity crop.Commodity, y crop.CropYear, decimals i
 		p.spreadFrom += fmt.Sprintf("; %d months of the marketing year are known", len(months))
 	}
 	return p, true
+}
+
+// ofSamples is a price of the user's own outcomes.
+func ofSamples(told farm.PriceOutlook, decimals int) priceOutlook {
+	logs := make([]float64, len(told.Samples))
+	for i, price := range told.Samples {
+		logs[i] = math.Log(price)
+	}
+	sigma := stat.StdDev(logs, nil)
+	return priceOutlook{
+		Price: odds.Price{RestMean: told.Value, Sigma: sigma, Decimals: decimals}, figure: told.Figure, sigma: sigma, samples: told.Samples,
+		spreadFrom: fmt.Sprintf("%d own outcomes", len(told.Samples)),
+	}
 }
 
 // partKnown keeps the known months out of the spread: the price is their

@@ -2,6 +2,7 @@ package market
 
 import (
 	"fmt"
+	"maps"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -78,6 +79,7 @@ func (r *reader) readMarket(root document.Node) {
 		document.May("units", func(v document.Node) { r.ByCommodity(v, "units", r.readUnit) }),
 		document.May("mya", func(v document.Node) { r.ByCommodity(v, "mya", r.readMYA) }),
 		document.May("outlook", func(v document.Node) { r.ByCommodity(v, "outlook", r.readOutlook) }),
+		document.May("samples", func(v document.Node) { r.ByCommodity(v, "samples", r.readSamples) }),
 		document.May("months", func(v document.Node) { r.ByCommodity(v, "months", r.readMonths) }),
 		document.May("correlation", func(v document.Node) { r.ByCommodity(v, "correlation", r.readCorrelation) }))
 }
@@ -151,6 +153,37 @@ func (r *reader) readOutlook(c crop.Commodity, _, v document.Node) {
 			}))
 		return o, true
 	})
+}
+
+// readSamples reads the user's own outcomes of a price, which stand for a
+// projection with its spread.
+func (r *reader) readSamples(c crop.Commodity, _, v document.Node) {
+	found := document.ByCropYear(r.Reader, v, "samples of "+c.Name(), farm.ProgramYears(), func(v document.Node, what string, year crop.CropYear) (farm.PriceOutlook, bool) {
+		o := farm.PriceOutlook{AsOf: r.market.AsOf}
+		if !r.Check(v, farm.CheckCovered(c, year)) {
+			return o, false
+		}
+		_, known := r.market.MYA[c][year]
+		if _, projected := r.market.Outlook[c][year]; known || projected {
+			r.Refuse(v, fmt.Sprintf("%s of crop year %d stands in samples and elsewhere", c.Name(), year), "give its price once: in mya, in outlook or in samples")
+			return o, false
+		}
+		sum, all := 0.0, true
+		r.Items(v, what, func(item document.Node) {
+			price, ok := r.price(item, fmt.Sprintf("value %d of %s", len(o.Samples)+1, what), c)
+			o.Samples, sum, all = append(o.Samples, price), sum+price, all && ok
+		})
+		if n := len(o.Samples); all && n < farm.LeastSamples {
+			r.Refuse(v, fmt.Sprintf("%s has %d values", what, n), fmt.Sprintf("give at least %d, or a price with volatility in outlook", farm.LeastSamples))
+			return o, false
+		}
+		o.Figure = farm.Figure{Value: sum / float64(len(o.Samples)), Status: crop.Assumed, Source: fmt.Sprintf("mean of %d own outcomes, %s", len(o.Samples), r.source())}
+		return o, all
+	})
+	if r.market.Outlook[c] == nil {
+		r.market.Outlook[c] = map[crop.CropYear]farm.PriceOutlook{}
+	}
+	maps.Copy(r.market.Outlook[c], found)
 }
 
 // volatility reads the standard deviation of the log of the final price over

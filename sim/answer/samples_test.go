@@ -1,0 +1,28 @@
+package answer
+
+import (
+	"math"
+	"testing"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+)
+
+// PLC on 20 own outcomes, of which each stands for 1 in 20: 4.42 less 3.90, 4.10
+// and 4.30 is paid in three of them, on a payment yield of 150 x 0.85, and their
+// average is (0.52 + 0.32 + 0.12)/20 x 127.50 = 6.12 but for what lies between.
+func TestOwnOutcomesOfAPrice(t *testing.T) {
+	m := testMarket("2026-11-10")
+	sample := []crop.Price{3.90, 4.10, 4.30}
+	for len(sample) < 20 {
+		sample = append(sample, 5.00)
+	}
+	m.Outlook[crop.Corn][2026] = farm.PriceOutlook{AsOf: m.AsOf, Samples: sample, Figure: farm.Figure{Value: 4.865, Status: crop.Assumed, Source: "own"}}
+	part := only(t, testCase(m, book(cornYield(farm.YieldOutlook{})), oneFarm("0417", base(crop.Corn, 100, 150))))
+	if got := float64(part.Programs.PLC.Mean); math.Abs(got-6.12) > 0.60 || part.MYA.Spread != "20 own outcomes" {
+		t.Errorf("PLC averages %.2f, want about 6.12; %s", got, part.MYA.Spread)
+	}
+	if most := float64(part.Programs.PLC.Percentiles[6]); most > 0.52*127.5 {
+		t.Errorf("95th percentile %v is beyond the least price", most)
+	}
+}

@@ -1,0 +1,35 @@
+package odds
+
+import (
+	"cmp"
+	"slices"
+)
+
+// Reordered stretches a sample to as many values as there are shocks, by its own
+// quantiles (type 7), and gives the least value to the least shock, the next to
+// the next, and so on. So the values keep the distribution of the sample, and hang
+// together with whatever the shocks hang together with: the reordering of Iman and
+// Conover, with the shocks as scores. The sample is not changed and not empty.
+//
+// Source: R. L. Iman and W. J. Conover, A distribution-free approach to inducing
+// rank correlation among input variables, Communications in Statistics B 11 (1982),
+// 311-334, from memory.
+func Reordered(sample, shocks []float64) []float64 {
+	sorted := slices.Sorted(slices.Values(sample))
+	order := make([]int, len(shocks))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortFunc(order, func(a, b int) int { return cmp.Or(cmp.Compare(shocks[a], shocks[b]), cmp.Compare(a, b)) })
+	values := make([]float64, len(shocks))
+	for rank, draw := range order {
+		chance := (float64(rank) + 0.5) / float64(len(shocks))
+		place := chance * float64(len(sorted)-1)
+		k := min(int(place), len(sorted)-1)
+		values[draw] = sorted[k]
+		if k+1 < len(sorted) {
+			values[draw] += (place - float64(k)) * (sorted[k+1] - sorted[k])
+		}
+	}
+	return values
+}
