@@ -102,7 +102,7 @@ func (r *run) payIndividual(f *farmRun, pool []*individual) {
 func (h *holding) individualPay(rates []crop.Revenue) []*payment {
 	var byPart []*payment
 	for _, p := range h.parts {
-		byPart = append(byPart, &payment{program: farm.ARCIC, rates: rates, acres: h.individualAcres(p)})
+		byPart = append(byPart, &payment{program: farm.ARCIC, rates: rates, acres: h.individualAcres(p), most: program.ARCICPayment(slices.Max(rates), h.individualAcres(p))})
 	}
 	return byPart
 }

@@ -146,7 +146,7 @@ func (m purse) workedOut() (ready purse, release func()) {
 			if done[p.payment] == nil {
 				series := m.buffers.zeros()
 				p.payment.add(series, 1, 0)
-				done[p.payment] = &payment{rates: series}
+				done[p.payment] = &payment{rates: series, most: p.most}
 			}
 			worked = append(worked, sharedPayment{done[p.payment], p.share})
 		}
@@ -196,7 +196,12 @@ func picksOf(farmKey string, choice Choice) []pick {
 
 // reached follows the payments of some picks to the people, the limit applied in
 // each draw.
-func (m purse) reached(picks []pick) reach { return m.reach(m.earning(picks)) }
+func (m purse) reached(picks []pick) reach {
+	if m.neverLimited(picks) {
+		return m.byShares(picks)
+	}
+	return m.reach(m.earning(picks))
+}
 
 // earning fills in what the producers earn under some picks.
 func (m purse) earning(picks []pick) filler {

@@ -2,6 +2,7 @@ package answer
 
 import (
 	"fmt"
+	"slices"
 
 	"fencerow/program"
 	"fencerow/program/crop"
@@ -40,7 +41,7 @@ func (o *outcomes) payHigherOf(r *run) {
 	}
 	r.give(arc...)
 	for _, series := range plc {
-		o.higherPart = append(o.higherPart, &payment{rates: series})
+		o.higherPart = append(o.higherPart, &payment{rates: series, most: slices.Max(series)})
 	}
 }
 

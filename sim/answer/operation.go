@@ -1,9 +1,10 @@
 package answer
 
 import (
+	"slices"
+
 	"fencerow/program/crop"
 	"fencerow/program/farm"
-	"fencerow/sim/odds"
 )
 
 // mostEnumerated is the number of farm and commodity pairs up to which every
@@ -49,16 +50,23 @@ func (r *run) operation(farms []farmRun) (OperationPart, []limitReached) {
 }
 
 // mean is the average of payments, USD.
-func (m purse) mean(all payments) crop.Money {
-	sum := m.buffers.zeros()
-	defer m.buffers.give(sum)
-	all.add(sum, 0)
-	return odds.Mean(sum)
+func (m purse) mean(all payments) (sum crop.Money) {
+	for _, p := range all {
+		sum += p.share * p.mean(m.buffers)
+	}
+	return sum
 }
 
 // limitBinds reports whether some choice goes over some recipient's limit in
 // some outcome: then the choice of one farm depends on the others.
 func (m purse) limitBinds(picks []pick) bool {
+	both := picks
+	for _, k := range picks {
+		both = append(slices.Clip(both), turned(k))
+	}
+	if m.neverLimited(both) {
+		return false
+	}
 	at := m.potsOf(picks)
 	mine, other := make([]crop.Money, m.buffers.draws.Tile()), make([]crop.Money, m.buffers.draws.Tile())
 	higher := func(e *earned, from int) {

@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/stat"
 
+	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/odds"
@@ -173,7 +174,7 @@ func (o *outcomes) payPLC(r *run, h *holding, price priceOutlook) {
 	o.plcSum.fill(o.plcAcre)
 	o.plcMean = odds.Mean(o.plcAcre)
 	for _, p := range h.parts {
-		o.plcPart = append(o.plcPart, &payment{farm.PLC, o.plcRate.rates, *p.base.PaymentYield, p.paymentAcres})
+		o.plcPart = append(o.plcPart, &payment{program: farm.PLC, rates: o.plcRate.rates, yield: *p.base.PaymentYield, acres: p.paymentAcres, most: program.PLCPayment(o.plcRate.maximum, *p.base.PaymentYield, p.paymentAcres)})
 	}
 }
 
@@ -183,7 +184,7 @@ func (o *outcomes) payARCCO(r *run, h *holding, price priceOutlook) {
 		rates := r.arcRates(h, p, price)
 		o.arcRate = append(o.arcRate, rates)
 		o.arcSum = append(o.arcSum, weighted{rates.rates, p.paymentAcres / h.baseAcres})
-		o.arcPart = append(o.arcPart, &payment{program: farm.ARCCO, rates: rates.rates, acres: p.paymentAcres})
+		o.arcPart = append(o.arcPart, &payment{program: farm.ARCCO, rates: rates.rates, acres: p.paymentAcres, most: program.ARCCOPayment(rates.maximum, p.paymentAcres)})
 	}
 	o.arcSum.fill(o.arcAcre)
 	o.arcMean = odds.Mean(o.arcAcre)

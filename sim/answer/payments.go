@@ -1,9 +1,13 @@
 package answer
 
 import (
+	"slices"
+	"sync"
+
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
+	"fencerow/sim/odds"
 )
 
 // payment is what one base is paid in each draw under one program, USD before
@@ -14,10 +18,25 @@ type payment struct {
 	rates   []float64  // USD/unit under PLC, USD/acre under ARC; money itself without a program
 	yield   crop.Yield // payment yield, PLC only
 	acres   crop.Acres
+	most    crop.Money // that any draw can bring
+
+	once    sync.Once
+	average crop.Money
+}
+
+// mean is the average over all draws, worked out once.
+func (p *payment) mean(b *buffers) crop.Money {
+	p.once.Do(func() {
+		series := b.zeros()
+		p.add(series, 1, 0)
+		p.average = odds.Mean(series)
+		b.give(series)
+	})
+	return p.average
 }
 
 // add adds share times the payments of draws from, from+1 ... to dst.
-func (p payment) add(dst []crop.Money, share crop.Share, from int) {
+func (p *payment) add(dst []crop.Money, share crop.Share, from int) {
 	rates := p.rates[from : from+len(dst)]
 	switch p.program {
 	case farm.PLC:
@@ -65,7 +84,7 @@ func whole(byPart []*payment) payments {
 
 // money is a series of money as payments.
 func money(series []crop.Money) payments {
-	return payments{{&payment{rates: series}, 1}}
+	return payments{{&payment{rates: series, most: slices.Max(series)}, 1}}
 }
 
 // flow is what one holding pays each producer under one program, after share.

@@ -112,6 +112,58 @@ func (m purse) reach(fill filler) reach {
 	return out
 }
 
+// neverLimited reports whether no limit can be reached in any draw: all that the
+// picks can pay at most, to all producers together, is less than the least that
+// any recipient has room for.
+func (m purse) neverLimited(picks []pick) bool {
+	var most [len(pots)]crop.Money
+	for i, at := range m.potsOf(picks) {
+		for _, mine := range m.flows[picks[i]] {
+			for _, p := range mine {
+				most[at] += p.share * p.most
+			}
+		}
+	}
+	for _, r := range m.attribution.Recipients {
+		for at, pot := range pots {
+			if r.Barred || most[at] > 0 && most[at] >= r.Room(pot) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// byShares is reach where no limit can be reached: everything is in proportion, so
+// averages tell all. Cents are rounded in the payments, not again after
+// sequestration, whose rounding averages out.
+func (m purse) byShares(picks []pick) reach {
+	n := len(m.attribution.Recipients)
+	out := reach{before: make([]float64, n), after: make([]float64, n), within: make([]float64, n), withheld: make([]float64, n), atLimit: make([]float64, n)}
+	var earned [len(pots)][]crop.Money // by recipient
+	for at := range earned {
+		earned[at] = make([]crop.Money, n)
+	}
+	for i, at := range m.potsOf(picks) {
+		for j, mine := range m.flows[picks[i]] {
+			for _, p := range mine {
+				earned[at][m.places[j]] += p.share * p.mean(m.buffers)
+			}
+		}
+	}
+	arrived, ended := make([]crop.Money, n), make([]crop.Money, n)
+	for at, own := range earned {
+		m.attribution.Trace(pots[at], own, arrived, ended)
+		addScaled(out.before, 1, ended)
+		addScaled(out.within, 1, arrived)
+	}
+	for k, mean := range out.before {
+		out.after[k] = mean * (1 - m.sequestration.Value)
+		out.total += out.after[k]
+	}
+	return out
+}
+
 // tracer follows some draws at a time.
 type tracer struct {
 	payer

@@ -34,11 +34,17 @@ type Total struct {
 	DiscountRate  Chance `json:"discount_rate"`       // per year
 	PLC           Sum    `json:"PLC"`                 // PLC in every year
 	ARCCO         Sum    `json:"ARC-CO"`              // ARC-CO in every year
-	EachYearsLead Sum    `json:"each_years_lead"`     // in every year the one with the higher average
-	Difference    Sum    `json:"difference"`          // ARC-CO in every year less PLC in every year
+	EachYearsLead Mean   `json:"each_years_lead"`     // in every year the one with the higher average
+	Difference    Mean   `json:"difference"`          // ARC-CO in every year less PLC in every year
 	ARCCOMore     Chance `json:"chance_arc_co_more"`  // over all years together
 	PLCMore       Chance `json:"chance_plc_more"`     // likewise
 	NeitherPays   Chance `json:"chance_neither_pays"` // in any year
+}
+
+// Mean is an average with its standard error.
+type Mean struct {
+	Mean          Dollars `json:"mean"`
+	StandardError Dollars `json:"standard_error"`
 }
 
 // Sum describes the sum over the crop years in all outcomes.
@@ -136,7 +142,7 @@ func (p *paths) total(lines []YearLine, byYear []acreSums) *Total {
 	}
 	return &Total{
 		DiscountRate: Chance(p.Operation.Settings.DiscountRate),
-		PLC:          describeSum(plc, p.draws), ARCCO: describeSum(arc, p.draws), EachYearsLead: describeSum(lead, p.draws), Difference: describeSum(difference, p.draws),
+		PLC:          describeSum(plc, p.draws), ARCCO: describeSum(arc, p.draws), EachYearsLead: meanOf(lead, p.draws), Difference: meanOf(difference, p.draws),
 		ARCCOMore: more(1), PLCMore: more(-1), NeitherPays: Chance(float64(neither) / float64(len(plc))),
 	}
 }
@@ -148,6 +154,11 @@ func (s weightedSum) times(by float64) weightedSum {
 		scaled = append(scaled, weighted{w.series, by * w.weight})
 	}
 	return scaled
+}
+
+func meanOf(values []float64, draws odds.Draws) Mean {
+	s := odds.Summarize(values, draws)
+	return Mean{Dollars(s.Mean), Dollars(s.StandardError)}
 }
 
 func describeSum(values []float64, draws odds.Draws) Sum {

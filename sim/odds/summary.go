@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sort"
 )
 
 // Summary describes one outcome over all draws.
@@ -106,11 +105,26 @@ type Percentiles [len(Percents)]float64
 //
 // Source: R. J. Hyndman and Y. Fan, Sample quantiles in statistical packages,
 // The American Statistician 50 (1996), 361-365.
-func PercentilesOf(values []float64) Percentiles {
-	var p Percentiles
-	order := newOrder(values)
+func PercentilesOf(values []float64) (p Percentiles) {
+	if len(values) == 0 {
+		for i := range p {
+			p[i] = math.NaN()
+		}
+		return p
+	}
+	var places []int
+	for _, percent := range Percents {
+		k := (len(values) - 1) * percent / 100
+		places = append(places, k, min(k+1, len(values)-1))
+	}
+	at := orderStatistics(values, places)
 	for i, percent := range Percents {
-		p[i] = order.quantile(percent)
+		// in whole hundredths, so that a percentile that falls on a value is that value
+		part := float64((len(values)-1)*percent%100) / 100
+		p[i] = at[2*i]
+		if part > 0 {
+			p[i] += part * (at[2*i+1] - at[2*i])
+		}
 	}
 	return p
 }
@@ -118,23 +132,11 @@ func PercentilesOf(values []float64) Percentiles {
 // buckets is the number of equal intervals into which values are sorted roughly.
 const buckets = 2048
 
-// order finds order statistics without sorting: it counts the values of each of
-// many equal intervals, and sorts only those of an interval that is asked for.
-// The least and the most are counted apart: payments are often 0, or the maximum.
-type order struct {
-	values          []float64
-	least, most     float64
-	atLeast, atMost int
-	scale           float64
-	below           [buckets + 1]int // how many values lie in earlier intervals
-	sorted          map[int][]float64
-}
-
-func newOrder(values []float64) *order {
-	o := &order{values: values, sorted: map[int][]float64{}}
-	if len(values) == 0 {
-		return o
-	}
+// orderStatistics returns the values at some places in rising order, from 0. It
+// counts the values of each of many equal intervals, and sorts only those of the
+// intervals that are asked for. The least and the most are counted apart: payments
+// are often 0, or the maximum.
+func orderStatistics(values []float64, places []int) []float64 {
 	least, most := values[0], values[0]
 	for _, x := range values {
 		if x < least {
@@ -144,10 +146,11 @@ func newOrder(values []float64) *order {
 			most = x
 		}
 	}
-	o.least, o.most = least, most
-	if scale := (buckets - 1) / (o.most - o.least); !math.IsInf(scale, 0) {
-		o.scale = scale // else all are as good as equal, and one interval holds them
+	scale := (buckets - 1) / (most - least)
+	if math.IsInf(scale, 0) {
+		scale = 0 // as good as equal: one interval holds all between
 	}
+	var count [buckets]int
 	atLeast, atMost := 0, 0
 	for _, x := range values {
 		switch x {
@@ -156,53 +159,46 @@ func newOrder(values []float64) *order {
 		case most:
 			atMost++
 		default:
-			o.below[o.bucket(x)+1]++
+			count[int((x-least)*scale)]++
 		}
 	}
-	o.atLeast, o.atMost = atLeast, atMost
-	o.below[1] += atLeast
-	o.below[o.bucket(most)+1] += atMost
-	for b := range buckets {
-		o.below[b+1] += o.below[b]
-	}
-	return o
-}
-
-func (o *order) bucket(x float64) int { return int((x - o.least) * o.scale) }
-
-// at returns the k-th smallest value, from 0.
-func (o *order) at(k int) float64 {
-	switch {
-	case k < o.atLeast:
-		return o.least
-	case k >= len(o.values)-o.atMost:
-		return o.most
-	}
-	b := sort.SearchInts(o.below[:], k+1) - 1
-	if o.sorted[b] == nil {
-		inside := make([]float64, 0, o.below[b+1]-o.below[b])
-		for _, x := range o.values {
-			if o.bucket(x) == b {
-				inside = append(inside, x)
+	found, inside := make([]float64, len(places)), map[int][]float64{}
+	where := make([]struct{ bucket, below int }, len(places))
+	for i, k := range places {
+		switch {
+		case k < atLeast:
+			found[i] = least
+		case k >= len(values)-atMost:
+			found[i] = most
+		default:
+			below, b := atLeast, 0
+			for below+count[b] <= k {
+				below += count[b]
+				b++
 			}
+			where[i].bucket, where[i].below = b+1, below // 0 stands for found
+			inside[b] = make([]float64, 0, count[b])
 		}
-		slices.Sort(inside)
-		o.sorted[b] = inside
 	}
-	return o.sorted[b][k-o.below[b]]
-}
-
-// quantile interpolates in whole hundredths, so that a percentile that falls on
-// a value is that value.
-func (o *order) quantile(percent int) float64 {
-	if len(o.values) == 0 {
-		return math.NaN()
+	if len(inside) == 0 {
+		return found
 	}
-	place := (len(o.values) - 1) * percent
-	k, part := place/100, float64(place%100)/100
-	low := o.at(k)
-	if part == 0 {
-		return low
+	var wanted [buckets]bool
+	for b := range inside {
+		wanted[b] = true
 	}
-	return low + part*(o.at(k+1)-low)
+	for _, x := range values {
+		if b := int((x - least) * scale); wanted[b] && x != least && x != most {
+			inside[b] = append(inside[b], x)
+		}
+	}
+	for b := range inside {
+		slices.Sort(inside[b])
+	}
+	for i, w := range where {
+		if w.bucket > 0 {
+			found[i] = inside[w.bucket-1][places[i]-w.below]
+		}
+	}
+	return found
 }
