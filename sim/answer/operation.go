@@ -60,11 +60,13 @@ func (m purse) mean(all payments) (sum crop.Money) {
 // limitBinds reports whether some choice goes over some recipient's limit in
 // some outcome: then the choice of one farm depends on the others.
 func (m purse) limitBinds(picks []pick) bool {
-	both := picks
-	for _, k := range picks {
-		both = append(slices.Clip(both), turned(k))
+	highest := slices.Clone(picks)
+	for i, k := range picks {
+		if m.mostOf(turned(k)) > m.mostOf(k) {
+			highest[i] = turned(k)
+		}
 	}
-	if m.neverLimited(both) {
+	if m.neverLimited(highest) {
 		return false
 	}
 	at := m.potsOf(picks)
@@ -84,6 +86,16 @@ func (m purse) limitBinds(picks []pick) bool {
 		}
 	}
 	return m.reach(higher).exceeding
+}
+
+// mostOf is the most that a pick can pay all producers in any draw.
+func (m purse) mostOf(k pick) (most crop.Money) {
+	for _, mine := range m.flows[k] {
+		for _, p := range mine {
+			most += p.share * p.most
+		}
+	}
+	return most
 }
 
 // turned is the same farm and commodity under the other program.
