@@ -18,7 +18,7 @@ Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong
 func newCompare() *cobra.Command {
 	var q question
 	var until float64
-	var criterion, tail string
+	var criterion, tail, model string
 	c := &cobra.Command{
 		Use:   "compare OPERATION",
 		Short: "PLC beside ARC-CO: averages, odds, leader and flags for every farm and commodity",
@@ -40,8 +40,14 @@ of; then each whole farm under every combination, then the whole operation.
 				if tail != string(answer.NormalTail) && tail != string(answer.StudentTTail) {
 					return usageError{fmt.Sprintf("--tail is %q", tail), "give normal, or t for a stress"}
 				}
+				if model != string(answer.UsualOdds) && model != string(answer.PastHistory) {
+					return usageError{fmt.Sprintf("--model is %q", model), "give odds, or history for past years drawn again"}
+				}
+				if model == string(answer.PastHistory) && tail == string(answer.StudentTTail) {
+					return usageError{"--model history does not go with --tail t", "past years have their own extremes: leave out one of the two"}
+				}
 				ask := func(asked answer.Case) (answer.Comparison, error) {
-					asked.Criteria, asked.Tail = criteria, answer.Tail(tail)
+					asked.Criteria, asked.Tail, asked.Model = criteria, answer.Tail(tail), answer.ModelName(model)
 					return compared(c, asked, until)
 				}
 				return answered(c, args, &q, ask, report.OfComparison)
@@ -51,6 +57,7 @@ of; then each whole farm under every combination, then the whole operation.
 	q.addInput(c)
 	q.addDraws(c)
 	c.Flags().StringVar(&criterion, "criterion", "", "look at the choices beside the crop revenue: sure_amount, worst, wrong_pick, dominance, revenue (several with commas), or all")
+	c.Flags().StringVar(&model, "model", string(answer.UsualOdds), "odds, or history: past crop years drawn again, whole")
 	c.Flags().StringVar(&tail, "tail", string(answer.NormalTail), "normal, or t: a stress in which extreme prices and yields of one year come together more often")
 	c.Flags().Float64Var(&until, "until", 0, "draw until the standard error of every difference is at most so many USD per base acre")
 	return c

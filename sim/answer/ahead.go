@@ -127,7 +127,7 @@ func (c Case) newestCell(u countyUnit, y crop.CropYear, decimals int) (cell adju
 		return cell, true
 	}
 	benchmark, _ := c.benchmarkYield(u, decimals)
-	outlook, ok := outlookOf(c.Counties, u, benchmark.Figure, c.correlationOf(u))
+	outlook, ok, _ := c.outlook(u, benchmark.Figure)
 	if !ok {
 		return cell, false
 	}

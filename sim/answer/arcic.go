@@ -99,7 +99,7 @@ func (k *individualCrop) fill(c Case, f farm.Farm, y crop.CropYear) (missing str
 	unit.practice = practiceOf(c.Counties, f, unit)
 	benchmark, _ := c.benchmarkYield(unit, k.national.Terms.YieldDecimals)
 	k.county = practicePart{unit: unit, weight: 1, benchmark: benchmark}
-	k.county.outlook, k.county.known = outlookOf(c.Counties, unit, benchmark.Figure, c.correlationOf(unit))
+	k.county.outlook, k.county.known, _ = c.outlook(unit, benchmark.Figure)
 	if missing := k.fillYears(c.Counties, f); missing != "" {
 		return missing
 	}

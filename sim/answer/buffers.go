@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"math"
 	"sync"
 
 	"fencerow/sim/odds"
@@ -9,9 +10,10 @@ import (
 // buffers are series of all draws that are used again: in a short run, fresh
 // memory costs more than the arithmetic done in it.
 type buffers struct {
-	mutex sync.Mutex
-	draws odds.Draws
-	free  [][]float64
+	mutex    sync.Mutex
+	draws    odds.Draws
+	distinct int // outcomes that differ in one crop year where draws repeat them; 0: all
+	free     [][]float64
 }
 
 // take returns a series with any content; give it back when done.
@@ -42,4 +44,26 @@ func (b *buffers) give(all ...[]float64) {
 			b.free = append(b.free, series)
 		}
 	}
+}
+
+// summarize is odds.Summarize; where draws repeat a few outcomes, the error of the
+// mean is that of so few.
+func (b *buffers) summarize(values []float64) odds.Summary {
+	s := odds.Summarize(values, b.draws)
+	if b.distinct > 0 {
+		s.StandardError = s.SD / math.Sqrt(float64(b.distinct))
+	}
+	return s
+}
+
+// percentiles is odds.PercentilesOf; where draws repeat a few outcomes, those
+// further out than one of them are NaN.
+func (b *buffers) percentiles(values []float64) odds.Percentiles {
+	p := odds.PercentilesOf(values)
+	for i, percent := range odds.Percents {
+		if b.distinct > 0 && min(percent, 100-percent)*b.distinct < 100 {
+			p[i] = math.NaN()
+		}
+	}
+	return p
 }

@@ -17,9 +17,19 @@ type Case struct {
 	Today     time.Time // the only clock a result may read
 	Seed      uint64
 	Draws     int         // at least so many; rounded up to 16 times a power of two
+	Model     ModelName   // "": the usual odds
 	Tail      Tail        // "": as usual
 	Criteria  []Criterion // more ways to look at the choices; none: not asked
 }
+
+// ModelName is where outcomes come from.
+type ModelName string
+
+// The models: distributions with correlations, or whole past years drawn again.
+const (
+	UsualOdds   ModelName = "odds"
+	PastHistory ModelName = "history"
+)
 
 // Tail is how extreme outcomes of a crop year hang together.
 type Tail string

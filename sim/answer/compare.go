@@ -45,10 +45,16 @@ func Compare(c Case) (Comparison, error) {
 
 // model says which odds were asked for.
 func (c Case) model() Model {
+	m := Model{Name: UsualOdds, Tail: NormalTail}
 	if c.Tail == StudentTTail {
-		return Model{StudentTTail, "a stress, not the usual odds: extreme prices and yields of one year come together more often than they are known to"}
+		m.Tail, m.Note = StudentTTail, "a stress, not the usual odds: extreme prices and yields of one year come together more often than they are known to"
 	}
-	return Model{Tail: NormalTail}
+	if c.Model == PastHistory {
+		years := odds.PastYears()
+		m.Name = PastHistory
+		m.Note = fmt.Sprintf("past crop years drawn again, not the usual odds: each outcome has the errors that USDA's May prices had in one of the %d years from %d to %d, at today's spread, and the county yields as far off their trend as then. Nothing else can come out; percentiles further out than 1 in %d are left out, errors are those of so few years, and each crop year takes a past year of its own", len(years), years[0], years[len(years)-1], len(years))
+	}
+	return m
 }
 
 // farmRun is one farm's holdings with their outcomes.

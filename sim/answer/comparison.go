@@ -25,8 +25,9 @@ type Comparison struct {
 
 // Model says which odds these are.
 type Model struct {
-	Tail Tail   `json:"tail"`
-	Note string `json:"note"` // "" for the usual odds
+	Name ModelName `json:"name"`
+	Tail Tail      `json:"tail"`
+	Note string    `json:"note"` // "" for the usual odds
 }
 
 // MarketDate says how old the prices are and who gave them.

@@ -56,7 +56,25 @@ type yieldOutlook struct {
 	status      crop.Status
 	meanFrom    string
 	spreadFrom  string
-	correlation float64 // with the price of the commodity
+	correlation float64   // with the price of the commodity
+	past        []float64 // off the trend in past years, by place of odds.PastYears; nil: not from history
+}
+
+// outlook is outlookOf, and where past years are drawn again, how far the county
+// was off in each; missing says which yields that lacks.
+func (c Case) outlook(u countyUnit, benchmark farm.Figure) (o yieldOutlook, ok bool, missing string) {
+	o, ok = outlookOf(c.Counties, u, benchmark, c.correlationOf(u))
+	if c.Model != PastHistory || !ok || o.SD == 0 {
+		return o, ok, ""
+	}
+	series := seriesOf(c.Counties, u)
+	if o.past, ok = odds.PastDeviations(series.years, series.yields); !ok {
+		years := odds.PastYears()
+		return o, false, fmt.Sprintf("the %s yields of county %s of all years from %d to %d, which past years drawn again need", u.commodity.Name(), u.county, years[0], years[len(years)-1])
+	}
+	o.Shape, o.correlation = odds.ShapeNormal, 0
+	o.spreadFrom += "; off its trend as in past years"
+	return o, true, ""
 }
 
 // knownYield returns the actual county yield where a source has it.

@@ -101,7 +101,7 @@ func (r *run) criteria(f farmRun, elections []Election) (*CriteriaPart, error) {
 	for i, x := range revenue {
 		income[i] = x + other
 	}
-	sum := describeSum(income, r.draws)
+	sum := r.describeSum(income)
 	part.Income = &sum
 	payments := r.paymentsOf(f, elections, part)
 	for i := range part.Choices {

@@ -19,7 +19,11 @@ type paths struct {
 }
 
 func newPaths(c Case) *paths {
-	return &paths{Case: c, buffers: buffers{draws: odds.NewDraws(c.Seed, c.Draws)}}
+	p := &paths{Case: c, buffers: buffers{draws: odds.NewDraws(c.Seed, c.Draws)}}
+	if c.Model == PastHistory {
+		p.distinct = len(odds.PastYears())
+	}
+	return p
 }
 
 // drawnYear is one crop year's draws, shared by all farms. Every price and county
@@ -60,6 +64,9 @@ func (k *kept[K, V]) always(key K, make func() V) V {
 func (p *paths) year(y crop.CropYear) (*drawnYear, error) {
 	return p.years.get(y, func() (*drawnYear, error) {
 		sampler, err := odds.NewSampler(p.draws, y, priceCorrelations(p.Market))
+		if err == nil && p.Model == PastHistory {
+			sampler.FromHistory()
+		}
 		if err == nil && p.Tail == StudentTTail {
 			sampler.ExtremesTogether()
 		}
@@ -136,6 +143,9 @@ func (d *drawnYear) yields(decimals int, u practicePart) []crop.Yield {
 
 // shock is how the standard normals behind a county yield are made.
 func (d *drawnYear) shock(u practicePart) *odds.Shock {
+	if u.outlook.past != nil {
+		return d.sampler.PastShock(u.outlook.past)
+	}
 	key := odds.YieldKey{County: u.unit.county, Practice: string(u.unit.practice), Commodity: u.unit.commodity}
 	return d.sampler.YieldShock(key, odds.YieldDependence{
 		Price:     u.outlook.correlation,

@@ -7,7 +7,6 @@ import (
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
-	"fencerow/sim/odds"
 )
 
 // mostCombined is the number of commodities up to which every combination of
@@ -179,8 +178,8 @@ func (m purse) election(choice Choice, farmKey string) Election {
 		}
 		all.add(sum, 0)
 	}
-	s := odds.Summarize(sum, m.buffers.draws)
-	percentiles := Percentiles(odds.PercentilesOf(sum))
+	s := m.buffers.summarize(sum)
+	percentiles := Percentiles(m.buffers.percentiles(sum))
 	e.Mean, e.StandardError, e.Percentiles = dollars(s.Mean), dollars(s.StandardError), &percentiles
 	e.MeanAfterLimit = dollars(m.afterLimit(picks))
 	return e

@@ -110,7 +110,10 @@ func (p *part) cover(c Case, n National, commodity crop.Commodity, y crop.CropYe
 			missing = "a benchmark yield of " + commodity.Name() + " for county " + p.county
 		}
 		u.coverage = n.Terms.ARCCO(u.benchmark.Value, n.BenchmarkPrice.Value)
-		u.outlook, u.known = outlookOf(c.Counties, unit, u.benchmark.Figure, c.correlationOf(unit))
+		var lacks string
+		if u.outlook, u.known, lacks = c.outlook(unit, u.benchmark.Figure); lacks != "" && missing == "" && u.weight > 0 {
+			missing = lacks
+		}
 		p.practices = append(p.practices, u)
 	}
 	p.coverage = p.practices[0].coverage

@@ -71,7 +71,7 @@ func missingReason(h *holding) string {
 
 // difference summarizes ARC-CO less PLC and moves the means either way.
 func (r *run) difference(h *holding, price priceOutlook, values []float64) *Difference {
-	s := odds.Summarize(values, r.draws)
+	s := r.summarize(values)
 	d := &Difference{Mean: Dollars(s.Mean), StandardError: Dollars(s.StandardError), Lowest: Dollars(s.Mean), Highest: Dollars(s.Mean)}
 	for m := range moves {
 		mean := Dollars(r.movedDifference(h, price, m))

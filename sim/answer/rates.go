@@ -289,7 +289,7 @@ func (b *buffers) shapeOf(values []float64, maximum float64, most []float64) sha
 // describe is shapeOf without what asks for the most there can be.
 func (b *buffers) describe(values []float64) shape {
 	return shape{
-		Summary: odds.Summarize(values, b.draws), percentiles: odds.PercentilesOf(values),
+		Summary: b.summarize(values), percentiles: b.percentiles(values),
 		paying: odds.Share(values, func(x float64) bool { return x > 0 }),
 	}
 }

@@ -142,7 +142,7 @@ func (p *paths) total(lines []YearLine, byYear []acreSums) *Total {
 	}
 	return &Total{
 		DiscountRate: Chance(p.Operation.Settings.DiscountRate),
-		PLC:          describeSum(plc, p.draws), ARCCO: describeSum(arc, p.draws), EachYearsLead: meanOf(lead, p.draws), Difference: meanOf(difference, p.draws),
+		PLC:          p.describeSum(plc), ARCCO: p.describeSum(arc), EachYearsLead: p.meanOf(lead), Difference: p.meanOf(difference),
 		ARCCOMore: more(1), PLCMore: more(-1), NeitherPays: Chance(float64(neither) / float64(len(plc))),
 	}
 }
@@ -156,14 +156,14 @@ func (s weightedSum) times(by float64) weightedSum {
 	return scaled
 }
 
-func meanOf(values []float64, draws odds.Draws) Mean {
-	s := odds.Summarize(values, draws)
+func (b *buffers) meanOf(values []float64) Mean {
+	s := b.summarize(values)
 	return Mean{Dollars(s.Mean), Dollars(s.StandardError)}
 }
 
-func describeSum(values []float64, draws odds.Draws) Sum {
-	s := odds.Summarize(values, draws)
-	return Sum{Dollars(s.Mean), Dollars(s.StandardError), Percentiles(odds.PercentilesOf(values))}
+func (b *buffers) describeSum(values []float64) Sum {
+	s := b.summarize(values)
+	return Sum{Dollars(s.Mean), Dollars(s.StandardError), Percentiles(b.percentiles(values))}
 }
 
 // changeFrom returns the first of some crop years in which the law lets the

@@ -49,6 +49,7 @@ type Sampler struct {
 	price    []func() []float64 // shocks, each made when first asked for
 	nation   []func() []float64
 	indices  func() []uint32  // of the points, by draw
+	pastYear func() []int     // by draw, a place of PastYears; nil: not from history
 	stretch  func() []float64 // by draw, of extremes that come together; nil: they do not
 }
 
@@ -238,6 +239,9 @@ func addTo(dst []float64, weight float64, x []float64) {
 // draws, crop year, commodity and price correlations only. Read it only: the
 // slice is shared. An unknown commodity panics.
 func (s *Sampler) PriceShock(c crop.Commodity) []float64 {
+	if s.pastYear != nil {
+		return s.pastPriceShock(c)
+	}
 	shock := s.price[place(c)]()
 	if s.stretch == nil {
 		return shock

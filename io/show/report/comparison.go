@@ -40,7 +40,7 @@ func OfComparison(c answer.Comparison) Report {
 	r.together(c)
 	stress := ""
 	if c.Model.Note != "" {
-		stress = ", tail " + string(c.Model.Tail)
+		stress = fmt.Sprintf(", model %s, tail %s", c.Model.Name, c.Model.Tail)
 	}
 	r.text(fmt.Sprintf("Run: today %s, market %s, seed %d, %d draws%s.", c.Today, c.Market.AsOf, c.Seed, c.Draws, stress))
 	r.caution(c.Caution)

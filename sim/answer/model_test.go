@@ -1,0 +1,69 @@
+package answer
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+)
+
+// longHistory is a county series 1995 to 2024 along a trend, with a drought in 2012.
+func longHistory() map[crop.CropYear]crop.Yield {
+	history := map[crop.CropYear]crop.Yield{}
+	for y := 1995; y <= 2024; y++ {
+		history[y] = 130 + 1.8*float64(y-1995) + 4*float64(y%3-1)
+	}
+	history[2012] -= 35
+	return history
+}
+
+// Past years drawn again: 13 outcomes, so every chance is a whole number of
+// thirteenths, the 5th and 95th percentile are left out, and the drought year has
+// both the low yield and the high price.
+func TestPastYearsDrawnAgain(t *testing.T) {
+	m := testMarket("2026-05-12")
+	project(m, crop.Corn, 2026, 4.20, -1)
+	yield := cornYield(farm.YieldOutlook{})
+	yield.History = longHistory()
+	c := testCase(m, book(yield), oneFarm("0417", base(crop.Corn, 100, 150)))
+	c.Model = PastHistory
+	whole := compare(t, c)
+	part := whole.CropYears[0].Farms[0].Commodities[0]
+	for _, chance := range []Chance{part.Programs.PLC.ChanceOfPayment, part.Programs.ARCCO.ChanceOfPayment, *part.ChanceNeitherPays} {
+		if of13 := 13 * float64(chance); math.Abs(of13-math.Round(of13)) > 0.01 {
+			t.Errorf("chance %v is %.3f thirteenths", chance, of13)
+		}
+	}
+	for _, p := range []*ProgramPart{part.Programs.PLC, part.Programs.ARCCO} {
+		if !math.IsNaN(p.Percentiles[0]) || !math.IsNaN(p.Percentiles[6]) || math.IsNaN(p.Percentiles[1]) {
+			t.Errorf("percentiles %v", p.Percentiles)
+		}
+		if want := float64(p.SD) / math.Sqrt(13); math.Abs(float64(p.StandardError)-want) > 1e-9 {
+			t.Errorf("standard error %v, want %v", p.StandardError, want)
+		}
+	}
+	if whole.Model.Name != PastHistory || !strings.Contains(whole.Model.Note, "13 years from 2011 to 2023") {
+		t.Errorf("%+v", whole.Model)
+	}
+	delete(yield.History, 2015)
+	part = only(t, c)
+	if part.Programs.ARCCO != nil || part.Programs.PLC == nil || !strings.Contains(part.LeaderReason, "2011 to 2023") {
+		t.Errorf("without the yield of 2015: ARC-CO %v, %q", part.Programs.ARCCO, part.LeaderReason)
+	}
+}
+
+// A stress moves no single average much: PLC rests on one price alone.
+func TestStressKeepsSinglePrices(t *testing.T) {
+	c := sixYears(0.15)
+	c.CropYears, c.Draws = []crop.CropYear{2026}, 1<<16
+	usual := only(t, c)
+	c.Tail = StudentTTail
+	stressed := only(t, c)
+	for _, pair := range [][2]*ProgramPart{{usual.Programs.PLC, stressed.Programs.PLC}} {
+		if d := math.Abs(float64(pair[0].Mean - pair[1].Mean)); d > 4*math.Hypot(float64(pair[0].StandardError), float64(pair[1].StandardError)) {
+			t.Errorf("PLC averages %v, under stress %v", pair[0].Mean, pair[1].Mean)
+		}
+	}
+}

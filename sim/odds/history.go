@@ -1,0 +1,129 @@
+package odds
+
+import (
+	_ "embed"
+	"encoding/csv"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+
+	"gonum.org/v1/gonum/stat"
+
+	"fencerow/program/crop"
+)
+
+//go:embed history.csv
+var historyFile string
+
+// past holds standardized price errors by name of the forecast and crop year.
+var past = sync.OnceValue(func() map[string]map[crop.CropYear]float64 {
+	reader := csv.NewReader(strings.NewReader(historyFile))
+	reader.Comment = '#'
+	rows, err := reader.ReadAll()
+	if err != nil {
+		panic("sim/odds/history.csv: " + err.Error())
+	}
+	errors := map[string]map[crop.CropYear]float64{}
+	for _, row := range rows[1:] {
+		y, errYear := strconv.Atoi(row[1])
+		x, errNumber := strconv.ParseFloat(row[2], 64)
+		if errYear != nil || errNumber != nil {
+			panic(fmt.Sprintf("sim/odds/history.csv: row %v", row))
+		}
+		if errors[row[0]] == nil {
+			errors[row[0]] = map[crop.CropYear]float64{}
+		}
+		errors[row[0]][y] = x
+	}
+	for _, years := range errors {
+		standardize(years)
+	}
+	return errors
+})
+
+// standardize shifts and scales values to mean 0 and spread 1, in place.
+func standardize(years map[crop.CropYear]float64) {
+	var values []float64
+	for _, y := range PastYears() {
+		values = append(values, years[y])
+	}
+	mean, sd := stat.PopMeanStdDev(values, nil)
+	for y, x := range years {
+		years[y] = (x - mean) / sd
+	}
+}
+
+// Past crop years that are drawn again: those whose prices USDA had forecast in
+// May and that are final.
+const firstPast, lastPast = 2011, 2023
+
+// PastYears returns the past crop years that FromHistory draws from.
+func PastYears() (years []crop.CropYear) {
+	for y := firstPast; y <= lastPast; y++ {
+		years = append(years, y)
+	}
+	return years
+}
+
+// FromHistory makes every draw one of PastYears, each as often: the errors of all
+// prices, and the deviations of all county yields (PastShock), are those of that
+// year. So tails and links are as they were, and nothing can come out that did not
+// happen in those years. Call it before the first draw.
+func (s *Sampler) FromHistory() {
+	s.pastYear = sync.OnceValue(func() []int {
+		column := Shock{sampler: s}
+		column.addColumn(1, "past year", func(r int) int { return s.ownDimension("past year", r, 0) })
+		n := len(PastYears())
+		years := make([]int, s.draws.N())
+		for i, z := range column.All() {
+			years[i] = min(int(below(z)*float64(n)), n-1)
+		}
+		return years
+	})
+}
+
+// PastShock returns the shock that has the value of each draw's past year; values
+// are those of PastYears.
+func (s *Sampler) PastShock(values []float64) *Shock {
+	series := make([]float64, s.draws.N())
+	for i, year := range s.pastYear() {
+		series[i] = values[year]
+	}
+	return &Shock{sampler: s, parts: []shockPart{{weight: 1, series: series}}}
+}
+
+// pastPriceShock is PriceShock by past years.
+func (s *Sampler) pastPriceShock(c crop.Commodity) []float64 {
+	like, likened := errorFollows[c]
+	if !likened {
+		like = c
+	}
+	var values []float64
+	for _, y := range PastYears() {
+		values = append(values, past()[forecastAs(like)][y])
+	}
+	return s.PastShock(values).All()
+}
+
+// PastDeviations returns how far a county's yields of PastYears were off their
+// robust trend, in units of their own spread; ok is false where one of the years
+// is missing or a trend is not above zero.
+func PastDeviations(years []int, yields []float64) (deviations []float64, ok bool) {
+	if len(years) < YearsForTrend {
+		return nil, false
+	}
+	spread := ownCV(years, yields)
+	height, slope := line(years, yields)
+	for _, y := range PastYears() {
+		i := slices.Index(years, y)
+		trend := height + slope*float64(y)
+		if i < 0 || trend <= 0 || !(spread > 0) {
+			return nil, false
+		}
+		deviations = append(deviations, (yields[i]/trend-1)/spread)
+	}
+	return deviations, !math.IsNaN(spread)
+}
