@@ -3,7 +3,6 @@ package odds
 import (
 	"fmt"
 	"math"
-	"math/bits"
 	"slices"
 	"sync"
 
@@ -100,131 +99,6 @@ func (s *Sampler) ownDimension(name string, replicate, away int) int {
 	others := uint64(len(sobolTable()) - shared)
 	start := streamKey(s.draws.Seed, replicate, s.cropYear, name)
 	return shared + int((start%others+uint64(away))%others)
-}
-
-// Shock is how one series of standard normals is made: a weighted sum of series
-// that are there and of columns of points. It can be made tile by tile, in any
-// order; several goroutines may use it.
-type Shock struct {
-	sampler *Sampler
-	parts   []shockPart
-	last    bool // a yield's own: nothing is made of it but the yield
-}
-
-// shockPart is one part of a Shock.
-type shockPart struct {
-	weight  float64
-	series  []float64 // N draws; nil: columns
-	columns []column  // by replicate
-}
-
-// column is one coordinate of one replicate: a Sobol dimension under a scramble.
-type column struct {
-	dimension *mirror
-	key       uint64
-}
-
-// addColumn adds weight times N independent standard normals, those of each
-// replicate from the dimension (an index of sobolTable) it is given, scrambled
-// with the name.
-func (k *Shock) addColumn(weight float64, name string, dimension func(replicate int) int) {
-	if weight == 0 {
-		return
-	}
-	s, part := k.sampler, shockPart{weight: weight}
-	for r := range s.draws.Replicates {
-		part.columns = append(part.columns, column{mirrors()[dimension(r)](), streamKey(s.draws.Seed, r, s.cropYear, name)})
-	}
-	k.parts = append(k.parts, part)
-}
-
-// Fill sets dst to the normals of draws from, from+1 ... Its length is
-// Draws.Tile, and from a multiple of it. Allocates nothing.
-func (k *Shock) Fill(dst []float64, from int) {
-	var points [tilePoints]uint32
-	var normal [tilePoints]float64
-	clear(dst)
-	replicate, indices := from/k.sampler.draws.Points, k.sampler.indices()[from:from+len(dst)]
-	for i := range k.parts {
-		part := &k.parts[i]
-		if part.series != nil {
-			addTo(dst, part.weight, part.series[from:from+len(dst)])
-			continue
-		}
-		z := normal[:len(dst)]
-		part.columns[replicate].fill(z, points[:len(dst)], indices)
-		addTo(dst, part.weight, z)
-	}
-	if k.last {
-		k.sampler.stress(dst, from)
-	}
-}
-
-// SharedDimensions is how many columns of normals of one Sampler are spread evenly
-// with each other as well as can be: those for prices and the nation's yields.
-const SharedDimensions = 46
-
-// Normals sets each of dst to independent standard normals of draws from, from+1
-// ..., one tile each: those of the dimensions from first on, below
-// SharedDimensions. It needs no memory for each draw.
-func (s *Sampler) Normals(dst [][]float64, first, from int) {
-	var points, indices [tilePoints]uint32
-	replicate := from / s.draws.Points
-	n := len(dst[0])
-	s.order(indices[:n], replicate, from%s.draws.Points)
-	for k := range dst {
-		c := column{mirrors()[first+k](), s.normalKey(first+k, replicate)}
-		c.fill(dst[k], points[:n], indices[:n])
-	}
-}
-
-// normalKey is the scramble of a dimension of Normals.
-func (s *Sampler) normalKey(k, replicate int) uint64 {
-	return mix(streamKey(s.draws.Seed, replicate, s.cropYear, "path") + uint64(k)*golden)
-}
-
-// All returns all N normals.
-func (k *Shock) All() []float64 {
-	dst, n := make([]float64, k.sampler.draws.N()), k.sampler.draws.Tile()
-	for from := 0; from < len(dst); from += n {
-		k.Fill(dst[from:from+n], from)
-	}
-	return dst
-}
-
-// fill sets dst to the standard normals of the points with the indices given, one
-// block as order makes it; points is room of the same length.
-func (c column) fill(dst []float64, points, indices []uint32) {
-	c.dimension.fill(points, indices)
-	scramble(points, c.key)
-	normals(dst, points)
-}
-
-// allIndices are the indices that all draws take, as order gives them.
-func (s *Sampler) allIndices() []uint32 {
-	dst, n := make([]uint32, s.draws.N()), s.draws.Tile()
-	for from := 0; from < len(dst); from += n {
-		s.order(dst[from:from+n], from/s.draws.Points, from%s.draws.Points)
-	}
-	return dst
-}
-
-// order sets dst to the indices of the points that draws first, first+1 ... of a
-// replicate take in this crop year. Its length is a power of two that divides
-// first. It shuffles the draws by a nested scramble of the indices, so that a
-// block of draws takes one block of points, and what is evenly spread within a
-// year has nothing to do with another year's.
-//
-// Source: A. B. Owen, Latin supercube sampling for very high-dimensional
-// simulations, ACM Transactions on Modeling and Computer Simulation 8 (1998).
-func (s *Sampler) order(dst []uint32, replicate, first int) {
-	key := streamKey(s.draws.Seed, replicate, s.cropYear, "order")
-	unused := sobolBits - s.draws.pointBits()
-	for i := range dst {
-		reversed := bits.Reverse32(uint32(first+i)) >> unused
-		shuffled := scrambleDigits(reversed, key) << unused
-		dst[i] = bits.Reverse32(shuffled)
-	}
 }
 
 // addTo adds weight times x to dst, element by element.

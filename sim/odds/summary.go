@@ -3,7 +3,6 @@ package odds
 import (
 	"fmt"
 	"math"
-	"slices"
 )
 
 // Summary describes one outcome over all draws.
@@ -127,78 +126,4 @@ func PercentilesOf(values []float64) (p Percentiles) {
 		}
 	}
 	return p
-}
-
-// buckets is the number of equal intervals into which values are sorted roughly.
-const buckets = 2048
-
-// orderStatistics returns the values at some places in rising order, from 0. It
-// counts the values of each of many equal intervals, and sorts only those of the
-// intervals that are asked for. The least and the most are counted apart: payments
-// are often 0, or the maximum.
-func orderStatistics(values []float64, places []int) []float64 {
-	least, most := values[0], values[0]
-	for _, x := range values {
-		if x < least {
-			least = x
-		}
-		if x > most {
-			most = x
-		}
-	}
-	scale := (buckets - 1) / (most - least)
-	if math.IsInf(scale, 0) {
-		scale = 0 // as good as equal: one interval holds all between
-	}
-	var count [buckets]int
-	atLeast, atMost := 0, 0
-	for _, x := range values {
-		switch x {
-		case least:
-			atLeast++
-		case most:
-			atMost++
-		default:
-			count[int((x-least)*scale)]++
-		}
-	}
-	found, inside := make([]float64, len(places)), map[int][]float64{}
-	where := make([]struct{ bucket, below int }, len(places))
-	for i, k := range places {
-		switch {
-		case k < atLeast:
-			found[i] = least
-		case k >= len(values)-atMost:
-			found[i] = most
-		default:
-			below, b := atLeast, 0
-			for below+count[b] <= k {
-				below += count[b]
-				b++
-			}
-			where[i].bucket, where[i].below = b+1, below // 0 stands for found
-			inside[b] = make([]float64, 0, count[b])
-		}
-	}
-	if len(inside) == 0 {
-		return found
-	}
-	var wanted [buckets]bool
-	for b := range inside {
-		wanted[b] = true
-	}
-	for _, x := range values {
-		if b := int((x - least) * scale); wanted[b] && x != least && x != most {
-			inside[b] = append(inside[b], x)
-		}
-	}
-	for b := range inside {
-		slices.Sort(inside[b])
-	}
-	for i, w := range where {
-		if w.bucket > 0 {
-			found[i] = inside[w.bucket-1][places[i]-w.below]
-		}
-	}
-	return found
 }
