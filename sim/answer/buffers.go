@@ -56,6 +56,27 @@ func (b *buffers) summarize(values []float64) odds.Summary {
 	return s
 }
 
+// chanceError is the standard error of a chance, by the spread of the replicates;
+// where draws repeat a few outcomes, that of so few.
+func (b *buffers) chanceError(values []float64, counts func(float64) bool) float64 {
+	chance, standard := odds.Chance(values, b.draws, counts)
+	if b.distinct > 0 {
+		return math.Sqrt(chance * (1 - chance) / float64(b.distinct))
+	}
+	return standard
+}
+
+// percentileErrors are those of percentiles; NaN where draws repeat a few outcomes.
+func (b *buffers) percentileErrors(values []float64) odds.Percentiles {
+	errors := odds.PercentileErrors(values, b.draws)
+	if b.distinct > 0 {
+		for i := range errors {
+			errors[i] = math.NaN()
+		}
+	}
+	return errors
+}
+
 // percentiles is odds.PercentilesOf; where draws repeat a few outcomes, those
 // further out than one of them are NaN.
 func (b *buffers) percentiles(values []float64) odds.Percentiles {

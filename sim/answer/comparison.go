@@ -74,6 +74,7 @@ type CommodityPart struct {
 	ChanceARCCOMore         *Chance        `json:"chance_arc_co_more"`
 	ChancePLCMore           *Chance        `json:"chance_plc_more"`
 	ChanceEqual             *Chance        `json:"chance_equal"` // both pay the same, above zero
+	ChanceErrors            *ChanceErrors  `json:"chance_standard_errors"`
 	LeadByPrice             []Lead         `json:"lead_by_price"`
 	LeadByYield             []YieldLead    `json:"lead_by_yield"`
 	StartPoints             *StartPoints   `json:"start_points"`
@@ -86,6 +87,14 @@ type CommodityPart struct {
 	PaymentNotBefore        string         `json:"payment_not_before"`     // first day the law allows, "2027-10-01"
 	TaxYear                 int            `json:"tax_year"`               // of a payment received on that day or in the rest of its year
 	NotEnrolled             *Dollars       `json:"not_enrolled,omitempty"` // 0.00 where STAX asks for a base that is not enrolled
+}
+
+// ChanceErrors are the standard errors of the four chances.
+type ChanceErrors struct {
+	NeitherPays Chance `json:"neither_pays"`
+	ARCCOMore   Chance `json:"arc_co_more"`
+	PLCMore     Chance `json:"plc_more"`
+	Equal       Chance `json:"equal"`
 }
 
 // PriceView is the marketing-year average price as the odds see it.
@@ -179,6 +188,9 @@ type ProgramPart struct {
 	MeanWhenPaying  *Dollars    `json:"mean_when_paying"`
 	CostOfWrongPick *Dollars    `json:"cost_of_wrong_pick"` // given away on average against the other program; nil where there is no other
 	Percentiles     Percentiles `json:"percentiles"`
+
+	ChanceError      Chance      `json:"chance_of_payment_standard_error"`
+	PercentileErrors Percentiles `json:"percentile_standard_errors"`
 }
 
 // Difference is the average of ARC-CO less PLC in USD per base acre, with the
@@ -217,6 +229,8 @@ type Election struct {
 	StandardError  *Dollars     `json:"standard_error"`
 	MeanAfterLimit *Dollars     `json:"mean_after_limit"` // after share, limit and sequestration, all producers of the file
 	Percentiles    *Percentiles `json:"percentiles"`
+
+	PercentileErrors *Percentiles `json:"percentile_standard_errors"`
 }
 
 // OperationPart is the whole operation in one crop year, USD in total.

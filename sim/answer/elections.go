@@ -180,7 +180,8 @@ func (m purse) election(choice Choice, farmKey string) Election {
 	}
 	s := m.buffers.summarize(sum)
 	percentiles := Percentiles(m.buffers.percentiles(sum))
-	e.Mean, e.StandardError, e.Percentiles = dollars(s.Mean), dollars(s.StandardError), &percentiles
+	errors := Percentiles(m.buffers.percentileErrors(sum))
+	e.Mean, e.StandardError, e.Percentiles, e.PercentileErrors = dollars(s.Mean), dollars(s.StandardError), &percentiles, &errors
 	e.MeanAfterLimit = dollars(m.afterLimit(picks))
 	return e
 }

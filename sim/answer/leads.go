@@ -21,31 +21,53 @@ func (r *run) decide(part *CommodityPart, h *holding, price priceOutlook, o outc
 		part.LeaderReason = missingReason(h)
 		return
 	}
-	n := len(o.plcAcre)
-	difference := r.take()
-	defer r.give(difference)
-	var neither, arc, plc, equal int
+	difference, who := r.take(), r.take()
+	defer r.give(difference, who)
 	for i := range difference {
 		difference[i] = o.arcAcre[i] - o.plcAcre[i]
-		switch a, p := program.Cent(o.arcAcre[i]), program.Cent(o.plcAcre[i]); {
-		case a == 0 && p == 0:
-			neither++
-		case a > p:
-			arc++
-		case p > a:
-			plc++
-		default:
-			equal++
-		}
+		who[i] = whoPays(program.Cent(o.plcAcre[i]), program.Cent(o.arcAcre[i]))
 	}
-	share := func(count int) *Chance { return chance(float64(count) / float64(n)) }
-	part.ChanceNeitherPays, part.ChanceARCCOMore, part.ChancePLCMore, part.ChanceEqual = share(neither), share(arc), share(plc), share(equal)
+	r.chances(part, who)
 	part.Difference = r.difference(h, price, difference)
 	part.Programs.PLC.CostOfWrongPick = dollars(odds.CostOfWrongPick(o.plcAcre, o.arcAcre))
 	part.Programs.ARCCO.CostOfWrongPick = dollars(odds.CostOfWrongPick(o.arcAcre, o.plcAcre))
 	part.EvenPaymentYield = h.evenPaymentYield(o)
 	part.Leans = leans(float64(part.Difference.Mean))
 	part.Leader, part.LeaderReason = r.leader(h, *part)
+}
+
+// Who pays more in a draw.
+const (
+	neitherPays = iota
+	arcPaysMore
+	plcPaysMore
+	paysEqual
+)
+
+func whoPays(plc, arc crop.Money) float64 {
+	switch {
+	case arc == 0 && plc == 0:
+		return neitherPays
+	case arc > plc:
+		return arcPaysMore
+	case plc > arc:
+		return plcPaysMore
+	}
+	return paysEqual
+}
+
+// chances fills in how often who pays more, and how sure that is.
+func (r *run) chances(part *CommodityPart, who []float64) {
+	share := func(of float64) (*Chance, Chance) {
+		counts := func(x float64) bool { return x == of }
+		return chance(odds.Share(who, counts)), Chance(r.chanceError(who, counts))
+	}
+	errors := &ChanceErrors{}
+	part.ChanceNeitherPays, errors.NeitherPays = share(neitherPays)
+	part.ChanceARCCOMore, errors.ARCCOMore = share(arcPaysMore)
+	part.ChancePLCMore, errors.PLCMore = share(plcPaysMore)
+	part.ChanceEqual, errors.Equal = share(paysEqual)
+	part.ChanceErrors = errors
 }
 
 // tables fills in who leads and what is paid at given prices and yields.

@@ -6,8 +6,10 @@ import "fencerow/sim/odds"
 type shape struct {
 	odds.Summary
 	percentiles  odds.Percentiles
-	paying, full float64 // shares of draws above zero, and at the most there can be
-	maximum      float64 // the most there can be in any draw
+	errors       odds.Percentiles // standard errors of percentiles
+	payingError  float64          // standard error of paying
+	paying, full float64          // shares of draws above zero, and at the most there can be
+	maximum      float64          // the most there can be in any draw
 }
 
 // shapeOf describes payments; maximum is the most there can be, most that of each
@@ -32,9 +34,10 @@ func (b *buffers) shapeOf(values []float64, maximum float64, most []float64) sha
 
 // describe is shapeOf without what asks for the most there can be.
 func (b *buffers) describe(values []float64) shape {
+	pays := func(x float64) bool { return x > 0 }
 	return shape{
-		Summary: b.summarize(values), percentiles: b.percentiles(values),
-		paying: odds.Share(values, func(x float64) bool { return x > 0 }),
+		Summary: b.summarize(values), percentiles: b.percentiles(values), errors: b.percentileErrors(values),
+		paying: odds.Share(values, pays), payingError: b.chanceError(values, pays),
 	}
 }
 
@@ -52,6 +55,7 @@ func (s shape) times(by float64) shape {
 	s.Mean, s.StandardError, s.SD, s.maximum = by*s.Mean, by*s.StandardError, by*s.SD, by*s.maximum
 	for i := range s.percentiles {
 		s.percentiles[i] *= by
+		s.errors[i] *= by
 	}
 	return s
 }
@@ -61,6 +65,7 @@ func (s shape) view() *ProgramPart {
 	p := &ProgramPart{
 		Mean: Dollars(s.Mean), StandardError: Dollars(s.StandardError), SD: Dollars(s.SD), Maximum: Dollars(s.maximum),
 		ChanceOfPayment: Chance(s.paying), ChanceOfMaximum: Chance(s.full), Percentiles: Percentiles(s.percentiles),
+		ChanceError: Chance(s.payingError), PercentileErrors: Percentiles(s.errors),
 	}
 	if s.paying > 0 {
 		p.MeanWhenPaying = dollars(s.Mean / s.paying)

@@ -82,14 +82,36 @@ func Share(values []float64, counts func(float64) bool) float64 {
 	return float64(n) / float64(len(values))
 }
 
-// Chance returns Share with its standard error, by the spread of the
-// replicates as in Summarize.
+// Chance returns Share with its standard error, by the spread of the replicates
+// as in Summarize.
 func Chance(values []float64, d Draws, counts func(float64) bool) (chance, standard float64) {
-	shares := make([]float64, d.Replicates)
-	for r := range shares {
-		shares[r] = Share(values[r*d.Points:(r+1)*d.Points], counts)
+	share := func(some []float64) float64 { return Share(some, counts) }
+	return share(values), SpreadOfReplicates(values, d, share)
+}
+
+// SpreadOfReplicates returns the standard error of a figure by the spread of its
+// values in each replicate, as in Summarize.
+func SpreadOfReplicates(values []float64, d Draws, figure func(replicate []float64) float64) float64 {
+	each := make([]float64, d.Replicates)
+	for r := range each {
+		each[r] = figure(values[r*d.Points : (r+1)*d.Points])
 	}
-	return Mean(shares), standardError(shares)
+	return standardError(each)
+}
+
+// PercentileErrors returns the standard errors of PercentilesOf, by the spread of
+// the replicates' own percentiles.
+func PercentileErrors(values []float64, d Draws) (errors Percentiles) {
+	var each [len(Percents)][]float64
+	for r := range d.Replicates {
+		for i, x := range PercentilesOf(values[r*d.Points : (r+1)*d.Points]) {
+			each[i] = append(each[i], x)
+		}
+	}
+	for i := range errors {
+		errors[i] = standardError(each[i])
+	}
+	return errors
 }
 
 // Percents are the percentiles that are reported.

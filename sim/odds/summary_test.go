@@ -38,6 +38,15 @@ func TestSummarizeByHand(t *testing.T) {
 	}
 }
 
+// Percentile errors are the spread of the replicates' own percentiles: medians 2 and
+// 6 of two replicates, sqrt(8/1/2) = 2.
+func TestPercentileErrorsByHand(t *testing.T) {
+	d := Draws{Replicates: 2, Points: 3}
+	if got := PercentileErrors([]float64{1, 2, 9, 5, 6, 7}, d)[3]; math.Abs(got-2) > 1e-12 {
+		t.Errorf("got %v, want 2", got)
+	}
+}
+
 func TestEqualValuesHaveExactlyTheirMean(t *testing.T) {
 	d := NewDraws(1, DefaultDraws)
 	values := make([]float64, d.N())
