@@ -16,7 +16,7 @@ type intervals struct {
 	count              [buckets]int
 }
 
-func countIntervals(values []float64) *intervals {
+func (n *intervals) add(values []float64) {
 	least, most := values[0], values[0]
 	for _, x := range values {
 		if x < least {
@@ -30,7 +30,7 @@ func countIntervals(values []float64) *intervals {
 	if math.IsInf(scale, 0) {
 		scale = 0 // as good as equal: one interval holds all between
 	}
-	n := &intervals{least: least, most: most, scale: scale}
+	n.least, n.most, n.scale = least, most, scale
 	for _, x := range values {
 		switch x {
 		case least:
@@ -41,7 +41,6 @@ func countIntervals(values []float64) *intervals {
 			n.count[int((x-least)*scale)]++
 		}
 	}
-	return n
 }
 
 // of returns the interval in which the k-th of all values lies, and how many lie
@@ -58,7 +57,9 @@ func (n *intervals) of(k int) (interval, below int) {
 // orderStatistics returns the values at some places in rising order, from 0. Only
 // the values of the intervals that are asked for are sorted.
 func orderStatistics(values []float64, places []int) []float64 {
-	n, inside := countIntervals(values), map[int][]float64{}
+	var n intervals // on the stack: fresh memory would cost more than the counting
+	n.add(values)
+	inside := map[int][]float64{}
 	var wanted [buckets]bool
 	between := func(k int) bool { return k >= n.atLeast && k < len(values)-n.atMost }
 	for _, k := range places {
