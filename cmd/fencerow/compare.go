@@ -2,8 +2,6 @@ package main
 
 import (
 	"fmt"
-	"io"
-	"os"
 
 	"github.com/spf13/cobra"
 
@@ -88,23 +86,14 @@ func compared(c *cobra.Command, asked answer.Case, until float64) (answer.Compar
 		asked.Draws = firstUntil
 	}
 	talk := c.ErrOrStderr()
-	comparison, worst, err := answer.CompareUntil(asked, until, lastUntil, func(draws int, worst float64) {
-		if onTerminal(talk) {
-			fmt.Fprintf(talk, "fencerow: %d draws, largest standard error $%.3f per base acre\n", draws, worst)
-		}
+	const whole = 100
+	bar := newProgress(talk, whole, fmt.Sprintf("until every difference is exact to $%.2f", until))
+	comparison, worst, err := answer.CompareUntil(asked, until, lastUntil, func(_ int, worst float64) {
+		bar.reach(int(whole * min(1, until/max(worst, until)))) // an error of twice the aim is half the way
 	})
+	bar.done()
 	if err == nil && worst > until {
 		fmt.Fprintf(talk, "fencerow: note: after %d draws the largest standard error of a difference is still $%.3f per base acre\n", comparison.Draws, worst)
 	}
 	return comparison, err
-}
-
-// onTerminal reports whether what is written is seen at once by a person.
-func onTerminal(w io.Writer) bool {
-	file, is := w.(*os.File)
-	if !is {
-		return false
-	}
-	info, err := file.Stat()
-	return err == nil && info.Mode()&os.ModeCharDevice != 0
 }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 
 	"github.com/spf13/cobra"
 
@@ -46,15 +45,14 @@ files wanted are listed in docs/formats.md. It takes about half a minute.
 					return farm.Mistakes{{File: folder, Reason: err.Error(), Hint: hint}}
 				}
 				setup := answer.ScoreSetup{Past: tables, Market: market.Builtin(), Draws: q.draws, Seed: q.seed, LeastBase: leastBase}
-				talk := c.ErrOrStderr()
+				var bar progress
 				score, err := answer.ScorePast(setup, func(done, all int) {
-					if onTerminal(talk) {
-						fmt.Fprintf(talk, "\rfencerow: %d of %d crop years and commodities", done, all)
+					if done == 1 {
+						bar = newProgress(c.ErrOrStderr(), all, "past crop years and commodities")
 					}
+					bar.reach(done)
 				})
-				if onTerminal(talk) {
-					fmt.Fprintln(talk)
-				}
+				bar.done()
 				if err != nil {
 					return err
 				}
