@@ -41,6 +41,9 @@ of; then each whole farm under every combination, then the whole operation.
 				if model != string(answer.UsualOdds) && model != string(answer.PastHistory) {
 					return usageError{fmt.Sprintf("--model is %q", model), "give odds, or history for past years drawn again"}
 				}
+				if model == string(answer.PastHistory) && c.Flags().Changed("until") {
+					return usageError{"--model history does not go with --until", "the past years are few, and more draws add none: leave out one of the two"}
+				}
 				if model == string(answer.PastHistory) && tail == string(answer.StudentTTail) {
 					return usageError{"--model history does not go with --tail t", "past years have their own extremes: leave out one of the two"}
 				}

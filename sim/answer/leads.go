@@ -136,6 +136,8 @@ func (r *run) leader(h *holding, part CommodityPart) (Leader, string) {
 		return Close, fmt.Sprintf("the averages are less than $%.2f per base acre apart", r.closeMargin())
 	case d.Lowest < 0 && d.Highest > 0:
 		return Close, "the lead changes when the price or the county yield is 5 percent off"
+	case margin < standardErrors*float64(d.StandardError) && r.distinct > 0:
+		return Close, fmt.Sprintf("the difference is within the error of %d past years", r.distinct)
 	case margin < standardErrors*float64(d.StandardError):
 		return Close, "the difference is within the error of these draws: use more"
 	}
