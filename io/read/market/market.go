@@ -248,6 +248,10 @@ func (r *reader) readMonths(c crop.Commodity, _, v document.Node) {
 		if !r.Check(v, farm.CheckCovered(c, year)) {
 			return nil, false
 		}
+		if len(r.market.Outlook[c][year].Samples) > 0 {
+			r.Refuse(v, fmt.Sprintf("%s of crop year %d stands in samples and in months", c.Name(), year), "own outcomes are of the whole marketing year: take out the months")
+			return nil, false
+		}
 		var months []farm.MonthPrice
 		r.Entries(v, what, func(key, v document.Node) {
 			if m, ok := r.readMonth(key, v, what, c, year); ok {
