@@ -52,7 +52,7 @@ func (c Case) model() Model {
 	if c.Model == PastHistory {
 		years := odds.PastYears()
 		m.Name = PastHistory
-		m.Note = fmt.Sprintf("past crop years drawn again, not the usual odds: each outcome has the errors that USDA's May prices had in one of the %d years from %d to %d, at today's spread, and the county yields as far off their trend as then. Nothing else can come out; percentiles further out than 1 in %d are left out, errors are those of so few years, and each crop year takes a past year of its own", len(years), years[0], years[len(years)-1], len(years))
+		m.Note = fmt.Sprintf("past crop years drawn again, not the usual odds: each outcome has the errors that USDA's May prices had in one of the %d years from %d to %d, and the county yields as far off their trend as in that year, both centered and at the spread of today; price and yield stay linked as in those years also after harvest, where the usual odds take them as no longer linked. Percentiles further out than 1 in %d are left out and errors are those of so few years. Each crop year takes a past year of its own, and a price that follows one not yet final carries on what is left of that year's: then outcomes are pairs of past years, and chances no whole number of them", len(years), years[0], years[len(years)-1], len(years))
 	}
 	return m
 }

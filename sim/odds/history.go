@@ -4,7 +4,6 @@ import (
 	_ "embed"
 	"encoding/csv"
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -109,21 +108,26 @@ func (s *Sampler) pastPriceShock(c crop.Commodity) []float64 {
 }
 
 // PastDeviations returns how far a county's yields of PastYears were off their
-// robust trend, in units of their own spread; ok is false where one of the years
-// is missing or a trend is not above zero.
+// robust trend, as a share of it, standardized to mean 0 and spread 1 over those
+// years, as price errors are: the mean and spread of the outlook hold. ok is false
+// where one of the years is missing, a trend is not above zero or nothing varies.
 func PastDeviations(years []int, yields []float64) (deviations []float64, ok bool) {
 	if len(years) < YearsForTrend {
 		return nil, false
 	}
-	spread := ownCV(years, yields)
 	height, slope := line(years, yields)
 	for _, y := range PastYears() {
 		i := slices.Index(years, y)
 		trend := height + slope*float64(y)
-		if i < 0 || trend <= 0 || !(spread > 0) {
+		if i < 0 || trend <= 0 {
 			return nil, false
 		}
-		deviations = append(deviations, (yields[i]/trend-1)/spread)
+		deviations = append(deviations, yields[i]/trend-1)
 	}
-	return deviations, !math.IsNaN(spread)
+	mean, sd := stat.PopMeanStdDev(deviations, nil)
+	for i, x := range deviations {
+		deviations[i] = (x - mean) / sd
+	}
+	const noise = 1e-9 // of a series along a line, in binary
+	return deviations, sd > noise
 }

@@ -44,8 +44,9 @@ func TestPastYearsAreDrawnWhole(t *testing.T) {
 	}
 }
 
-// A series 100 + 2 a year with 20 percent less in 2012 is off by that in units of
-// its spread; without 2015 there is nothing to draw.
+// A series 100 + 2 a year with 20 percent less in 2012: one value of 13 off and
+// the others alike have mean 0 and spread 1 only as -sqrt(12) and 1/sqrt(12).
+// Without 2015, or with nothing off, there is nothing to draw.
 func TestPastDeviations(t *testing.T) {
 	var years []int
 	var yields []float64
@@ -54,11 +55,11 @@ func TestPastDeviations(t *testing.T) {
 	}
 	yields[2012-1995] *= 0.8
 	got, ok := PastDeviations(years, yields)
-	spread := 0.2 / math.Sqrt(28) // one deviation of 20 percent in 30 years, two of them for the trend
+	others := float64(len(PastYears()) - 1)
 	for i, y := range PastYears() {
-		want := 0.0
+		want := 1 / math.Sqrt(others)
 		if y == 2012 {
-			want = -0.2 / spread
+			want = -math.Sqrt(others)
 		}
 		if !ok || math.Abs(got[i]-want) > 1e-6 {
 			t.Errorf("%d: %.4f, want %.4f", y, got[i], want)
@@ -66,6 +67,10 @@ func TestPastDeviations(t *testing.T) {
 	}
 	if _, ok := PastDeviations(append(years[:20:20], years[21:]...), append(yields[:20:20], yields[21:]...)); ok {
 		t.Error("a series without 2015 has deviations")
+	}
+	yields[2012-1995] /= 0.8
+	if got, ok := PastDeviations(years, yields); ok {
+		t.Errorf("a series along its trend has deviations %v", got)
 	}
 }
 
