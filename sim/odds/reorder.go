@@ -5,9 +5,9 @@ import (
 	"slices"
 )
 
-// Reordered stretches a sample to as many values as there are shocks, by its own
-// quantiles (type 7), and gives the least value to the least shock, the next to
-// the next, and so on. So the values keep the distribution of the sample, and hang
+// Reordered repeats a sample to as many values as there are shocks, each value as
+// often, and gives the least value to the least shock, the next to the next, and so
+// on. So the values keep the distribution of the sample, its mean too, and hang
 // together with whatever the shocks hang together with: the reordering of Iman and
 // Conover, with the shocks as scores. The sample is not changed and not empty.
 //
@@ -24,12 +24,7 @@ func Reordered(sample, shocks []float64) []float64 {
 	values := make([]float64, len(shocks))
 	for rank, draw := range order {
 		chance := (float64(rank) + 0.5) / float64(len(shocks))
-		place := chance * float64(len(sorted)-1)
-		k := min(int(place), len(sorted)-1)
-		values[draw] = sorted[k]
-		if k+1 < len(sorted) {
-			values[draw] += (place - float64(k)) * (sorted[k+1] - sorted[k])
-		}
+		values[draw] = sorted[int(chance*float64(len(sorted)))]
 	}
 	return values
 }

@@ -43,6 +43,10 @@ func TestReorderedSamples(t *testing.T) {
 			t.Fatal("a higher shock has a lower value")
 		}
 	}
+	skew := append(slices.Repeat([]float64{4}, 19), 8) // 84/20 = 4.20: the mean stays
+	if got := Mean(Reordered(skew, corn)); math.Abs(got-4.20) > 1e-3 {
+		t.Errorf("mean %.4f, want 4.20", got)
+	}
 	if one := Reordered([]float64{5}, []float64{1, -1}); one[0] != 5 || one[1] != 5 {
 		t.Errorf("one value: %v", one)
 	}
