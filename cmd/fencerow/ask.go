@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -82,8 +83,7 @@ func (q *question) caseOf(c *cobra.Command, args []string) (answer.Case, error) 
 	if err != nil {
 		return asked, err
 	}
-	var l loader
-	l.read = read
+	l := newLoader(read)
 	asked.Operation = l.operation(path)
 	if flag := c.Flags().Lookup("close"); flag != nil && flag.Changed {
 		asked.Operation.Settings.CloseMargin = &q.close
@@ -193,10 +193,18 @@ func lawYears() (first, last crop.CropYear) {
 // loader reads files and collects their mistakes.
 type loader struct {
 	read     func(string) ([]byte, error)
+	builtin  func() farm.Market
 	book     farm.CountyBook
 	imported *farm.Market // prices of the county book; nil where there are none
 	mistakes farm.Mistakes
 	notes    []string
+}
+
+// newLoader starts to read the built-in prices, while other files are read.
+func newLoader(read func(string) ([]byte, error)) loader {
+	l := loader{read: read, builtin: sync.OnceValue(market.Builtin)}
+	go l.builtin()
+	return l
 }
 
 // keep notes the mistakes of an error; what is not a mistake of the file is one
@@ -286,7 +294,7 @@ func statesOf(o farm.Operation) []string {
 // market lays the market file over the built-in prices: the one of the flag,
 // else the one the operation names.
 func (l *loader) market(flag, folder, named string) farm.Market {
-	builtin := market.Builtin()
+	builtin := l.builtin()
 	if l.imported != nil {
 		builtin = l.imported.Newer(builtin).Over(builtin)
 	}

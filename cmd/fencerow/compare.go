@@ -51,6 +51,7 @@ of; then each whole farm under every combination, then the whole operation.
 					asked.Criteria, asked.Tail, asked.Model = criteria, answer.Tail(tail), answer.ModelName(model)
 					return compared(c, asked, until)
 				}
+				go answer.Prepare() // while files are read
 				return answered(c, args, &q, ask, report.OfComparison)
 			})
 		},

@@ -264,7 +264,7 @@ func (q *question) countyCase(c *cobra.Command, code string) (answer.Case, error
 	if err != nil {
 		return asked, err
 	}
-	l := loader{read: readFile}
+	l := newLoader(readFile)
 	for _, name := range q.countyTables {
 		l.table(name)
 	}

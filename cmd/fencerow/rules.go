@@ -53,7 +53,7 @@ func (q *question) rules(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	l := loader{read: readFile}
+	l := newLoader(readFile)
 	prices := answer.WithPath(l.market(q.market, "", ""))
 	if len(l.mistakes) > 0 {
 		return l.mistakes

@@ -110,7 +110,7 @@ func (h *holding) individualPay(rates []crop.Revenue) []*payment {
 // beforeShare adds what all shares of a holding are paid: each producer's part
 // at the own rate, the rest at the rate of the farm alone.
 func (r *run) beforeShare(h *holding, rates [][]crop.Revenue, alone []crop.Revenue) []crop.Money {
-	sum := make([]crop.Money, len(alone))
+	sum := r.zeros()
 	for _, p := range h.parts {
 		acres, rest := h.individualAcres(p), 1.0
 		for j, producer := range r.Operation.Producers {
@@ -136,21 +136,25 @@ func (r *run) individualRates(pool []*individual, producer string) []crop.Revenu
 	crops := individualCrops(pool, producer, r.cropYear)
 	terms := pool[0].crops[0].national.Terms
 	coverage, ok := program.NewARCIC(crops, terms.GuaranteeShare, terms.MaximumShare)
-	rates := make([]crop.Revenue, r.draws.N())
+	rates := r.zeros()
 	if !ok {
 		return rates
 	}
 	var yields [][]crop.Yield
 	var prices [][]crop.Price
+	var loans []crop.Price
 	for _, one := range pool {
 		for _, k := range one.crops {
-			yields, prices = append(yields, r.ownYields(one.farm, k)), append(prices, r.actualPrices(k))
+			own := r.ownYields(one.farm, k)
+			defer r.give(own)
+			outlook, _ := r.priceOutlook(k.commodity, r.cropYear, k.national.Terms.PriceDecimals)
+			yields, prices, loans = append(yields, own), append(prices, r.prices(k.commodity, outlook)), append(loans, k.national.Terms.LoanRate)
 		}
 	}
 	y, p := make([]crop.Yield, len(crops)), make([]crop.Price, len(crops))
 	for i := range rates {
 		for k := range crops {
-			y[k], p[k] = yields[k][i], prices[k][i]
+			y[k], p[k] = yields[k][i], program.ActualPrice(prices[k][i], loans[k])
 		}
 		rates[i] = coverage.Rate(program.IndividualRevenue(crops, y, p))
 	}
@@ -158,9 +162,9 @@ func (r *run) individualRates(pool []*individual, producer string) []crop.Revenu
 }
 
 // ownYields returns the farm's own yield in each draw: it follows the county's
-// and varies by itself.
+// and varies by itself. Give the series back.
 func (r *run) ownYields(f farm.Farm, k individualCrop) []crop.Yield {
-	own := make([]crop.Yield, r.draws.N())
+	own := r.take()
 	if k.planted == 0 || k.yield.known {
 		for i := range own {
 			own[i] = k.yield.mean
@@ -168,22 +172,12 @@ func (r *run) ownYields(f farm.Farm, k individualCrop) []crop.Yield {
 		return own
 	}
 	county := r.yields(k.national.Terms.YieldDecimals, k.county)
-	shock := r.sampler.FarmShock(f.Key(), k.commodity).All()
+	shock := r.sampler.FarmShock(f.Key(), k.commodity).Into(r.take())
+	defer r.give(shock)
 	for i := range own {
 		own[i] = max(0, k.yield.ratio*county[i]+k.yield.sd*shock[i])
 	}
 	return own
-}
-
-// actualPrices returns the higher of drawn price and loan rate in each draw.
-func (r *run) actualPrices(k individualCrop) []crop.Price {
-	outlook, _ := r.priceOutlook(k.commodity, r.cropYear, k.national.Terms.PriceDecimals)
-	drawn := r.prices(k.commodity, outlook)
-	prices := make([]crop.Price, len(drawn))
-	for i, mya := range drawn {
-		prices[i] = program.ActualPrice(mya, k.national.Terms.LoanRate)
-	}
-	return prices
 }
 
 // describeIndividual fills the figures and says whether ARC-IC can matter.
@@ -193,7 +187,8 @@ func (r *run) describeIndividual(f *farmRun, part *ARCICPart) {
 	coverage, _ := program.NewARCIC(individualCrops([]*individual{&one}, "", r.cropYear), terms.GuaranteeShare, terms.MaximumShare)
 	part.BenchmarkRevenue, part.Guarantee, part.AllPrevented = dollars(coverage.BenchmarkRevenue), dollars(coverage.Guarantee), coverage.AllPrevented
 	base, acres := f.farm.BaseAcres(), 0.0
-	perAcre := make([]float64, r.draws.N())
+	perAcre := r.zeros()
+	defer r.give(perAcre)
 	for i, h := range f.holdings {
 		for _, p := range h.parts {
 			acres += h.individualAcres(p)

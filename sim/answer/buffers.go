@@ -56,35 +56,32 @@ func (b *buffers) summarize(values []float64) odds.Summary {
 	return s
 }
 
-// chanceError is the standard error of a chance, by the spread of the replicates;
-// where draws repeat a few outcomes, that of so few.
-func (b *buffers) chanceError(values []float64, counts func(float64) bool) float64 {
-	chance, standard := odds.Chance(values, b.draws, counts)
+// chance is odds.Chance; where draws repeat a few outcomes, its error is that of so
+// few.
+func (b *buffers) chance(values []float64, counts func(float64) bool) (chance, standard float64) {
+	chance, standard = odds.Chance(values, b.draws, counts)
+	return chance, b.chanceError(chance, standard)
+}
+
+func (b *buffers) chanceError(chance, standard float64) float64 {
 	if b.distinct > 0 {
 		return math.Sqrt(chance * (1 - chance) / float64(b.distinct))
 	}
 	return standard
 }
 
-// percentileErrors are those of percentiles; NaN where draws repeat a few outcomes.
-func (b *buffers) percentileErrors(values []float64) odds.Percentiles {
-	errors := odds.PercentileErrors(values, b.draws)
-	if b.distinct > 0 {
-		for i := range errors {
-			errors[i] = math.NaN()
-		}
-	}
-	return errors
-}
-
-// percentiles is odds.PercentilesOf; where draws repeat a few outcomes, those
-// further out than one of them are NaN.
-func (b *buffers) percentiles(values []float64) odds.Percentiles {
-	p := odds.PercentilesOf(values)
+// percentiles are odds.PercentilesWithErrors; where draws repeat a few outcomes,
+// those further out than one of them are NaN, and so are the errors.
+func (b *buffers) percentiles(values []float64) (p, errors odds.Percentiles) {
+	p, errors = odds.PercentilesWithErrors(values, b.draws)
 	for i, percent := range odds.Percents {
-		if b.distinct > 0 && min(percent, 100-percent)*b.distinct < 100 {
+		if b.distinct == 0 {
+			continue
+		}
+		errors[i] = math.NaN()
+		if min(percent, 100-percent)*b.distinct < 100 {
 			p[i] = math.NaN()
 		}
 	}
-	return p
+	return p, errors
 }

@@ -5,6 +5,7 @@ import (
 
 	"fencerow/program/crop"
 	"fencerow/program/farm"
+	"fencerow/sim/odds"
 )
 
 // Case is everything a question is asked about: what the user told, what the
@@ -41,8 +42,8 @@ const (
 	StudentTTail Tail = "t"
 )
 
-// DefaultDraws are 16 replicates of 4,096 points.
-const DefaultDraws = 65536
+// DefaultDraws are drawn where no number is asked for.
+const DefaultDraws = odds.DefaultDraws
 
 // DefaultCloseMargin is the average difference, in USD per base acre, under
 // which two programs are called close. A judgement of this program.
@@ -55,3 +56,6 @@ func (c Case) closeMargin() crop.Money {
 	}
 	return DefaultCloseMargin
 }
+
+// Prepare makes the tables that a comparison needs, while files are read.
+func Prepare() { odds.Prepare() }

@@ -60,7 +60,7 @@ type closedDraws struct {
 // the correlation of the case.
 func (c closedForm) draw(t *testing.T) closedDraws {
 	t.Helper()
-	d := closedDraws{draws: odds.NewDraws(testSeed, DefaultDraws)}
+	d := closedDraws{draws: odds.NewDraws(testSeed, 65536)}
 	sampler, err := odds.NewSampler(d.draws, 2026, nil)
 	if err != nil {
 		t.Fatal(err)

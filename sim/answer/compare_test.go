@@ -42,6 +42,7 @@ func TestWiderYieldSpreadPaysMoreUnderARCCO(t *testing.T) {
 	const within = 0.12
 	for _, c := range []struct{ percent, want float64 }{{3, 6.7}, {6, 10.2}, {8, 13.1}, {11, 17.7}} {
 		q := designCase()
+		q.Draws = 65536
 		q.Counties = book(cornYield(farm.YieldOutlook{Yield: number(188), KnownFrom: "local_harvest", SD: number(188 * c.percent / 100), Shape: "normal"}))
 		if got := float64(only(t, q).Programs.ARCCO.Mean); math.Abs(got-c.want) > within {
 			t.Errorf("yield spread %v percent: ARC-CO averages %.2f, want %v", c.percent, got, c.want)

@@ -98,7 +98,9 @@ func (d *drawnYear) priceShock(c crop.Commodity, p priceOutlook) []float64 {
 		if !ok {
 			return own
 		}
-		return odds.Carried(before.priceShock(c, earlier), own, earlier.sigma, p.sigma)
+		dst := d.take()
+		odds.Carried(dst, before.priceShock(c, earlier), own, earlier.sigma, p.sigma)
+		return dst
 	})
 }
 
@@ -219,7 +221,7 @@ func (d *drawnYear) benchmarkPrices(n National) []crop.Price {
 
 // each makes a series draw by draw.
 func (d *drawnYear) each(at func(draw int) float64) []float64 {
-	dst := make([]float64, d.draws.N())
+	dst := d.take()
 	for i := range dst {
 		dst[i] = at(i)
 	}

@@ -179,9 +179,9 @@ func (m purse) election(choice Choice, farmKey string) Election {
 		all.add(sum, 0)
 	}
 	s := m.buffers.summarize(sum)
-	percentiles := Percentiles(m.buffers.percentiles(sum))
-	errors := Percentiles(m.buffers.percentileErrors(sum))
-	e.Mean, e.StandardError, e.Percentiles, e.PercentileErrors = dollars(s.Mean), dollars(s.StandardError), &percentiles, &errors
+	percentiles, errors := m.buffers.percentiles(sum)
+	e.Mean, e.StandardError = dollars(s.Mean), dollars(s.StandardError)
+	e.Percentiles, e.PercentileErrors = (*Percentiles)(&percentiles), (*Percentiles)(&errors)
 	e.MeanAfterLimit = dollars(m.afterLimit(picks))
 	return e
 }

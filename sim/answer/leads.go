@@ -21,13 +21,12 @@ func (r *run) decide(part *CommodityPart, h *holding, price priceOutlook, o outc
 		part.LeaderReason = missingReason(h)
 		return
 	}
-	difference, who := r.take(), r.take()
-	defer r.give(difference, who)
+	difference := r.take()
+	defer r.give(difference)
 	for i := range difference {
 		difference[i] = o.arcAcre[i] - o.plcAcre[i]
-		who[i] = whoPays(program.Cent(o.plcAcre[i]), program.Cent(o.arcAcre[i]))
 	}
-	r.chances(part, who)
+	r.chances(part, o)
 	part.Difference = r.difference(h, price, difference)
 	part.Programs.PLC.CostOfWrongPick = dollars(odds.CostOfWrongPick(o.plcAcre, o.arcAcre))
 	part.Programs.ARCCO.CostOfWrongPick = dollars(odds.CostOfWrongPick(o.arcAcre, o.plcAcre))
@@ -42,9 +41,10 @@ const (
 	arcPaysMore
 	plcPaysMore
 	paysEqual
+	kinds
 )
 
-func whoPays(plc, arc crop.Money) float64 {
+func whoPays(plc, arc crop.Money) int {
 	switch {
 	case arc == 0 && plc == 0:
 		return neitherPays
@@ -56,11 +56,19 @@ func whoPays(plc, arc crop.Money) float64 {
 	return paysEqual
 }
 
-// chances fills in how often who pays more, and how sure that is.
-func (r *run) chances(part *CommodityPart, who []float64) {
-	share := func(of float64) (*Chance, Chance) {
-		counts := func(x float64) bool { return x == of }
-		return chance(odds.Share(who, counts)), Chance(r.chanceError(who, counts))
+// chances fills in how often who pays more, to the cent, and how sure that is.
+func (r *run) chances(part *CommodityPart, o outcomes) {
+	count := make([][kinds]int, r.draws.Replicates)
+	for i := range o.plcAcre {
+		count[i/r.draws.Points][whoPays(program.Cent(o.plcAcre[i]), program.Cent(o.arcAcre[i]))]++
+	}
+	share := func(kind int) (*Chance, Chance) {
+		shares := make([]float64, len(count))
+		for j := range count {
+			shares[j] = float64(count[j][kind]) / float64(r.draws.Points)
+		}
+		mean, standard := odds.OfReplicates(shares)
+		return chance(mean), Chance(r.chanceError(mean, standard))
 	}
 	errors := &ChanceErrors{}
 	part.ChanceNeitherPays, errors.NeitherPays = share(neitherPays)

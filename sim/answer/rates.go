@@ -46,7 +46,7 @@ type coverageKey struct {
 
 // movedDraws is the number of draws of the first replicates that moves are worked
 // out on: what an average changes by is far surer than the average itself.
-const movedDraws = 1 << 15
+const movedDraws = 1 << 14
 
 // rateDraws are a payment rate in all draws.
 type rateDraws struct {

@@ -34,11 +34,10 @@ func (b *buffers) shapeOf(values []float64, maximum float64, most []float64) sha
 
 // describe is shapeOf without what asks for the most there can be.
 func (b *buffers) describe(values []float64) shape {
-	pays := func(x float64) bool { return x > 0 }
-	return shape{
-		Summary: b.summarize(values), percentiles: b.percentiles(values), errors: b.percentileErrors(values),
-		paying: odds.Share(values, pays), payingError: b.chanceError(values, pays),
-	}
+	s := shape{Summary: b.summarize(values)}
+	s.percentiles, s.errors = b.percentiles(values)
+	s.paying, s.payingError = b.chance(values, func(x float64) bool { return x > 0 })
+	return s
 }
 
 // shapeOfRates describes rates, which many farms share.

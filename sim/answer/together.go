@@ -163,7 +163,8 @@ func (b *buffers) meanOf(values []float64) Mean {
 
 func (b *buffers) describeSum(values []float64) Sum {
 	s := b.summarize(values)
-	return Sum{Dollars(s.Mean), Dollars(s.StandardError), Percentiles(b.percentiles(values))}
+	percentiles, _ := b.percentiles(values)
+	return Sum{Dollars(s.Mean), Dollars(s.StandardError), Percentiles(percentiles)}
 }
 
 // changeFrom returns the first of some crop years in which the law lets the

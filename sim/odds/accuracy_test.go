@@ -49,7 +49,7 @@ func TestMeanPaymentAgainstItsClosedForm(t *testing.T) {
 	if math.Abs(want-24.600314672656776) > 1e-9 {
 		t.Errorf("closed form %.12f, by quadrature 24.600314672657", want)
 	}
-	s := revenueShortfall(t, NewDraws(1, DefaultDraws))
+	s := revenueShortfall(t, NewDraws(1, 65536))
 	if math.Abs(s.Mean-want) > bound*s.StandardError || s.StandardError > largest {
 		t.Errorf("mean %.5f, want %.5f, standard error %.5f, want under %g", s.Mean, want, s.StandardError, largest)
 	}

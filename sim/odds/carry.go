@@ -10,16 +10,15 @@ import "math"
 // before and own are the shocks of the year before and of the year itself,
 // sigmaBefore and sigma the spreads of the logarithms of both prices. So the log
 // error is x = phi x' + s e, with s what sigma asks for; where the year before
-// has no spread, z is own. The slices have equal length; the result is new.
-func Carried(before, own []float64, sigmaBefore, sigma float64) []float64 {
+// has no spread, z is own. dst is set to z; the slices have equal length.
+func Carried(dst, before, own []float64, sigmaBefore, sigma float64) {
 	if sigmaBefore <= 0 || sigma <= 0 {
-		return own
+		copy(dst, own)
+		return
 	}
 	a := min(1, Persistence()*sigmaBefore/sigma)
 	b := math.Sqrt(1 - a*a)
-	dst := make([]float64, len(own))
 	for i := range dst {
 		dst[i] = a*before[i] + b*own[i]
 	}
-	return dst
 }

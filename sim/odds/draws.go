@@ -9,8 +9,10 @@ const Replicates = 16
 // leastPoints is the fewest points of one replicate.
 const leastPoints = 16
 
-// DefaultDraws is the number of draws where none is asked for.
-const DefaultDraws = 65536
+// DefaultDraws is the number of draws where none is asked for: 16 replicates of 1,024
+// points. The standard error of an average difference then is about a tenth of a
+// dollar per base acre, little beside what a price 5 percent off changes.
+const DefaultDraws = 16384
 
 // Draws says how many draws there are and from which seed. Every slice of
 // draws has N elements, replicate by replicate: draw i of replicate r is

@@ -8,29 +8,36 @@ import (
 // buckets is the number of equal intervals into which values are sorted roughly.
 const buckets = 2048
 
-// intervals count values roughly: how many lie in each of many equal intervals. The
-// least and the most are counted apart: payments are often 0, or the maximum.
+// intervals count values roughly: how many lie in each of many equal intervals
+// between two ends. Values at an end are counted apart: payments are often 0, or
+// the maximum.
 type intervals struct {
-	least, most, scale float64
-	atLeast, atMost    int
-	count              [buckets]int
+	least, most, scale      float64
+	values, atLeast, atMost int
+	inside                  [buckets]int32
 }
 
-func (n *intervals) add(values []float64) {
-	least, most := values[0], values[0]
+// span sets the ends to the least and the most of some values.
+func (n *intervals) span(values []float64) {
+	n.least, n.most = values[0], values[0]
 	for _, x := range values {
-		if x < least {
-			least = x
+		if x < n.least {
+			n.least = x
 		}
-		if x > most {
-			most = x
+		if x > n.most {
+			n.most = x
 		}
 	}
-	scale := (buckets - 1) / (most - least)
-	if math.IsInf(scale, 0) {
-		scale = 0 // as good as equal: one interval holds all between
+	n.scale = (buckets - 1) / (n.most - n.least)
+	if math.IsInf(n.scale, 0) {
+		n.scale = 0 // as good as equal: one interval holds all between
 	}
-	n.least, n.most, n.scale = least, most, scale
+}
+
+// add counts values, none of them beyond the ends.
+func (n *intervals) add(values []float64) {
+	n.values += len(values)
+	least, most, scale := n.least, n.most, n.scale
 	for _, x := range values {
 		switch x {
 		case least:
@@ -38,57 +45,75 @@ func (n *intervals) add(values []float64) {
 		case most:
 			n.atMost++
 		default:
-			n.count[int((x-least)*scale)]++
+			n.inside[int((x-least)*scale)]++
 		}
 	}
 }
 
-// of returns the interval in which the k-th of all values lies, and how many lie
-// before it.
-func (n *intervals) of(k int) (interval, below int) {
-	below = n.atLeast
-	for below+n.count[interval] <= k {
-		below += n.count[interval]
-		interval++
+// merge adds the counts of other values between the same ends.
+func (n *intervals) merge(other *intervals) {
+	n.values, n.atLeast, n.atMost = n.values+other.values, n.atLeast+other.atLeast, n.atMost+other.atMost
+	for b, k := range other.inside {
+		n.inside[b] += k
 	}
-	return interval, below
 }
 
-// orderStatistics returns the values at some places in rising order, from 0. Only
-// the values of the intervals that are asked for are sorted.
-func orderStatistics(values []float64, places []int) []float64 {
-	var n intervals // on the stack: fresh memory would cost more than the counting
-	n.add(values)
-	inside := map[int][]float64{}
-	var wanted [buckets]bool
-	between := func(k int) bool { return k >= n.atLeast && k < len(values)-n.atMost }
-	for _, k := range places {
-		if between(k) {
-			b, _ := n.of(k)
-			wanted[b], inside[b] = true, make([]float64, 0, n.count[b])
-		}
-	}
-	if len(inside) > 0 {
-		for _, x := range values {
-			if b := int((x - n.least) * n.scale); wanted[b] && x != n.least && x != n.most {
-				inside[b] = append(inside[b], x)
-			}
-		}
-	}
-	for b := range inside {
-		slices.Sort(inside[b])
-	}
-	found := make([]float64, len(places))
+// at returns those of the counted values that stand at some places in rising order,
+// from 0. Only the values of the intervals that are asked for
+// are sorted.
+func (n *intervals) at(places []int, values []float64) []float64 {
+	var slot [buckets]uint16 // of an interval that is asked for, from 1; 0: it is not
+	var held [][]float64     // by slot, from 0: the values inside
+	found, slots, before := make([]float64, len(places)), make([]uint16, len(places)), make([]int, len(places))
+	b, below := 0, n.atLeast
 	for i, k := range places {
 		switch {
-		case between(k):
-			b, below := n.of(k)
-			found[i] = inside[b][k-below]
 		case k < n.atLeast:
 			found[i] = n.least
-		default:
+			continue
+		case k >= n.values-n.atMost:
 			found[i] = n.most
+			continue
+		case k < below:
+			b, below = 0, n.atLeast
+		}
+		for below+int(n.inside[b]) <= k {
+			below += int(n.inside[b])
+			b++
+		}
+		if slot[b] == 0 {
+			held = append(held, make([]float64, 0, n.inside[b]))
+			slot[b] = uint16(len(held))
+		}
+		slots[i], before[i] = slot[b], below
+	}
+	if len(held) > 0 {
+		n.hold(held, &slot, values)
+	}
+	for i, k := range places {
+		if slots[i] > 0 {
+			found[i] = held[slots[i]-1][k-before[i]]
 		}
 	}
 	return found
+}
+
+// hold collects and sorts the values of the intervals that have a slot.
+func (n *intervals) hold(held [][]float64, slot *[buckets]uint16, values []float64) {
+	for _, x := range values {
+		if at := slot[int((x-n.least)*n.scale)]; at > 0 && x != n.least && x != n.most {
+			held[at-1] = append(held[at-1], x)
+		}
+	}
+	for _, inside := range held {
+		slices.Sort(inside)
+	}
+}
+
+// orderStatistics returns the values at some places in rising order, from 0.
+func orderStatistics(values []float64, places []int) []float64 {
+	var n intervals
+	n.span(values)
+	n.add(values)
+	return n.at(places, values)
 }

@@ -84,8 +84,11 @@ func (s *Sampler) normalKey(k, replicate int) uint64 {
 }
 
 // All returns all N normals.
-func (k *Shock) All() []float64 {
-	dst, n := make([]float64, k.sampler.draws.N()), k.sampler.draws.Tile()
+func (k *Shock) All() []float64 { return k.Into(make([]float64, k.sampler.draws.N())) }
+
+// Into sets dst to all N normals and returns it.
+func (k *Shock) Into(dst []float64) []float64 {
+	n := k.sampler.draws.Tile()
 	for from := 0; from < len(dst); from += n {
 		k.Fill(dst[from:from+n], from)
 	}

@@ -137,20 +137,24 @@ func tValue(m int, dimensions ...directions) int {
 	return m
 }
 
-// The dimensions of counties were chosen by the rule that directions.csv
-// states: t at most 3 with dimensions 1 and 2 (price and nation's yield of
-// corn) at 4,096 points, and a sum of five t-values of at most 20.
+// The dimensions of counties are spread well with those of prices and the nation's
+// yields at every usual number of points, as directions.csv states.
 func TestCountyDimensions(t *testing.T) {
-	const m, corn, sum = 12, 3, 20
-	v := sobolTable()
-	if t1 := tValue(m, v[0], v[1]); t1 != 0 {
-		t.Fatalf("dimensions 1 and 2 have t %d, want 0", t1)
+	type with struct {
+		dimensions []int // of the literature
+		most       int   // t-value
 	}
-	for i, b := range v[2*len(importance):] {
-		first := tValue(m, v[0], v[1], b)
-		total := first + tValue(m, v[2], v[3], b) + tValue(m, v[4], v[5], b) + tValue(m, v[0], v[2], v[4], b) + tValue(m, v[0], v[1], v[2], v[3], b)
-		if first > corn || total > sum {
-			t.Errorf("county dimension %d: t %d with 1 and 2, sum %d; want at most %d and %d", i+1, first, total, corn, sum)
+	for m := 8; m <= 13; m++ {
+		for _, w := range []with{{[]int{1}, 3}, {[]int{2}, 4}, {[]int{3}, 4}, {[]int{4}, 5}, {[]int{5}, 5}, {[]int{6}, 5}, {[]int{1, 3}, 6}, {[]int{1, 2}, 6}, {[]int{3, 5}, 6}} {
+			var shared []directions
+			for _, d := range w.dimensions {
+				shared = append(shared, sobolTable()[d-1])
+			}
+			for i, county := range sobolTable()[2*len(importance):] {
+				if got := tValue(m, append(slices.Clone(shared), county)...); got > w.most {
+					t.Errorf("2^%d points: county dimension %d with %v has t %d, want at most %d", m, i+1, w.dimensions, got, w.most)
+				}
+			}
 		}
 	}
 }

@@ -85,34 +85,16 @@ func Share(values []float64, counts func(float64) bool) float64 {
 // Chance returns Share with its standard error, by the spread of the replicates
 // as in Summarize.
 func Chance(values []float64, d Draws, counts func(float64) bool) (chance, standard float64) {
-	share := func(some []float64) float64 { return Share(some, counts) }
-	return share(values), SpreadOfReplicates(values, d, share)
-}
-
-// SpreadOfReplicates returns the standard error of a figure by the spread of its
-// values in each replicate, as in Summarize.
-func SpreadOfReplicates(values []float64, d Draws, figure func(replicate []float64) float64) float64 {
 	each := make([]float64, d.Replicates)
 	for r := range each {
-		each[r] = figure(values[r*d.Points : (r+1)*d.Points])
+		each[r] = Share(values[r*d.Points:(r+1)*d.Points], counts)
 	}
-	return standardError(each)
+	return OfReplicates(each)
 }
 
-// PercentileErrors returns the standard errors of PercentilesOf, by the spread of
-// the replicates' own percentiles.
-func PercentileErrors(values []float64, d Draws) (errors Percentiles) {
-	var each [len(Percents)][]float64
-	for r := range d.Replicates {
-		for i, x := range PercentilesOf(values[r*d.Points : (r+1)*d.Points]) {
-			each[i] = append(each[i], x)
-		}
-	}
-	for i := range errors {
-		errors[i] = standardError(each[i])
-	}
-	return errors
-}
+// OfReplicates returns the mean of one figure of each replicate and its standard
+// error, as in Summarize.
+func OfReplicates(each []float64) (mean, standard float64) { return Mean(each), standardError(each) }
 
 // Percents are the percentiles that are reported.
 var Percents = [...]int{5, 10, 25, 50, 75, 90, 95}
@@ -133,15 +115,43 @@ func PercentilesOf(values []float64) (p Percentiles) {
 		}
 		return p
 	}
-	var places []int
-	for _, percent := range Percents {
-		k := (len(values) - 1) * percent / 100
-		places = append(places, k, min(k+1, len(values)-1))
+	var n intervals // on the stack: fresh memory would cost more than the counting
+	n.span(values)
+	n.add(values)
+	return n.percentiles(values)
+}
+
+// PercentilesWithErrors returns PercentilesOf with their standard errors, by the
+// spread of the replicates' own percentiles as in Summarize.
+func PercentilesWithErrors(values []float64, d Draws) (p, errors Percentiles) {
+	var n intervals
+	n.span(values)
+	var each [len(Percents)][]float64
+	for r := range d.Replicates {
+		replicate, one := values[r*d.Points:(r+1)*d.Points], intervals{least: n.least, most: n.most, scale: n.scale}
+		one.add(replicate)
+		for i, x := range one.percentiles(replicate) {
+			each[i] = append(each[i], x)
+		}
+		n.merge(&one)
 	}
-	at := orderStatistics(values, places)
+	for i := range errors {
+		errors[i] = standardError(each[i])
+	}
+	return n.percentiles(values), errors
+}
+
+// percentiles are those of the counted values.
+func (n *intervals) percentiles(values []float64) (p Percentiles) {
+	var places [2 * len(Percents)]int
+	for i, percent := range Percents {
+		k := (n.values - 1) * percent / 100
+		places[2*i], places[2*i+1] = k, min(k+1, n.values-1)
+	}
+	at := n.at(places[:], values)
 	for i, percent := range Percents {
 		// in whole hundredths, so that a percentile that falls on a value is that value
-		part := float64((len(values)-1)*percent%100) / 100
+		part := float64((n.values-1)*percent%100) / 100
 		p[i] = at[2*i]
 		if part > 0 {
 			p[i] += part * (at[2*i+1] - at[2*i])

@@ -10,7 +10,7 @@ import (
 )
 
 func TestDrawsAreRoundedUp(t *testing.T) {
-	for _, c := range []struct{ ask, points int }{{65536, 4096}, {0, 4096}, {-5, 4096}, {1, 16}, {256, 16}, {257, 32}, {65537, 8192}, {10_000, 1024}} {
+	for _, c := range []struct{ ask, points int }{{65536, 4096}, {0, 1024}, {-5, 1024}, {1, 16}, {256, 16}, {257, 32}, {65537, 8192}, {10_000, 1024}} {
 		d := NewDraws(9, c.ask)
 		if d.Points != c.points || d.Replicates != 16 || d.N() != 16*c.points || d.N() < c.ask || d.Seed != 9 {
 			t.Errorf("asked for %d draws: got %+v, want 16 x %d", c.ask, d, c.points)
@@ -42,8 +42,9 @@ func TestSummarizeByHand(t *testing.T) {
 // 6 of two replicates, sqrt(8/1/2) = 2.
 func TestPercentileErrorsByHand(t *testing.T) {
 	d := Draws{Replicates: 2, Points: 3}
-	if got := PercentileErrors([]float64{1, 2, 9, 5, 6, 7}, d)[3]; math.Abs(got-2) > 1e-12 {
-		t.Errorf("got %v, want 2", got)
+	pooled, errors := PercentilesWithErrors([]float64{1, 2, 9, 5, 6, 7}, d)
+	if math.Abs(errors[3]-2) > 1e-12 || pooled[3] != 5.5 {
+		t.Errorf("median %v with error %v, want 5.5 with 2", pooled[3], errors[3])
 	}
 }
 
@@ -54,7 +55,7 @@ func TestEqualValuesHaveExactlyTheirMean(t *testing.T) {
 		values[i] = 44.41
 	}
 	if s := Summarize(values, d); s != (Summary{Mean: 44.41}) {
-		t.Errorf("65,536 times 44.41: %+v", s)
+		t.Errorf("%d times 44.41: %+v", d.N(), s)
 	}
 }
 

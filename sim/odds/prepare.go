@@ -1,0 +1,11 @@
+package odds
+
+// Prepare makes the tables that most draws need, so that they can be made while
+// files are read. It changes no figure; without it they are made when first used.
+func Prepare() {
+	sobolTable()
+	mirrors()
+	quantileTable()
+	parameters()
+	weibullCurve()
+}
