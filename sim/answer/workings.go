@@ -1,0 +1,117 @@
+package answer
+
+import (
+	"fmt"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+)
+
+// Workings are what the law's arithmetic starts from, for a reader who wants to
+// do the sums again: every figure that Compare hands to package program at the mean
+// price and the mean county yields.
+type Workings struct {
+	CropYear crop.CropYear
+	Holdings []Working // farm by farm, in the order of Comparison
+}
+
+// Working is one commodity on one farm. Prices are USD per unit of the commodity,
+// yields units per acre.
+type Working struct {
+	Farm       string // key, "99001-0417"
+	Commodity  crop.Commodity
+	Terms      program.Terms // the law's figures, each with its row
+	History    [5]PastPrice  // of Terms.BenchmarkYears, oldest first
+	Price      *farm.Figure  // mean national price of the crop year; nil: none is projected
+	Target     *farm.Figure  // what PLC pays up to; nil: a past price is missing
+	Benchmark  *farm.Figure  // benchmark price; nil likewise
+	Unpaid     string        // why the base is paid nothing, whatever is elected; "" where it can be paid
+	PLCMissing string        // why PLC cannot be computed; "" when it can
+	ARCMissing string        // likewise
+	Bases      []WorkingBase // one by one
+}
+
+// PastPrice is a marketing-year average price that the law looks back at.
+type PastPrice struct {
+	CropYear crop.CropYear
+	farm.Figure
+}
+
+// WorkingBase is one base in its county.
+type WorkingBase struct {
+	County, CountyName, Tract string
+	BaseAcres                 crop.Acres
+	PaymentYield              *crop.Yield // nil: not known
+	CutAcres                  crop.Acres  // by which fruit and vegetables cut the payment acres
+	PaymentAcres              crop.Acres
+	IrrigatedShare            crop.Share // where the county has two yields
+	Practices                 []WorkingPractice
+	Shares                    farm.Shares
+}
+
+// WorkingPractice is one county yield that a base is held against; a county has
+// one, or irrigated and nonirrigated.
+type WorkingPractice struct {
+	Practice       farm.Practice
+	Adjusted       *[5]crop.Yield // the five yields behind the benchmark; nil where only the benchmark is known
+	BenchmarkYield farm.Figure
+	CountyYield    farm.Figure // mean of the crop year, rounded as FSA prints it
+}
+
+// WorkingsOf returns the workings of a crop year; terms the law does not have are
+// an error.
+func WorkingsOf(c Case, y crop.CropYear) (Workings, error) {
+	w := Workings{CropYear: y}
+	for _, f := range c.Operation.Farms {
+		holdings, err := c.holdings(f, y)
+		if err != nil {
+			return w, fmt.Errorf("crop year %d: %w", y, err)
+		}
+		for _, h := range holdings {
+			w.Holdings = append(w.Holdings, c.working(h, y))
+		}
+	}
+	return w, nil
+}
+
+func (c Case) working(h *holding, y crop.CropYear) Working {
+	n := h.national
+	w := Working{Farm: h.farm.Key(), Commodity: h.commodity, Terms: n.Terms, Unpaid: h.unpaid, PLCMissing: h.plcMissing, ARCMissing: h.arcMissing}
+	for i, year := range n.Terms.BenchmarkYears() {
+		w.History[i] = PastPrice{year, n.History[i]}
+	}
+	if n.Target.Status != "" {
+		w.Target = &n.Target
+	}
+	if n.BenchmarkPrice.Status != "" {
+		w.Benchmark = &n.BenchmarkPrice
+	}
+	if price, ok := c.priceOutlook(h.commodity, y, n.Terms.PriceDecimals); ok {
+		mean := price.figure
+		mean.Value = program.Round(price.Mean(), n.Terms.PriceDecimals)
+		w.Price = &mean
+	}
+	for _, p := range h.parts {
+		w.Bases = append(w.Bases, h.workingBase(p))
+	}
+	return w
+}
+
+func (h *holding) workingBase(p part) WorkingBase {
+	b := WorkingBase{
+		County: p.county, CountyName: p.countyName, Tract: p.base.Tract, BaseAcres: p.base.BaseAcres, PaymentYield: p.base.PaymentYield,
+		PaymentAcres: p.paymentAcres, IrrigatedShare: p.irrigatedShare, Shares: p.shares,
+	}
+	if h.unpaid == "" {
+		b.CutAcres = program.PaymentAcres(p.base.BaseAcres, h.national.Terms.PaymentAcreShare) - p.paymentAcres
+	}
+	for _, u := range p.practices {
+		practice := WorkingPractice{Practice: u.unit.practice, Adjusted: u.benchmark.five, BenchmarkYield: u.benchmark.Figure}
+		if u.known {
+			practice.CountyYield = farm.Figure{Value: program.Round(u.outlook.Mean, h.national.Terms.YieldDecimals), Status: u.outlook.status, Source: u.outlook.meanFrom}
+		}
+		b.Practices = append(b.Practices, practice)
+	}
+	return b
+}
