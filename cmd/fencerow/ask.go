@@ -234,9 +234,11 @@ func (l *loader) operation(name string) farm.Operation {
 	return parsed(l, name, operation.Parse)
 }
 
-func (l *loader) county(name, shown string) {
+// county reads a county file and returns the county's code.
+func (l *loader) county(name, shown string) string {
 	c := parsed(l, name, county.Parse)
 	l.book = append(l.book, farm.CountySource{Name: shown, Status: crop.Assumed, Counties: map[string]farm.County{c.Code: c}})
+	return c.Code
 }
 
 func (l *loader) table(name string) {

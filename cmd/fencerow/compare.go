@@ -2,9 +2,11 @@ package main
 
 import (
 	"fmt"
+	"io"
 
 	"github.com/spf13/cobra"
 
+	"fencerow/io/show/page"
 	"fencerow/io/show/report"
 	"fencerow/sim/answer"
 )
@@ -17,6 +19,7 @@ func newCompare() *cobra.Command {
 	var q question
 	var until float64
 	var criterion, tail, model string
+	var out outputs
 	c := &cobra.Command{
 		Use:   "compare OPERATION",
 		Short: "PLC beside ARC-CO: averages, odds, leader and flags for every farm and commodity",
@@ -52,7 +55,7 @@ of; then each whole farm under every combination, then the whole operation.
 					return compared(c, asked, until)
 				}
 				go answer.Prepare() // while files are read
-				return answered(c, args, &q, ask, report.OfComparison)
+				return answered(c, args, &q, out.after(c, ask), func(found answer.Comparison) report.Report { return report.OfComparison(found, out.changesOnly) })
 			})
 		},
 	}
@@ -62,7 +65,34 @@ of; then each whole farm under every combination, then the whole operation.
 	c.Flags().StringVar(&model, "model", string(answer.UsualOdds), "odds, or history: past crop years drawn again, whole")
 	c.Flags().StringVar(&tail, "tail", string(answer.NormalTail), "normal, or t: a stress in which extreme prices and yields of one year come together more often")
 	c.Flags().Float64Var(&until, "until", 0, "draw until the standard error of every difference is at most so many USD per base acre")
+	out.add(c)
 	return c
+}
+
+// outputs are the files that compare writes beside its answer.
+type outputs struct {
+	page        string
+	changesOnly bool
+}
+
+func (o *outputs) add(c *cobra.Command) {
+	c.Flags().StringVar(&o.page, "page", "", "write a page to print, one sheet a farm, to this HTML file")
+	c.Flags().BoolVar(&o.changesOnly, "changes-only", false, "in years that ask for no new election, list only what differs from the record")
+}
+
+// after asks, then writes the files that are wanted.
+func (o *outputs) after(c *cobra.Command, ask func(answer.Case) (answer.Comparison, error)) func(answer.Case) (answer.Comparison, error) {
+	return func(asked answer.Case) (answer.Comparison, error) {
+		found, err := ask(asked)
+		if err != nil || o.page == "" {
+			return found, err
+		}
+		err = writeFile(o.page, func(w io.Writer) error { return page.Write(w, report.OfPages(found, o.changesOnly)) })
+		if err == nil {
+			fmt.Fprintln(c.ErrOrStderr(), "fencerow: wrote "+o.page)
+		}
+		return found, err
+	}
 }
 
 // criteriaOf reads --criterion.

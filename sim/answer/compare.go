@@ -105,6 +105,7 @@ func (p *paths) compareYear(y crop.CropYear) (year YearPart, sums [][]acreSums, 
 	}
 	var limits []limitReached
 	year.Operation, limits = r.operation(farms)
+	year.ToSign = r.toSign(year, farms)
 	for _, f := range farms {
 		f.release(r)
 	}
@@ -146,7 +147,7 @@ func (r *run) commodity(h *holding) (CommodityPart, outcomes) {
 		ReferencePriceStatus:    n.Target.Status,
 		BenchmarkPrice:          n.price(n.BenchmarkPrice, n.Terms.BenchmarkDecimals),
 		BenchmarkPriceStatus:    n.BenchmarkPrice.Status,
-		Bases:                   h.bases(), LeadByPrice: []Lead{}, LeadByYield: []YieldLead{}, Elsewhere: []PaymentAt{}, Leader: None, Leans: None,
+		Bases:                   h.bases(), LeadByPrice: []Lead{}, LeadByYield: []YieldLead{}, Elsewhere: []PaymentAt{}, ByPrice: []PaymentBy{}, Leader: None, Leans: None,
 	}
 	if program, has := h.farm.Record[h.commodity]; has {
 		part.OnRecord = &program

@@ -41,6 +41,7 @@ type YearPart struct {
 	CropYear  crop.CropYear `json:"crop_year"`
 	Farms     []FarmPart    `json:"farms"`
 	Operation OperationPart `json:"operation"`
+	ToSign    ToSign        `json:"to_sign"`
 }
 
 // FarmPart is one farm in one crop year.
@@ -79,6 +80,7 @@ type CommodityPart struct {
 	LeadByYield             []YieldLead    `json:"lead_by_yield"`
 	StartPoints             *StartPoints   `json:"start_points"`
 	Elsewhere               []PaymentAt    `json:"payments_elsewhere"` // at other prices and county yields
+	ByPrice                 []PaymentBy    `json:"payments_by_price"`  // price by price, at three yields
 	EvenPaymentYield        *Dollars       `json:"even_payment_yield"`
 	Leader                  Leader         `json:"leader"`
 	Leans                   Leader         `json:"leans"`
@@ -251,6 +253,13 @@ type PersonPart struct {
 	Limit          Dollars `json:"payment_limit"`   // of each pot, for a joint operation all members' together
 	ChanceOfLimit  Chance  `json:"chance_of_limit"` // share of outcomes in which it is reached
 	MeanOverLimit  Dollars `json:"mean_over_limit"` // what it keeps back on average, before sequestration
+
+	// What is paid after share, limit and sequestration, over all outcomes, and when
+	// at the earliest: the last first day of any commodity of the crop year.
+	Percentiles      Percentiles `json:"percentiles_after_limit"`
+	PercentileErrors Percentiles `json:"percentile_standard_errors"`
+	PaymentNotBefore string      `json:"payment_not_before"`
+	TaxYear          int         `json:"tax_year"`
 }
 
 // Flag is a warning that belongs to the answer.

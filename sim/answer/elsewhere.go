@@ -120,6 +120,34 @@ func (h *holding) elsewhere(mean crop.Price) []PaymentAt {
 	return table
 }
 
+// PaymentBy is what each program pays per base acre at one price; ARC-CO at
+// CurveYields parts of the mean county yields.
+type PaymentBy struct {
+	Price Price                     `json:"price"`
+	PLC   Dollars                   `json:"PLC"`
+	ARCCO [len(CurveYields)]Dollars `json:"ARC-CO"`
+}
+
+// CurveYields are the parts of the mean county yields of PaymentBy.
+var CurveYields = [...]float64{0.9, 1, 1.1}
+
+// byPrice returns the payments from 60 to 130 percent of the mean price in steps of
+// two percent of it.
+func (h *holding) byPrice(mean crop.Price) (curve []PaymentBy) {
+	const lowest, highest, step, hundred = 60, 130, 2, 100
+	decimals := h.national.Terms.PriceDecimals
+	for percent := lowest; percent <= highest; percent += step {
+		price := program.Round(mean*float64(percent)/hundred, decimals)
+		at := PaymentBy{Price: Price{price, decimals}}
+		for i, part := range CurveYields {
+			plc, arc := h.perAcreAt(price, part)
+			at.PLC, at.ARCCO[i] = Dollars(plc), Dollars(arc)
+		}
+		curve = append(curve, at)
+	}
+	return curve
+}
+
 // leadByYield returns who is ahead at the mean price in each interval of the
 // county yields, as parts of their means, from low to high in percent steps.
 func (h *holding) leadByYield(mean crop.Price) []YieldLead {

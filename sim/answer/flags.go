@@ -65,7 +65,7 @@ func (c flagCase) raise() []Flag {
 // newElectionNeeded speaks in a year whose rules ask every farm to elect anew.
 func newElectionNeeded(c flagCase) []Flag {
 	rule, err := law.Find("election_rule", "", c.cropYear)
-	if err != nil || rule.Text != "new_election_required" {
+	if err != nil || rule.Text != newElectionRule {
 		return nil
 	}
 	message := fmt.Sprintf("Crop year %d needs a new election on every farm, also where the choice equals the record: nobody's record carries over into it. "+

@@ -86,6 +86,7 @@ func (r *run) tables(part *CommodityPart, h *holding, price priceOutlook) {
 	part.LeadByPrice = h.leadByPrice()
 	mean := program.Round(price.Mean(), h.national.Terms.PriceDecimals)
 	part.LeadByYield, part.StartPoints, part.Elsewhere = h.leadByYield(mean), h.startPoints(mean), h.elsewhere(mean)
+	part.ByPrice = h.byPrice(mean)
 }
 
 // missingReason says why there is no leader.

@@ -2,6 +2,7 @@ package answer
 
 import (
 	"slices"
+	"time"
 
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -45,8 +46,31 @@ func (r *run) operation(farms []farmRun) (OperationPart, []limitReached) {
 	}
 	reached := m.reached(picks)
 	part.Mean, part.MeanAfterLimit = dollars(mean), dollars(reached.total)
-	part.ByPerson = m.byPerson(reached)
+	paid, release := m.paidTo(picks)
+	defer release()
+	part.ByPerson = m.byPerson(reached, paid, lastFirstDay(picks, r.cropYear))
 	return part, m.limitsReached(picks, reached)
+}
+
+// paidTo is what each recipient is paid in each draw under some picks, after limits
+// and sequestration. Give the series back with release.
+func (m purse) paidTo(picks []pick) (paid [][]crop.Money, release func()) {
+	for range m.attribution.Recipients {
+		paid = append(paid, m.buffers.take())
+	}
+	m.follow(m.earning(picks), paid)
+	return paid, func() { m.buffers.give(paid...) }
+}
+
+// lastFirstDay is the day from which all commodities of some picks can be paid,
+// zero where the law has none for them.
+func lastFirstDay(picks []pick, y crop.CropYear) (last time.Time) {
+	for _, k := range picks {
+		if day, known := firstPaymentDay(k.commodity, y); known && day.After(last) {
+			last = day
+		}
+	}
+	return last
 }
 
 // mean is the average of payments, USD.

@@ -26,16 +26,24 @@ type reach struct {
 	atLimit   []float64 // share of outcomes in which a limit of it is filled
 	total     float64   // average paid to all together
 	exceeding bool      // some limit kept something back in some outcome
+
+	paid [][]crop.Money // [recipient][draw], after limits and sequestration; nil: not asked for
 }
 
 // reach follows what the producers earn to the persons behind them, draw by
 // draw: limits first, then sequestration.
 func (m purse) reach(fill filler) reach {
+	return m.follow(fill, nil)
+}
+
+// follow is reach that also fills paid, where it is not nil.
+func (m purse) follow(fill filler, paid [][]crop.Money) reach {
 	n := len(m.attribution.Recipients)
-	out := reach{before: make([]float64, n), after: make([]float64, n), within: make([]float64, n), withheld: make([]float64, n), atLimit: make([]float64, n)}
+	out := reach{before: make([]float64, n), after: make([]float64, n), within: make([]float64, n), withheld: make([]float64, n), atLimit: make([]float64, n), paid: paid}
 	t := m.newTracer()
 	for from := 0; from < m.buffers.draws.N(); from += m.buffers.draws.Tile() {
 		fill(&t.earned, from)
+		t.from = from
 		if t.unlimited() {
 			t.pass(&out)
 		} else {
@@ -116,6 +124,7 @@ type tracer struct {
 	kept    []crop.Money
 	filled  []bool
 	tile    []crop.Money
+	from    int // first of the draws that are followed
 }
 
 func (m purse) newTracer() *tracer {
@@ -173,8 +182,8 @@ func (t *tracer) pass(out *reach) {
 				}
 			}
 		}
-		for _, kept := range t.tile {
-			out.after[k] += program.AfterSequestration(kept, t.sequestration.Value)
+		for i, kept := range t.tile {
+			out.pay(k, t.from+i, program.AfterSequestration(kept, t.sequestration.Value))
 		}
 	}
 	for pot, byProducer := range t.earned {
@@ -208,11 +217,19 @@ func (t *tracer) trace(out *reach) {
 			t.limit(out, pots[pot])
 		}
 		for k := range t.kept {
-			out.after[k] += program.AfterSequestration(t.kept[k], t.sequestration.Value)
+			out.pay(k, t.from+i, program.AfterSequestration(t.kept[k], t.sequestration.Value))
 			if t.filled[k] {
 				out.atLimit[k]++
 			}
 		}
+	}
+}
+
+// pay notes what one recipient is paid in one draw.
+func (r *reach) pay(recipient, draw int, money crop.Money) {
+	r.after[recipient] += money
+	if r.paid != nil {
+		r.paid[recipient][draw] = money
 	}
 }
 

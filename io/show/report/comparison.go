@@ -13,7 +13,7 @@ import (
 )
 
 // OfComparison lays out the answer to the main question.
-func OfComparison(c answer.Comparison) Report {
+func OfComparison(c answer.Comparison, changesOnly bool) Report {
 	var r Report
 	var years []string
 	for _, y := range c.CropYears {
@@ -26,7 +26,8 @@ func OfComparison(c answer.Comparison) Report {
 	}
 	for _, y := range c.CropYears {
 		r.heading(2, fmt.Sprintf("Crop year %d", y.CropYear))
-		r.overview(y)
+		r.toSign(y.ToSign, y.CropYear, changesOnly)
+		r.lookAtARCIC(y)
 		common := commonFlags(y.Farms)
 		if len(common) > 0 {
 			r.text("For every farm of this file:")
@@ -38,12 +39,7 @@ func OfComparison(c answer.Comparison) Report {
 		r.operation(y)
 	}
 	r.together(c)
-	stress := ""
-	if c.Model.Note != "" {
-		stress = fmt.Sprintf(", model %s, tail %s", c.Model.Name, c.Model.Tail)
-	}
-	r.text(fmt.Sprintf("Run: today %s, market %s, seed %d, %d draws%s.", c.Today, c.Market.AsOf, c.Seed, c.Draws, stress))
-	r.caution(c.Caution)
+	r.run(c)
 	return r
 }
 
@@ -52,24 +48,7 @@ func (r *Report) caution(lines []string) {
 }
 
 // overview is one line per farm and commodity.
-func (r *Report) overview(y answer.YearPart) {
-	t := Table{
-		Title:   fmt.Sprintf("Crop year %d at a glance; margin in USD per base acre on average", y.CropYear),
-		Columns: []string{"farm and commodity", "lead", "margin", "on record"},
-	}
-	for _, f := range y.Farms {
-		for _, c := range f.Commodities {
-			record, margin := "-", "unknown"
-			if c.OnRecord != nil {
-				record = string(*c.OnRecord)
-			}
-			if c.Difference != nil {
-				margin = ahead(float64(c.Difference.Mean))
-			}
-			t.Rows = append(t.Rows, []string{f.Farm + " " + c.Commodity.Name(), leadWords[c.Leader], margin, record})
-		}
-	}
-	r.table(t)
+func (r *Report) lookAtARCIC(y answer.YearPart) {
 	for _, f := range y.Farms {
 		if f.ARCIC != nil && f.ARCIC.CanMatter {
 			r.text(fmt.Sprintf("Farm %s: look at ARC-IC too, for %s.", f.Farm, f.ARCIC.Reason))
@@ -319,6 +298,7 @@ func (r *Report) operation(y answer.YearPart) {
 		people.Rows = append(people.Rows, []string{p.ID, money(&p.Mean), inHundred(p.ChanceOfLimit), money(&p.MeanAfterLimit)})
 	}
 	r.table(people)
+	r.people(y)
 	if len(o.LeftOut) > 0 {
 		r.text("Left out, because a figure is missing: " + joined(o.LeftOut) + ".")
 	}

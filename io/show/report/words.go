@@ -79,10 +79,23 @@ func mark(status crop.Status) string {
 // chances are whole numbers out of 100 that add to 100, by largest remainder;
 // what can happen is at least "less than 1".
 func chances(shares ...*answer.Chance) []string {
-	const hundred = 100
-	counts, rest, left := make([]int, len(shares)), make([]float64, len(shares)), hundred
+	counts := hundred(shares...)
+	words := make([]string, len(shares))
 	for i, share := range shares {
-		exact := hundred * float64(*share)
+		words[i] = fmt.Sprint(counts[i])
+		if counts[i] == 0 && *share > 0 {
+			words[i] = "less than 1"
+		}
+	}
+	return words
+}
+
+// hundred shares 100 out by largest remainder.
+func hundred(shares ...*answer.Chance) []int {
+	const all = 100
+	counts, rest, left := make([]int, len(shares)), make([]float64, len(shares)), all
+	for i, share := range shares {
+		exact := all * float64(*share)
 		counts[i] = int(exact)
 		rest[i] = exact - float64(counts[i])
 		left -= counts[i]
@@ -97,14 +110,7 @@ func chances(shares ...*answer.Chance) []string {
 		counts[next]++
 		rest[next] = -1
 	}
-	words := make([]string, len(shares))
-	for i, share := range shares {
-		words[i] = fmt.Sprint(counts[i])
-		if counts[i] == 0 && *share > 0 {
-			words[i] = "less than 1"
-		}
-	}
-	return words
+	return counts
 }
 
 // inHundred writes one chance out of 100.

@@ -1,0 +1,150 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"fencerow/io/show/page"
+	"fencerow/io/show/report"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+)
+
+func newHandout() *cobra.Command {
+	var q question
+	var out, commodities string
+	c := &cobra.Command{
+		Use:   "handout COUNTY... --out DIR",
+		Short: "county sheets for a meeting: a page to print and a workbook",
+		Long: `Writes handout.html and handout.xlsx into DIR: one table for the area and one
+sheet for each county, commodity and practice, all on one price date. COUNTY is
+the agency's code of five digits, or a county file (docs/formats.md). No farm's
+data are in it.
+` + exitHelp,
+		Example: "  fencerow handout 99001 99003 --out sheets --county-table county.xlsx\n  fencerow handout alder.yaml birch.yaml --out sheets --commodity corn,soybeans",
+		Args:    cobra.ArbitraryArgs,
+		RunE: func(c *cobra.Command, args []string) error {
+			return work(func() error {
+				switch {
+				case len(args) == 0:
+					return usageError{"no county is given", "name counties by code or file, as 99001 alder.yaml"}
+				case out == "":
+					return usageError{"--out is missing", "name the folder that the sheets go to"}
+				}
+				only, err := parseCommodities(commodities)
+				if err != nil {
+					return err
+				}
+				asked, counties, err := q.countiesCase(c, args)
+				if err != nil {
+					return err
+				}
+				bar := newProgress(c.ErrOrStderr(), len(counties), "counties")
+				handout, err := answer.MakeHandout(asked, counties, only, bar.reach)
+				bar.done()
+				if err != nil {
+					return err
+				}
+				return writeHandout(c, out, handout)
+			})
+		},
+	}
+	q.addBook(c)
+	q.addDraws(c)
+	c.Flags().StringVar(&out, "out", "", "the folder that the sheets go to; made where it does not exist")
+	c.Flags().StringVar(&commodities, "commodity", "", "only these commodities, as corn,soybeans (default: all that the sources have)")
+	c.Flags().StringVar(&q.cropYears, "crop-year", "", "crop years, as 2026 or 2026,2027; the sheets show the first (default: this year)")
+	c.Flags().StringArrayVar(&q.countyTables, "county-table", nil, "the agency's ARC-CO county workbook (.xlsx), before the book; may be repeated")
+	c.Flags().StringVar(&q.market, "market", "", "a market file")
+	return c
+}
+
+// parseCommodities reads commodities by any spelling, with commas.
+func parseCommodities(text string) (only []crop.Commodity, err error) {
+	for _, word := range strings.Split(text, ",") {
+		if text == "" {
+			break
+		}
+		commodity, ok := crop.ParseCommodity(word)
+		if !ok {
+			return nil, usageError{fmt.Sprintf("--commodity names %q", word), "give keys such as corn,soybeans,long_grain_rice"}
+		}
+		only = append(only, commodity)
+	}
+	return only, nil
+}
+
+// countiesCase is a case of counties without an operation, and their codes. An
+// argument is a code, or a county file.
+func (q *question) countiesCase(c *cobra.Command, args []string) (asked answer.Case, codes []string, err error) {
+	asked = answer.Case{Seed: q.seed, Draws: q.draws}
+	if asked.Today, err = q.day(); err != nil {
+		return asked, nil, err
+	}
+	if q.draws < 0 || q.draws > mostDraws {
+		return asked, nil, usageError{fmt.Sprintf("--draws is %d", q.draws), fmt.Sprintf("give a number from 1 to %d", mostDraws)}
+	}
+	years, err := parseCropYears(q.cropYears)
+	if err != nil {
+		return asked, nil, err
+	}
+	if flag := c.Flags().Lookup("close"); flag.Changed {
+		asked.Operation.Settings.CloseMargin = &q.close
+	}
+	l := newLoader(readFile)
+	for _, arg := range args {
+		code := arg
+		if strings.HasSuffix(arg, ".yaml") || strings.HasSuffix(arg, ".yml") {
+			if code = l.county(arg, filepath.Base(arg)); code == "" {
+				continue // its mistakes are told below
+			}
+		} else if fault := farm.CheckCountyCode("COUNTY", arg); fault != nil {
+			return asked, nil, usageError{fault.Reason, fault.Hint}
+		}
+		if !slices.Contains(codes, code) {
+			codes = append(codes, code)
+		}
+	}
+	for _, name := range q.countyTables {
+		l.table(name)
+	}
+	var states []string
+	for _, code := range codes {
+		states = append(states, code[:2])
+	}
+	if err := l.countyBook(q.book, slices.Compact(slices.Sorted(slices.Values(states)))); err != nil {
+		return asked, nil, err
+	}
+	asked.Market = answer.WithPath(l.market(q.market, "", ""))
+	asked.Counties, asked.CropYears = l.book, firstOf(years, []crop.CropYear{asked.Today.Year()})
+	if len(l.mistakes) > 0 {
+		return asked, nil, l.mistakes
+	}
+	return asked, codes, nil
+}
+
+// writeHandout writes the sheets and says what it wrote.
+func writeHandout(c *cobra.Command, folder string, h answer.Handout) error {
+	if len(h.Sheets) == 0 {
+		return usageError{"there is no sheet to write: " + strings.Join(append(h.Missing, "no source has a yield of these counties"), "; "), "import the agency's county table (fencerow county import FILE), or name a county file"}
+	}
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		return usageError{"--out: " + err.Error(), "name a folder that may be written"}
+	}
+	path := filepath.Join(folder, "handout.html")
+	if err := writeFile(path, func(w io.Writer) error { return page.Write(w, report.OfHandout(h)) }); err != nil {
+		return err
+	}
+	fmt.Fprintf(c.OutOrStdout(), "%d sheets of %d draws, market %s: %s\n", len(h.Sheets), h.Comparison.Draws, h.Comparison.Market.AsOf, path)
+	for _, missing := range h.Missing {
+		fmt.Fprintln(c.ErrOrStderr(), "fencerow: note: no sheet: "+missing)
+	}
+	return nil
+}

@@ -1,0 +1,204 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+)
+
+// OfHandout lays out county sheets for a meeting: one table for the area, then a
+// sheet of paper for each county, commodity and practice.
+func OfHandout(h answer.Handout) Report {
+	var r Report
+	y := h.Comparison.CropYears[0].CropYear
+	r.heading(1, fmt.Sprintf("PLC and ARC-CO, crop year %d: counties side by side", y))
+	r.handoutBasis(h)
+	r.table(areaTable(h.Sheets))
+	if len(h.Missing) > 0 {
+		r.text("No sheet: " + strings.Join(h.Missing, "; ") + ".")
+	}
+	r.run(h.Comparison)
+	for _, s := range h.Sheets {
+		r.sheet()
+		r.countySheet(h, s)
+		r.run(h.Comparison)
+	}
+	return r
+}
+
+// handoutBasis says what the figures of a handout are.
+func (r *Report) handoutBasis(h answer.Handout) {
+	m := h.Comparison.Market
+	r.text(fmt.Sprintf("All sheets on one price date: %s (%s). USD per base acre if signed, after the payment-acre share, before share, limit and sequestration. PLC figures are for a payment yield of 80 percent of the benchmark yield (assumed); your own stands on the farm record. No farm's data are in it.", m.AsOf, m.Source))
+}
+
+// areaTable has one line for each sheet.
+func areaTable(sheets []answer.CountySheet) Table {
+	t := Table{Title: "The area: who leads, USD per base acre on average; of 100 outcomes", Columns: []string{"county and commodity", "lead", "margin", "even PLC yield", "neither pays", "ARC-CO more", "PLC more"}}
+	for _, s := range sheets {
+		row := []string{sheetName(s), leadWords[s.Part.Leader], "unknown", "-", "-", "-", "-"}
+		if d := s.Part.Difference; d != nil {
+			words := chances(s.Part.ChanceNeitherPays, s.Part.ChanceARCCOMore, s.Part.ChancePLCMore, s.Part.ChanceEqual)
+			row = []string{row[0], row[1], ahead(float64(d.Mean)), evenYield(s), words[0], words[1], words[2]}
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+func sheetName(s answer.CountySheet) string {
+	return fmt.Sprintf("%s, %s", placeName(s), commodityName(s))
+}
+
+func placeName(s answer.CountySheet) string {
+	if s.CountyName == "" {
+		return "County " + s.County
+	}
+	return s.CountyName
+}
+
+func commodityName(s answer.CountySheet) string {
+	if s.Practice == farm.AllPractices {
+		return s.Commodity.Name()
+	}
+	return s.Commodity.Name() + " " + string(s.Practice)
+}
+
+// evenYield is the PLC yield at which both programs average the same.
+func evenYield(s answer.CountySheet) string {
+	if s.Part.EvenPaymentYield == nil {
+		return "none"
+	}
+	return grouped(float64(*s.Part.EvenPaymentYield), 0)
+}
+
+// countySheet is one sheet of paper.
+func (r *Report) countySheet(h answer.Handout, s answer.CountySheet) {
+	y := h.Comparison.CropYears[0].CropYear
+	r.heading(2, fmt.Sprintf("%s, %s, crop year %d", placeName(s), commodityName(s), y))
+	if s.Part.Difference == nil {
+		r.text("No figures: " + s.Part.LeaderReason + ".")
+		return
+	}
+	r.text(evenSentence(s))
+	r.text(fmt.Sprintf("At a PLC yield of %s %s (assumed): ", grouped(s.PaymentYield, 0), s.Commodity.Unit().Yield()) + sentences(lowered(Outcomes(s.Part)), Verdict(s.Part), middleSentence("PLC", s.Part.Programs.PLC), middleSentence("ARC-CO", s.Part.Programs.ARCCO)))
+	r.picture(squaresOf(s.Part))
+	r.picture(curvesOf(s.Part))
+	if past, has := pastOf(s); has {
+		r.picture(past)
+	}
+	r.text(leadSentence(s.Part))
+	r.benchmark(s)
+	r.table(elsewhereTable(s.Part))
+	r.changes(h, s)
+}
+
+// evenSentence tells for which PLC yields the averages lean where.
+func evenSentence(s answer.CountySheet) string {
+	unit, benchmark := s.Commodity.Unit().Yield(), s.PaymentYield/answer.AssumedPaymentYield
+	const usualLow, usualHigh = 0.4, 1.4 // of the benchmark yield; a judgement
+	if s.Part.EvenPaymentYield == nil {
+		return "PLC pays in none of these outcomes, whatever the PLC yield."
+	}
+	switch even := float64(*s.Part.EvenPaymentYield); {
+	case even > usualHigh*benchmark:
+		return fmt.Sprintf("At any usual PLC yield the average leans ARC-CO: only above %s %s it would lean PLC.", evenYield(s), unit)
+	case even < usualLow*benchmark:
+		return fmt.Sprintf("At any usual PLC yield the average leans PLC: only below %s %s it would lean ARC-CO.", evenYield(s), unit)
+	}
+	return fmt.Sprintf("Farms with a PLC yield above %s %s lean PLC, below lean ARC-CO.", evenYield(s), unit)
+}
+
+// lowered puts the first letter of a sentence in lower case.
+func lowered(text string) string {
+	if text == "" {
+		return ""
+	}
+	return strings.ToLower(text[:1]) + text[1:]
+}
+
+// benchmark shows how guarantee and reference price arise.
+func (r *Report) benchmark(s answer.CountySheet) {
+	w := s.Working
+	unit := s.Commodity.Unit()
+	t := Table{Title: fmt.Sprintf("Where the guarantee comes from: the middle three of five; price %s, yield %s", unit.Price(), unit.Yield()), Columns: []string{""}}
+	prices, yields := []string{"national price"}, []string{"adjusted county yield"}
+	practice := w.Bases[0].Practices[slices.IndexFunc(w.Bases[0].Practices, func(p answer.WorkingPractice) bool { return p.Practice == s.Practice })]
+	for i, past := range w.History {
+		t.Columns = append(t.Columns, fmt.Sprint(past.CropYear))
+		prices = append(prices, fmt.Sprintf("%.*f", w.Terms.PriceDecimals, past.Value))
+		cell := "-"
+		if practice.Adjusted != nil {
+			cell = grouped(practice.Adjusted[i], w.Terms.YieldDecimals)
+		}
+		yields = append(yields, cell)
+	}
+	t.Columns = append(t.Columns, "benchmark")
+	prices = append(prices, decimal(s.Part.BenchmarkPrice)+mark(s.Part.BenchmarkPriceStatus))
+	yields = append(yields, grouped(practice.BenchmarkYield.Value, w.Terms.YieldDecimals)+mark(practice.BenchmarkYield.Status))
+	t.Rows = [][]string{prices, yields}
+	t.Notes = []string{"a price below the effective reference price counts as that; yields as the agency adjusted them, five crop years of their own"}
+	r.table(t)
+	b := s.Part.Bases[0]
+	for _, other := range s.Part.Bases {
+		if other.Practice == string(s.Practice) {
+			b = other
+		}
+	}
+	r.text(fmt.Sprintf("Benchmark revenue %s an acre, guarantee %.0f percent of it: %s%s, at most %.0f percent paid. Loan rate %s. %s %s",
+		money(b.BenchmarkRevenue), 100*w.Terms.GuaranteeShare, money(b.Guarantee), mark(b.GuaranteeStatus), 100*w.Terms.MaximumShare,
+		fmt.Sprintf("%.*f", w.Terms.PriceDecimals, w.Terms.LoanRate), shortPrice(s.Part), shortYields(s.Part)))
+}
+
+// pastOf shows what both programs paid under the rules of the time.
+func pastOf(s answer.CountySheet) (Picture, bool) {
+	d := Columns{YAxis: "USD per base acre", Names: []string{"PLC", "ARC-CO"}, Values: make([][]float64, 2)}
+	var says []string
+	known := func(v *answer.Dollars) float64 {
+		if v == nil {
+			return math.NaN()
+		}
+		return float64(*v)
+	}
+	for _, y := range s.Past.Years {
+		if y.Rules != answer.OfTheTime || y.PLC == nil && y.ARCCO == nil {
+			continue
+		}
+		d.Labels = append(d.Labels, fmt.Sprintf("'%02d", y.CropYear%100))
+		d.Values[0], d.Values[1] = append(d.Values[0], known(y.PLC)), append(d.Values[1], known(y.ARCCO))
+		says = append(says, fmt.Sprintf("%d: PLC %s, ARC-CO %s.", y.CropYear, money(y.PLC), money(y.ARCCO)))
+	}
+	if len(d.Labels) == 0 {
+		return Picture{}, false
+	}
+	return Picture{Question: "What did each pay in the past, under the rules of the time? (?: not known)", Says: strings.Join(says, " "), Drawing: d}, true
+}
+
+// changes lists dates and what could move these figures.
+func (r *Report) changes(h answer.Handout, s answer.CountySheet) {
+	var points List
+	for _, d := range s.Dates {
+		points = append(points, Point{Mark: d.What, Text: fmt.Sprintf("%s (%s)", d.When, d.Source)})
+	}
+	if m := s.Part.MYA; m.SD.Value > 0 {
+		points = append(points, Point{Mark: "could change", Text: fmt.Sprintf("the national price (%s), until its marketing year is over; 5 percent off it or the county yield moves the margin from %s to %s", m.Source, ahead(float64(s.Part.Difference.Lowest)), ahead(float64(s.Part.Difference.Highest)))})
+	}
+	for _, b := range s.Part.Bases {
+		if y := b.CountyYield; b.Practice == string(s.Practice) && y != nil && y.SD > 0 {
+			points = append(points, Point{Mark: "could change", Text: fmt.Sprintf("the county yield (%s), until FSA publishes its own", y.MeanFrom)})
+		}
+	}
+	for _, flag := range s.Flags {
+		if flag.Severity != answer.Info && flag.Code != "deadline_unknown" {
+			points = append(points, Point{Mark: string(flag.Severity), Text: fmt.Sprintf("%s Source: %s.", flag.Message, flag.Source)})
+		}
+	}
+	if h.Comparison.ChangeFrom != 0 {
+		points = append(points, Point{Text: fmt.Sprintf("From %d the choice can be changed every year (%s).", h.Comparison.ChangeFrom, h.Comparison.ChangeSource)})
+	}
+	r.list(points)
+}

@@ -1,0 +1,261 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+)
+
+// OfPages lays an operation out for paper: one sheet for the operation where it has
+// several farms, then one for each farm. The first crop year asked about is shown in
+// full, later ones beside it.
+func OfPages(c answer.Comparison, changesOnly bool) Report {
+	var r Report
+	y := c.CropYears[0]
+	several := len(y.Farms) > 1
+	if several {
+		r.cover(c, changesOnly)
+	}
+	for i, f := range y.Farms {
+		if several {
+			r.sheet()
+		}
+		r.farmSheet(c, i)
+		if !several {
+			r.people(y)
+		}
+		r.footer(c, f)
+	}
+	return r
+}
+
+// cover is the sheet of the whole operation.
+func (r *Report) cover(c answer.Comparison, changesOnly bool) {
+	y := c.CropYears[0]
+	r.heading(1, fmt.Sprintf("PLC and ARC-CO, crop year %d: the whole operation", y.CropYear))
+	r.basis(c)
+	r.toSign(y.ToSign, y.CropYear, changesOnly)
+	if o := y.Operation; o.Mean != nil {
+		r.text(fmt.Sprintf("With the choices of the highest average all farms together average %s before share, limit and sequestration, %s after, for the producers of this file.", whole(o.Mean), whole(o.MeanAfterLimit)))
+	}
+	for _, year := range c.CropYears {
+		r.people(year)
+	}
+	r.lookAtARCIC(y)
+	if common := commonFlags(y.Farms); len(common) > 0 {
+		r.text("For every farm:")
+		r.flags(common)
+	}
+	r.run(c)
+}
+
+// basis says what the figures are.
+func (r *Report) basis(c answer.Comparison) {
+	r.text(fmt.Sprintf("Prices as of %s: %s. Payments are USD per base acre if signed, after the payment-acre share, before share, limit and sequestration, unless a line says otherwise.", c.Market.AsOf, c.Market.Source))
+	if c.Model.Note != "" {
+		r.text("These odds are " + c.Model.Note + ".")
+	}
+}
+
+// farmSheet is the sheet of farm i.
+func (r *Report) farmSheet(c answer.Comparison, i int) {
+	y := c.CropYears[0]
+	f := y.Farms[i]
+	level := 1
+	if len(y.Farms) > 1 {
+		level = 2
+	}
+	r.heading(level, fmt.Sprintf("Farm %s, crop year %d", f.Farm, y.CropYear))
+	if level == 1 {
+		r.basis(c)
+	}
+	var mine []answer.SignLine
+	for _, l := range y.ToSign.Lines {
+		if l.Farm == f.Farm {
+			mine = append(mine, l)
+		}
+	}
+	if y.ToSign.NewElection {
+		r.text(fmt.Sprintf("To elect and sign for %d, also where the choice is the one on record: nobody's record carries over, and without election and contract nothing is paid (%s).", y.CropYear, y.ToSign.Source))
+	}
+	r.table(farmTable(mine))
+	r.text(strings.Join(signers(mine, y.CropYear), " "))
+	if slices.ContainsFunc(mine, func(l answer.SignLine) bool { return l.Highest == farm.ARCIC }) {
+		r.text("ARC-IC, for the whole farm, averages most here; lead and margin set PLC and ARC-CO beside each other. Its figures are not confirmed: see below before choosing it.")
+	}
+	few := len(f.Commodities) <= mostWithPictures
+	for k, part := range f.Commodities {
+		r.commoditySheet(c, part, level+1, yearsOf(c, i, k), few)
+	}
+	for _, part := range f.Commodities {
+		if !few && part.Difference != nil {
+			picture := squaresOf(part)
+			picture.Question = capital(part.Commodity.Name()) + ", of 100 outcomes"
+			r.picture(picture)
+		}
+	}
+	if f.ARCIC != nil && f.ARCIC.CanMatter && f.ARCIC.PerBaseAcre != nil {
+		r.text(fmt.Sprintf("ARC-IC (whole farm) is worth a look, for %s: on average %s per base acre of the farm, poor case %s, good case %s. It wants all producers to agree and holds for every commodity of the farm; ask the county office.",
+			f.ARCIC.Reason, money(&f.ARCIC.PerBaseAcre.Mean), percentile(poor)(f.ARCIC.PerBaseAcre), percentile(good)(f.ARCIC.PerBaseAcre)))
+	}
+}
+
+// farmTable is what to read out at the counter.
+func farmTable(lines []answer.SignLine) Table {
+	t := Table{Title: "What to sign; margin on average, if signed", Columns: []string{"", "base acres", "lead", "per base acre", "on all base", "highest*", "on record"}, Notes: []string{highestNote}}
+	for _, l := range lines {
+		cells := signCells(l)
+		total := "unknown"
+		if l.MarginTotal != nil {
+			amount := answer.Dollars(math.Abs(float64(*l.MarginTotal)))
+			total = whole(&amount)
+		}
+		t.Rows = append(t.Rows, []string{capital(l.Commodity.Name()), plain(&l.BaseAcres), cells[0], cells[1], total, cells[2], cells[3]})
+	}
+	return t
+}
+
+// mostWithPictures is the number of commodities for each of which a sheet has room
+// for pictures of its own.
+const mostWithPictures = 3
+
+// commoditySheet is one commodity on the sheet of its farm, with pictures where it is
+// one of few; years are the commodity in every crop year.
+func (r *Report) commoditySheet(c answer.Comparison, part answer.CommodityPart, level int, years []answer.CommodityPart, few bool) {
+	title := fmt.Sprintf("%s: %s base acres", capital(part.Commodity.Name()), plain(&part.BaseAcres))
+	if part.PaymentYield != nil {
+		title += fmt.Sprintf(", payment yield %s %s", plain(part.PaymentYield), part.Commodity.Unit().Yield())
+	}
+	r.heading(level, title)
+	r.text(sentences(Outcomes(part), Verdict(part), middleSentence("PLC", part.Programs.PLC), middleSentence("ARC-CO", part.Programs.ARCCO)))
+	if part.Difference == nil {
+		return
+	}
+	if few {
+		r.picture(squaresOf(part))
+		r.picture(curvesOf(part))
+	}
+	if few && len(years) > 1 {
+		r.picture(spansOf(c, years))
+	}
+	r.text(sentences(leadSentence(part), shortPrice(part), shortYields(part)))
+}
+
+// yearsOf returns commodity k of farm i in every crop year.
+func yearsOf(c answer.Comparison, i, k int) (all []answer.CommodityPart) {
+	for _, y := range c.CropYears {
+		all = append(all, y.Farms[i].Commodities[k])
+	}
+	return all
+}
+
+// shortPrice tells the price that the odds start from.
+func shortPrice(c answer.CommodityPart) string {
+	return fmt.Sprintf("National price %s %s%s, give or take %s; effective reference price %s%s.",
+		price(c.Commodity, &c.MYA.Mean), c.Commodity.Unit().Price(), mark(c.MYA.Status), decimal(&c.MYA.SD), price(c.Commodity, c.EffectiveReferencePrice), mark(c.ReferencePriceStatus))
+}
+
+// shortYields tells the county yields that the odds start from.
+func shortYields(c answer.CommodityPart) string {
+	var words []string
+	for _, b := range c.Bases {
+		if b.CountyYield == nil {
+			continue
+		}
+		where := b.CountyName
+		if where == "" {
+			where = "county " + b.County
+		}
+		if b.Practice != "all" {
+			where += " " + b.Practice
+		}
+		words = append(words, fmt.Sprintf("%s %s%s, give or take %s, guarantee %s", where, plain(&b.CountyYield.Mean), mark(b.CountyYield.Status), plain(&b.CountyYield.SD), money(b.Guarantee)))
+	}
+	if len(words) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("County yield, %s: %s.", c.Commodity.Unit().Yield(), strings.Join(slices.Compact(words), "; "))
+}
+
+// footer ends the sheet of a farm: its own flags, the run and the caution.
+func (r *Report) footer(c answer.Comparison, f answer.FarmPart) {
+	var common []answer.Flag
+	if len(c.CropYears[0].Farms) > 1 {
+		common = commonFlags(c.CropYears[0].Farms)
+	}
+	own := slices.DeleteFunc(slices.Clone(f.Flags), func(flag answer.Flag) bool { return slices.Contains(common, flag) })
+	if len(own) > 0 {
+		r.text("Mind also:")
+		r.flags(own)
+	}
+	r.run(c)
+}
+
+// squaresOf shows how often who pays more.
+func squaresOf(c answer.CommodityPart) Picture {
+	shares := []*answer.Chance{c.ChanceNeitherPays, c.ChanceARCCOMore, c.ChancePLCMore, c.ChanceEqual}
+	counts, words := hundred(shares...), chances(shares...)
+	names := []string{"neither pays", "ARC-CO pays more", "PLC pays more", "both pay the same"}
+	var s Squares
+	for i, name := range names {
+		if *shares[i] > 0 {
+			s = append(s, Square{name, counts[i], words[i]})
+		} else {
+			s = append(s, Square{Kind: name})
+		}
+	}
+	return Picture{Question: "How often does which pay more, of 100 outcomes?", Says: Outcomes(c), Drawing: s}
+}
+
+// curvesOf shows the payment against the national price.
+func curvesOf(c answer.CommodityPart) Picture {
+	d := Curves{XAxis: "national price, " + c.Commodity.Unit().Price(), YAxis: "USD per base acre"}
+	d.Lines = make([]Curve, 1+len(answer.CurveYields))
+	d.Lines[0].Name = "PLC"
+	for k, part := range answer.CurveYields {
+		d.Lines[1+k].Name = fmt.Sprintf("ARC-CO, yield %.0f%%", 100*part)
+	}
+	for _, at := range c.ByPrice {
+		values := append([]answer.Dollars{at.PLC}, at.ARCCO[:]...)
+		for i, v := range values {
+			d.Lines[i].X, d.Lines[i].Y = append(d.Lines[i].X, at.Price.Value), append(d.Lines[i].Y, float64(v))
+		}
+	}
+	first, last := c.ByPrice[0].Price, c.ByPrice[len(c.ByPrice)-1].Price
+	low, high := first.Value, last.Value
+	d.Ends = [2]Change{{low, decimal(&first)}, {high, decimal(&last)}}
+	for _, lead := range c.LeadByPrice {
+		if lead.Below != nil && lead.Below.Value > low && lead.Below.Value < high {
+			d.Changes = append(d.Changes, Change{lead.Below.Value, decimal(lead.Below)})
+		}
+	}
+	return Picture{Question: "What is paid at other prices? Upright: where the lead changes at the mean yield", Says: leadSentence(c), Drawing: d}
+}
+
+// spansOf shows poor, middle and good case of every crop year.
+func spansOf(c answer.Comparison, years []answer.CommodityPart) Picture {
+	d := Spans{YAxis: "USD per base acre", Names: []string{"PLC, average", "ARC-CO, average"}}
+	var says []string
+	for i, part := range years {
+		y := c.CropYears[i].CropYear
+		if part.Programs.PLC == nil || part.Programs.ARCCO == nil {
+			continue
+		}
+		d.Group = append(d.Group, SpanGroup{fmt.Sprint(y), []Span{spanOf(part.Programs.PLC), spanOf(part.Programs.ARCCO)}})
+		says = append(says, spanWords(y, "PLC", part.Programs.PLC), spanWords(y, "ARC-CO", part.Programs.ARCCO))
+	}
+	return Picture{Question: "From poor (1 in 10 is lower) over middle to good (1 in 10 is higher)", Says: strings.Join(says, " "), Drawing: d}
+}
+
+func spanOf(p *answer.ProgramPart) Span {
+	return Span{p.Percentiles[poor], p.Percentiles[middle], p.Percentiles[good], float64(p.Mean)}
+}
+
+func spanWords(y crop.CropYear, name string, p *answer.ProgramPart) string {
+	return fmt.Sprintf("%d %s: poor %s, middle %s, good %s, on average %s.", y, name, percentile(poor)(p), percentile(middle)(p), percentile(good)(p), money(&p.Mean))
+}

@@ -1,0 +1,82 @@
+package report
+
+// Picture answers a question to the eye. What it shows is also said in Says and in
+// the text beside it: a renderer without pictures leaves it out.
+type Picture struct {
+	Question string // its title
+	Says     string // the same in words
+	Drawing  Drawing
+}
+
+func (Picture) block() {}
+
+// Drawing is one of Squares, Curves, Spans or Columns. Values are dollars unless an
+// axis says otherwise.
+type Drawing interface{ drawing() }
+
+// Squares is a bar of squares, one for each of 100 outcomes, in kinds.
+type Squares []Square
+
+// Square is how many of the squares are of one kind; the counts add to 100.
+type Square struct {
+	Kind  string
+	Count int
+	Words string // the count in words, "less than 1"; "": there is none to tell
+}
+
+// Curves are payments against a price, with the prices at which the lead changes.
+type Curves struct {
+	XAxis, YAxis string
+	Lines        []Curve
+	Changes      []Change  // rising
+	Ends         [2]Change // of the x axis
+}
+
+// Curve is one line; X rises, and has as many values as Y.
+type Curve struct {
+	Name string
+	X, Y []float64
+}
+
+// Change marks a place on the x axis.
+type Change struct {
+	At   float64
+	Text string
+}
+
+// Spans show from poor to good, side by side.
+type Spans struct {
+	YAxis string
+	Names []string // of the members of a group
+	Group []SpanGroup
+}
+
+// SpanGroup is one place on the x axis; Members are in the order of Names.
+type SpanGroup struct {
+	Label   string
+	Members []Span
+}
+
+// Span is from the poor case over the middle to the good case, with the average.
+type Span struct{ Poor, Middle, Good, Average float64 }
+
+// Columns are values side by side; NaN is not known.
+type Columns struct {
+	YAxis  string
+	Names  []string
+	Labels []string    // of the places on the x axis
+	Values [][]float64 // [name][label]
+}
+
+func (Squares) drawing() {}
+func (Curves) drawing()  {}
+func (Spans) drawing()   {}
+func (Columns) drawing() {}
+
+// Sheet begins a new sheet of paper.
+type Sheet struct{}
+
+func (Sheet) block() {}
+
+func (r *Report) sheet()            { r.Blocks = append(r.Blocks, Sheet{}) }
+func (r *Report) picture(p Picture) { r.Blocks = append(r.Blocks, p) }

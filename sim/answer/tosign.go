@@ -1,0 +1,90 @@
+package answer
+
+import (
+	"slices"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/program/law"
+)
+
+// ToSign is the list of elections of one crop year: what the odds lean to, beside
+// what is on record, and who decides.
+type ToSign struct {
+	NewElection bool       `json:"new_election"` // the year's rules ask every farm to elect anew, also where the choice equals the record
+	Source      string     `json:"source"`       // of that rule
+	Lines       []SignLine `json:"lines"`        // by farm and commodity, in the order of the file
+}
+
+// SignLine is one commodity on one farm. Amounts are before share, limit and
+// sequestration.
+type SignLine struct {
+	Farm        string         `json:"farm"`
+	Commodity   crop.Commodity `json:"commodity"`
+	BaseAcres   Dollars        `json:"base_acres"`
+	Leader      Leader         `json:"leader"`
+	Leans       Leader         `json:"leans"`
+	Margin      *Dollars       `json:"margin"`       // ARC-CO less PLC, USD per base acre on average
+	MarginTotal *Dollars       `json:"margin_total"` // the same on all base acres, USD
+	// Highest is the program of the choices with the highest average after limits over
+	// the whole operation; "" where a figure is missing.
+	Highest  farm.Program  `json:"highest_mean"`
+	OnRecord *farm.Program `json:"election_on_record"`
+	Differs  bool          `json:"differs_from_record"` // Highest is known and not what is on record
+	Contract farm.Contract `json:"contract"`
+	Signers  []Signer      `json:"signers"`
+	Others   Chance        `json:"others_share"` // of people outside the file
+}
+
+// Signer is a producer with a share in a base: all of them decide together.
+type Signer struct {
+	ID    string `json:"id"`
+	Share Chance `json:"share"`
+}
+
+// toSign lists the elections of a year that is answered.
+func (r *run) toSign(year YearPart, farms []farmRun) ToSign {
+	out := ToSign{Lines: []SignLine{}}
+	if rule, err := law.Find("election_rule", "", r.cropYear); err == nil {
+		out.NewElection, out.Source = rule.Text == newElectionRule, rule.Citation()
+	}
+	for i, f := range year.Farms {
+		for k, part := range f.Commodities {
+			line := SignLine{
+				Farm: f.Farm, Commodity: part.Commodity, BaseAcres: part.BaseAcres, Leader: part.Leader, Leans: part.Leans,
+				Highest: year.Operation.HighestMean[f.Farm][part.Commodity], OnRecord: part.OnRecord, Contract: f.Contract,
+			}
+			if d := part.Difference; d != nil {
+				mean := d.Mean
+				line.Margin, line.MarginTotal = &mean, dollars(float64(mean)*float64(part.BaseAcres))
+			}
+			line.Differs = line.Highest != "" && (part.OnRecord == nil || *part.OnRecord != line.Highest)
+			line.Signers, line.Others = r.signers(farms[i].holdings[k])
+			out.Lines = append(out.Lines, line)
+		}
+	}
+	return out
+}
+
+// newElectionRule is the word of the law's row for a year in which every farm must
+// elect anew.
+const newElectionRule = "new_election_required"
+
+// signers are the producers of the file with a share in a holding, weighted by base
+// acres, and the share of people outside the file.
+func (r *run) signers(h *holding) (all []Signer, others Chance) {
+	rest := 1.0
+	for _, p := range r.Operation.Producers {
+		share := 0.0
+		for _, part := range h.parts {
+			share += part.shares[p.ID] * part.base.BaseAcres / h.baseAcres
+		}
+		if share > 0 {
+			all, rest = append(all, Signer{p.ID, Chance(share)}), rest-share
+		}
+	}
+	if rest < farm.ShareTolerance {
+		rest = 0
+	}
+	return slices.Clip(all), Chance(rest)
+}
