@@ -52,7 +52,14 @@ data are in it.
 				if err != nil {
 					return err
 				}
-				return writeHandout(c, out, handout)
+				if err := writeHandout(c.ErrOrStderr(), out, handout); err != nil {
+					return err
+				}
+				if q.json {
+					return printJSON(c.OutOrStdout(), handout)
+				}
+				_, err = fmt.Fprintf(c.OutOrStdout(), "%d sheets, market %s, in %s\n", len(handout.Sheets), handout.Comparison.Market.AsOf, out)
+				return err
 			})
 		},
 	}
@@ -131,7 +138,7 @@ func (q *question) countiesCase(c *cobra.Command, args []string) (asked answer.C
 }
 
 // writeHandout writes the sheets and says what it wrote.
-func writeHandout(c *cobra.Command, folder string, h answer.Handout) error {
+func writeHandout(talk io.Writer, folder string, h answer.Handout) error {
 	if len(h.Sheets) == 0 {
 		return usageError{"there is no sheet to write: " + strings.Join(append(h.Missing, "no source has a yield of these counties"), "; "), "import the agency's county table (fencerow county import FILE), or name a county file"}
 	}
@@ -142,9 +149,8 @@ func writeHandout(c *cobra.Command, folder string, h answer.Handout) error {
 	if err := writeFile(path, func(w io.Writer) error { return page.Write(w, report.OfHandout(h)) }); err != nil {
 		return err
 	}
-	fmt.Fprintf(c.OutOrStdout(), "%d sheets of %d draws, market %s: %s\n", len(h.Sheets), h.Comparison.Draws, h.Comparison.Market.AsOf, path)
 	for _, missing := range h.Missing {
-		fmt.Fprintln(c.ErrOrStderr(), "fencerow: note: no sheet: "+missing)
+		fmt.Fprintln(talk, "fencerow: note: no sheet: "+missing)
 	}
 	return nil
 }

@@ -14,27 +14,37 @@ import (
 // Handout is what a room is told of some counties, all on one price date: one sheet
 // for each county, commodity and practice, on base acres of no particular farm.
 type Handout struct {
-	Comparison Comparison // of farms that stand for a sheet each, in the order of Sheets
-	Workings   []Workings
-	Sheets     []CountySheet
-	Missing    []string // counties and commodities without a sheet, and why
+	Format     string        `json:"format"`     // fencerow/handout/1
+	Comparison Comparison    `json:"comparison"` // of farms that stand for a sheet each, in the order of Sheets
+	Workings   []Workings    `json:"-"`
+	Sheets     []CountySheet `json:"sheets"`
+	Missing    []string      `json:"missing"` // counties and commodities without a sheet, and why
 }
+
+// HandoutFormat names the JSON of a Handout.
+const HandoutFormat = "fencerow/handout/1"
 
 // CountySheet is one county, commodity and practice.
 type CountySheet struct {
-	County, CountyName string
-	Practice           farm.Practice
-	Commodity          crop.Commodity
-	PaymentYield       crop.Yield // of the PLC figures: assumed
-	Part               CommodityPart
-	Working            Working
-	Past               CommodityReplay
-	Dates              []Dated
-	Flags              []Flag
+	Farm         string          `json:"farm"` // the key under which Comparison has it
+	County       string          `json:"county"`
+	CountyName   string          `json:"county_name"`
+	Practice     farm.Practice   `json:"practice"`
+	Commodity    crop.Commodity  `json:"commodity"`
+	PaymentYield Dollars         `json:"payment_yield"` // of the PLC figures: assumed
+	Part         CommodityPart   `json:"-"`             // of the first crop year
+	Working      Working         `json:"-"`
+	Past         CommodityReplay `json:"past"`
+	Dates        []Dated         `json:"dates"`
+	Flags        []Flag          `json:"flags"`
 }
 
 // Dated is one date to know, with its source.
-type Dated struct{ What, When, Source string }
+type Dated struct {
+	What   string `json:"what"`
+	When   string `json:"when"`
+	Source string `json:"source"`
+}
 
 // AssumedPaymentYield is the part of the benchmark yield that the PLC figures of a
 // handout take as payment yield. Assumed: FSA's average PLC yields of 2014 and 2015
@@ -48,7 +58,7 @@ const handoutAcres = 100
 // MakeHandout answers for every commodity that the sources have of each county, or
 // of those asked for; none means all. done is told how many counties are ready.
 func MakeHandout(c Case, counties []string, only []crop.Commodity, done func(counties int)) (Handout, error) {
-	var h Handout
+	h := Handout{Format: HandoutFormat, Sheets: []CountySheet{}, Missing: []string{}}
 	for i, code := range counties {
 		c.Operation.Farms = c.countyFarms(code, only, &h)
 		if len(c.Operation.Farms) > 0 {
@@ -132,7 +142,7 @@ func (c Case) countySheet(f farm.Farm, part FarmPart, w Working, past CommodityR
 		practice = map[bool]farm.Practice{true: farm.Irrigated, false: farm.Nonirrigated}[*base.IrrigatedShare == 1]
 	}
 	return CountySheet{
-		County: f.County, CountyName: c.Counties.Name(f.County), Practice: practice, Commodity: base.Commodity, PaymentYield: *base.PaymentYield,
+		Farm: f.Key(), County: f.County, CountyName: c.Counties.Name(f.County), Practice: practice, Commodity: base.Commodity, PaymentYield: Dollars(*base.PaymentYield),
 		Part: part.Commodities[0], Working: w, Past: past, Dates: datesOf(base.Commodity, c.CropYears[0]), Flags: part.Flags,
 	}
 }

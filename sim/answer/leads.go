@@ -148,7 +148,7 @@ func (r *run) leader(h *holding, part CommodityPart) (Leader, string) {
 	case margin < standardErrors*float64(d.StandardError) && r.distinct > 0:
 		return Close, fmt.Sprintf("the difference is within the error of %d past years", r.distinct)
 	case margin < standardErrors*float64(d.StandardError):
-		return Close, "the difference is within the error of these draws: use more"
+		return Close, "the difference is within the error of so many outcomes: ask for more"
 	}
 	return part.Leans, ""
 }

@@ -85,7 +85,7 @@ func (r *Report) countySheet(h answer.Handout, s answer.CountySheet) {
 		return
 	}
 	r.text(evenSentence(s))
-	r.text(fmt.Sprintf("At a PLC yield of %s %s (assumed): ", grouped(s.PaymentYield, 0), s.Commodity.Unit().Yield()) + sentences(lowered(Outcomes(s.Part)), Verdict(s.Part), middleSentence("PLC", s.Part.Programs.PLC), middleSentence("ARC-CO", s.Part.Programs.ARCCO)))
+	r.text(fmt.Sprintf("At a PLC yield of %s %s (assumed): ", grouped(float64(s.PaymentYield), 0), s.Commodity.Unit().Yield()) + sentences(lowered(Outcomes(s.Part)), Verdict(s.Part), middleSentence("PLC", s.Part.Programs.PLC), middleSentence("ARC-CO", s.Part.Programs.ARCCO)))
 	r.picture(squaresOf(s.Part))
 	r.picture(curvesOf(s.Part))
 	if past, has := pastOf(s); has {
@@ -99,7 +99,7 @@ func (r *Report) countySheet(h answer.Handout, s answer.CountySheet) {
 
 // evenSentence tells for which PLC yields the averages lean where.
 func evenSentence(s answer.CountySheet) string {
-	unit, benchmark := s.Commodity.Unit().Yield(), s.PaymentYield/answer.AssumedPaymentYield
+	unit, benchmark := s.Commodity.Unit().Yield(), float64(s.PaymentYield)/answer.AssumedPaymentYield
 	const usualLow, usualHigh = 0.4, 1.4 // of the benchmark yield; a judgement
 	if s.Part.EvenPaymentYield == nil {
 		return "PLC pays in none of these outcomes, whatever the PLC yield."
