@@ -46,6 +46,7 @@ type WorkingBase struct {
 	CutAcres                  crop.Acres  // by which fruit and vegetables cut the payment acres
 	PaymentAcres              crop.Acres
 	IrrigatedShare            crop.Share // where the county has two yields
+	ShareKnown                bool       // the irrigated share was told
 	Practices                 []WorkingPractice
 	Shares                    farm.Shares
 }
@@ -101,7 +102,7 @@ func (c Case) working(h *holding, y crop.CropYear) Working {
 func (h *holding) workingBase(p part) WorkingBase {
 	b := WorkingBase{
 		County: p.county, CountyName: p.countyName, Tract: p.base.Tract, BaseAcres: p.base.BaseAcres, PaymentYield: p.base.PaymentYield,
-		PaymentAcres: p.paymentAcres, IrrigatedShare: p.irrigatedShare, Shares: p.shares,
+		PaymentAcres: p.paymentAcres, IrrigatedShare: p.irrigatedShare, ShareKnown: p.base.IrrigatedShare != nil, Shares: p.shares,
 	}
 	if h.unpaid == "" {
 		b.CutAcres = program.PaymentAcres(p.base.BaseAcres, h.national.Terms.PaymentAcreShare) - p.paymentAcres

@@ -1,0 +1,190 @@
+package workbook
+
+import (
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+)
+
+// otherPrices is the sheet of payments at other prices and county yields.
+type otherPrices struct {
+	*sheet
+	outcome *outcome
+	parts   span // of the mean price and the mean county yields
+	tables  map[holdingKey]otherTable
+}
+
+// otherTable is where a holding's table stands: the five prices, and the first
+// payment of PLC and of ARC-CO.
+type otherTable struct{ prices, plc, arc place }
+
+// otherParts are the parts at first; each can be changed.
+var otherParts = [...]float64{0.8, 0.9, 1, 1.1, 1.2}
+
+// Columns of the sheet: labels, price, PLC, then ARC-CO by county yield.
+const (
+	otherPriceColumn = 2
+	otherPLCColumn   = 3
+	otherARCColumn   = 4
+	chartColumn      = 10
+)
+
+// layOtherPrices lays out a table and a chart for every farm and commodity.
+func layOtherPrices(o *outcome) *otherPrices {
+	p := &otherPrices{sheet: newSheet("Other prices", 34, 14, 14, 13, 13, 13, 13, 13, 3, 13), outcome: o, tables: map[holdingKey]otherTable{}}
+	p.line(look{title: true}, "Other prices and county yields: USD per base acre")
+	row := []cell{plain("Parts of the mean price and the mean county yield"), plain(""), plain("")}
+	for _, part := range otherParts {
+		row = append(row, input(partFormat, part))
+	}
+	p.add(row...)
+	p.parts = span{p.last(otherARCColumn), p.last(otherARCColumn + len(otherParts) - 1)}
+	p.frozen = len(p.rows)
+	o.bases.arithmetic.told.eachHolding(func(y crop.CropYear, w answer.Working) {
+		p.layHolding(holdingKey{w.Farm, w.Commodity, y}, w)
+	})
+	return p
+}
+
+// part is the i-th part.
+func (p *otherPrices) part(i int) place {
+	return place{p.sheet, p.parts.from.column + i, p.parts.from.row}
+}
+
+func (p *otherPrices) layHolding(key holdingKey, w answer.Working) {
+	p.gap()
+	p.line(look{bold: true}, holdingName(w.Farm, w.Commodity, key.cropYear))
+	top := len(p.rows)
+	price := p.outcome.bases.arithmetic.told.prices[priceKey{w.Commodity, key.cropYear}]
+	if !price.known() {
+		p.line(look{}, "Unknown: no price is projected.")
+		return
+	}
+	all := p.outcome.basesOf(key, w)
+	paid := p.outcome.of[key]
+	prices := place{p.sheet, otherPriceColumn, len(p.rows) + 1 + p.ratesHeight(w, all) + 2}
+	var rates []place
+	for n, b := range all {
+		if rate := p.layRates(w, n, b, prices); rate.known() {
+			rates = append(rates, rate)
+		}
+	}
+	p.layPayments(key, w, all, rates)
+	p.tables[key] = otherTable{prices: prices, plc: place{p.sheet, otherPLCColumn, prices.row}, arc: place{p.sheet, otherARCColumn, prices.row}}
+	p.chartOf(key, top, prices, paid)
+	for len(p.rows) < top+chartRows {
+		p.gap()
+	}
+}
+
+// ratesHeight is the number of rows that layRates will take.
+func (p *otherPrices) ratesHeight(w answer.Working, all []baseYear) int {
+	rows := 0
+	for _, b := range all {
+		if p.hasRates(w, b) {
+			rows += len(b.counties) + 1 + len(otherParts)
+		}
+	}
+	return rows
+}
+
+// hasRates reports whether ARC-CO rates can be worked out.
+func (p *otherPrices) hasRates(w answer.Working, b baseYear) bool {
+	return w.ARCMissing == "" && b.guarantee.known() && b.maximum.known()
+}
+
+// layRates lays out the ARC-CO rates of one base by price and county yield, and
+// returns where the first stands; none where they are not known.
+func (p *otherPrices) layRates(w answer.Working, n int, b baseYear, prices place) place {
+	if !p.hasRates(w, b) {
+		return place{}
+	}
+	yields := p.layYields(w, w.Bases[n], b)
+	p.heads(placeName("ARC-CO rate, USD/acre", w.Bases[n].Tract), "price", "")
+	first := place{p.sheet, otherARCColumn, len(p.rows) + 1}
+	loan := p.outcome.bases.arithmetic.national[priceKey{w.Commodity, w.Terms.CropYear}].loanRate
+	for i := range otherParts {
+		price := place{p.sheet, otherPriceColumn, prices.row + i}
+		row := []cell{plain(""), p.same(decimalsFormat(w.Terms.PriceDecimals), price), plain("")}
+		for j := range otherParts {
+			row = append(row, p.rateAt(b, yields, j, price, loan))
+		}
+		p.add(row...)
+	}
+	return first
+}
+
+// layYields lays out the county yields at each part of the mean and returns
+// where the first of each practice stands.
+func (p *otherPrices) layYields(w answer.Working, base answer.WorkingBase, b baseYear) (yields []place) {
+	decimals := w.Terms.YieldDecimals
+	for k, county := range b.counties {
+		practice := farm.AllPractices
+		if len(b.counties) == 2 {
+			practice = []farm.Practice{farm.Irrigated, farm.Nonirrigated}[k]
+		}
+		row := []cell{plain(placeName("County yield", base.CountyName, practiceWord(practice))), plain(""), plain("")}
+		for j := range otherParts {
+			row = append(row, p.calc(decimalsFormat(decimals), rounded(decimals, "?*?"), county.yield, p.part(j)))
+		}
+		p.add(row...)
+		yields = append(yields, p.last(otherARCColumn))
+	}
+	return yields
+}
+
+// rateAt is the ARC-CO rate of a base at a price and the j-th county yields.
+func (p *otherPrices) rateAt(b baseYear, yields []place, j int, price, loan place) cell {
+	revenue := weighted(rounded(2, "?*MAX(?,?)"), len(yields))
+	args := []reference{b.maximum, b.guarantee}
+	for k, first := range yields {
+		if len(yields) == 2 {
+			args = append(args, b.irrigated)
+		}
+		args = append(args, place{p.sheet, first.column + j, yields[k].row}, price, loan)
+	}
+	return p.calc(moneyFormat, rateText(revenue), args...)
+}
+
+// layPayments lays out the payments per base acre. rates are the first ARC-CO
+// rates of each base.
+func (p *otherPrices) layPayments(key holdingKey, w answer.Working, all []baseYear, rates []place) {
+	national := p.outcome.bases.arithmetic.national[priceKey{w.Commodity, key.cropYear}]
+	acres := p.acresCell(all)
+	p.add(plain("Base acres"), acres)
+	base := p.last(2)
+	p.heads("USD per base acre", "price, "+w.Commodity.Unit().Price(), "PLC", "ARC-CO at the first county yield", "second", "third", "fourth", "fifth")
+	decimals, rateDecimals := w.Terms.PriceDecimals, w.Terms.RateDecimals
+	mean := p.outcome.bases.arithmetic.told.prices[priceKey{w.Commodity, key.cropYear}]
+	for i := range otherParts {
+		price := place{p.sheet, otherPriceColumn, len(p.rows) + 1}
+		plc := plain(unknown)
+		if w.PLCMissing == "" {
+			plc = p.perAcre(base, rounded(rateDecimals, "MAX(0,?-MAX(?,?))")+"*?*?", each(all, func(b baseYear) []reference {
+				return []reference{national.target, price, national.loanRate, b.paymentYield, b.paymentAcres}
+			}))
+		}
+		row := []cell{plain(""), p.calc(decimalsFormat(decimals), rounded(decimals, "?*?"), mean, p.part(i)), plc}
+		for j := range otherParts {
+			row = append(row, p.arcAt(base, all, rates, i, j))
+		}
+		p.add(row...)
+	}
+}
+
+// arcAt is the ARC-CO payment at the i-th price and j-th county yields.
+func (p *otherPrices) arcAt(base place, all []baseYear, rates []place, i, j int) cell {
+	if len(rates) != len(all) || len(all) == 0 {
+		return plain(unknown)
+	}
+	var terms [][]reference
+	for n, b := range all {
+		terms = append(terms, []reference{place{p.sheet, rates[n].column + j, rates[n].row + i}, b.paymentAcres})
+	}
+	return p.perAcre(base, "?*?", terms)
+}
+
+// acresCell adds the base acres of a holding.
+func (p *otherPrices) acresCell(all []baseYear) cell {
+	return p.sum(decimalsFormat(2), each(all, func(b baseYear) place { return b.acres }))
+}

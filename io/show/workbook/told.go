@@ -1,0 +1,149 @@
+package workbook
+
+import (
+	"fmt"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+)
+
+// told is the sheet of what was told, and where each figure stands on it. A
+// figure that holds for several farms or crop years stands there once.
+type told struct {
+	*sheet
+	comparison answer.Comparison
+	workings   []answer.Workings
+	prices     map[priceKey]place
+	past       map[priceKey]place // a past price, by its own crop year
+	yields     map[yieldKey]place
+	five       map[yieldKey]span // the adjusted yields; none where only the benchmark is known
+	benchmarks map[yieldKey]place
+	bases      map[baseKey]basePlaces
+	cuts       map[cutKey]place
+}
+
+type priceKey struct {
+	commodity crop.Commodity
+	cropYear  crop.CropYear
+}
+
+type yieldKey struct {
+	county    string
+	commodity crop.Commodity
+	practice  farm.Practice
+	cropYear  crop.CropYear
+}
+
+// baseKey is a base: the n-th of its commodity on its farm.
+type baseKey struct {
+	farm      string
+	commodity crop.Commodity
+	n         int
+}
+
+type cutKey struct {
+	baseKey
+	cropYear crop.CropYear
+}
+
+// basePlaces are the figures of a base that hold in every crop year.
+type basePlaces struct{ acres, paymentYield, irrigated place }
+
+// lift is the factor by which package program lifts a product before it rounds.
+const lift = 1 + 1e-12
+
+// liftName is the name of its cell.
+const liftName = "lift"
+
+// layTold lays out the sheet of what was told.
+func layTold(c answer.Comparison, workings []answer.Workings) *told {
+	t := &told{
+		sheet:      newSheet("What was told", 14, 16, 16, 16, 14, 13, 13, 13, 13, 13, 13, 13, 13, 13, 30),
+		comparison: c, workings: workings,
+		prices: map[priceKey]place{}, past: map[priceKey]place{}, yields: map[yieldKey]place{}, five: map[yieldKey]span{},
+		benchmarks: map[yieldKey]place{}, bases: map[baseKey]basePlaces{}, cuts: map[cutKey]place{},
+	}
+	t.line(look{title: true}, "What was told")
+	t.line(look{}, "Change a figure in a bordered cell: every rate, payment, total, table and chart of the next four sheets follows. What was simulated does not.")
+	t.frozen = len(t.rows)
+	t.gap()
+	t.add(plain("Lift"), figure(liftFormat, lift), plain("Every product is multiplied by this before it is rounded, so that a half that lies a hair too low in the machine is rounded up, as the agency does."))
+	t.name(t.last(2), liftName)
+	t.add(plain("All sheets are locked without a password against slips; only bordered cells can be changed. A cell that says unknown lacks a figure: put it in the files and write the workbook anew."))
+	t.gap()
+	t.layPrices()
+	t.layYields()
+	t.layBases()
+	return t
+}
+
+func (t *told) layPrices() {
+	t.line(look{bold: true}, "National prices, USD per unit")
+	t.heads("commodity", "crop year", "unit", "mean price", "status", "past price 1, oldest", "past price 2", "past price 3", "past price 4", "past price 5", "of crop years", "status", "", "", "mean price from")
+	t.eachHolding(func(y crop.CropYear, w answer.Working) {
+		key := priceKey{w.Commodity, y}
+		if _, laid := t.prices[key]; !laid {
+			t.layPrice(key, w)
+		}
+	})
+	t.gap()
+}
+
+func (t *told) layPrice(key priceKey, w answer.Working) {
+	format := decimalsFormat(w.Terms.PriceDecimals)
+	row := []cell{plain(w.Commodity.Name()), figure(wholeFormat, float64(key.cropYear)), plain(w.Commodity.Unit().Price())}
+	row = append(row, inputOf(format, w.Price)...)
+	var statuses []crop.Status
+	for _, p := range w.History {
+		row = append(row, t.pastPrice(format, w.Commodity, p))
+		if p.Status != "" {
+			statuses = append(statuses, p.Status)
+		}
+	}
+	first, last := w.History[0].CropYear, w.History[len(w.History)-1].CropYear
+	row = append(row, plain(fmt.Sprintf("%d-%d", first, last)), plain(string(crop.Weakest(statuses...))), plain(""), plain(""))
+	if w.Price != nil {
+		row = append(row, plain(w.Price.Source))
+	}
+	t.add(row...)
+	const price, past = 4, 6
+	t.prices[key] = t.last(price)
+	t.name(t.last(price), "price", w.Commodity, key.cropYear)
+	for i, p := range w.History {
+		own := priceKey{w.Commodity, p.CropYear}
+		if at := t.last(past + i); at.known() && !t.past[own].known() {
+			t.past[own] = at
+			t.name(at, "past_price", w.Commodity, p.CropYear)
+		}
+	}
+}
+
+// pastPrice is an input where it stands for the first time, and else follows
+// that one.
+func (t *told) pastPrice(format string, c crop.Commodity, p answer.PastPrice) cell {
+	if p.Status == "" {
+		return plain(unknown)
+	}
+	if at := t.past[priceKey{c, p.CropYear}]; at.known() {
+		return t.same(format, at)
+	}
+	return input(format, p.Value)
+}
+
+// inputOf is a figure that can be changed, and its status.
+func inputOf(format string, f *farm.Figure) []cell {
+	if f == nil || f.Status == "" {
+		return []cell{plain(unknown), plain("")}
+	}
+	return []cell{input(format, f.Value), plain(string(f.Status))}
+}
+
+// eachHolding goes through every crop year, farm by farm.
+func (t *told) eachHolding(do func(crop.CropYear, answer.Working)) {
+	for _, year := range t.workings {
+		for _, w := range year.Holdings {
+			do(year.CropYear, w)
+		}
+	}
+}

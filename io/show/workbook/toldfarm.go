@@ -1,0 +1,138 @@
+package workbook
+
+import (
+	"fmt"
+
+	"fencerow/program/crop"
+	"fencerow/sim/answer"
+)
+
+func (t *told) layYields() {
+	t.line(look{bold: true}, "County yields, units per acre")
+	t.heads("county", "name", "commodity", "crop year", "practice", "unit", "county yield", "status", "adjusted 1, oldest", "adjusted 2", "adjusted 3", "adjusted 4", "adjusted 5", "benchmark yield", "benchmark from")
+	t.eachHolding(func(y crop.CropYear, w answer.Working) {
+		for _, b := range w.Bases {
+			for _, p := range b.Practices {
+				key := yieldKey{b.County, w.Commodity, p.Practice, y}
+				if _, laid := t.yields[key]; !laid {
+					t.layYield(key, w, b, p)
+				}
+			}
+		}
+	})
+	t.gap()
+}
+
+func (t *told) layYield(key yieldKey, w answer.Working, b answer.WorkingBase, p answer.WorkingPractice) {
+	format := decimalsFormat(w.Terms.YieldDecimals)
+	row := []cell{plain(b.County), plain(b.CountyName), plain(w.Commodity.Name()), figure(wholeFormat, float64(key.cropYear)), plain(string(p.Practice)), plain(w.Commodity.Unit().Yield())}
+	row = append(row, inputOf(format, &p.CountyYield)...)
+	for i := range w.History {
+		if p.Adjusted == nil {
+			row = append(row, plain("-"))
+			continue
+		}
+		row = append(row, input(format, p.Adjusted[i]))
+	}
+	if p.Adjusted == nil {
+		row = append(row, inputOf(format, &p.BenchmarkYield)[0])
+	} else {
+		row = append(row, plain("from the five"))
+	}
+	t.add(append(row, plain(p.BenchmarkYield.Source))...)
+	const yield, first, last, benchmark = 7, 9, 13, 14
+	t.yields[key], t.benchmarks[key] = t.last(yield), t.last(benchmark)
+	t.five[key] = span{t.last(first), t.last(last)}
+	named := []any{key.county, key.commodity, key.practice, key.cropYear}
+	t.name(t.last(yield), append([]any{"county_yield"}, named...)...)
+	t.name(t.last(benchmark), append([]any{"told_benchmark_yield"}, named...)...)
+	for i := range w.History {
+		t.name(t.last(first+i), append([]any{"adjusted_yield", i + 1, "of"}, named...)...)
+	}
+}
+
+func (t *told) layBases() {
+	t.line(look{bold: true}, "Base, as it holds in every crop year asked about")
+	titles := []string{"farm", "commodity", "county", "name", "tract", "base acres", "payment yield", "irrigated share", "in CRP, acres"}
+	for _, year := range t.workings {
+		titles = append(titles, fmt.Sprintf("acres cut for fruit and vegetables, %d", year.CropYear))
+	}
+	t.heads(titles...)
+	if len(t.workings) == 0 {
+		return
+	}
+	for h, w := range t.workings[0].Holdings {
+		crp := t.crpAcres(w)
+		for n, b := range w.Bases {
+			t.layBase(h, n, w, b, crp[n])
+		}
+	}
+	t.line(look{}, "Acres cut were worked out for the base as told: give them anew where base acres change. Acres in CRP are not in the base acres and earn nothing.")
+}
+
+// layBase lays out the n-th base of the h-th holding.
+func (t *told) layBase(h, n int, w answer.Working, b answer.WorkingBase, crp float64) {
+	acres := decimalsFormat(2)
+	row := []cell{plain(w.Farm), plain(w.Commodity.Name()), plain(b.County), plain(b.CountyName), plain(b.Tract), input(acres, b.BaseAcres)}
+	if b.PaymentYield == nil {
+		row = append(row, plain(unknown))
+	} else {
+		row = append(row, input(decimalsFormat(2), *b.PaymentYield))
+	}
+	row = append(row, irrigatedCell(w, b), figure(acres, crp))
+	for _, year := range t.workings {
+		row = append(row, input(acres, year.Holdings[h].Bases[n].CutAcres))
+	}
+	t.add(row...)
+	const base, paymentYield, irrigated, cut = 6, 7, 8, 10
+	key := baseKey{w.Farm, w.Commodity, n}
+	t.bases[key] = basePlaces{t.last(base), t.last(paymentYield), t.last(irrigated)}
+	named := []any{"of", w.Farm, w.Commodity, n + 1}
+	t.name(t.last(base), append([]any{"base_acres"}, named...)...)
+	t.name(t.last(paymentYield), append([]any{"payment_yield"}, named...)...)
+	t.name(t.last(irrigated), append([]any{"irrigated_share"}, named...)...)
+	for i, year := range t.workings {
+		t.cuts[cutKey{key, year.CropYear}] = t.last(cut + i)
+	}
+}
+
+// irrigatedCell is the irrigated share: an input where both of the county's
+// yields are known, and fixed where the sums can only be done for the one that
+// is.
+func irrigatedCell(w answer.Working, b answer.WorkingBase) cell {
+	switch {
+	case len(b.Practices) < 2:
+		return plain("-")
+	case !b.ShareKnown:
+		return plain(unknown)
+	case usable(b.Practices[0]) && usable(b.Practices[1]):
+		return input(shareFormat, b.IrrigatedShare)
+	}
+	return figure(shareFormat, b.IrrigatedShare)
+}
+
+// usable reports whether benchmark and county yield are known.
+func usable(p answer.WorkingPractice) bool {
+	return p.BenchmarkYield.Status != "" && p.CountyYield.Status != ""
+}
+
+// crpAcres returns the acres of each base that are given up for CRP, which the
+// comparison states by base and practice in the same order.
+func (t *told) crpAcres(w answer.Working) []float64 {
+	acres := make([]float64, len(w.Bases))
+	for _, f := range t.comparison.CropYears[0].Farms {
+		for _, c := range f.Commodities {
+			if f.Farm != w.Farm || c.Commodity != w.Commodity {
+				continue
+			}
+			at := 0
+			for n, b := range w.Bases {
+				for range max(1, len(b.Practices)) {
+					acres[n] += float64(c.Bases[at].CRPReduction)
+					at++
+				}
+			}
+		}
+	}
+	return acres
+}

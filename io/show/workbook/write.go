@@ -1,0 +1,168 @@
+package workbook
+
+import (
+	"fmt"
+	"io"
+	"maps"
+	"slices"
+	"strconv"
+
+	"github.com/xuri/excelize/v2"
+
+	"fencerow/io/show/report"
+	"fencerow/sim/answer"
+)
+
+// Pages are the parts that are text and simulated figures, each a sheet of its
+// own.
+type Pages struct{ Odds, PastYears, ToSign, Sources report.Report }
+
+// Write writes the workbook of a comparison. workings are of the crop years of
+// the comparison, in order.
+func Write(w io.Writer, c answer.Comparison, workings []answer.Workings, r Pages) error {
+	sheets := lay(c, workings, r)
+	outcomes, err := evaluate(sheets)
+	if err != nil {
+		return err
+	}
+	return write(w, sheets, outcomes)
+}
+
+// lay lays out all sheets in their order.
+func lay(c answer.Comparison, workings []answer.Workings, r Pages) []*sheet {
+	told := layTold(c, workings)
+	arithmetic := layArithmetic(told)
+	bases := layBaseByBase(arithmetic)
+	outcome := layOutcome(bases)
+	other := layOtherPrices(outcome)
+	sheets := append([]*sheet{told.sheet, outcome.sheet, arithmetic.sheet, bases.sheet, other.sheet}, layPages(c, r)...)
+	for _, s := range sheets {
+		s.end(c)
+	}
+	return sheets
+}
+
+// outcomes are what formulas come to, by place.
+type outcomes map[place]float64
+
+// evaluate works out every formula, so that a program that only reads the file
+// sees the figures.
+func evaluate(sheets []*sheet) (outcomes, error) {
+	f, err := draft(sheets)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	found := outcomes{}
+	for _, s := range sheets {
+		for at := range s.formulas() {
+			text, err := f.CalcCellValue(s.title, at.address(), excelize.Options{RawCellValue: true})
+			if err != nil {
+				return nil, fmt.Errorf("workbook: %s: %w", at.absolute(), err)
+			}
+			if found[at], err = strconv.ParseFloat(text, 64); err != nil {
+				return nil, fmt.Errorf("workbook: %s is %q", at.absolute(), text)
+			}
+		}
+	}
+	return found, nil
+}
+
+// formulas goes through the places of all formulas.
+func (s *sheet) formulas() func(yield func(place) bool) {
+	return func(yield func(place) bool) {
+		for r, row := range s.rows {
+			for c, cell := range row {
+				if cell.formula != "" && !yield(place{s, c + 1, r + 1}) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// draft holds the numbers and formulas alone.
+func draft(sheets []*sheet) (*excelize.File, error) {
+	f, err := withSheets(sheets)
+	if err != nil {
+		return nil, err
+	}
+	lifted := sheets[0].names[liftName]
+	if err := f.SetDefinedName(&excelize.DefinedName{Name: liftName, RefersTo: lifted.absolute()}); err != nil {
+		return nil, err
+	}
+	for _, s := range sheets {
+		for r, row := range s.rows {
+			for c, cell := range row {
+				at := place{s, c + 1, r + 1}.address()
+				switch {
+				case cell.formula != "":
+					err = f.SetCellFormula(s.title, at, cell.formula)
+				case cell.number():
+					err = f.SetCellValue(s.title, at, cell.value)
+				}
+				if err != nil {
+					return nil, err
+				}
+			}
+		}
+	}
+	return f, nil
+}
+
+// withSheets is a file with empty sheets.
+func withSheets(sheets []*sheet) (*excelize.File, error) {
+	f := excelize.NewFile()
+	if err := f.SetSheetName(f.GetSheetName(0), sheets[0].title); err != nil {
+		return nil, err
+	}
+	for _, s := range sheets[1:] {
+		if _, err := f.NewSheet(s.title); err != nil {
+			return nil, err
+		}
+	}
+	return f, nil
+}
+
+// write writes the sheets with what their formulas come to. Charts, validations
+// and protection go before the rows: the library drops what comes after them.
+func write(w io.Writer, sheets []*sheet, found outcomes) error {
+	f, err := withSheets(sheets)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	for _, s := range sheets {
+		for _, name := range slices.Sorted(maps.Keys(s.names)) {
+			if err := f.SetDefinedName(&excelize.DefinedName{Name: name, RefersTo: s.names[name].absolute()}); err != nil {
+				return err
+			}
+		}
+	}
+	styles := styles{file: f, ids: map[look]int{}}
+	for _, s := range sheets {
+		if err := s.prepare(f); err != nil {
+			return err
+		}
+		if err := s.writeRows(f, styles, found); err != nil {
+			return err
+		}
+	}
+	return f.Write(w)
+}
+
+// styles are those in use, by look.
+type styles struct {
+	file *excelize.File
+	ids  map[look]int
+}
+
+// of returns the style of a look.
+func (s styles) of(l look) (int, error) {
+	if id, made := s.ids[l]; made {
+		return id, nil
+	}
+	id, err := s.file.NewStyle(l.style())
+	s.ids[l] = id
+	return id, err
+}
