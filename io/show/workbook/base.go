@@ -46,7 +46,7 @@ func (b *bases) layBase(key cutKey, w answer.Working, base answer.WorkingBase) {
 	row := len(b.rows) + 1
 	here := func(column int) place { return place{b.sheet, column, row} }
 	acres := decimalsFormat(2)
-	cells := []cell{figure(wholeFormat, float64(key.cropYear)), plain(w.Farm), plain(w.Commodity.Name()), plain(placeName(base.County, base.CountyName)), plain(base.Tract), b.same(acres, own.acres)}
+	cells := []cell{yearCell(key.cropYear), plain(w.Farm), plain(w.Commodity.Name()), plain(placeName(base.County, base.CountyName)), plain(base.Tract), b.same(acres, own.acres)}
 	paid := b.calc(acres, "MAX(0,?*?-?)", national.paymentAcreShare, here(baseAcresColumn), told.cuts[key])
 	if w.Unpaid != "" {
 		paid = figure(acres, 0)

@@ -45,22 +45,23 @@ func (p *otherPrices) chartOf(key holdingKey, top int, prices place, paid holdin
 // native is the chart in the library's words: black lines told apart by dash and
 // marker.
 func (c chart) native() *excelize.Chart {
-	black := excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"000000"}}
+	black := excelize.Font{Color: "000000"}
+	ink := excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"000000"}}
 	text := func(s string) excelize.ChartTitle {
 		return excelize.ChartTitle{Paragraph: []excelize.RichTextRun{{Text: s, Font: &excelize.Font{Size: 10, Color: "000000"}}}}
 	}
 	native := &excelize.Chart{
 		Type: excelize.Scatter, Title: text(c.title), Legend: excelize.ChartLegend{Position: "bottom"},
 		Dimension: excelize.ChartDimension{Width: 520, Height: 310}, ShowBlanksAs: "gap",
-		XAxis: excelize.ChartAxis{Title: text("national price, USD per unit")},
-		YAxis: excelize.ChartAxis{Title: text("USD per base acre"), MajorGridLines: true},
+		XAxis: excelize.ChartAxis{Font: black, Title: text("national price, USD per unit")},
+		YAxis: excelize.ChartAxis{Font: black, Title: text("USD per base acre"), MajorGridLines: true},
 	}
 	for _, s := range c.series {
 		name := place{s.values.from.on, s.values.from.column, s.values.from.row - 1}
 		native.Series = append(native.Series, excelize.ChartSeries{
 			Name: name.absolute(), Categories: c.prices.absolute(), Values: s.values.absolute(),
-			Fill: black, Line: excelize.LineOptions{Type: excelize.LineSolid, Dash: s.dash, Width: 1.5, Fill: black},
-			Marker: excelize.ChartMarker{Symbol: s.marker, Size: 5, Fill: black},
+			Fill: ink, Line: excelize.LineOptions{Type: excelize.LineSolid, Dash: s.dash, Width: 1.5, Fill: ink},
+			Marker: excelize.ChartMarker{Symbol: s.marker, Size: 5, Fill: ink},
 		})
 	}
 	return native

@@ -20,7 +20,6 @@ type look struct {
 // Formats of numbers.
 const (
 	moneyFormat = "#,##0.00"
-	wholeFormat = "0"
 	partFormat  = "0%"
 	shareFormat = "0.00####"
 	liftFormat  = "0.000000000000"
@@ -47,8 +46,11 @@ func (l look) style() *excelize.Style {
 		format := l.format
 		style.CustomNumFmt = &format
 	}
-	if l.wrap {
-		style.Alignment = &excelize.Alignment{WrapText: true, Vertical: "top"}
+	switch {
+	case l.wrap:
+		style.Alignment = &excelize.Alignment{WrapText: true, Vertical: "bottom", Horizontal: "center"}
+	case l.format == "" && !l.title && !l.bold:
+		style.Alignment = &excelize.Alignment{Horizontal: "left"}
 	}
 	sides := []string{}
 	if l.under {

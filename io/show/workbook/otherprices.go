@@ -21,19 +21,25 @@ type otherTable struct{ prices, plc, arc place }
 // otherParts are the parts at first; each can be changed.
 var otherParts = [...]float64{0.8, 0.9, 1, 1.1, 1.2}
 
-// Columns of the sheet: labels, price, PLC, then ARC-CO by county yield.
+// Columns of the sheet: labels, price, the higher of it and the loan rate, PLC
+// rate, PLC, then ARC-CO by county yield.
 const (
-	otherPriceColumn = 2
-	otherPLCColumn   = 3
-	otherARCColumn   = 4
-	chartColumn      = 10
+	otherPriceColumn  = 2
+	otherHigherColumn = 3
+	otherRateColumn   = 4
+	otherPLCColumn    = 5
+	otherARCColumn    = 6
+	chartColumn       = 12
 )
+
+// margin is the cells between the label and the first county yield.
+func margin() []cell { return []cell{plain(""), plain(""), plain(""), plain("")} }
 
 // layOtherPrices lays out a table and a chart for every farm and commodity.
 func layOtherPrices(o *outcome) *otherPrices {
-	p := &otherPrices{sheet: newSheet("Other prices", 34, 14, 14, 13, 13, 13, 13, 13, 3, 13), outcome: o, tables: map[holdingKey]otherTable{}}
+	p := &otherPrices{sheet: newSheet("Other prices", 36, 11, 11, 11, 11, 11, 11, 11, 11, 11, 3, 11), outcome: o, tables: map[holdingKey]otherTable{}}
 	p.line(look{title: true}, "Other prices and county yields: USD per base acre")
-	row := []cell{plain("Parts of the mean price and the mean county yield"), plain(""), plain("")}
+	row := append([]cell{plain("Parts of mean price and county yield")}, margin()...)
 	for _, part := range otherParts {
 		row = append(row, input(partFormat, part))
 	}
@@ -100,14 +106,14 @@ func (p *otherPrices) layRates(w answer.Working, n int, b baseYear, prices place
 		return place{}
 	}
 	yields := p.layYields(w, w.Bases[n], b)
-	p.heads(placeName("ARC-CO rate, USD/acre", w.Bases[n].Tract), "price", "")
+	p.line(look{}, placeName("ARC-CO rate, USD/acre, by price down", w.Bases[n].Tract))
 	first := place{p.sheet, otherARCColumn, len(p.rows) + 1}
-	loan := p.outcome.bases.arithmetic.national[priceKey{w.Commodity, w.Terms.CropYear}].loanRate
 	for i := range otherParts {
-		price := place{p.sheet, otherPriceColumn, prices.row + i}
-		row := []cell{plain(""), p.same(decimalsFormat(w.Terms.PriceDecimals), price), plain("")}
+		higher := place{p.sheet, otherHigherColumn, prices.row + i}
+		row := append([]cell{plain("")}, margin()...)
+		row[otherPriceColumn-1] = p.same(decimalsFormat(w.Terms.PriceDecimals), place{p.sheet, otherPriceColumn, higher.row})
 		for j := range otherParts {
-			row = append(row, p.rateAt(b, yields, j, price, loan))
+			row = append(row, p.rateAt(b, yields, j, higher))
 		}
 		p.add(row...)
 	}
@@ -123,7 +129,7 @@ func (p *otherPrices) layYields(w answer.Working, base answer.WorkingBase, b bas
 		if len(b.counties) == 2 {
 			practice = []farm.Practice{farm.Irrigated, farm.Nonirrigated}[k]
 		}
-		row := []cell{plain(placeName("County yield", base.CountyName, practiceWord(practice))), plain(""), plain("")}
+		row := append([]cell{plain(placeName("County yield", base.CountyName, practiceWord(practice)))}, margin()...)
 		for j := range otherParts {
 			row = append(row, p.calc(decimalsFormat(decimals), rounded(decimals, "?*?"), county.yield, p.part(j)))
 		}
@@ -133,15 +139,16 @@ func (p *otherPrices) layYields(w answer.Working, base answer.WorkingBase, b bas
 	return yields
 }
 
-// rateAt is the ARC-CO rate of a base at a price and the j-th county yields.
-func (p *otherPrices) rateAt(b baseYear, yields []place, j int, price, loan place) cell {
-	revenue := weighted(rounded(2, "?*MAX(?,?)"), len(yields))
+// rateAt is the ARC-CO rate of a base at a price, already the higher of it and
+// the loan rate, and the j-th county yields.
+func (p *otherPrices) rateAt(b baseYear, yields []place, j int, price place) cell {
+	revenue := weighted(rounded(2, "?*?"), len(yields))
 	args := []reference{b.maximum, b.guarantee}
 	for k, first := range yields {
 		if len(yields) == 2 {
 			args = append(args, b.irrigated)
 		}
-		args = append(args, place{p.sheet, first.column + j, yields[k].row}, price, loan)
+		args = append(args, place{p.sheet, first.column + j, yields[k].row}, price)
 	}
 	return p.calc(moneyFormat, rateText(revenue), args...)
 }
@@ -153,18 +160,20 @@ func (p *otherPrices) layPayments(key holdingKey, w answer.Working, all []baseYe
 	acres := p.acresCell(all)
 	p.add(plain("Base acres"), acres)
 	base := p.last(2)
-	p.heads("USD per base acre", "price, "+w.Commodity.Unit().Price(), "PLC", "ARC-CO at the first county yield", "second", "third", "fourth", "fifth")
+	p.heads("USD per base acre", "price, "+w.Commodity.Unit().Price(), "higher of it and loan rate", "PLC rate", "PLC", "ARC-CO, county yield 1", "ARC-CO, county yield 2", "ARC-CO, county yield 3", "ARC-CO, county yield 4", "ARC-CO, county yield 5")
 	decimals, rateDecimals := w.Terms.PriceDecimals, w.Terms.RateDecimals
+	fine := max(decimals, rateDecimals)
 	mean := p.outcome.bases.arithmetic.told.prices[priceKey{w.Commodity, key.cropYear}]
 	for i := range otherParts {
-		price := place{p.sheet, otherPriceColumn, len(p.rows) + 1}
-		plc := plain(unknown)
+		here := func(column int) place { return place{p.sheet, column, len(p.rows) + 1} }
+		row := []cell{plain(""), p.calc(decimalsFormat(decimals), rounded(decimals, "?*?"), mean, p.part(i)),
+			p.calc(decimalsFormat(fine), "MAX(?,?)", here(otherPriceColumn), national.loanRate),
+			p.calc(decimalsFormat(rateDecimals), rounded(rateDecimals, "MAX(0,?-?)"), national.target, here(otherHigherColumn)), plain(unknown)}
 		if w.PLCMissing == "" {
-			plc = p.perAcre(base, rounded(rateDecimals, "MAX(0,?-MAX(?,?))")+"*?*?", each(all, func(b baseYear) []reference {
-				return []reference{national.target, price, national.loanRate, b.paymentYield, b.paymentAcres}
+			row[otherPLCColumn-1] = p.perAcre(base, "?*?*?", each(all, func(b baseYear) []reference {
+				return []reference{here(otherRateColumn), b.paymentYield, b.paymentAcres}
 			}))
 		}
-		row := []cell{plain(""), p.calc(decimalsFormat(decimals), rounded(decimals, "?*?"), mean, p.part(i)), plc}
 		for j := range otherParts {
 			row = append(row, p.arcAt(base, all, rates, i, j))
 		}

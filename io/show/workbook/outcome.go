@@ -33,7 +33,7 @@ type holdingPlaces struct{ plc, arc, plcAcre, arcAcre place }
 
 // layOutcome lays out the payments of every farm and commodity, and totals.
 func layOutcome(b *bases) *outcome {
-	o := &outcome{sheet: newSheet("What comes out", 14, 18, 12, 12, 13, 14, 13, 14, 14, 18, 44), bases: b, of: map[holdingKey]holdingPlaces{}, farms: map[farmKey][]holdingPlaces{}}
+	o := &outcome{sheet: newSheet("What comes out", 14, 18, 12, 12, 13, 20, 13, 14, 14, 14, 20, 44), bases: b, of: map[holdingKey]holdingPlaces{}, farms: map[farmKey][]holdingPlaces{}}
 	told := b.arithmetic.told
 	o.line(look{title: true}, "What comes out at the prices and county yields told")
 	o.line(look{}, "USD before share, limit and sequestration. One price and one county yield: for what else may happen see the sheet Odds.")

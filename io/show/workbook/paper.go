@@ -90,9 +90,25 @@ func (s *sheet) writeRows(f *excelize.File, styles styles, found outcomes) error
 			}
 			values[c] = excelize.Cell{StyleID: style, Formula: cell.formula, Value: value}
 		}
-		if err := w.SetRow(place{s, 1, r + 1}.address(), values); err != nil {
+		if err := w.SetRow(place{s, 1, r + 1}.address(), values, excelize.RowOpts{Height: s.height(row)}); err != nil {
 			return err
 		}
 	}
 	return w.Flush()
+}
+
+// height is that of a row: enough for its column titles, which are broken into
+// lines; 0 where the usual height does.
+func (s *sheet) height(row []cell) float64 {
+	const line = 13.5
+	most := 0
+	for c, cell := range row {
+		if text, is := cell.value.(string); is && cell.look.wrap && c < len(s.widths) {
+			most = max(most, len(wrapped(text, int(s.widths[c])-2)))
+		}
+	}
+	if most < 2 {
+		return 0
+	}
+	return line * float64(most)
 }

@@ -59,7 +59,7 @@ const liftName = "lift"
 // layTold lays out the sheet of what was told.
 func layTold(c answer.Comparison, workings []answer.Workings) *told {
 	t := &told{
-		sheet:      newSheet("What was told", 14, 16, 16, 16, 14, 13, 13, 13, 13, 13, 13, 13, 13, 13, 30),
+		sheet:      newSheet("What was told", 12, 14, 14, 12, 12, 11, 11, 11, 11, 11, 11, 11, 11, 13, 32),
 		comparison: c, workings: workings,
 		prices: map[priceKey]place{}, past: map[priceKey]place{}, yields: map[yieldKey]place{}, five: map[yieldKey]span{},
 		benchmarks: map[yieldKey]place{}, bases: map[baseKey]basePlaces{}, cuts: map[cutKey]place{},
@@ -92,7 +92,7 @@ func (t *told) layPrices() {
 
 func (t *told) layPrice(key priceKey, w answer.Working) {
 	format := decimalsFormat(w.Terms.PriceDecimals)
-	row := []cell{plain(w.Commodity.Name()), figure(wholeFormat, float64(key.cropYear)), plain(w.Commodity.Unit().Price())}
+	row := []cell{plain(w.Commodity.Name()), yearCell(key.cropYear), plain(w.Commodity.Unit().Price())}
 	row = append(row, inputOf(format, w.Price)...)
 	var statuses []crop.Status
 	for _, p := range w.History {
@@ -130,6 +130,9 @@ func (t *told) pastPrice(format string, c crop.Commodity, p answer.PastPrice) ce
 	}
 	return input(format, p.Value)
 }
+
+// yearCell is a crop year, set as a word.
+func yearCell(y crop.CropYear) cell { return plain(fmt.Sprint(y)) }
 
 // inputOf is a figure that can be changed, and its status.
 func inputOf(format string, f *farm.Figure) []cell {

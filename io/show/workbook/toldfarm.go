@@ -25,7 +25,7 @@ func (t *told) layYields() {
 
 func (t *told) layYield(key yieldKey, w answer.Working, b answer.WorkingBase, p answer.WorkingPractice) {
 	format := decimalsFormat(w.Terms.YieldDecimals)
-	row := []cell{plain(b.County), plain(b.CountyName), plain(w.Commodity.Name()), figure(wholeFormat, float64(key.cropYear)), plain(string(p.Practice)), plain(w.Commodity.Unit().Yield())}
+	row := []cell{plain(b.County), plain(b.CountyName), plain(w.Commodity.Name()), yearCell(key.cropYear), plain(string(p.Practice)), plain(w.Commodity.Unit().Yield())}
 	row = append(row, inputOf(format, &p.CountyYield)...)
 	for i := range w.History {
 		if p.Adjusted == nil {
