@@ -20,7 +20,7 @@ type Pages struct{ Odds, PastYears, ToSign, Sources report.Report }
 // Write writes the workbook of a comparison. workings are of the crop years of
 // the comparison, in order.
 func Write(w io.Writer, c answer.Comparison, workings []answer.Workings, r Pages) error {
-	sheets := lay(c, workings, r)
+	sheets, _ := lay(c, workings, r)
 	outcomes, err := evaluate(sheets)
 	if err != nil {
 		return err
@@ -28,8 +28,9 @@ func Write(w io.Writer, c answer.Comparison, workings []answer.Workings, r Pages
 	return write(w, sheets, outcomes)
 }
 
-// lay lays out all sheets in their order.
-func lay(c answer.Comparison, workings []answer.Workings, r Pages) []*sheet {
+// lay lays out all sheets in their order. The last that is live leads to the
+// places of all figures.
+func lay(c answer.Comparison, workings []answer.Workings, r Pages) ([]*sheet, *otherPrices) {
 	told := layTold(c, workings)
 	arithmetic := layArithmetic(told)
 	bases := layBaseByBase(arithmetic)
@@ -39,7 +40,7 @@ func lay(c answer.Comparison, workings []answer.Workings, r Pages) []*sheet {
 	for _, s := range sheets {
 		s.end(c)
 	}
-	return sheets
+	return sheets, other
 }
 
 // outcomes are what formulas come to, by place.

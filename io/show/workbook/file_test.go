@@ -1,0 +1,176 @@
+package workbook
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/xuri/excelize/v2"
+
+	"fencerow/io/show/report"
+)
+
+// A program that only reads the file sees every figure.
+func TestEveryFormulaCarriesItsFigure(t *testing.T) {
+	a := ask(t, testCase())
+	f := a.workbook(t)
+	sheets, _ := lay(a.comparison, a.workings, a.pages())
+	checked, all := 0, 0
+	for _, s := range sheets {
+		for at := range s.formulas() {
+			all++
+			text, err := f.GetCellValue(s.title, at.address(), excelize.Options{RawCellValue: true})
+			cached, bad := strconv.ParseFloat(text, 64)
+			if err != nil || bad != nil {
+				t.Fatalf("%s carries %q", at.absolute(), text)
+			}
+			if formula, _ := f.GetCellFormula(s.title, at.address()); formula != at.on.rows[at.row-1][at.column-1].formula {
+				t.Fatalf("%s holds the formula %q", at.absolute(), formula)
+			}
+			if got := calculated(t, f, at); math.Abs(got-cached) > halfCent {
+				t.Errorf("%s carries %v and comes to %v", at.absolute(), cached, got)
+				continue
+			}
+			checked++
+		}
+	}
+	fmt.Printf("checked %d of %d formula cells carry what they come to\n", checked, all)
+	if checked != all || all == 0 {
+		t.Errorf("%d of %d", checked, all)
+	}
+}
+
+// The formulas keep to what every spreadsheet program knows.
+func TestFormulasUseCommonFunctions(t *testing.T) {
+	a := ask(t, testCase())
+	sheets, _ := lay(a.comparison, a.workings, a.pages())
+	known := []string{"ROUND", "MIN", "MAX", "IF", "SUM"}
+	call := regexp.MustCompile(`([A-Za-z][A-Za-z0-9.]*)\(`)
+	for _, s := range sheets {
+		for at := range s.formulas() {
+			formula := s.rows[at.row-1][at.column-1].formula
+			for _, m := range call.FindAllStringSubmatch(formula, -1) {
+				if !slices.Contains(known, m[1]) {
+					t.Errorf("%s uses %s: %s", at.absolute(), m[1], formula)
+				}
+			}
+			if strings.ContainsAny(formula, "{}[]") || len(formula) > 8000 {
+				t.Errorf("%s: %s", at.absolute(), formula)
+			}
+		}
+	}
+}
+
+// Every name leads to a cell with a number, and no name to two.
+func TestNamesLeadToFigures(t *testing.T) {
+	f := ask(t, testCase()).workbook(t)
+	names := map[string]bool{}
+	for _, n := range f.GetDefinedName() {
+		if names[strings.ToLower(n.Name)] || !regexp.MustCompile(`^[a-z][a-z0-9_]*$`).MatchString(n.Name) {
+			t.Errorf("the name %s is not good, or there twice", n.Name)
+		}
+		names[strings.ToLower(n.Name)] = true
+		sheet, cell, _ := strings.Cut(n.RefersTo, "!")
+		text, err := f.GetCellValue(strings.Trim(sheet, "'"), strings.ReplaceAll(cell, "$", ""), excelize.Options{RawCellValue: true})
+		if _, bad := strconv.ParseFloat(text, 64); err != nil || bad != nil {
+			t.Errorf("%s leads to %s, which holds %q", n.Name, n.RefersTo, text)
+		}
+	}
+	for _, name := range []string{"lift", "price_corn_2026", "guarantee_99001_corn_all_2026", "plc_total_2027", "plc_usd_99001_0588_corn_2026"} {
+		if !names[name] {
+			t.Errorf("there is no name %s", name)
+		}
+	}
+}
+
+// A text of the user that looks like a formula stays a text.
+func TestTextIsNoFormula(t *testing.T) {
+	c := testCase()
+	texts := []string{"=1+1", "+1", "-1", "@SUM(A1)", "=HYPERLINK(\"http://x\")"}
+	c.Operation.Farms[0].Bases[0].Tract = texts[0]
+	a := ask(t, c)
+	pages := a.pages()
+	pages.ToSign = report.Report{Blocks: []report.Block{report.Table{Columns: []string{texts[1], "x"}, Rows: [][]string{texts[2:4]}}, report.Text(texts[4])}}
+	var buffer bytes.Buffer
+	if err := Write(&buffer, a.comparison, a.workings, pages); err != nil {
+		t.Fatal(err)
+	}
+	f := opened(t, buffer.Bytes())
+	found := map[string]bool{}
+	for _, sheet := range f.GetSheetList() {
+		rows, err := f.GetRows(sheet)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for r, row := range rows {
+			for column, text := range row {
+				at, _ := excelize.CoordinatesToCellName(column+1, r+1)
+				if !slices.Contains(texts, text) {
+					continue
+				}
+				found[text] = true
+				formula, _ := f.GetCellFormula(sheet, at)
+				kind, _ := f.GetCellType(sheet, at)
+				if formula != "" || kind != excelize.CellTypeInlineString && kind != excelize.CellTypeSharedString {
+					t.Errorf("%s %s holds %q as type %v with formula %q", sheet, at, text, kind, formula)
+				}
+			}
+		}
+	}
+	if len(found) != len(texts) {
+		t.Errorf("found %v of %q", found, texts)
+	}
+}
+
+// The sheets print on letter paper, end with the cautions, and only input cells
+// are unlocked and checked.
+func TestSheetsAreReady(t *testing.T) {
+	a := ask(t, testCase())
+	f := a.workbook(t)
+	sheets, _ := lay(a.comparison, a.workings, a.pages())
+	for _, s := range sheets {
+		layout, err := f.GetPageLayout(s.title)
+		if err != nil || *layout.Size != 1 || *layout.FitToWidth != 1 {
+			t.Errorf("%s: %+v, %v", s.title, layout, err)
+		}
+		if panes, err := f.GetPanes(s.title); err != nil || !panes.Freeze {
+			t.Errorf("%s: %+v, %v", s.title, panes, err)
+		}
+		rows, _ := f.GetRows(s.title)
+		if last := rows[len(rows)-1][0]; last != a.comparison.Caution[len(a.comparison.Caution)-1] {
+			t.Errorf("%s ends with %q", s.title, last)
+		}
+		inputs := 0
+		for r, row := range s.rows {
+			for c, cell := range row {
+				if cell.look.input {
+					inputs++
+				}
+				checkLock(t, f, place{s, c + 1, r + 1}, cell.look.input)
+			}
+		}
+		if checks, err := f.GetDataValidations(s.title); err != nil || len(checks) != inputs {
+			t.Errorf("%s has %d checks for %d inputs, %v", s.title, len(checks), inputs, err)
+		}
+	}
+}
+
+func checkLock(t *testing.T, f *excelize.File, at place, open bool) {
+	t.Helper()
+	id, err := f.GetCellStyle(at.on.title, at.address())
+	if err != nil {
+		t.Fatal(err)
+	}
+	style, err := f.GetStyle(id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if unlocked := style.Protection != nil && !style.Protection.Locked; unlocked != open || open && len(style.Border) != 4 {
+		t.Errorf("%s: unlocked %v, borders %d", at.absolute(), unlocked, len(style.Border))
+	}
+}

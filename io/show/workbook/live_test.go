@@ -1,0 +1,80 @@
+package workbook
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"strconv"
+	"testing"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// halfCent is the tolerance: money is compared to the cent, prices and rates to
+// their own last decimal, which is finer than this where it is not money.
+const halfCent = 1e-7
+
+// typedBook lays out a workbook with figures typed in, and says what is expected.
+func typedBook(a asked, r *rand.Rand) (sheets []*sheet, want map[place]float64) {
+	sheets, layout := lay(a.comparison, a.workings, a.pages())
+	s := shake(layout, r)
+	s.apply()
+	return sheets, s.expect()
+}
+
+// Whatever is typed, the formulas come to what package program comes to.
+func TestFormulasFollowTheLaw(t *testing.T) {
+	const books = 20 // of 16 farms, commodities and crop years each
+	a := ask(t, testCase())
+	r := rand.New(rand.NewPCG(1, 2))
+	checked, above, expected, settings, formulas := 0, 0, 0, 0, 0
+	for range books {
+		sheets, want := typedBook(a, r)
+		f, err := draft(sheets)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for at, x := range want {
+			expected++
+			if at.on.rows[at.row-1][at.column-1].formula == "" {
+				t.Fatalf("%s holds no formula", at.absolute())
+			}
+			if got := calculated(t, f, at); math.Abs(got-x) > halfCent {
+				t.Errorf("%s is %v, program says %v: %s", at.absolute(), got, x, at.on.rows[at.row-1][at.column-1].formula)
+				continue
+			}
+			checked++
+			if x > 0 {
+				above++
+			}
+		}
+		for _, year := range a.workings {
+			settings += len(year.Holdings)
+		}
+		formulas = 0
+		for _, s := range sheets {
+			for range s.formulas() {
+				formulas++
+			}
+		}
+	}
+	fmt.Printf("checked %d of %d formula cells in %d random settings of price, yields, acres and shares (%d of them above 0; %d formulas in each of %d workbooks)\n", checked, expected, settings, above, formulas, books)
+	const least = 200
+	if settings < least || checked != expected {
+		t.Errorf("%d settings, %d of %d", settings, checked, expected)
+	}
+}
+
+// calculated is what the library makes of a formula.
+func calculated(t *testing.T, f *excelize.File, at place) float64 {
+	t.Helper()
+	text, err := f.CalcCellValue(at.on.title, at.address(), excelize.Options{RawCellValue: true})
+	if err != nil {
+		t.Fatalf("%s: %v", at.absolute(), err)
+	}
+	x, err := strconv.ParseFloat(text, 64)
+	if err != nil {
+		t.Fatalf("%s is %q", at.absolute(), text)
+	}
+	return x
+}
