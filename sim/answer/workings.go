@@ -42,6 +42,7 @@ type PastPrice struct {
 type WorkingBase struct {
 	County, CountyName, Tract string
 	BaseAcres                 crop.Acres
+	CRPReduction              crop.Acres  // base given up while land is in CRP, not in BaseAcres
 	PaymentYield              *crop.Yield // nil: not known
 	CutAcres                  crop.Acres  // by which fruit and vegetables cut the payment acres
 	PaymentAcres              crop.Acres
@@ -101,7 +102,7 @@ func (c Case) working(h *holding, y crop.CropYear) Working {
 
 func (h *holding) workingBase(p part) WorkingBase {
 	b := WorkingBase{
-		County: p.county, CountyName: p.countyName, Tract: p.base.Tract, BaseAcres: p.base.BaseAcres, PaymentYield: p.base.PaymentYield,
+		County: p.county, CountyName: p.countyName, Tract: p.base.Tract, BaseAcres: p.base.BaseAcres, CRPReduction: p.base.CRPReduction, PaymentYield: p.base.PaymentYield,
 		PaymentAcres: p.paymentAcres, IrrigatedShare: p.irrigatedShare, ShareKnown: p.base.IrrigatedShare != nil, Shares: p.shares,
 	}
 	if h.unpaid == "" {

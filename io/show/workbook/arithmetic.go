@@ -33,7 +33,7 @@ const figureColumn = 2
 
 // layArithmetic lays out the steps of every commodity and county.
 func layArithmetic(t *told) *arithmetic {
-	a := &arithmetic{sheet: newSheet("County arithmetic", 46, 14, 10, 44, 12), told: t, national: map[priceKey]nationalPlaces{}, county: map[yieldKey]countyPlaces{}}
+	a := &arithmetic{sheet: newSheet("County arithmetic", 64, 14, 10, 72, 12), told: t, national: map[priceKey]nationalPlaces{}, county: map[yieldKey]countyPlaces{}}
 	a.line(look{title: true}, "County arithmetic, step by step")
 	a.heads("step", "figure", "unit", "paragraph of law, or where from", "status")
 	a.frozen = len(a.rows)

@@ -25,7 +25,7 @@ type baseYear struct {
 
 // layBaseByBase lays out payment acres, rates and payments of every base.
 func layBaseByBase(a *arithmetic) *bases {
-	b := &bases{sheet: newSheet("Base by base", 9, 13, 16, 14, 11, 11, 11, 11, 11, 12, 11, 11, 11, 11, 11, 12, 40), arithmetic: a, at: map[cutKey]baseYear{}}
+	b := &bases{sheet: newSheet("Base by base", 9, 13, 16, 24, 11, 11, 11, 11, 11, 12, 11, 11, 11, 11, 11, 13, 34), arithmetic: a, at: map[cutKey]baseYear{}}
 	b.line(look{title: true}, "Base by base: payments before share, limit and sequestration")
 	b.heads("crop year", "farm", "commodity", "county", "tract", "base acres", "payment acres", "payment yield", "PLC rate", "PLC payment, USD",
 		"irrigated share", "guarantee, USD/acre", "most paid, USD/acre", "actual revenue, USD/acre", "ARC-CO rate, USD/acre", "ARC-CO payment, USD", "note")

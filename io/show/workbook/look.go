@@ -49,7 +49,9 @@ func (l look) style() *excelize.Style {
 	switch {
 	case l.wrap:
 		style.Alignment = &excelize.Alignment{WrapText: true, Vertical: "bottom", Horizontal: "center"}
-	case l.format == "" && !l.title && !l.bold:
+	case l.format != "":
+		style.Alignment = &excelize.Alignment{Horizontal: "right", Indent: 1}
+	case !l.title && !l.bold:
 		style.Alignment = &excelize.Alignment{Horizontal: "left"}
 	}
 	sides := []string{}

@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"math"
 	"math/rand/v2"
 
 	"fencerow/program"
@@ -84,10 +85,19 @@ func (s settings) apply() {
 type expected struct {
 	settings
 	want map[place]float64
+	ties *int // products that lie on a half of their last place
 }
 
-func (s settings) expect() map[place]float64 {
-	e := expected{s, map[place]float64{}}
+// tie counts a product to be rounded to the cent that lies on half a cent.
+func (e expected) tie(x float64) {
+	const near = 1e-7
+	if _, part := math.Modf(x * 100); math.Abs(part-0.5) < near {
+		*e.ties++
+	}
+}
+
+func (s settings) expect() (want map[place]float64, ties int) {
+	e := expected{s, map[place]float64{}, &ties}
 	o := s.layout.outcome
 	for _, year := range o.bases.arithmetic.told.workings {
 		total := map[string][3]float64{}
@@ -108,7 +118,7 @@ func (s settings) expect() map[place]float64 {
 			}
 		}
 	}
-	return e.want
+	return e.want, ties
 }
 
 func (e expected) named(s *sheet, x float64, parts ...any) {
@@ -166,6 +176,8 @@ func (e expected) holding(w answer.Working, y crop.CropYear) [2]float64 {
 		onPLC, onARC := program.PLCPayment(plc.Rate(mya), b.paymentYield, b.paid), program.ARCCOPayment(rate, b.paid)
 		e.want[at.plc], e.want[at.arc], e.want[at.rate] = onPLC, onARC, rate
 		e.want[at.guarantee], e.want[at.maximum] = b.coverage.Guarantee, b.coverage.Maximum
+		e.tie(b.yields[0] * program.ActualPrice(mya, w.Terms.LoanRate))
+		e.tie(plc.Rate(mya) * b.paymentYield * b.paid)
 		paid[0], paid[1] = paid[0]+onPLC, paid[1]+onARC
 	}
 	at := o.of[holdingKey{w.Farm, w.Commodity, y}]

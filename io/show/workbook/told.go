@@ -65,7 +65,7 @@ func layTold(c answer.Comparison, workings []answer.Workings) *told {
 		benchmarks: map[yieldKey]place{}, bases: map[baseKey]basePlaces{}, cuts: map[cutKey]place{},
 	}
 	t.line(look{title: true}, "What was told")
-	t.line(look{}, "Change a figure in a bordered cell: every rate, payment, total, table and chart of the next four sheets follows. What was simulated does not.")
+	t.line(look{}, "Change a figure in a bordered cell: every rate, payment, total, table and chart of the four sheets after this one follows. What was simulated does not.")
 	t.frozen = len(t.rows)
 	t.gap()
 	t.add(plain("Lift"), figure(liftFormat, lift), plain("Every product is multiplied by this before it is rounded, so that a half that lies a hair too low in the machine is rounded up, as the agency does."))

@@ -62,16 +62,15 @@ func (t *told) layBases() {
 		return
 	}
 	for h, w := range t.workings[0].Holdings {
-		crp := t.crpAcres(w)
 		for n, b := range w.Bases {
-			t.layBase(h, n, w, b, crp[n])
+			t.layBase(h, n, w, b)
 		}
 	}
 	t.line(look{}, "Acres cut were worked out for the base as told: give them anew where base acres change. Acres in CRP are not in the base acres and earn nothing.")
 }
 
 // layBase lays out the n-th base of the h-th holding.
-func (t *told) layBase(h, n int, w answer.Working, b answer.WorkingBase, crp float64) {
+func (t *told) layBase(h, n int, w answer.Working, b answer.WorkingBase) {
 	acres := decimalsFormat(2)
 	row := []cell{plain(w.Farm), plain(w.Commodity.Name()), plain(b.County), plain(b.CountyName), plain(b.Tract), input(acres, b.BaseAcres)}
 	if b.PaymentYield == nil {
@@ -79,7 +78,7 @@ func (t *told) layBase(h, n int, w answer.Working, b answer.WorkingBase, crp flo
 	} else {
 		row = append(row, input(decimalsFormat(2), *b.PaymentYield))
 	}
-	row = append(row, irrigatedCell(w, b), figure(acres, crp))
+	row = append(row, irrigatedCell(w, b), figure(acres, b.CRPReduction))
 	for _, year := range t.workings {
 		row = append(row, input(acres, year.Holdings[h].Bases[n].CutAcres))
 	}
@@ -114,25 +113,4 @@ func irrigatedCell(w answer.Working, b answer.WorkingBase) cell {
 // usable reports whether benchmark and county yield are known.
 func usable(p answer.WorkingPractice) bool {
 	return p.BenchmarkYield.Status != "" && p.CountyYield.Status != ""
-}
-
-// crpAcres returns the acres of each base that are given up for CRP, which the
-// comparison states by base and practice in the same order.
-func (t *told) crpAcres(w answer.Working) []float64 {
-	acres := make([]float64, len(w.Bases))
-	for _, f := range t.comparison.CropYears[0].Farms {
-		for _, c := range f.Commodities {
-			if f.Farm != w.Farm || c.Commodity != w.Commodity {
-				continue
-			}
-			at := 0
-			for n, b := range w.Bases {
-				for range max(1, len(b.Practices)) {
-					acres[n] += float64(c.Bases[at].CRPReduction)
-					at++
-				}
-			}
-		}
-	}
-	return acres
 }
