@@ -2,11 +2,9 @@ package main
 
 import (
 	"fmt"
-	"io"
 
 	"github.com/spf13/cobra"
 
-	"fencerow/io/show/page"
 	"fencerow/io/show/report"
 	"fencerow/sim/answer"
 )
@@ -67,32 +65,6 @@ of; then each whole farm under every combination, then the whole operation.
 	c.Flags().Float64Var(&until, "until", 0, "draw until the standard error of every difference is at most so many USD per base acre")
 	out.add(c)
 	return c
-}
-
-// outputs are the files that compare writes beside its answer.
-type outputs struct {
-	page        string
-	changesOnly bool
-}
-
-func (o *outputs) add(c *cobra.Command) {
-	c.Flags().StringVar(&o.page, "page", "", "write a page to print, one sheet a farm, to this HTML file")
-	c.Flags().BoolVar(&o.changesOnly, "changes-only", false, "in years that ask for no new election, list only what differs from the record")
-}
-
-// after asks, then writes the files that are wanted.
-func (o *outputs) after(c *cobra.Command, ask func(answer.Case) (answer.Comparison, error)) func(answer.Case) (answer.Comparison, error) {
-	return func(asked answer.Case) (answer.Comparison, error) {
-		found, err := ask(asked)
-		if err != nil || o.page == "" {
-			return found, err
-		}
-		err = writeFile(o.page, func(w io.Writer) error { return page.Write(w, report.OfPages(found, o.changesOnly)) })
-		if err == nil {
-			fmt.Fprintln(c.ErrOrStderr(), "fencerow: wrote "+o.page)
-		}
-		return found, err
-	}
 }
 
 // criteriaOf reads --criterion.

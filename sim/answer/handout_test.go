@@ -22,7 +22,7 @@ func TestHandoutAgreesWithCompare(t *testing.T) {
 		t.Errorf("payment yield %v, want 150", sheet.PaymentYield)
 	}
 	part := only(t, designCase()) // the same county at a payment yield of 150
-	const noise = 1e-9 // 120 base acres against 100
+	const noise = 1e-9            // 120 base acres against 100
 	near := func(a, b Dollars) bool { return math.Abs(float64(a-b)) < noise }
 	a, b := *part.Difference, *sheet.Part.Difference
 	if !near(a.Mean, b.Mean) || !near(a.Lowest, b.Lowest) || !near(a.Highest, b.Highest) || *part.ChanceNeitherPays != *sheet.Part.ChanceNeitherPays || part.Programs.PLC.Percentiles != sheet.Part.Programs.PLC.Percentiles {

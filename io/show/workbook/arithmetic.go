@@ -21,12 +21,12 @@ type arithmetic struct {
 
 // nationalPlaces are the outcomes for a commodity and crop year.
 type nationalPlaces struct {
-	target, benchmark, loanRate, price, plcRate    place
-	guaranteeShare, maximumShare, paymentAcreShare place
+	target, benchmark, loanRate, price, plcRate, plcMost place
+	guaranteeShare, maximumShare, paymentAcreShare       place
 }
 
 // countyPlaces are the outcomes for a county and practice.
-type countyPlaces struct{ guarantee, maximum, yield, revenue place }
+type countyPlaces struct{ guarantee, maximum, yield, revenue, rate place }
 
 // Columns of the sheet: step, figure, unit, paragraph, status.
 const figureColumn = 2
@@ -92,7 +92,7 @@ func (a *arithmetic) layNational(key priceKey, w answer.Working) {
 	higher := a.step("higher of it and the loan rate", a.calc(decimalsFormat(fine), "MAX(?,?)", price, loan), unit, "7 U.S.C. 9016(b), 9017(b)(3)", "")
 	n := nationalPlaces{target: target, benchmark: benchmark, loanRate: loan, price: higher}
 	n.plcRate = a.step("PLC rate: target less that, not below 0", a.rounded(terms.RateDecimals, "MAX(0,?-?)", target, higher), unit, "7 U.S.C. 9016(a), (c)", "")
-	a.step("highest PLC rate, at the loan rate and below", a.rounded(terms.RateDecimals, "MAX(0,?-?)", target, loan), unit, "7 U.S.C. 9016(a), (c)", "")
+	n.plcMost = a.step("highest PLC rate, at the loan rate and below", a.rounded(terms.RateDecimals, "MAX(0,?-?)", target, loan), unit, "7 U.S.C. 9016(a), (c)", "")
 	n.guaranteeShare = a.share("part of the benchmark revenue guaranteed", terms.GuaranteeShare, terms.Rows["guarantee_share"])
 	n.maximumShare = a.share("part of it paid at most", terms.MaximumShare, terms.Rows["maximum_share"])
 	n.paymentAcreShare = a.share("part of base acres paid on", terms.PaymentAcreShare, terms.Rows["payment_acre_share"])
@@ -191,7 +191,7 @@ func (a *arithmetic) layCounty(key yieldKey, w answer.Working, b answer.WorkingB
 	c.maximum = a.step("most paid", a.rounded(2, "?*?", national.maximumShare, benchmark), revenue, "7 U.S.C. 9017(d)(1)(B)", "")
 	c.yield = a.step("county yield of the crop year", a.rounded(decimals, "?", a.told.yields[key]), unit, "What was told; "+p.CountyYield.Source, p.CountyYield.Status)
 	c.revenue = a.step("actual revenue: county yield times the higher price", a.rounded(2, "?*?", c.yield, national.price), revenue, "7 U.S.C. 9017(b)(1)", "")
-	a.step("ARC-CO rate: guarantee less that, not below 0, not above the most", a.rate(c.guarantee, c.maximum, c.revenue), revenue, "7 U.S.C. 9017(d)", "")
+	c.rate = a.step("ARC-CO rate: guarantee less that, not below 0, not above the most", a.rate(c.guarantee, c.maximum, c.revenue), revenue, "7 U.S.C. 9017(d)", "")
 	a.county[key] = c
 	named := []any{key.county, key.commodity, key.practice, key.cropYear}
 	a.name(yield, append([]any{"benchmark_yield"}, named...)...)

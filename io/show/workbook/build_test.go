@@ -142,7 +142,7 @@ func ask(t *testing.T, c answer.Case) asked {
 }
 
 func (a asked) pages() Pages {
-	return Pages{Odds: report.OfComparison(a.comparison), Sources: report.OfSources(a.workings)}
+	return Pages{Odds: report.OfComparison(a.comparison, false), Sources: report.OfSources(a.workings)}
 }
 
 // workbook is the workbook of a case, as a program opens it.

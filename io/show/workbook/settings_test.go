@@ -166,6 +166,7 @@ func (e expected) holding(w answer.Working, y crop.CropYear) [2]float64 {
 	e.named(sheet, target, "target_price", w.Commodity, y)
 	e.named(sheet, benchmark, "benchmark_price", w.Commodity, y)
 	e.named(sheet, plc.Rate(mya), "plc_rate", w.Commodity, y)
+	e.want[o.bases.arithmetic.national[priceKey{w.Commodity, y}].plcMost] = plc.MaximumRate()
 	var paid [2]float64
 	var all []base
 	for n := range w.Bases {
@@ -204,8 +205,11 @@ func (e expected) base(w answer.Working, y crop.CropYear, n int, benchmark float
 			for i := range five {
 				five[i] = e.typed[fifth(told.five[key], i)]
 			}
-			coverage = append(coverage, w.Terms.ARCCO(program.BenchmarkYield(five, w.Terms.YieldDecimals), benchmark))
+			county := w.Terms.ARCCO(program.BenchmarkYield(five, w.Terms.YieldDecimals), benchmark)
+			coverage = append(coverage, county)
 			b.yields = append(b.yields, e.typed[told.yields[key]])
+			revenue := program.ActualRevenue(e.typed[told.yields[key]], program.ActualPrice(e.typed[told.prices[priceKey{w.Commodity, y}]], w.Terms.LoanRate))
+			e.want[e.layout.outcome.bases.arithmetic.county[key].rate] = county.Rate(revenue)
 		}
 	}
 	b.coverage = coverage[0]

@@ -1,0 +1,71 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"fencerow/io/show/page"
+	"fencerow/io/show/report"
+	"fencerow/io/show/workbook"
+	"fencerow/sim/answer"
+)
+
+// outputs are the files that compare writes beside its answer.
+type outputs struct {
+	page, workbook string
+	changesOnly    bool
+}
+
+func (o *outputs) add(c *cobra.Command) {
+	c.Flags().StringVar(&o.page, "page", "", "write a page to print, one sheet a farm, to this HTML file")
+	c.Flags().StringVar(&o.workbook, "workbook", "", "write a spreadsheet whose sums are live to this .xlsx file")
+	c.Flags().BoolVar(&o.changesOnly, "changes-only", false, "in years that ask for no new election, list only what differs from the record")
+}
+
+// after asks, then writes the files that are wanted.
+func (o *outputs) after(c *cobra.Command, ask func(answer.Case) (answer.Comparison, error)) func(answer.Case) (answer.Comparison, error) {
+	return func(asked answer.Case) (answer.Comparison, error) {
+		found, err := ask(asked)
+		if err != nil {
+			return found, err
+		}
+		return found, o.write(c.ErrOrStderr(), asked, found)
+	}
+}
+
+func (o *outputs) write(talk io.Writer, asked answer.Case, found answer.Comparison) error {
+	if o.page != "" {
+		laid := report.OfPages(found, o.changesOnly)
+		if err := written(talk, o.page, func(w io.Writer) error { return page.Write(w, laid) }); err != nil {
+			return err
+		}
+	}
+	if o.workbook == "" {
+		return nil
+	}
+	past, err := answer.Replay(asked)
+	if err != nil {
+		return err
+	}
+	var workings []answer.Workings
+	for _, y := range found.CropYears {
+		w, err := answer.WorkingsOf(asked, y.CropYear)
+		if err != nil {
+			return err
+		}
+		workings = append(workings, w)
+	}
+	pages := workbook.Pages{Odds: report.OfComparison(found, o.changesOnly), PastYears: report.OfReplay(past), ToSign: report.OfToSign(found, o.changesOnly), Sources: report.OfSources(workings)}
+	return written(talk, o.workbook, func(w io.Writer) error { return workbook.Write(w, found, workings, pages) })
+}
+
+// written writes a file and says so.
+func written(talk io.Writer, path string, write func(io.Writer) error) error {
+	err := writeFile(path, write)
+	if err == nil {
+		fmt.Fprintln(talk, "fencerow: wrote "+path)
+	}
+	return err
+}
