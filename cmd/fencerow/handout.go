@@ -12,6 +12,7 @@ import (
 
 	"fencerow/io/show/page"
 	"fencerow/io/show/report"
+	"fencerow/io/show/workbook"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -145,8 +146,12 @@ func writeHandout(talk io.Writer, folder string, h answer.Handout) error {
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return usageError{"--out: " + err.Error(), "name a folder that may be written"}
 	}
-	path := filepath.Join(folder, "handout.html")
-	if err := writeFile(path, func(w io.Writer) error { return page.Write(w, report.OfHandout(h)) }); err != nil {
+	sheets := report.OfHandout(h)
+	if err := written(talk, filepath.Join(folder, "handout.html"), func(w io.Writer) error { return page.Write(w, sheets) }); err != nil {
+		return err
+	}
+	pages := workbook.Pages{Odds: sheets, PastYears: report.OfReplay(h.Replayed), Sources: report.OfSources(h.Workings)}
+	if err := written(talk, filepath.Join(folder, "handout.xlsx"), func(w io.Writer) error { return workbook.Write(w, h.Comparison, h.Workings, pages) }); err != nil {
 		return err
 	}
 	for _, missing := range h.Missing {

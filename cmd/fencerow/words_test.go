@@ -3,9 +3,12 @@ package main
 import (
 	"html"
 	"os"
+	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
+
+	"github.com/xuri/excelize/v2"
 )
 
 // Words that people are not shown: they promise, or sound like advice to sign, or are
@@ -43,7 +46,7 @@ func TestWordsNotUsed(t *testing.T) {
 		"explain": runs(t, "explain", "--demo", "--farm", "0417", "--commodity", "corn", "--crop-year", "2026", "--mya", "4.10", "--county-yield", "170"),
 		"check":   runs(t, "check", "--demo"), "replay": runs(t, "replay", "--demo"), "base": runs(t, "base", "--demo"),
 		"rules": runs(t, "rules", "corn", "--crop-year", "2026"), "market": runs(t, "market", "show", "corn", "--today", demoToday, "--book", "none"),
-		"page": page(demoPage(t)), "handout": page(demoHandout(t)),
+		"page": page(demoPage(t)), "handout": page(demoHandout(t)), "workbook": demoWorkbook(t),
 	}
 	for name, text := range outputs {
 		if len(text) < 200 {
@@ -53,6 +56,22 @@ func TestWordsNotUsed(t *testing.T) {
 			t.Errorf("%s: %s", name, line)
 		}
 	}
+}
+
+// demoWorkbook is the text of all sheets of the demo's workbook.
+func demoWorkbook(t *testing.T) string {
+	path := filepath.Join(t.TempDir(), "demo.xlsx")
+	runs(t, "compare", "--demo", "--workbook", path)
+	book, err := excelize.OpenFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer book.Close()
+	text := ""
+	for _, sheet := range book.GetSheetList() {
+		text += sheet + "\n" + wholeSheet(t, book, sheet) + "\n\n"
+	}
+	return text
 }
 
 // The words are found where they stand.

@@ -17,6 +17,7 @@ type Handout struct {
 	Format     string        `json:"format"`     // fencerow/handout/1
 	Comparison Comparison    `json:"comparison"` // of farms that stand for a sheet each, in the order of Sheets
 	Workings   []Workings    `json:"-"`
+	Replayed   Replayed      `json:"-"` // of the same farms
 	Sheets     []CountySheet `json:"sheets"`
 	Missing    []string      `json:"missing"` // counties and commodities without a sheet, and why
 }
@@ -131,7 +132,7 @@ func (h *Handout) add(c Case) error {
 	for i, f := range c.Operation.Farms {
 		h.Sheets = append(h.Sheets, c.countySheet(f, compared.CropYears[0].Farms[i], h.Workings[0].Holdings[len(h.Sheets)], replayed.Farms[i].Commodities[0]))
 	}
-	h.join(compared)
+	h.join(compared, replayed)
 	return nil
 }
 
@@ -148,11 +149,12 @@ func (c Case) countySheet(f farm.Farm, part FarmPart, w Working, past CommodityR
 }
 
 // join appends the farms of another county.
-func (h *Handout) join(c Comparison) {
+func (h *Handout) join(c Comparison, past Replayed) {
 	if len(h.Comparison.CropYears) == 0 {
-		h.Comparison = c
+		h.Comparison, h.Replayed = c, past
 		return
 	}
+	h.Replayed.Farms = append(h.Replayed.Farms, past.Farms...)
 	for i := range c.CropYears {
 		to := &h.Comparison.CropYears[i]
 		to.Farms = append(to.Farms, c.CropYears[i].Farms...)

@@ -93,7 +93,7 @@ func (a *arithmetic) layNational(key priceKey, w answer.Working) {
 	n := nationalPlaces{target: target, benchmark: benchmark, loanRate: loan, price: higher}
 	n.plcRate = a.step("PLC rate: target less that, not below 0", a.rounded(terms.RateDecimals, "MAX(0,?-?)", target, higher), unit, "7 U.S.C. 9016(a), (c)", "")
 	n.plcMost = a.step("highest PLC rate, at the loan rate and below", a.rounded(terms.RateDecimals, "MAX(0,?-?)", target, loan), unit, "7 U.S.C. 9016(a), (c)", "")
-	n.guaranteeShare = a.share("part of the benchmark revenue guaranteed", terms.GuaranteeShare, terms.Rows["guarantee_share"])
+	n.guaranteeShare = a.share("guarantee, part of the benchmark revenue", terms.GuaranteeShare, terms.Rows["guarantee_share"])
 	n.maximumShare = a.share("part of it paid at most", terms.MaximumShare, terms.Rows["maximum_share"])
 	n.paymentAcreShare = a.share("part of base acres paid on", terms.PaymentAcreShare, terms.Rows["payment_acre_share"])
 	a.national[key] = n

@@ -3,6 +3,6 @@
 // rounded at each step as package program rounds.
 //
 // It knows how the law's arithmetic is written as formulas. It must not know
-// where figures come from, and it draws no odds: what was simulated it prints as
+// where figures come from, and it draws no odds: the odds it prints as
 // values. Start reading at Write, then at told.go for what can be changed.
 package workbook

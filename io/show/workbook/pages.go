@@ -17,13 +17,16 @@ func layPages(c answer.Comparison, r Pages) []*sheet {
 		title, note string
 		report      report.Report
 	}{
-		{"Odds", simulatedNote(c), r.Odds},
+		{"Odds", notLive(c), r.Odds},
 		{"Past years", "Printed on " + c.Today + ": these do not follow the cells of the other sheets.", r.PastYears},
 		{"What to sign", "Printed on " + c.Today + ": these do not follow the cells of the other sheets.", r.ToSign},
 		{"Sources", "", r.Sources},
 	}
 	var sheets []*sheet
 	for _, page := range pages {
+		if len(page.report.Blocks) == 0 {
+			continue
+		}
 		s := newSheet(page.title, 34, 16, 16, 16, 16, 16, 16)
 		s.line(look{title: true}, page.title)
 		if page.note != "" {
@@ -38,14 +41,19 @@ func layPages(c answer.Comparison, r Pages) []*sheet {
 	return sheets
 }
 
-func simulatedNote(c answer.Comparison) string {
-	return fmt.Sprintf("Simulated on %s with prices of %s, seed %d, %d draws: these do not follow the cells of the other sheets.", c.Today, c.Market.AsOf, c.Seed, c.Draws)
+func notLive(c answer.Comparison) string {
+	return fmt.Sprintf("Run: today %s, prices of %s, seed %d, %d draws. These figures do not follow the cells of the other sheets.", c.Today, c.Market.AsOf, c.Seed, c.Draws)
 }
 
 // block prints one block of a report.
 func (s *sheet) block(b report.Block) {
 	switch b := b.(type) {
+	case report.Sheet:
+		s.gap()
 	case report.Heading:
+		if b.Text == s.title {
+			return // the sheet is named so
+		}
 		s.gap()
 		s.line(look{bold: true}, b.Text)
 	case report.Text:

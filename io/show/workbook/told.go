@@ -59,13 +59,13 @@ const liftName = "lift"
 // layTold lays out the sheet of what was told.
 func layTold(c answer.Comparison, workings []answer.Workings) *told {
 	t := &told{
-		sheet:      newSheet("What was told", 12, 14, 14, 12, 12, 11, 11, 11, 11, 11, 11, 11, 11, 13, 32),
+		sheet:      newSheet("What was told", 12, 18, 14, 12, 12, 11, 11, 11, 11, 11, 11, 11, 11, 13, 32),
 		comparison: c, workings: workings,
 		prices: map[priceKey]place{}, past: map[priceKey]place{}, yields: map[yieldKey]place{}, five: map[yieldKey]span{},
 		benchmarks: map[yieldKey]place{}, bases: map[baseKey]basePlaces{}, cuts: map[cutKey]place{},
 	}
 	t.line(look{title: true}, "What was told")
-	t.line(look{}, "Change a figure in a bordered cell: every rate, payment, total, table and chart of the four sheets after this one follows. What was simulated does not.")
+	t.line(look{}, "Change a figure in a bordered cell: every rate, payment, total, table and chart of the four sheets after this one follows. The odds do not.")
 	t.frozen = len(t.rows)
 	t.gap()
 	t.add(plain("Lift"), figure(liftFormat, lift), plain("Every product is multiplied by this before it is rounded, so that a half that lies a hair too low in the machine is rounded up, as the agency does."))

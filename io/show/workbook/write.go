@@ -13,7 +13,7 @@ import (
 	"fencerow/sim/answer"
 )
 
-// Pages are the parts that are text and simulated figures, each a sheet of its
+// Pages are the parts that are text and odds, each a sheet of its
 // own.
 type Pages struct{ Odds, PastYears, ToSign, Sources report.Report }
 

@@ -1,0 +1,221 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"html"
+	"math"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// comparison is what this test reads of the JSON.
+type comparison struct {
+	CropYears []struct {
+		CropYear int `json:"crop_year"`
+		Farms    []struct {
+			Farm        string
+			Commodities []struct {
+				Commodity  string
+				Difference struct {
+					Mean    float64
+					Lowest  float64 `json:"lowest_when_moved"`
+					Highest float64 `json:"highest_when_moved"`
+				}
+				Neither   float64 `json:"chance_neither_pays"`
+				ARC       float64 `json:"chance_arc_co_more"`
+				PLC       float64 `json:"chance_plc_more"`
+				Equal     float64 `json:"chance_equal"`
+				Elsewhere []struct {
+					Price, Yields, PLC float64
+					ARC                float64 `json:"ARC-CO"`
+				} `json:"payments_elsewhere"`
+				Bases []struct {
+					County, Practice string
+					Guarantee        float64
+				}
+			}
+		}
+		Operation struct {
+			ByPerson []struct {
+				ID          string
+				Mean        float64            `json:"mean_after_limit"`
+				Percentiles map[string]float64 `json:"percentiles_after_limit"`
+			} `json:"by_person"`
+		}
+	} `json:"crop_years"`
+}
+
+var (
+	spaces   = regexp.MustCompile(`\s+`)
+	margins  = regexp.MustCompile(`[Oo]n average (PLC|ARC-CO) pays \$([0-9.]+) per base acre more \(from (PLC|ARC-CO) \$([0-9.]+) to (PLC|ARC-CO) \$([0-9.]+) with`)
+	outcomes = regexp.MustCompile(`Of 100 outcomes like this: neither pays in (less than 1|\d+), ARC-CO pays more in (less than 1|\d+), PLC pays more in (less than 1|\d+)`)
+)
+
+// told are the sentences of a text that hold its figures, in order.
+func told(text string) (found []string) {
+	text = spaces.ReplaceAllString(text, " ")
+	for _, form := range []*regexp.Regexp{outcomes, margins} {
+		for _, m := range form.FindAllStringSubmatch(text, -1) {
+			found = append(found, strings.Join(m[1:], " "))
+		}
+	}
+	return found
+}
+
+// of is told for the JSON: worked out here anew, from the first crop years on.
+func (c comparison) told(years int) (found []string) {
+	who := func(d float64) string {
+		if d < 0 {
+			return fmt.Sprintf("PLC %.2f", -d)
+		}
+		return fmt.Sprintf("ARC-CO %.2f", d)
+	}
+	var means []string
+	for _, y := range c.CropYears[:years] {
+		for _, f := range y.Farms {
+			for _, k := range f.Commodities {
+				found = append(found, strings.Join(hundred(k.Neither, k.ARC, k.PLC, k.Equal)[:3], " "))
+				means = append(means, who(k.Difference.Mean)+" "+who(k.Difference.Lowest)+" "+who(k.Difference.Highest))
+			}
+		}
+	}
+	return append(found, means...)
+}
+
+// hundred shares out 100 by largest remainder.
+func hundred(shares ...float64) (words []string) {
+	counts, order, left := make([]int, len(shares)), make([]int, len(shares)), 100
+	for i, s := range shares {
+		counts[i], order[i] = int(100*s), i
+		left -= counts[i]
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return int(math.Copysign(1, (100*shares[b]-math.Floor(100*shares[b]))-(100*shares[a]-math.Floor(100*shares[a]))))
+	})
+	for _, i := range order[:left] {
+		counts[i]++
+	}
+	for i, n := range counts {
+		word := strconv.Itoa(n)
+		if n == 0 && shares[i] > 0 {
+			word = "less than 1"
+		}
+		words = append(words, word)
+	}
+	return words
+}
+
+// Text, page, workbook and JSON of one question carry the same figures.
+func TestFourShowTheSame(t *testing.T) {
+	folder := t.TempDir()
+	pagePath, bookPath := filepath.Join(folder, "page.html"), filepath.Join(folder, "book.xlsx")
+	text := runs(t, "compare", "--demo", "--page", pagePath, "--workbook", bookPath)
+	var c comparison
+	if err := json.Unmarshal([]byte(runs(t, "compare", "--demo", "--json")), &c); err != nil {
+		t.Fatal(err)
+	}
+	page, err := os.ReadFile(pagePath)
+	if err != nil {
+		t.Fatal(err)
+	}
+	book, err := excelize.OpenFile(bookPath)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer book.Close()
+	// what is read aloud from pictures would be found twice
+	shown := html.UnescapeString(regexp.MustCompile(`aria-label="[^"]*"|<[^>]*>`).ReplaceAllString(string(page), " "))
+	const holdings = 6
+	for name, have := range map[string]struct {
+		found []string
+		years int
+	}{"text": {told(text), 2}, "page": {told(shown), 1}, "workbook": {told(wholeSheet(t, book, "Odds")), 2}} {
+		want := c.told(have.years)
+		if len(want) != 2*holdings*have.years || !slices.Equal(have.found, want) {
+			t.Errorf("%s says\n%s\nJSON\n%s", name, strings.Join(have.found, "\n"), strings.Join(want, "\n"))
+		}
+	}
+	for name, text := range map[string]string{"text": text, "page": shown, "workbook": wholeSheet(t, book, "What to sign")} {
+		c.people(t, name, text)
+	}
+	c.numbers(t, book)
+}
+
+// people: what reaches each person stands in a text as in the JSON.
+func (c comparison) people(t *testing.T, name, text string) {
+	t.Helper()
+	text = spaces.ReplaceAllString(text, " ")
+	for _, y := range c.CropYears {
+		for _, p := range y.Operation.ByPerson {
+			dollars := func(x float64) string {
+				n := fmt.Sprintf("%.0f", x)
+				if len(n) > 3 {
+					n = n[:len(n)-3] + "," + n[len(n)-3:]
+				}
+				return "$" + n
+			}
+			if row := fmt.Sprintf("%s %s %s %s", p.ID, dollars(p.Percentiles["10"]), dollars(p.Percentiles["25"]), dollars(p.Mean)); !strings.Contains(text, row) {
+				t.Errorf("%s lacks %q of crop year %d", name, row, y.CropYear)
+			}
+		}
+	}
+}
+
+// numbers: the live cells of the workbook are the figures of the JSON.
+func (c comparison) numbers(t *testing.T, book *excelize.File) {
+	t.Helper()
+	places := map[string][2]string{}
+	for _, n := range book.GetDefinedName() {
+		sheet, cell, _ := strings.Cut(n.RefersTo, "!")
+		places[n.Name] = [2]string{strings.Trim(sheet, "'"), strings.ReplaceAll(cell, "$", "")}
+	}
+	checked := 0
+	check := func(name string, want float64) {
+		at, has := places[name]
+		if !has {
+			t.Fatalf("the workbook has no cell %s", name)
+		}
+		text, err := book.GetCellValue(at[0], at[1], excelize.Options{RawCellValue: true})
+		got, bad := strconv.ParseFloat(text, 64)
+		if err != nil || bad != nil || math.Abs(got-want) > 0.005 {
+			t.Errorf("%s is %q, JSON has %v", name, text, want)
+		}
+		checked++
+	}
+	for _, y := range c.CropYears {
+		for _, f := range y.Farms {
+			for _, k := range f.Commodities {
+				key := fmt.Sprintf("%s_%s_%d", strings.ReplaceAll(f.Farm, "-", "_"), k.Commodity, y.CropYear)
+				for _, b := range k.Bases {
+					check(fmt.Sprintf("guarantee_%s_%s_%s_%d", b.County, k.Commodity, b.Practice, y.CropYear), b.Guarantee)
+				}
+				middle := k.Elsewhere[len(k.Elsewhere)/2] // at the mean price and the mean yields
+				check("plc_per_base_acre_"+key, middle.PLC)
+				check("arc_co_per_base_acre_"+key, middle.ARC)
+			}
+		}
+	}
+	fmt.Printf("checked %d live cells of the demo's workbook against the JSON\n", checked)
+}
+
+// wholeSheet is the text of a sheet, row by row.
+func wholeSheet(t *testing.T, book *excelize.File, sheet string) string {
+	t.Helper()
+	rows, err := book.GetRows(sheet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var lines []string
+	for _, row := range rows {
+		lines = append(lines, strings.Join(row, " "))
+	}
+	return strings.Join(lines, "\n")
+}
