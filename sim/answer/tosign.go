@@ -3,6 +3,7 @@ package answer
 import (
 	"slices"
 
+	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/program/law"
@@ -13,7 +14,9 @@ import (
 type ToSign struct {
 	NewElection bool       `json:"new_election"` // the year's rules ask every farm to elect anew, also where the choice equals the record
 	Source      string     `json:"source"`       // of that rule
-	Lines       []SignLine `json:"lines"`        // by farm and commodity, in the order of the file
+	LastDay     string     `json:"last_day"`     // to elect and sign, YYYY-MM-DD; "unknown"
+	LastDayFrom string     `json:"last_day_source"`
+	Lines       []SignLine `json:"lines"` // by farm and commodity, in the order of the file
 }
 
 // SignLine is one commodity on one farm. Amounts are before share, limit and
@@ -48,6 +51,9 @@ func (r *run) toSign(year YearPart, farms []farmRun) ToSign {
 	if rule, err := law.Find("election_rule", "", r.cropYear); err == nil {
 		out.NewElection, out.Source = rule.Text == newElectionRule, rule.Citation()
 	}
+	if day, err := law.Find("last_signup_day", "", r.cropYear); err == nil {
+		out.LastDay, out.LastDayFrom = day.Text, day.Citation()
+	}
 	for i, f := range year.Farms {
 		for k, part := range f.Commodities {
 			line := SignLine{
@@ -56,7 +62,7 @@ func (r *run) toSign(year YearPart, farms []farmRun) ToSign {
 			}
 			if d := part.Difference; d != nil {
 				mean := d.Mean
-				line.Margin, line.MarginTotal = &mean, dollars(float64(mean)*float64(part.BaseAcres))
+				line.Margin, line.MarginTotal = &mean, dollars(program.Cent(float64(mean))*float64(part.BaseAcres)) // as a reader works it out
 			}
 			line.Differs = line.Highest != "" && (part.OnRecord == nil || *part.OnRecord != line.Highest)
 			line.Signers, line.Others = r.signers(farms[i].holdings[k])

@@ -36,7 +36,7 @@ func TestToSign(t *testing.T) {
 		if line.Highest != farm.ARCCO || line.Differs != k.differs || math.Abs(float64(line.Others)-k.others) > 1e-9 || len(line.Signers) != len(k.shares) {
 			t.Errorf("record %v, shares %v: %+v", k.record, k.shares, line)
 		}
-		if want := float64(*line.Margin) * 120; math.Abs(float64(*line.MarginTotal)-want) > 1e-6 || *line.Margin != y.Farms[0].Commodities[0].Difference.Mean {
+		if want := math.Round(100*float64(*line.Margin)) / 100 * 120; math.Abs(float64(*line.MarginTotal)-want) > 1e-6 || *line.Margin != y.Farms[0].Commodities[0].Difference.Mean {
 			t.Errorf("margin %v, in total %v, want %v", *line.Margin, *line.MarginTotal, want)
 		}
 	}

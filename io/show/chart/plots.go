@@ -14,8 +14,8 @@ import (
 	"fencerow/io/show/report"
 )
 
-// dashes tell the curves apart: none, long, short, dots, dash and dot.
-var dashes = [][]vg.Length{nil, {6, 3}, {3, 3}, {1, 2}, {6, 2, 1, 2}}
+// dashes tell the curves apart, beside the first one's width: none, long, none, dots.
+var dashes = [][]vg.Length{nil, {7, 3}, nil, {1, 2}}
 
 // curves draws lines with a legend, and a fine upright line where the lead changes.
 func curves(c report.Curves) (*plot.Plot, error) {
@@ -32,7 +32,7 @@ func curves(c report.Curves) (*plot.Plot, error) {
 		if err != nil {
 			return nil, err
 		}
-		line.Width, line.Dashes = vg.Length(1), dashes[i%len(dashes)]
+		line.Width, line.Dashes = vg.Length(0.8), dashes[i%len(dashes)]
 		if i == 0 {
 			line.Width = thick
 		}
@@ -59,7 +59,7 @@ func curves(c report.Curves) (*plot.Plot, error) {
 }
 
 // roomForLegend lifts the top of the y axis above what is drawn.
-const roomForLegend = 1.45
+const roomForLegend = 1.7
 
 // withEnds adds the ends of the axis to its ticks, where they do not crowd one.
 func withEnds(ticks plot.ConstantTicks, ends [2]report.Change) plot.ConstantTicks {

@@ -11,7 +11,7 @@ import (
 // A bar of 100 squares: rows filled from the top, left to right.
 const (
 	squareSide, squaresAcross = 10, 25
-	legendLine                = 14
+	legendLine                = 16
 )
 
 // fills are the patterns of the kinds, in their order: white, black, hatched, dotted.
@@ -40,7 +40,7 @@ func squares(kinds report.Squares, says string) string {
 		}
 		y := float64(bottom + 6 + rows*legendLine)
 		square(&body, 0, y, fills[k%len(fills)])
-		fmt.Fprintf(&body, `<text x="14" y="%g" font-size="9" font-family="sans-serif">%s</text>`, y+8.5, html.EscapeString(kind.Kind+": "+kind.Words))
+		fmt.Fprintf(&body, `<text x="14" y="%g" font-size="12" font-family="sans-serif">%s</text>`, y+8.7, html.EscapeString(kind.Kind+": "+kind.Words))
 		rows++
 	}
 	width, height := squaresAcross*squareSide+1, bottom+8+rows*legendLine
@@ -48,5 +48,5 @@ func squares(kinds report.Squares, says string) string {
 }
 
 func square(out *strings.Builder, x, y float64, fill string) {
-	fmt.Fprintf(out, `<rect x="%g" y="%g" width="9" height="9" fill="%s" stroke="black" stroke-width="0.6"/>`, x, y, fill)
+	fmt.Fprintf(out, `<rect x="%g" y="%g" width="8" height="8" fill="%s" stroke="black" stroke-width="0.5"/>`, x, y, fill)
 }

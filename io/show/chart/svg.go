@@ -4,7 +4,9 @@ import (
 	"bytes"
 	"fmt"
 	"html"
+	"math"
 	"regexp"
+	"strconv"
 	"strings"
 
 	"gonum.org/v1/plot"
@@ -18,8 +20,8 @@ import (
 
 // Width and Height of a drawing with axes.
 const (
-	Width  = 3.4 * vg.Inch
-	Height = 2.3 * vg.Inch
+	Width  = 2.7 * vg.Inch
+	Height = 2.0 * vg.Inch
 )
 
 // SVG returns a drawing as one svg element, without prologue, fit to stand in a page.
@@ -79,14 +81,28 @@ func plain(xAxis, yAxis string) *plot.Plot {
 		axis.LineStyle.Width, axis.Tick.LineStyle.Width = thin, thin
 	}
 	p.X.Label.Text, p.Y.Label.Text = xAxis, yAxis
+	p.Y.Tick.Marker = plot.TickerFunc(roundTicks)
 	p.Legend.TextStyle.Font = sans
 	p.Legend.Top = true
 	p.Y.Min = 0
 	return p
 }
 
+// roundTicks are four to eight places of an axis at 1, 2 or 5 times a power of ten.
+func roundTicks(low, high float64) (ticks []plot.Tick) {
+	const fewest = 4
+	step := math.Pow10(int(math.Ceil(math.Log10(max(high-low, 1e-9)))))
+	for i := 0; (high-low)/step < fewest; i++ {
+		step /= []float64{2, 2.5, 2}[i%3] // 10, 5, 2, 1, ...
+	}
+	for k := math.Ceil(low / step); k*step <= high; k++ {
+		ticks = append(ticks, plot.Tick{Value: k * step, Label: strconv.FormatFloat(k*step, 'g', 6, 64)})
+	}
+	return ticks
+}
+
 const (
-	textSize = vg.Length(9)
+	textSize = vg.Length(8)
 	thin     = vg.Length(0.5)
 	thick    = vg.Length(1.5)
 )

@@ -15,15 +15,15 @@ const (
 	letterWidth             = 0.48     // of the text size, on average
 	lineHeight              = 1.25     // of the text size
 	rowHeight               = 1.65     // of a table, with its rules
-	pictureShape            = 0.7      // height over width
-	most                    = 0.97     // of the paper that is filled
+	pictureShape            = 0.75     // height over width
+	most                    = 1.03     // of the paper: what the estimate may come to
 )
 
 // fitting is a size of text in points and a size of pictures.
 type fitting struct{ text, picture float64 }
 
 // fittings from comfortable to the least that can be read.
-var fittings = []fitting{{9.5, 1}, {9, 1}, {8.5, 1}, {8.5, 0.85}, {8, 0.85}, {8, 0.7}, {7.5, 0.7}, {7.5, 0.55}, {7, 0.55}, {7, 0.45}, {6.5, 0.45}, {6.5, 0.3}, {6, 0.3}, {6, 0.2}}
+var fittings = []fitting{{9.5, 1}, {9, 1}, {8.5, 1}, {8, 1}, {8, 0.85}, {7.5, 0.85}, {7.5, 0.7}, {7.5, 0.55}, {7, 0.55}, {7, 0.45}, {6.5, 0.45}, {6.5, 0.3}, {6, 0.3}, {6, 0.2}}
 
 // style is the first fitting in which a sheet is not too long, else the last.
 func (s sheet) style() template.CSS {

@@ -25,6 +25,7 @@ func OfHandout(h answer.Handout) Report {
 	for _, s := range h.Sheets {
 		r.sheet()
 		r.countySheet(h, s)
+		r.text(glossary)
 		r.run(h.Comparison)
 	}
 	return r
@@ -91,7 +92,7 @@ func (r *Report) countySheet(h answer.Handout, s answer.CountySheet) {
 	if past, has := pastOf(s); has {
 		r.picture(past)
 	}
-	r.text(leadSentence(s.Part))
+	r.text(sentences(leadSentence(s.Part), nothingAtMean(s.Part)))
 	r.benchmark(s)
 	r.table(elsewhereTable(s.Part))
 	r.changes(h, s)

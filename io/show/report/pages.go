@@ -39,7 +39,7 @@ func (r *Report) cover(c answer.Comparison, changesOnly bool) {
 	y := c.CropYears[0]
 	r.heading(1, fmt.Sprintf("PLC and ARC-CO, crop year %d: the whole operation", y.CropYear))
 	r.basis(c)
-	r.toSign(y.ToSign, y.CropYear, changesOnly)
+	r.toSign(y, changesOnly)
 	if o := y.Operation; o.Mean != nil {
 		r.text(fmt.Sprintf("With the choices of the highest average all farms together average %s before share, limit and sequestration, %s after, for the producers of this file.", whole(o.Mean), whole(o.MeanAfterLimit)))
 	}
@@ -49,9 +49,28 @@ func (r *Report) cover(c answer.Comparison, changesOnly bool) {
 	r.lookAtARCIC(y)
 	if common := commonFlags(y.Farms); len(common) > 0 {
 		r.text("For every farm:")
-		r.flags(common)
+		r.flagsInWords(common)
 	}
 	r.run(c)
+}
+
+// glossary spells out the words of a sheet that may be read alone.
+const glossary = "Words. PLC, Price Loss Coverage: pays on base acres and payment yield when the national price of the marketing year is below the effective reference price. ARC-CO, Agriculture Risk Coverage by county: pays when that price times the county's yield is below the guarantee. Base acres and payment yield stand on the farm record of the Farm Service Agency (FSA); what is planted does not count. A lead is clear on average and holds when price or yield is 5 percent off; else it is a toss-up. Give or take: two of three outcomes are closer than that."
+
+// flagsInWords lists flags for a reader on paper, without their codes.
+func (r *Report) flagsInWords(flags []answer.Flag) {
+	var points List
+	for _, flag := range flags {
+		points = append(points, Point{Mark: string(flag.Severity), Text: strings.TrimSpace(flag.Message + " " + sourceWords(flag))})
+	}
+	r.list(points)
+}
+
+func sourceWords(flag answer.Flag) string {
+	if flag.Source == "" {
+		return ""
+	}
+	return "Source: " + flag.Source + "."
 }
 
 // basis says what the figures are.
@@ -80,14 +99,9 @@ func (r *Report) farmSheet(c answer.Comparison, i int) {
 			mine = append(mine, l)
 		}
 	}
-	if y.ToSign.NewElection {
-		r.text(fmt.Sprintf("To elect and sign for %d, also where the choice is the one on record: nobody's record carries over, and without election and contract nothing is paid (%s).", y.CropYear, y.ToSign.Source))
-	}
+	r.text(electAnew(y.ToSign, y.CropYear))
 	r.table(farmTable(mine))
-	r.text(strings.Join(signers(mine, y.CropYear), " "))
-	if slices.ContainsFunc(mine, func(l answer.SignLine) bool { return l.Highest == farm.ARCIC }) {
-		r.text("ARC-IC, for the whole farm, averages most here; lead and margin set PLC and ARC-CO beside each other. Its figures are not confirmed: see below before choosing it.")
-	}
+	r.text(strings.Join(slices.Concat(signers(mine, y.CropYear), besides(mine, y.Farms[i:i+1])), " "))
 	few := len(f.Commodities) <= mostWithPictures
 	for k, part := range f.Commodities {
 		r.commoditySheet(c, part, level+1, yearsOf(c, i, k), few)
@@ -99,7 +113,8 @@ func (r *Report) farmSheet(c answer.Comparison, i int) {
 			r.picture(picture)
 		}
 	}
-	if f.ARCIC != nil && f.ARCIC.CanMatter && f.ARCIC.PerBaseAcre != nil {
+	ahead := slices.ContainsFunc(mine, func(l answer.SignLine) bool { return l.Highest == farm.ARCIC }) // said at the top
+	if f.ARCIC != nil && f.ARCIC.CanMatter && f.ARCIC.PerBaseAcre != nil && !ahead {
 		r.text(fmt.Sprintf("ARC-IC (whole farm) is worth a look, for %s: on average %s per base acre of the farm, poor case %s, good case %s. It wants all producers to agree and holds for every commodity of the farm; ask the county office.",
 			f.ARCIC.Reason, money(&f.ARCIC.PerBaseAcre.Mean), percentile(poor)(f.ARCIC.PerBaseAcre), percentile(good)(f.ARCIC.PerBaseAcre)))
 	}
@@ -107,7 +122,7 @@ func (r *Report) farmSheet(c answer.Comparison, i int) {
 
 // farmTable is what to read out at the counter.
 func farmTable(lines []answer.SignLine) Table {
-	t := Table{Title: "What to sign; margin on average, if signed", Columns: []string{"", "base acres", "lead", "per base acre", "on all base", "highest*", "on record"}, Notes: []string{highestNote}}
+	t := Table{Title: "What to sign; margin on average, if signed", Columns: []string{"", "base acres", "lead", "per base acre", "on all base", "on record"}}
 	for _, l := range lines {
 		cells := signCells(l)
 		total := "unknown"
@@ -115,7 +130,7 @@ func farmTable(lines []answer.SignLine) Table {
 			amount := answer.Dollars(math.Abs(float64(*l.MarginTotal)))
 			total = whole(&amount)
 		}
-		t.Rows = append(t.Rows, []string{capital(l.Commodity.Name()), plain(&l.BaseAcres), cells[0], cells[1], total, cells[2], cells[3]})
+		t.Rows = append(t.Rows, []string{capital(l.Commodity.Name()), plain(&l.BaseAcres), cells[0], cells[1], total, cells[2]})
 	}
 	return t
 }
@@ -143,7 +158,7 @@ func (r *Report) commoditySheet(c answer.Comparison, part answer.CommodityPart, 
 	if few && len(years) > 1 {
 		r.picture(spansOf(c, years))
 	}
-	r.text(sentences(leadSentence(part), shortPrice(part), shortYields(part)))
+	r.text(sentences(leadSentence(part), nothingAtMean(part), shortPrice(part), shortYields(part)))
 }
 
 // yearsOf returns commodity k of farm i in every crop year.
@@ -164,17 +179,14 @@ func shortPrice(c answer.CommodityPart) string {
 func shortYields(c answer.CommodityPart) string {
 	var words []string
 	for _, b := range c.Bases {
-		if b.CountyYield == nil {
+		if b.CountyYield == nil || b.BaseAcres == 0 {
 			continue
 		}
-		where := b.CountyName
-		if where == "" {
-			where = "county " + b.County
-		}
+		where := strings.TrimSpace(b.County + " " + b.CountyName)
 		if b.Practice != "all" {
 			where += " " + b.Practice
 		}
-		words = append(words, fmt.Sprintf("%s %s%s, give or take %s, guarantee %s", where, plain(&b.CountyYield.Mean), mark(b.CountyYield.Status), plain(&b.CountyYield.SD), money(b.Guarantee)))
+		words = append(words, fmt.Sprintf("%s (%s base acres) %s%s, give or take %s, guarantee %s", where, plain(&b.BaseAcres), plain(&b.CountyYield.Mean), mark(b.CountyYield.Status), plain(&b.CountyYield.SD), money(b.Guarantee)))
 	}
 	if len(words) == 0 {
 		return ""
@@ -191,9 +203,22 @@ func (r *Report) footer(c answer.Comparison, f answer.FarmPart) {
 	own := slices.DeleteFunc(slices.Clone(f.Flags), func(flag answer.Flag) bool { return slices.Contains(common, flag) })
 	if len(own) > 0 {
 		r.text("Mind also:")
-		r.flags(own)
+		r.flagsInWords(own)
 	}
+	if first := c.CropYears[0].CropYear; len(c.CropYears) > 1 && c.ChangeFrom != 0 {
+		r.text(fmt.Sprintf("Only crop year %d is decided now: from %d the choice can be changed every year (%s).", first, c.ChangeFrom, c.ChangeSource))
+	}
+	r.text(glossary)
 	r.run(c)
+}
+
+// nothingAtMean tells that averages come from other outcomes, where neither pays at
+// the mean price and yields.
+func nothingAtMean(c answer.CommodityPart) string {
+	if m := c.Elsewhere[len(c.Elsewhere)/2]; m.PLC != 0 || m.ARCCO != 0 {
+		return ""
+	}
+	return "At the mean price and yields neither pays: the averages come from lower prices and yields."
 }
 
 // squaresOf shows how often who pays more.
@@ -234,7 +259,7 @@ func curvesOf(c answer.CommodityPart) Picture {
 			d.Changes = append(d.Changes, Change{lead.Below.Value, decimal(lead.Below)})
 		}
 	}
-	return Picture{Question: "What is paid at other prices? Upright: where the lead changes at the mean yield", Says: leadSentence(c), Drawing: d}
+	return Picture{Question: "What is paid at other prices? Vertical lines: where the lead changes at the mean yields", Says: leadSentence(c), Drawing: d}
 }
 
 // spansOf shows poor, middle and good case of every crop year.
@@ -249,7 +274,7 @@ func spansOf(c answer.Comparison, years []answer.CommodityPart) Picture {
 		d.Group = append(d.Group, SpanGroup{fmt.Sprint(y), []Span{spanOf(part.Programs.PLC), spanOf(part.Programs.ARCCO)}})
 		says = append(says, spanWords(y, "PLC", part.Programs.PLC), spanWords(y, "ARC-CO", part.Programs.ARCCO))
 	}
-	return Picture{Question: "From poor (1 in 10 is lower) over middle to good (1 in 10 is higher)", Says: strings.Join(says, " "), Drawing: d}
+	return Picture{Question: "From poor case (1 in 10 lower) to good case (1 in 10 higher); cross tick: middle case", Says: strings.Join(says, " "), Drawing: d}
 }
 
 func spanOf(p *answer.ProgramPart) Span {

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -19,7 +20,7 @@ func OfToSign(c answer.Comparison, changesOnly bool) Report {
 	r.heading(1, "What to sign")
 	for _, y := range c.CropYears {
 		r.heading(2, fmt.Sprintf("Crop year %d", y.CropYear))
-		r.toSign(y.ToSign, y.CropYear, changesOnly)
+		r.toSign(y, changesOnly)
 		r.people(y)
 	}
 	r.run(c)
@@ -27,10 +28,9 @@ func OfToSign(c answer.Comparison, changesOnly bool) Report {
 }
 
 // toSign lists who leads beside what is on record, and who decides.
-func (r *Report) toSign(s answer.ToSign, y crop.CropYear, changesOnly bool) {
-	if s.NewElection {
-		r.text(fmt.Sprintf("Every farm needs a new election for crop year %d, also where the choice is the one on record (%s).", y, s.Source))
-	}
+func (r *Report) toSign(year answer.YearPart, changesOnly bool) {
+	s, y, farms := year.ToSign, year.CropYear, year.Farms
+	r.text(electAnew(s, y))
 	shown, left := s.Lines, 0
 	if changesOnly && !s.NewElection {
 		shown = slices.DeleteFunc(slices.Clone(s.Lines), func(l answer.SignLine) bool { return !l.Differs })
@@ -38,8 +38,7 @@ func (r *Report) toSign(s answer.ToSign, y crop.CropYear, changesOnly bool) {
 	}
 	t := Table{
 		Title:   fmt.Sprintf("What to sign, crop year %d; margin in USD per base acre on average", y),
-		Columns: []string{"farm and commodity", "lead", "margin", "highest*", "on record"},
-		Notes:   []string{highestNote},
+		Columns: []string{"farm and commodity", "lead", "margin", "on record"},
 	}
 	for _, l := range shown {
 		t.Rows = append(t.Rows, append([]string{l.Farm + " " + l.Commodity.Name()}, signCells(l)...))
@@ -50,24 +49,71 @@ func (r *Report) toSign(s answer.ToSign, y crop.CropYear, changesOnly bool) {
 	if left > 0 {
 		r.text(fmt.Sprintf("Not listed: %d where what is on record has the highest average.", left))
 	}
-	r.notes(signers(shown, y))
+	r.notes(slices.Concat(signers(shown, y), besides(shown, farms)))
 }
 
-const highestNote = "* the program with the highest average after limits, over the whole operation; (other): not what is on record"
+// electAnew says what a year asks for, and by when.
+func electAnew(s answer.ToSign, y crop.CropYear) string {
+	by := fmt.Sprintf("The last day is %s (%s).", s.LastDay, s.LastDayFrom)
+	if s.LastDay == "unknown" || s.LastDay == "" {
+		by = fmt.Sprintf("The last day is not known here: ask the county office (%s).", s.LastDayFrom)
+	}
+	if !s.NewElection {
+		return fmt.Sprintf("For crop year %d the election on record stands unless it is changed; the contract has to be signed each year, and without it nothing is paid. %s", y, by)
+	}
+	return fmt.Sprintf("For crop year %d every farm has to elect and sign anew, also where the choice stays as it is on record: without election and contract nothing is paid (%s). %s", y, s.Source, by)
+}
 
-// signCells are lead, margin, the highest average, and the record against it.
+// besides tells where the highest average over the whole operation is not with the
+// one that leads: for a limit, or for ARC-IC.
+func besides(lines []answer.SignLine, farms []answer.FarmPart) (said []string) {
+	for _, l := range lines {
+		if l.Highest == "" || l.Highest == farm.ARCIC || string(l.Highest) == string(l.Leans) || l.Leans == answer.Neither {
+			continue
+		}
+		said = append(said, fmt.Sprintf("Farm %s, %s: with limits the whole operation averages most when it has %s.", l.Farm, l.Commodity.Name(), l.Highest))
+	}
+	for _, f := range farms {
+		if slices.ContainsFunc(lines, func(l answer.SignLine) bool { return l.Farm == f.Farm && l.Highest == farm.ARCIC }) {
+			said = append(said, individualAhead(f))
+		}
+	}
+	return said
+}
+
+// individualAhead sets ARC-IC of a farm beside its highest combination of PLC and
+// ARC-CO.
+func individualAhead(f answer.FarmPart) string {
+	individual, other := answer.Dollars(0), answer.Dollars(0)
+	for _, e := range f.Elections {
+		switch {
+		case e.Mean == nil:
+		case slices.Contains(slices.Collect(maps.Values(e.Choice)), farm.ARCIC):
+			individual = *e.Mean
+		default:
+			other = max(other, *e.Mean)
+		}
+	}
+	return fmt.Sprintf("Farm %s: ARC-IC, one choice for the whole farm in place of PLC and ARC-CO, averages %s in all against %s under the highest combination of the two, before share, limit and sequestration; %s. It holds for every commodity and wants all producers to agree. Its figures are not confirmed: have the county office work it out before choosing it.", f.Farm, whole(&individual), whole(&other), f.ARCIC.Reason)
+}
+
+// signCells are lead, margin, and the record against the lead.
 func signCells(l answer.SignLine) []string {
-	record, margin, highest := "none", "unknown", "unknown"
+	record, margin := "none", "unknown"
 	if l.Margin != nil {
 		margin = ahead(float64(*l.Margin))
 	}
-	if l.Highest != "" {
-		highest = string(l.Highest)
-	}
 	if l.OnRecord != nil {
-		record = string(*l.OnRecord) + map[bool]string{true: " (other)", false: " (same)"}[l.Differs]
+		record = string(*l.OnRecord)
+		switch {
+		case l.Leader == answer.Close || l.Leader == answer.LittleChance || l.Leader == answer.None:
+		case record == string(l.Leader):
+			record += ", as the lead"
+		default:
+			record += ", not the lead"
+		}
 	}
-	return []string{leadWords[l.Leader], margin, highest, record}
+	return []string{leadWords[l.Leader], margin, record}
 }
 
 // signers says for each farm who decides and whether it can still be signed.
@@ -116,6 +162,9 @@ func (r *Report) people(y answer.YearPart) {
 		Columns: []string{"person", "1 in 10 lower", "1 in 4 lower", "on average", "not before", "tax year"},
 		Notes:   []string{"if signed; what an entity is paid stands with its owners; the average is not money to plan with"},
 	}
+	if slices.ContainsFunc(y.ToSign.Lines, func(l answer.SignLine) bool { return l.Highest == farm.ARCIC }) {
+		t.Notes = append(t.Notes, "ARC-IC is among these choices: its figures are not confirmed")
+	}
 	for _, p := range y.Operation.ByPerson {
 		low, quarter := answer.Dollars(p.Percentiles[poor]), answer.Dollars(p.Percentiles[quarterLow])
 		t.Rows = append(t.Rows, []string{p.ID, whole(&low), whole(&quarter), whole(&p.MeanAfterLimit), p.PaymentNotBefore, fmt.Sprint(p.TaxYear)})
@@ -139,20 +188,23 @@ func middleSentence(name string, p *answer.ProgramPart) string {
 	if p == nil {
 		return ""
 	}
-	above := []struct {
+	text := fmt.Sprintf("%s: poor case %s, middle outcome %s, good case %s", name, percentile(poor)(p), percentile(middle)(p), percentile(good)(p))
+	if p.Percentiles[middle] >= halfACent || math.IsNaN(p.Percentiles[middle]) {
+		return text + "."
+	}
+	for _, above := range []struct {
 		place int
 		words string
-	}{{quarterHigh, "one in four"}, {good, "one in ten"}, {twentieth, "one in twenty"}}
-	if m := answer.Dollars(p.Percentiles[middle]); m >= 0.005 || math.IsNaN(float64(m)) {
-		return fmt.Sprintf("%s: poor case %s, middle outcome %s, good case %s.", name, percentile(poor)(p), money(&m), percentile(good)(p))
-	}
-	for _, a := range above {
-		if d := answer.Dollars(p.Percentiles[a.place]); d >= 0.005 {
-			return fmt.Sprintf("%s: middle outcome $0; %s above %s.", name, a.words, money(&d))
+	}{{quarterHigh, "one in four"}, {twentieth, "one in twenty"}} {
+		if d := answer.Dollars(p.Percentiles[above.place]); d >= halfACent {
+			return fmt.Sprintf("%s; %s above %s.", text, above.words, money(&d))
 		}
 	}
-	return fmt.Sprintf("%s: middle outcome $0; pays in %s of 100.", name, inHundred(p.ChanceOfPayment))
+	return fmt.Sprintf("%s; pays in %s of 100.", text, inHundred(p.ChanceOfPayment))
 }
+
+// halfACent is the least that is not printed as zero.
+const halfACent = 0.005
 
 // Places of more percentiles in answer.Percentiles.
 const quarterLow, quarterHigh, twentieth = 2, 4, 6
