@@ -83,7 +83,11 @@ func (c comparison) told(years int) (found []string) {
 		for _, f := range y.Farms {
 			for _, k := range f.Commodities {
 				found = append(found, strings.Join(hundred(k.Neither, k.ARC, k.PLC, k.Equal)[:3], " "))
-				means = append(means, who(k.Difference.Mean)+" "+who(k.Difference.Lowest)+" "+who(k.Difference.Highest))
+				low, high := k.Difference.Lowest, k.Difference.Highest
+				if high < 0 {
+					low, high = high, low
+				}
+				means = append(means, who(k.Difference.Mean)+" "+who(low)+" "+who(high))
 			}
 		}
 	}

@@ -186,7 +186,7 @@ func (r *Report) changes(h answer.Handout, s answer.CountySheet) {
 		points = append(points, Point{Mark: d.What, Text: fmt.Sprintf("%s (%s)", d.When, d.Source)})
 	}
 	if m := s.Part.MYA; m.SD.Value > 0 {
-		points = append(points, Point{Mark: "could change", Text: fmt.Sprintf("the national price (%s), until its marketing year is over; 5 percent off it or the county yield moves the margin from %s to %s", m.Source, ahead(float64(s.Part.Difference.Lowest)), ahead(float64(s.Part.Difference.Highest)))})
+		points = append(points, Point{Mark: "could change", Text: fmt.Sprintf("the national price (%s), until its marketing year is over; 5 percent off it or the county yield moves the margin from %s", m.Source, moved(s.Part))})
 	}
 	for _, b := range s.Part.Bases {
 		if y := b.CountyYield; b.Practice == string(s.Practice) && y != nil && y.SD > 0 {

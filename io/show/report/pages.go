@@ -100,7 +100,7 @@ func (r *Report) farmSheet(c answer.Comparison, i int) {
 		}
 	}
 	r.text(electAnew(y.ToSign, y.CropYear))
-	r.table(farmTable(mine))
+	r.table(farmTable(mine, f.Commodities))
 	r.text(strings.Join(slices.Concat(signers(mine, y.CropYear), besides(mine, y.Farms[i:i+1])), " "))
 	few := len(f.Commodities) <= mostWithPictures
 	for k, part := range f.Commodities {
@@ -121,16 +121,19 @@ func (r *Report) farmSheet(c answer.Comparison, i int) {
 }
 
 // farmTable is what to read out at the counter.
-func farmTable(lines []answer.SignLine) Table {
-	t := Table{Title: "What to sign; margin on average, if signed", Columns: []string{"", "base acres", "lead", "per base acre", "on all base", "on record"}}
-	for _, l := range lines {
+func farmTable(lines []answer.SignLine, parts []answer.CommodityPart) Table {
+	t := Table{Title: "What to sign; margin on average, if signed", Columns: []string{"", "base acres", "lead", "per base acre", "5 percent off", "on all base", "on record"}}
+	for i, l := range lines {
 		cells := signCells(l)
-		total := "unknown"
+		total, other := "unknown", "unknown"
+		if parts[i].Difference != nil {
+			other = moved(parts[i])
+		}
 		if l.MarginTotal != nil {
 			amount := answer.Dollars(math.Abs(float64(*l.MarginTotal)))
 			total = whole(&amount)
 		}
-		t.Rows = append(t.Rows, []string{capital(l.Commodity.Name()), plain(&l.BaseAcres), cells[0], cells[1], total, cells[2]})
+		t.Rows = append(t.Rows, []string{capital(l.Commodity.Name()), plain(&l.BaseAcres), cells[0], cells[1], other, total, cells[2]})
 	}
 	return t
 }

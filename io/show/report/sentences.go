@@ -49,8 +49,17 @@ func moves(c answer.CommodityPart) string {
 	if c.Difference.Lowest == c.Difference.Highest {
 		return "" // price and yield are known
 	}
+	return " (from " + moved(c) + " with price or county yield 5 percent off)"
+}
+
+// moved is the range of the margin; from the smaller to the larger where one program
+// has it throughout.
+func moved(c answer.CommodityPart) string {
 	low, high := float64(c.Difference.Lowest), float64(c.Difference.Highest)
-	return fmt.Sprintf(" (from %s to %s with price or county yield 5 percent off)", ahead(low), ahead(high))
+	if high < 0 {
+		low, high = high, low
+	}
+	return ahead(low) + " to " + ahead(high)
 }
 
 // ahead writes a difference of ARC-CO less PLC as who has it.
