@@ -2,6 +2,7 @@ package program
 
 import (
 	"fmt"
+	"sync"
 
 	"fencerow/program/crop"
 	"fencerow/program/law"
@@ -33,7 +34,29 @@ type Terms struct {
 // TermsFor returns the terms of commodity c for crop year y. It fails, wrapping
 // law.ErrNoValue, where the law has none: before 2014, after 2031, seed cotton
 // before 2018.
+//
+// Terms asked for before are shared: read Rows only.
 func TermsFor(c crop.Commodity, y crop.CropYear) (Terms, error) {
+	key := termsKey{c, y}
+	if known, ok := terms.Load(key); ok {
+		return known.(Terms), nil
+	}
+	t, err := termsFor(c, y)
+	if err == nil {
+		terms.Store(key, t)
+	}
+	return t, err
+}
+
+// terms keeps those asked for: the law's rows never change.
+var terms sync.Map
+
+type termsKey struct {
+	commodity crop.Commodity
+	cropYear  crop.CropYear
+}
+
+func termsFor(c crop.Commodity, y crop.CropYear) (Terms, error) {
 	t := Terms{Commodity: c, CropYear: y, Rows: map[string]law.Figure{}}
 	r := rowReader{terms: &t}
 	t.ReferencePrice = r.price("reference_price")

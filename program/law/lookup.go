@@ -6,6 +6,7 @@ import (
 	"maps"
 	"slices"
 	"strings"
+	"sync"
 
 	"fencerow/program/crop"
 )
@@ -18,7 +19,29 @@ var ErrNoValue = errors.New("no value")
 // that names the commodity wins over one for its class, and that over one for
 // all. Asking outside the rows' years is an error wrapping ErrNoValue.
 func Find(id string, c crop.Commodity, y crop.CropYear) (Figure, error) {
-	return embedded().Find(id, c, y)
+	key := question{id, c, y}
+	if known, ok := answered.Load(key); ok {
+		a := known.(reply)
+		return a.figure, a.err
+	}
+	figure, err := embedded().Find(id, c, y)
+	answered.Store(key, reply{figure, err})
+	return figure, err
+}
+
+// answered keeps what was asked of the embedded table, which never changes: many
+// farms ask the same.
+var answered sync.Map
+
+type question struct {
+	id        string
+	commodity crop.Commodity
+	cropYear  crop.CropYear
+}
+
+type reply struct {
+	figure Figure
+	err    error
 }
 
 // Find is the same on a table of one's own.

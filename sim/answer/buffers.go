@@ -12,7 +12,8 @@ import (
 type buffers struct {
 	mutex    sync.Mutex
 	draws    odds.Draws
-	distinct int // outcomes that differ in one crop year where draws repeat them; 0: all
+	brief    bool // no errors of percentiles are wanted
+	distinct int  // outcomes that differ in one crop year where draws repeat them; 0: all
 	free     [][]float64
 }
 
@@ -73,7 +74,11 @@ func (b *buffers) chanceError(chance, standard float64) float64 {
 // percentiles are odds.PercentilesWithErrors; where draws repeat a few outcomes,
 // those further out than one of them are NaN, and so are the errors.
 func (b *buffers) percentiles(values []float64) (p, errors odds.Percentiles) {
-	p, errors = odds.PercentilesWithErrors(values, b.draws)
+	if b.brief {
+		p = odds.PercentilesOf(values)
+	} else {
+		p, errors = odds.PercentilesWithErrors(values, b.draws)
+	}
 	for i, percent := range odds.Percents {
 		if b.distinct == 0 {
 			continue

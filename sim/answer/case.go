@@ -21,6 +21,7 @@ type Case struct {
 	Model     ModelName   // "": the usual odds
 	Tail      Tail        // "": as usual
 	Criteria  []Criterion // more ways to look at the choices; none: not asked
+	Brief     bool        // for many farms: without tables of other prices, lists of elections and errors of percentiles
 }
 
 // ModelName is where outcomes come from.

@@ -21,7 +21,10 @@ const dateLayout = "2006-01-02"
 // Compare answers the main question for every crop year of the case. Missing
 // figures leave nils and raise flags; an error means that the law or the
 // correlations do not allow the question at all.
-func Compare(c Case) (Comparison, error) {
+func Compare(c Case) (Comparison, error) { return newPaths(c).compare() }
+
+func (p *paths) compare() (Comparison, error) {
+	c := p.Case
 	answer := Comparison{
 		Format: ComparisonFormat, Today: c.Today.Format(dateLayout), Seed: c.Seed,
 		Draws:   odds.NewDraws(c.Seed, c.Draws).N(),
@@ -31,14 +34,13 @@ func Compare(c Case) (Comparison, error) {
 	}
 	answer.CropYears = make([]YearPart, len(c.CropYears))
 	sums := make([][][]acreSums, len(c.CropYears))
-	drawn := newPaths(c)
 	for i, y := range c.CropYears { // one after the other: a year gives its memory to the next
 		var err error
-		if answer.CropYears[i], sums[i], err = drawn.compareYear(y); err != nil {
+		if answer.CropYears[i], sums[i], err = p.compareYear(y); err != nil {
 			return Comparison{}, fmt.Errorf("crop year %d: %w", y, err)
 		}
 	}
-	answer.Together = drawn.together(answer.CropYears, sums)
+	answer.Together = p.together(answer.CropYears, sums)
 	answer.ChangeFrom, answer.ChangeSource = changeFrom(c.CropYears)
 	return answer, nil
 }
@@ -77,7 +79,7 @@ func (p *paths) compareYear(y crop.CropYear) (year YearPart, sums [][]acreSums, 
 		return year, nil, err
 	}
 	farms := make([]farmRun, len(r.Operation.Farms))
-	inParallel(len(farms), func(i int) { farms[i] = r.farm(r.Operation.Farms[i]) })
+	r.sideBySide(len(farms), func(i int) { farms[i] = r.farm(r.Operation.Farms[i]) })
 	year.CropYear = y
 	for _, f := range farms {
 		if f.err != nil {
@@ -86,7 +88,7 @@ func (p *paths) compareYear(y crop.CropYear) (year YearPart, sums [][]acreSums, 
 		sums = append(sums, f.acreSums())
 	}
 	elections, criteria, failures := make([][]Election, len(farms)), make([]*CriteriaPart, len(farms)), make([]error, len(farms))
-	inParallel(len(farms), func(i int) {
+	r.sideBySide(len(farms), func(i int) {
 		farms[i].money = r.money(farms[i])
 		elections[i] = r.elections(farms[i])
 		criteria[i], failures[i] = r.criteria(farms[i], elections[i])
@@ -131,7 +133,7 @@ func (r *run) farm(f farm.Farm) farmRun {
 	out := farmRun{farm: f}
 	out.holdings, out.err = r.holdings(f, r.cropYear)
 	out.parts, out.outcomes = make([]CommodityPart, len(out.holdings)), make([]outcomes, len(out.holdings))
-	inParallel(len(out.holdings), func(i int) { out.parts[i], out.outcomes[i] = r.commodity(out.holdings[i]) })
+	r.sideBySide(len(out.holdings), func(i int) { out.parts[i], out.outcomes[i] = r.commodity(out.holdings[i]) })
 	if out.err == nil {
 		out.err = r.addIndividual(&out)
 	}
@@ -176,7 +178,9 @@ func (r *run) commodity(h *holding) (CommodityPart, outcomes) {
 	o := r.outcomes(h, price)
 	part.Programs = r.programs(h, o)
 	r.decide(&part, h, price, o)
-	r.tables(&part, h, price)
+	if !r.Brief {
+		r.tables(&part, h, price)
+	}
 	o.release(r)
 	return part, o
 }

@@ -14,12 +14,12 @@ import (
 // year is drawn when it is first needed, alike whatever else is asked.
 type paths struct {
 	Case
-	buffers
-	years kept[crop.CropYear, *drawnYear]
+	*buffers
+	years *kept[crop.CropYear, *drawnYear]
 }
 
 func newPaths(c Case) *paths {
-	p := &paths{Case: c, buffers: buffers{draws: odds.NewDraws(c.Seed, c.Draws)}}
+	p := &paths{Case: c, buffers: &buffers{draws: odds.NewDraws(c.Seed, c.Draws), brief: c.Brief}, years: &kept[crop.CropYear, *drawnYear]{}}
 	if c.Model == PastHistory {
 		p.distinct = len(odds.PastYears())
 	}

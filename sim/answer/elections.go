@@ -18,6 +18,9 @@ const mostCombined = 6
 // alone. With more than mostCombined
 // commodities it lists the two simplest and the one of the highest averages.
 func (r *run) elections(f farmRun) []Election {
+	if r.Brief {
+		return []Election{}
+	}
 	var commodities []crop.Commodity
 	for _, h := range f.holdings {
 		commodities = append(commodities, h.commodity)
@@ -92,7 +95,7 @@ type pick struct {
 }
 
 func (r *run) newPurse() purse {
-	return purse{payer: r.people, buffers: &r.buffers, totals: map[pick]payments{}, flows: map[pick]flow{}}
+	return purse{payer: r.people, buffers: r.buffers, totals: map[pick]payments{}, flows: map[pick]flow{}}
 }
 
 // money lays out the payments of a farm.

@@ -15,6 +15,7 @@ import (
 // run is one crop year of a comparison: its draws, and who is paid.
 type run struct {
 	*drawnYear
+	Case   // its operation; the draws may have been made for others too
 	people payer
 }
 
@@ -30,7 +31,7 @@ func (p *paths) run(y crop.CropYear) (*run, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &run{drawnYear: drawn, people: people}, nil
+	return &run{drawnYear: drawn, Case: p.Case, people: people}, nil
 }
 
 // priceCorrelations returns the market's own correlations between prices.

@@ -5,6 +5,18 @@ import (
 	"sync"
 )
 
+// sideBySide is inParallel, or one after the other where a question is brief: then it is
+// one of many that are asked side by side.
+func (c Case) sideBySide(n int, do func(i int)) {
+	if !c.Brief {
+		inParallel(n, do)
+		return
+	}
+	for i := range n {
+		do(i)
+	}
+}
+
 // inParallel calls do for 0 to n-1 on all cores. The order in which results are
 // made does not matter: each goes to its own place.
 func inParallel(n int, do func(i int)) {

@@ -71,7 +71,7 @@ func (f farmRun) acreSums() []acreSums {
 // by farm. One crop year stands for itself: there is nothing to add.
 func (p *paths) together(years []YearPart, series [][][]acreSums) []Together {
 	all := []Together{}
-	if len(years) < 2 {
+	if len(years) < 2 || p.Brief {
 		return all
 	}
 	var sums [][]acreSums
