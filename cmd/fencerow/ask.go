@@ -15,6 +15,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"fencerow/io/read/county"
+	"fencerow/io/read/farmtable"
 	"fencerow/io/read/market"
 	"fencerow/io/read/operation"
 	"fencerow/io/read/table"
@@ -84,7 +85,11 @@ func (q *question) caseOf(c *cobra.Command, args []string) (answer.Case, error) 
 		return asked, err
 	}
 	l := newLoader(read)
-	asked.Operation = l.operation(path)
+	if farmtable.IsTable(path) {
+		asked.Operation = l.farmTable(path, q.countyNamed())
+	} else {
+		asked.Operation = l.operation(path)
+	}
 	if flag := c.Flags().Lookup("close"); flag != nil && flag.Changed {
 		asked.Operation.Settings.CloseMargin = &q.close
 	}

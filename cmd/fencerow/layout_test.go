@@ -89,6 +89,7 @@ var mayImport = []struct {
 	{"sim/answer", []string{"sim/odds", "program", "program/farm", "program/law", "program/crop"}},
 	{"io/read", []string{"io/read", "program/farm", "program/law", "program/crop"}},
 	{"io/show", []string{"io/show", "sim/answer", "program", "program/farm", "program/law", "program/crop"}},
+	{"io/batch", []string{"io/read/farmtable", "sim/answer", "sim/odds", "program", "program/farm", "program/law", "program/crop"}},
 	{"cmd", []string{"io", "sim", "program"}},
 }
 

@@ -21,6 +21,7 @@ const (
 	exitFault = 1 // an unforeseen fault of the program
 	exitUsage = 2 // wrong use
 	exitInput = 3 // the input is wrong or incomplete
+	exitSome  = 4 // some rows of a batch were refused, the others are answered
 )
 
 // usageError is a wrong use of the command line, with what to do about it.
@@ -57,7 +58,7 @@ func newRoot(stdout, stderr io.Writer) *cobra.Command {
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		return usageError{err.Error(), "see 'fencerow " + c.Name() + " --help'"}
 	})
-	root.AddCommand(newCompare(), newExplain(), newCheck(), newRules(), newReplay(), newBase(), newHandout(), newCounty(), newMarket(), newScore(), newVersion())
+	root.AddCommand(newCompare(), newExplain(), newCheck(), newRules(), newReplay(), newBase(), newHandout(), newBatch(), newCounty(), newMarket(), newScore(), newVersion())
 	root.CompletionOptions.HiddenDefaultCmd = true
 	return root
 }
@@ -66,8 +67,11 @@ func newRoot(stdout, stderr io.Writer) *cobra.Command {
 func complain(err error, asJSON bool, stderr io.Writer) int {
 	var mistakes farm.Mistakes
 	var usage usageError
+	var some refusedError
 	code := exitFault
 	switch {
+	case errors.As(err, &some):
+		code, mistakes = exitSome, farm.Mistakes{{Reason: some.Error(), Hint: "mend these rows and answer them in a table of their own, or all anew in another folder"}}
 	case errors.As(err, &mistakes):
 		code = exitInput
 	case errors.As(err, &usage):

@@ -70,7 +70,7 @@ func newElectionNeeded(c flagCase) []Flag {
 	}
 	message := fmt.Sprintf("Crop year %d needs a new election on every farm, also where the choice equals the record: nobody's record carries over into it. "+
 		"Without one by all producers nothing is paid for %d. Have the choice of each commodity entered at the county office, and sign the contract.", c.cropYear, c.cropYear)
-	return []Flag{{"new_election_needed", Warning, message, rule.Citation()}}
+	return []Flag{{NewElectionFlag, Warning, message, rule.Citation()}}
 }
 
 // contractMissed speaks where sign-up closed unsigned.

@@ -1,6 +1,9 @@
 package answer
 
-import "fencerow/program/farm"
+import (
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+)
 
 // Many answers the same question for one operation after the other. Prices and
 // county yields are drawn once for all: what a farm draws does not depend on the
@@ -11,9 +14,16 @@ type Many struct{ shared *paths }
 // NewMany prepares a question; the operation of the case is not used.
 func NewMany(c Case) *Many { return &Many{newPaths(c)} }
 
-// Compare answers for one operation.
+// Compare answers for one operation: for its own crop years where the case has none,
+// and for the one of the day where neither has.
 func (m *Many) Compare(o farm.Operation) (Comparison, error) {
 	p := *m.shared
 	p.Operation = o
+	if len(p.CropYears) == 0 {
+		p.CropYears = o.CropYears
+	}
+	if len(p.CropYears) == 0 {
+		p.CropYears = []crop.CropYear{p.Today.Year()}
+	}
 	return p.compare()
 }

@@ -72,6 +72,9 @@ func (r *run) toSign(year YearPart, farms []farmRun) ToSign {
 	return out
 }
 
+// NewElectionFlag is the code of the flag of such a year.
+const NewElectionFlag = "new_election_needed"
+
 // newElectionRule is the word of the law's row for a year in which every farm must
 // elect anew.
 const newElectionRule = "new_election_required"

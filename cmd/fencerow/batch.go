@@ -1,0 +1,238 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"fencerow/io/batch"
+	"fencerow/io/read/farmtable"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+)
+
+// batchDraws are drawn for each operation of a batch where no number is asked for:
+// fewer than for one operation, since many are asked.
+const batchDraws = 4096
+
+// leastGroup is how many farms a group of the county summary has at least.
+const leastGroup = 10
+
+func newBatch() *cobra.Command {
+	var q question
+	var b batchAsk
+	c := &cobra.Command{
+		Use:   "batch TABLE --out DIR",
+		Short: "many farms: a table in, results by farm and commodity, persons and exceptions out",
+		Long: `Reads a table (.csv, .xlsx or .parquet) with one row per farm, tract and
+commodity (docs/formats.md), answers every operation, and writes results into DIR
+as part files (CSV and Parquet), joined at the end: results, people, refused,
+counties.csv, summary.xlsx, run.json. A refused row has its line and reason in
+refused.csv; the others are answered.
+
+Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong;
+4 some rows were refused, the others are answered.`,
+		Example: "  fencerow batch --template farms.xlsx\n  fencerow batch farms.csv --out results --crop-year 2026",
+		Args:    atMost(1, "one table"),
+		RunE: func(c *cobra.Command, args []string) error {
+			return work(func() error { return b.run(c, &q, args) })
+		},
+	}
+	q.addBook(c)
+	q.addDraws(c)
+	c.Flags().Lookup("draws").DefValue = strconv.Itoa(batchDraws)
+	q.draws = batchDraws
+	c.Flags().StringVar(&q.cropYears, "crop-year", "", "crop years, as 2026 or 2026,2027 (default: those of the rows, else this year)")
+	c.Flags().StringArrayVar(&q.countyTables, "county-table", nil, "the agency's ARC-CO county workbook (.xlsx), before the book; may be repeated")
+	c.Flags().StringArrayVar(&b.countyFiles, "county-file", nil, "a county file, before the tables; may be repeated")
+	c.Flags().StringVar(&q.market, "market", "", "a market file")
+	c.Flags().StringVar(&b.out, "out", "", "the folder that the results go to")
+	c.Flags().StringVar(&b.template, "template", "", "write an empty table with explanations to this .xlsx file, and nothing else")
+	c.Flags().StringVar(&b.part, "part", "", "answer one share of the operations, as 3/16: other machines take the others")
+	c.Flags().BoolVar(&b.resume, "resume", false, "go on with a run that was broken off")
+	c.Flags().BoolVar(&b.mask, "mask", false, "write numbers in place of the names of clients, operations, farms and persons")
+	c.Flags().IntVar(&b.least, "least", leastGroup, "farms that a group of counties.csv must have to be shown")
+	return c
+}
+
+// batchAsk holds batch's own flags.
+type batchAsk struct {
+	out, template, part string
+	countyFiles         []string
+	resume, mask        bool
+	least               int
+}
+
+func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
+	if b.template != "" {
+		return written(c.ErrOrStderr(), b.template, farmtable.WriteTemplate)
+	}
+	switch {
+	case len(args) == 0:
+		return usageError{"no table is given", "name one, or write an empty one with --template farms.xlsx"}
+	case b.out == "":
+		return usageError{"--out is missing", "name the folder that the results go to"}
+	case b.least < 1:
+		return usageError{fmt.Sprintf("--least is %d", b.least), "give a number of farms from 1 on"}
+	}
+	part, parts, err := parsePart(b.part)
+	if err != nil {
+		return err
+	}
+	o := batch.Options{Table: args[0], Out: b.out, Part: part, Parts: parts, Resume: b.resume, Mask: b.mask, Least: b.least, Version: version}
+	talk := c.ErrOrStderr()
+	o.Talk = func(note string) { fmt.Fprintln(talk, "fencerow: note: "+note) }
+	if o.Case, err = b.caseOf(c, q); err != nil {
+		return err
+	}
+	o.County = countyNames(o.Case.Counties)
+	for _, name := range append(append([]string{}, b.countyFiles...), append(q.countyTables, nonEmpty(q.market)...)...) {
+		input, err := batch.Checksum(name)
+		if err != nil {
+			return err
+		}
+		o.Inputs = append(o.Inputs, input)
+	}
+	bar := rowBar(talk)
+	o.Progress = bar.reachOf
+	counts, err := batch.Run(o)
+	bar.done()
+	return b.ended(c, q, counts, err)
+}
+
+// ended tells what a run came to.
+func (b *batchAsk) ended(c *cobra.Command, q *question, counts batch.Counts, err error) error {
+	switch {
+	case errors.Is(err, batch.ErrNotEmpty):
+		return usageError{b.out + ": " + err.Error(), "go on with them by --resume, or name another folder"}
+	case errors.Is(err, batch.ErrOtherRun):
+		return usageError{b.out + ": " + err.Error() + ", of another table or other settings", "name another folder"}
+	case err != nil:
+		return err
+	}
+	if q.json {
+		err = printJSON(c.OutOrStdout(), counts)
+	} else {
+		_, err = fmt.Fprintf(c.OutOrStdout(), "%d rows: %d answered, %d refused; %d operations, %d farms, %d results in %s\n",
+			counts.Rows, counts.Answered, counts.Refused, counts.Operations, counts.Farms, counts.Results, b.out)
+	}
+	if err == nil && counts.Refused > 0 {
+		return refusedError{counts.Refused, filepath.Join(b.out, "refused.csv")}
+	}
+	return err
+}
+
+// refusedError says that rows were refused and the others answered.
+type refusedError struct {
+	rows int
+	file string
+}
+
+func (e refusedError) Error() string {
+	return fmt.Sprintf("%d rows were refused; %s says why", e.rows, e.file)
+}
+
+// caseOf is the case of all operations: prices and counties.
+func (b *batchAsk) caseOf(c *cobra.Command, q *question) (answer.Case, error) {
+	asked := answer.Case{Seed: q.seed, Draws: q.draws, Brief: true}
+	var err error
+	if asked.Today, err = q.day(); err != nil {
+		return asked, err
+	}
+	if q.draws < 0 || q.draws > mostDraws {
+		return asked, usageError{fmt.Sprintf("--draws is %d", q.draws), fmt.Sprintf("give a number from 1 to %d", mostDraws)}
+	}
+	if asked.CropYears, err = parseCropYears(q.cropYears); err != nil {
+		return asked, err
+	}
+	if c.Flags().Changed("close") {
+		asked.Operation.Settings.CloseMargin = &q.close
+	}
+	l := newLoader(readFile)
+	for _, name := range b.countyFiles {
+		l.county(name, filepath.Base(name))
+	}
+	for _, name := range q.countyTables {
+		l.table(name)
+	}
+	if err := l.countyBook(q.book, []string{""}); err != nil { // all States
+		return asked, err
+	}
+	asked.Market = answer.WithPath(l.market(q.market, "", ""))
+	asked.Counties = l.book
+	if len(l.mistakes) > 0 {
+		return asked, l.mistakes
+	}
+	return asked, nil
+}
+
+// parsePart reads "3/16"; "" is all.
+func parsePart(text string) (part, parts int, err error) {
+	if text == "" {
+		return 0, 0, nil
+	}
+	one, all, found := strings.Cut(text, "/")
+	part, bad := strconv.Atoi(one)
+	parts, worse := strconv.Atoi(all)
+	const most = 99
+	if !found || bad != nil || worse != nil || part < 1 || part > parts || parts > most {
+		return 0, 0, usageError{fmt.Sprintf("--part is %q", text), fmt.Sprintf("write it as 3/16, at most %d parts", most)}
+	}
+	return part, parts, nil
+}
+
+// countyNames finds a county of the sources by its State's two digits and its name, in
+// any case and with or without the word County.
+func countyNames(book farm.CountyBook) farmtable.County {
+	plain := func(name string) string {
+		return strings.TrimSuffix(strings.ToLower(strings.TrimSpace(name)), " county")
+	}
+	codes := map[[2]string]string{}
+	for _, source := range book {
+		for code, county := range source.Counties {
+			key := [2]string{code[:2], plain(county.Name)}
+			if other, twice := codes[key]; twice && other != code {
+				code = "" // two counties of one name: say which by code
+			}
+			codes[key] = code
+		}
+	}
+	return func(state, name string) (string, bool) {
+		code := codes[[2]string{state, plain(name)}]
+		return code, code != ""
+	}
+}
+
+func nonEmpty(text string) []string {
+	if text == "" {
+		return nil
+	}
+	return []string{text}
+}
+
+// rowProgress is a bar over rows, of which the number is known once the table is read.
+type rowProgress struct {
+	talk io.Writer
+	bar  *progress
+}
+
+func rowBar(talk io.Writer) *rowProgress { return &rowProgress{talk: talk} }
+
+func (p *rowProgress) reachOf(done, all int) {
+	if p.bar == nil {
+		bar := newProgress(p.talk, all, "rows")
+		p.bar = &bar
+	}
+	p.bar.reach(done)
+}
+
+func (p *rowProgress) done() {
+	if p.bar != nil {
+		p.bar.done()
+	}
+}

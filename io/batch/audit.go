@@ -1,0 +1,129 @@
+package batch
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"fencerow/sim/odds"
+)
+
+// audit is run.json: what went in and what came out. It holds no farm's data, and no
+// time of day, so that the same run writes the same bytes.
+type audit struct {
+	Format    string  `json:"format"` // fencerow/run/1
+	Version   string  `json:"version"`
+	Today     string  `json:"today"`
+	CropYears []int   `json:"crop_years"` // none: those of the rows
+	Seed      uint64  `json:"seed"`
+	Draws     int     `json:"draws"`
+	Market    string  `json:"market_as_of"`
+	Source    string  `json:"market_source"`
+	Part      string  `json:"part"` // "3/16", "" for all
+	Masked    bool    `json:"masked"`
+	Table     Input   `json:"table"`
+	Inputs    []Input `json:"inputs"`
+	Counts    *Counts `json:"counts"` // null until the run has ended
+}
+
+// AuditFormat names the JSON of run.json.
+const AuditFormat = "fencerow/run/1"
+
+func (o Options) audit() (audit, error) {
+	table, err := Checksum(o.Table)
+	if err != nil {
+		return audit{}, err
+	}
+	a := audit{
+		Format: AuditFormat, Version: o.Version, Today: o.Case.Today.Format("2006-01-02"), CropYears: append([]int{}, o.Case.CropYears...), Seed: o.Case.Seed,
+		Draws: odds.NewDraws(o.Case.Seed, o.Case.Draws).N(), Market: o.Case.Market.AsOf.Format("2006-01-02"), Source: o.Case.Market.Source,
+		Masked: o.Mask, Table: table, Inputs: append([]Input{}, o.Inputs...),
+	}
+	if o.Part > 0 {
+		a.Part = fmt.Sprintf("%d/%d", o.Part, o.Parts)
+	}
+	return a, nil
+}
+
+// Checksum is a file with its SHA-256.
+func Checksum(path string) (Input, error) {
+	file, err := os.Open(path)
+	if err != nil {
+		return Input{}, err
+	}
+	defer file.Close()
+	hash := sha256.New()
+	if _, err := io.Copy(hash, file); err != nil {
+		return Input{}, err
+	}
+	return Input{filepath.Base(path), hex.EncodeToString(hash.Sum(nil))}, nil
+}
+
+// ErrOtherRun means that the folder holds the parts of a run on other input.
+var ErrOtherRun = errors.New("the folder holds another run")
+
+// ErrNotEmpty means that the folder holds parts and the run is not to go on with them.
+var ErrNotEmpty = errors.New("the folder holds results already")
+
+// begin notes what the run is, or checks that a run to go on with is the same.
+func (o Options) begin(f folder) error {
+	a, err := o.audit()
+	if err != nil {
+		return err
+	}
+	path := filepath.Join(f.path, "counts", "run-"+f.share+"begun.json")
+	begun, err := json.MarshalIndent(a, "", "  ")
+	if err != nil {
+		return err
+	}
+	before, err := os.ReadFile(path)
+	switch {
+	case err == nil && !o.Resume:
+		return ErrNotEmpty
+	case err == nil && string(before) != string(begun):
+		return ErrOtherRun
+	}
+	f.sweep()
+	return whole(path, func(w io.Writer) error { _, err := w.Write(begun); return err })
+}
+
+// sweep takes away what a run that was broken off left unfinished.
+func (f folder) sweep() {
+	for _, pattern := range []string{".sorting-*", "*/*" + unfinishedEnding, "*" + unfinishedEnding} {
+		names, _ := filepath.Glob(filepath.Join(f.path, pattern)) // the pattern is sound
+		for _, name := range names {
+			os.RemoveAll(name)
+		}
+	}
+}
+
+// finish joins the parts, sums them up and writes the audit.
+func (o Options) finish(f folder, counts Counts) error {
+	a, err := o.audit()
+	if err != nil {
+		return err
+	}
+	a.Counts = &counts
+	name := "run.json"
+	if o.Part > 0 {
+		name = fmt.Sprintf("run-%02dof%02d.json", o.Part, o.Parts)
+	}
+	if o.Part == 0 { // shares are joined by whoever asked for them
+		if err := f.join(); err != nil {
+			return err
+		}
+		if err := o.summarize(f, counts); err != nil {
+			return err
+		}
+	}
+	return whole(filepath.Join(f.path, name), func(w io.Writer) error {
+		out := json.NewEncoder(w)
+		out.SetIndent("", "  ")
+		return out.Encode(a)
+	})
+}

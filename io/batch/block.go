@@ -1,0 +1,89 @@
+package batch
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"maps"
+	"os"
+	"slices"
+	"strconv"
+
+	"fencerow/io/read/farmtable"
+	"fencerow/sim/answer"
+)
+
+// block is what one part holds.
+type block struct {
+	results []Result
+	people  []Person
+	refused [][]string
+	counts  Counts
+}
+
+// part makes one part, or counts it where it is there already.
+func (o Options) part(f folder, j job) (Counts, error) {
+	if o.Resume && f.done(j.part) {
+		return f.counts(j.part)
+	}
+	many, names := answer.NewMany(o.Case), newLabels(j.part, o.Mask) // prices and yields are drawn anew: memory does not grow
+	var b block
+	for _, items := range j.operations {
+		if err := b.operation(many, names, items); err != nil {
+			return Counts{}, fmt.Errorf("part %d: %w", j.part, err)
+		}
+	}
+	slices.SortStableFunc(b.refused, func(a, b []string) int {
+		first, _ := strconv.Atoi(a[0])
+		second, _ := strconv.Atoi(b[0])
+		return first - second
+	})
+	b.counts.Results = len(b.results)
+	if err := whole(f.file("counts", ".json", j.part), func(w io.Writer) error { return json.NewEncoder(w).Encode(b.counts) }); err != nil {
+		return Counts{}, err
+	}
+	return b.counts, f.write(j.part, b)
+}
+
+// counts are those of a part made before.
+func (f folder) counts(part int) (c Counts, err error) {
+	text, err := os.ReadFile(f.file("counts", ".json", part))
+	if err == nil {
+		err = json.Unmarshal(text, &c)
+	}
+	return c, err
+}
+
+// operation answers one operation: its good rows, and what is wrong with the others.
+func (b *block) operation(many *answer.Many, names labels, items []item) error {
+	var rows []farmtable.Row
+	var refused []farmtable.Refusal
+	incomplete := map[string]bool{}
+	for _, i := range items {
+		if len(i.Refused) > 0 {
+			refused = append(refused, i.Refused...)
+			incomplete[i.Row.FarmKey()] = true
+			continue
+		}
+		rows = append(rows, i.Row)
+	}
+	assembled, misfits := farmtable.Assemble(rows, slices.Collect(maps.Keys(incomplete))...)
+	refused = append(refused, misfits...)
+	lines := map[int]bool{}
+	for _, r := range refused {
+		lines[r.Line] = true
+		b.refused = append(b.refused, []string{strconv.Itoa(r.Line), r.Column, r.Value, r.Reason, r.Hint})
+	}
+	b.counts.add(Counts{Rows: len(items), Refused: len(lines), Answered: len(items) - len(lines)})
+	if len(assembled.Farms.Farms) == 0 {
+		return nil
+	}
+	compared, err := many.Compare(assembled.Farms)
+	if err != nil {
+		return fmt.Errorf("operation of row %d: %w", items[0].Row.Line, err)
+	}
+	results, people := resultsOf(items[0].Row.Client, items[0].Row.Operation, compared, assembled.Incomplete, names)
+	b.results, b.people = append(b.results, results...), append(b.people, people...)
+	b.counts.add(Counts{Operations: 1, Farms: len(assembled.Farms.Farms)})
+	return nil
+}

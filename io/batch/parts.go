@@ -1,0 +1,203 @@
+package batch
+
+import (
+	"bufio"
+	"encoding/csv"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/parquet-go/parquet-go"
+)
+
+// folder is where a run writes. Every part of it has a file of each kind; results come
+// last, so that a part with results is whole.
+type folder struct {
+	path  string
+	share string // of the operations, "03of16-"; "" for all
+}
+
+// kinds are the folders of part files with the heads of their columns, in the order in
+// which a part writes them.
+var kinds = []struct {
+	name, extension string
+	columns         []string
+}{
+	{"refused", ".csv", refusedColumns}, {"people", ".csv", personColumns}, {"results", ".parquet", nil}, {"results", ".csv", resultColumns},
+}
+
+// file names a part's file of a kind.
+func (f folder) file(kind, extension string, part int) string {
+	return filepath.Join(f.path, kind, fmt.Sprintf("part-%s%05d%s", f.share, part, extension))
+}
+
+// done reports whether a part is whole.
+func (f folder) done(part int) bool {
+	_, err := os.Stat(f.file("results", ".csv", part))
+	return err == nil
+}
+
+// write writes the files of one part.
+func (f folder) write(part int, b block) error {
+	lines := map[string][][]string{"refused.csv": b.refused, "people.csv": nil, "results.csv": nil}
+	for _, p := range b.people {
+		lines["people.csv"] = append(lines["people.csv"], p.record())
+	}
+	for _, r := range b.results {
+		lines["results.csv"] = append(lines["results.csv"], r.record())
+	}
+	for _, kind := range kinds {
+		path := f.file(kind.name, kind.extension, part)
+		err := whole(path, func(w io.Writer) error {
+			if kind.extension == ".parquet" {
+				return writeParquet(w, b.results)
+			}
+			return writeCSV(w, kind.columns, lines[kind.name+kind.extension])
+		})
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// unfinishedEnding is on the names of files that are not whole.
+const unfinishedEnding = ".unfinished"
+
+// whole writes a file under another name and renames it when it is whole.
+func whole(path string, write func(io.Writer) error) error {
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return err
+	}
+	unfinished := path + unfinishedEnding
+	file, err := os.Create(unfinished)
+	if err != nil {
+		return err
+	}
+	out := bufio.NewWriter(file)
+	err = write(out)
+	if err == nil {
+		err = out.Flush()
+	}
+	if closed := file.Close(); err == nil {
+		err = closed
+	}
+	if err != nil {
+		return fmt.Errorf("%s: %w", path, err)
+	}
+	return os.Rename(unfinished, path)
+}
+
+func writeCSV(w io.Writer, columns []string, lines [][]string) error {
+	out := csv.NewWriter(w)
+	if err := out.Write(columns); err != nil {
+		return err
+	}
+	return out.WriteAll(lines)
+}
+
+func writeParquet(w io.Writer, results []Result) error {
+	out := parquet.NewGenericWriter[Result](w, parquet.Compression(&parquet.Snappy))
+	if _, err := out.Write(results); err != nil {
+		return err
+	}
+	return out.Close()
+}
+
+// parts lists the files of a kind in their order.
+func (f folder) parts(kind, extension string) ([]string, error) {
+	names, err := filepath.Glob(filepath.Join(f.path, kind, "part-*"+extension))
+	slices.Sort(names)
+	return names, err
+}
+
+// join puts the parts of each kind together in one file beside their folder.
+func (f folder) join() error {
+	for _, kind := range kinds {
+		names, err := f.parts(kind.name, kind.extension)
+		if err != nil {
+			return err
+		}
+		joined := joinCSV
+		if kind.extension == ".parquet" {
+			joined = joinParquet
+		}
+		if err := whole(filepath.Join(f.path, kind.name+kind.extension), func(w io.Writer) error { return joined(w, names) }); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// joinCSV copies files with the heads of the first alone.
+func joinCSV(w io.Writer, names []string) error {
+	for i, name := range names {
+		if err := copyLines(w, name, i > 0); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func copyLines(w io.Writer, name string, withoutHeads bool) error {
+	file, err := os.Open(name)
+	if err != nil {
+		return err
+	}
+	defer file.Close()
+	in := bufio.NewReader(file)
+	if withoutHeads {
+		if _, err := in.ReadString('\n'); err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+	}
+	_, err = io.Copy(w, in)
+	return err
+}
+
+// joinParquet copies the rows of all files.
+func joinParquet(w io.Writer, names []string) error {
+	out := parquet.NewGenericWriter[Result](w, parquet.Compression(&parquet.Snappy), parquet.MaxRowsPerRowGroup(rowGroup))
+	for _, name := range names {
+		err := eachResult(name, func(some []Result) error { _, err := out.Write(some); return err })
+		if err != nil {
+			return err
+		}
+	}
+	return out.Close()
+}
+
+// rowGroup is how many rows of a Parquet file are held in memory at a time.
+const rowGroup = 50_000
+
+// eachResult reads the results of a Parquet file, some at a time.
+func eachResult(name string, do func([]Result) error) error {
+	file, err := os.Open(name)
+	if err != nil {
+		return err
+	}
+	defer file.Close()
+	in := parquet.NewGenericReader[Result](file)
+	defer in.Close()
+	some := make([]Result, 512)
+	for {
+		n, err := in.Read(some)
+		if n > 0 {
+			if err := do(some[:n]); err != nil {
+				return err
+			}
+		}
+		if err == io.EOF {
+			return nil
+		}
+		if err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+	}
+}
+
+// words splits a list with blanks between.
+func words(list string) []string { return strings.Fields(list) }

@@ -1,0 +1,74 @@
+package batch
+
+import (
+	"slices"
+	"strings"
+
+	"fencerow/sim/answer"
+)
+
+// incompleteFlag is on a farm of which rows were refused.
+const incompleteFlag = "farm_incomplete"
+
+// resultsOf are the results of one operation; names hides labels where that is wanted.
+func resultsOf(client, operation string, c answer.Comparison, incomplete map[string]bool, names labels) (results []Result, people []Person) {
+	for _, y := range c.CropYears {
+		lines := y.ToSign.Lines
+		for _, f := range y.Farms {
+			for _, part := range f.Commodities {
+				r := resultOf(f, part, lines[0])
+				lines = lines[1:]
+				if incomplete[f.Farm] { // no choice for a farm of which a part is missing
+					r.Highest, r.Differs, r.Flags = "", false, strings.TrimSpace(r.Flags+" "+incompleteFlag)
+				}
+				r.Client, r.Operation, r.CropYear, r.Farm = names.client(client), names.operation(client, operation), int32(y.CropYear), names.farm(f.Farm)
+				results = append(results, r)
+			}
+		}
+		left := slices.Clone(y.Operation.LeftOut)
+		for _, f := range y.Farms {
+			if incomplete[f.Farm] {
+				left = append(left, names.farm(f.Farm)+" (rows refused)")
+			}
+		}
+		for _, p := range y.Operation.ByPerson {
+			people = append(people, Person{
+				Client: names.client(client), Operation: names.operation(client, operation), CropYear: y.CropYear, ID: names.person(p.ID), PersonPart: p, LeftOut: strings.Join(left, "; "),
+			})
+		}
+	}
+	return results, people
+}
+
+func resultOf(f answer.FarmPart, part answer.CommodityPart, line answer.SignLine) Result {
+	r := Result{
+		Commodity: string(part.Commodity), BaseAcres: float64(part.BaseAcres), PaymentYield: (*float64)(part.PaymentYield), EvenPaymentYield: (*float64)(part.EvenPaymentYield),
+		Leader: string(part.Leader), Leans: string(part.Leans), Reason: part.LeaderReason, Highest: string(line.Highest), Differs: line.Differs, Contract: string(f.Contract),
+	}
+	if part.OnRecord != nil {
+		r.OnRecord = string(*part.OnRecord)
+	}
+	var counties, flags []string
+	for _, b := range part.Bases {
+		if !slices.Contains(counties, b.County) {
+			counties = append(counties, b.County)
+		}
+	}
+	for _, flag := range f.Flags {
+		flags = append(flags, flag.Code)
+	}
+	r.Counties, r.Flags = strings.Join(counties, " "), strings.Join(flags, " ")
+	const tenth, ninetieth = 1, 5 // of answer.Percentiles
+	if p := part.Programs.PLC; p != nil {
+		r.PLCMean, r.PLCPoor, r.PLCGood = (*float64)(&p.Mean), &p.Percentiles[tenth], &p.Percentiles[ninetieth]
+	}
+	if p := part.Programs.ARCCO; p != nil {
+		r.ARCCOMean, r.ARCCOPoor, r.ARCCOGood = (*float64)(&p.Mean), &p.Percentiles[tenth], &p.Percentiles[ninetieth]
+	}
+	if d := part.Difference; d != nil {
+		r.DifferenceMean, r.DifferenceError = (*float64)(&d.Mean), (*float64)(&d.StandardError)
+		r.DifferenceLow, r.DifferenceHigh = (*float64)(&d.Lowest), (*float64)(&d.Highest)
+		r.NeitherPays, r.ARCCOMore, r.PLCMore = (*float64)(part.ChanceNeitherPays), (*float64)(part.ChanceARCCOMore), (*float64)(part.ChancePLCMore)
+	}
+	return r
+}

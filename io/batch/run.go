@@ -1,0 +1,164 @@
+package batch
+
+import (
+	"errors"
+	"fmt"
+	"hash/fnv"
+	"os"
+	"runtime"
+	"sync"
+
+	"fencerow/io/read/farmtable"
+	"fencerow/sim/answer"
+)
+
+// Options are what a run is asked.
+type Options struct {
+	Table  string           // .csv, .xlsx or .parquet, one row per farm, tract and commodity
+	Out    string           // the folder for results
+	Case   answer.Case      // prices, counties, crop years (none: those of the rows), day, seed, draws; no operation
+	County farmtable.County // finds a county by name
+	Part   int              // this share of the operations, from 1; 0: all
+	Parts  int              // shares in all
+	Resume bool             // leave whole parts as they are
+	Mask   bool             // numbers in place of names
+	Least  int              // farms that a group of the county summary must have
+	Inputs []Input          // the files behind the case, for the audit
+	Talk   func(note string)
+	// Progress is told how many of all rows are done.
+	Progress func(done, all int)
+	Version  string
+}
+
+// Input is a file that went into a run.
+type Input struct {
+	Name   string `json:"name"`
+	SHA256 string `json:"sha256"`
+}
+
+// Counts are what a run, or a part of it, came to. Every row is answered or refused.
+type Counts struct {
+	Rows       int `json:"rows"`
+	Answered   int `json:"answered"`
+	Refused    int `json:"refused"`
+	Operations int `json:"operations"`
+	Farms      int `json:"farms"`
+	Results    int `json:"results"`
+}
+
+func (c *Counts) add(other Counts) {
+	c.Rows, c.Answered, c.Refused = c.Rows+other.Rows, c.Answered+other.Answered, c.Refused+other.Refused
+	c.Operations, c.Farms, c.Results = c.Operations+other.Operations, c.Farms+other.Farms, c.Results+other.Results
+}
+
+// Run answers a table. The counts of refused rows say whether all went in. An error
+// leaves whole parts behind, which a run with Resume does not make again.
+func Run(o Options) (Counts, error) {
+	f := folder{path: o.Out}
+	if o.Part > 0 {
+		f.share = fmt.Sprintf("%02dof%02d-", o.Part, o.Parts)
+	}
+	if err := os.MkdirAll(o.Out, 0o755); err != nil {
+		return Counts{}, err
+	}
+	table, err := o.inspect()
+	if err != nil {
+		return Counts{}, err
+	}
+	for _, note := range table.notes {
+		o.Talk(note)
+	}
+	if err := o.begin(f); err != nil {
+		return Counts{}, err
+	}
+	counts, err := o.parts(f, table)
+	if err != nil {
+		return counts, err
+	}
+	if o.Part == 0 && counts.Rows != table.rows || counts.Rows != counts.Answered+counts.Refused {
+		return counts, fmt.Errorf("%d rows in the table, %d seen: %d answered and %d refused", table.rows, counts.Rows, counts.Answered, counts.Refused)
+	}
+	return counts, o.finish(f, counts)
+}
+
+// blockRows is how many rows a part has before it is closed at the end of an
+// operation.
+const blockRows = 2000
+
+// job is one part to make.
+type job struct {
+	part       int
+	operations [][]item
+	rows       int
+}
+
+// parts makes the parts on all cores.
+func (o Options) parts(f folder, table inspected) (all Counts, err error) {
+	jobs, done := make(chan job), make(chan struct{})
+	var workers sync.WaitGroup
+	var mutex sync.Mutex
+	var once sync.Once
+	for range runtime.GOMAXPROCS(0) {
+		workers.Go(func() {
+			for j := range jobs {
+				counts, failed := o.part(f, j)
+				mutex.Lock()
+				all.add(counts)
+				err = errors.Join(err, failed)
+				o.Progress(all.Rows, table.rows)
+				mutex.Unlock()
+				if failed != nil {
+					once.Do(func() { close(done) })
+				}
+			}
+		})
+	}
+	failed := o.blocks(table.sorted, func(j job) error {
+		select {
+		case jobs <- j:
+			return nil
+		case <-done:
+			return errStopped
+		}
+	})
+	close(jobs)
+	workers.Wait()
+	if failed != nil && !errors.Is(failed, errStopped) {
+		err = errors.Join(err, failed)
+	}
+	return all, err
+}
+
+// errStopped ends the reading when a part has failed.
+var errStopped = errors.New("stopped")
+
+// blocks cuts the operations of this share into parts, the same on every run.
+func (o Options) blocks(sorted bool, do func(job) error) error {
+	next := job{part: 1}
+	err := o.eachOperation(sorted, func(items []item) error {
+		if !o.mine(items[0]) {
+			return nil
+		}
+		next.operations, next.rows = append(next.operations, items), next.rows+len(items)
+		if next.rows < blockRows {
+			return nil
+		}
+		full := next
+		next = job{part: full.part + 1}
+		return do(full)
+	})
+	if err != nil || next.rows == 0 {
+		return err
+	}
+	return do(next)
+}
+
+// mine reports whether an operation belongs to this share.
+func (o Options) mine(i item) bool {
+	if o.Part == 0 {
+		return true
+	}
+	hash := fnv.New64a()
+	fmt.Fprintf(hash, "%s\x00%s", i.Row.Client, i.Row.Operation)
+	return int(hash.Sum64()%uint64(o.Parts)) == o.Part-1
+}

@@ -1,0 +1,166 @@
+package batch
+
+import (
+	"database/sql"
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	_ "modernc.org/sqlite" // the temporary book
+
+	"fencerow/io/read/farmtable"
+)
+
+// item is one row of the table, read or refused.
+type item struct {
+	Row     farmtable.Row
+	Refused []farmtable.Refusal
+}
+
+// before reports whether an item belongs to an operation before that of another.
+func (i item) before(other item) bool {
+	if i.Row.Client != other.Row.Client {
+		return i.Row.Client < other.Row.Client
+	}
+	return i.Row.Operation < other.Row.Operation
+}
+
+func (i item) sameOperation(other item) bool {
+	return i.Row.Client == other.Row.Client && i.Row.Operation == other.Row.Operation
+}
+
+// eachRow goes through the rows of the table as they stand.
+func (o Options) eachRow(do func(item) error) (notes []string, err error) {
+	table, err := farmtable.Open(o.Table, o.County)
+	if err != nil {
+		return nil, err
+	}
+	defer table.Close()
+	for {
+		row, refused, err := table.Next()
+		if err == io.EOF {
+			return table.Notes(), nil
+		}
+		if err == nil {
+			err = do(item{row, refused})
+		}
+		if err != nil {
+			return nil, err
+		}
+	}
+}
+
+// inspected is what a first look at the table tells.
+type inspected struct {
+	rows   int
+	sorted bool // the operations stand in rising order
+	notes  []string
+}
+
+func (o Options) inspect() (found inspected, err error) {
+	found.sorted = true
+	var last item
+	found.notes, err = o.eachRow(func(i item) error {
+		if found.rows > 0 && i.before(last) {
+			found.sorted = false
+		}
+		found.rows++
+		last = i
+		return nil
+	})
+	return found, err
+}
+
+// eachOperation goes through the operations in rising order, each with all its rows;
+// an unsorted table is first sorted into a temporary book beside the results.
+func (o Options) eachOperation(sorted bool, do func([]item) error) error {
+	var items []item
+	collect := func(i item) error {
+		if len(items) > 0 && !items[0].sameOperation(i) {
+			if err := do(items); err != nil {
+				return err
+			}
+			items = nil
+		}
+		items = append(items, i)
+		return nil
+	}
+	var err error
+	if sorted {
+		_, err = o.eachRow(collect)
+	} else {
+		err = o.eachSorted(collect)
+	}
+	if err != nil || len(items) == 0 {
+		return err
+	}
+	return do(items)
+}
+
+// eachSorted goes through the rows by operation, then by line.
+func (o Options) eachSorted(do func(item) error) error {
+	folder, err := os.MkdirTemp(o.Out, ".sorting-*")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(folder)
+	db, err := sql.Open("sqlite", "file:"+filepath.ToSlash(filepath.Join(folder, "rows.db"))+"?_pragma=journal_mode(off)&_pragma=synchronous(off)&_pragma=cache_size(-32000)")
+	if err != nil {
+		return err
+	}
+	defer db.Close()
+	if err := o.fill(db); err != nil {
+		return fmt.Errorf("sorting %s: %w", o.Table, err)
+	}
+	rows, err := db.Query("SELECT item FROM rows ORDER BY client, operation, line")
+	if err != nil {
+		return err
+	}
+	defer rows.Close()
+	for rows.Next() {
+		var text []byte
+		var i item
+		if err := rows.Scan(&text); err != nil {
+			return err
+		}
+		if err := json.Unmarshal(text, &i); err != nil {
+			return err
+		}
+		if err := do(i); err != nil {
+			return err
+		}
+	}
+	return rows.Err()
+}
+
+// fill puts all rows into the temporary book.
+func (o Options) fill(db *sql.DB) error {
+	if _, err := db.Exec("CREATE TABLE rows (client TEXT, operation TEXT, line INTEGER, item BLOB)"); err != nil {
+		return err
+	}
+	all, err := db.Begin()
+	if err != nil {
+		return err
+	}
+	defer all.Rollback() // nothing after the commit
+	insert, err := all.Prepare("INSERT INTO rows VALUES (?, ?, ?, ?)")
+	if err != nil {
+		return err
+	}
+	_, err = o.eachRow(func(i item) error {
+		text, err := json.Marshal(i)
+		if err == nil {
+			_, err = insert.Exec(i.Row.Client, i.Row.Operation, i.Row.Line, text)
+		}
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	if _, err := all.Exec("CREATE INDEX by_operation ON rows (client, operation, line)"); err != nil {
+		return err
+	}
+	return all.Commit()
+}

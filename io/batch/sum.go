@@ -1,0 +1,200 @@
+package batch
+
+import (
+	"encoding/csv"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fencerow/sim/answer"
+)
+
+// sums are what a summary shows, gathered result by result; memory does not grow with
+// farms, but with counties and commodities.
+type sums struct {
+	groups   map[group]*groupSum
+	counties map[countyGroup]*countySum
+	flags    map[string]int
+	change   top[Result]   // what is not on record, by what it brings on all base acres
+	elect    top[Result]   // without a contract in a year that asks for a new election, by base acres
+	people   top[[]string] // lines of people.csv, by average
+	reached  top[[]string] // likewise, by how often a limit is reached
+	left     int           // lines of people.csv that leave farms out
+}
+
+type group struct {
+	cropYear  int32
+	commodity string
+}
+
+type groupSum struct {
+	lines, differ int
+	acres         float64
+	leaders       map[string]int
+	change        float64 // USD that what is not on record averages more, before share and limit
+}
+
+type countyGroup struct {
+	county string
+	group
+}
+
+type countySum struct {
+	farms             int
+	acres, difference float64 // the latter weighted by acres
+	leaders           map[string]int
+}
+
+// listed is how many lines a top list has.
+const listed = 200
+
+func newSums() *sums {
+	return &sums{groups: map[group]*groupSum{}, counties: map[countyGroup]*countySum{}, flags: map[string]int{}}
+}
+
+// add takes in one result.
+func (s *sums) add(r Result) {
+	key := group{r.CropYear, r.Commodity}
+	g := s.groups[key]
+	if g == nil {
+		g = &groupSum{leaders: map[string]int{}}
+		s.groups[key] = g
+	}
+	g.lines++
+	g.acres += r.BaseAcres
+	g.leaders[r.Leader]++
+	margin := 0.0
+	if r.DifferenceMean != nil {
+		margin = math.Abs(*r.DifferenceMean) * r.BaseAcres
+	}
+	if r.Differs {
+		g.differ++
+		g.change += margin
+		s.change.add(margin, r)
+	}
+	for _, flag := range words(r.Flags) {
+		s.flags[flag]++
+		if flag == answer.NewElectionFlag && r.Contract != "signed" {
+			s.elect.add(r.BaseAcres, r)
+		}
+	}
+	s.addCounty(key, r)
+}
+
+// addCounty counts a result where its base lies in one county.
+func (s *sums) addCounty(key group, r Result) {
+	counties := words(r.Counties)
+	if len(counties) != 1 || r.DifferenceMean == nil {
+		return
+	}
+	at := countyGroup{counties[0], key}
+	c := s.counties[at]
+	if c == nil {
+		c = &countySum{leaders: map[string]int{}}
+		s.counties[at] = c
+	}
+	c.farms++
+	c.acres += r.BaseAcres
+	c.difference += *r.DifferenceMean * r.BaseAcres
+	c.leaders[r.Leader]++
+}
+
+// gather reads all parts.
+func gather(f folder) (*sums, error) {
+	s := newSums()
+	names, err := f.parts("results", ".parquet")
+	if err != nil {
+		return nil, err
+	}
+	for _, name := range names {
+		err := eachResult(name, func(some []Result) error {
+			for _, r := range some {
+				s.add(r)
+			}
+			return nil
+		})
+		if err != nil {
+			return nil, err
+		}
+	}
+	return s, s.gatherPeople(filepath.Join(f.path, "people.csv"))
+}
+
+func (s *sums) gatherPeople(path string) error {
+	file, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer file.Close()
+	in := csv.NewReader(file)
+	if _, err := in.Read(); err != nil {
+		return err
+	}
+	mean, limit, left := slices.Index(personColumns, "mean_after_limit"), slices.Index(personColumns, "chance_of_limit"), slices.Index(personColumns, "left_out")
+	for {
+		line, err := in.Read()
+		if err == io.EOF {
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+		average, _ := strconv.ParseFloat(line[mean], 64)
+		often, _ := strconv.ParseFloat(line[limit], 64)
+		s.people.add(average, line)
+		if often > 0 {
+			s.reached.add(often, line)
+		}
+		if line[left] != "" {
+			s.left++
+		}
+	}
+}
+
+// writeCounties writes the share-safe summary: groups of fewer farms than least are
+// left out, and no name of a client, operation, farm or person is in it.
+func (s *sums) writeCounties(w io.Writer, least int) error {
+	var lines [][]string
+	hidden := 0
+	for at, c := range s.counties {
+		if c.farms < least {
+			hidden++
+			continue
+		}
+		difference := c.difference / c.acres
+		lines = append(lines, []string{at.county, at.commodity, strconv.Itoa(int(at.cropYear)), strconv.Itoa(c.farms), number(&c.acres, money), number(&difference, money),
+			strconv.Itoa(c.leaders["PLC"]), strconv.Itoa(c.leaders["ARC-CO"]), strconv.Itoa(c.leaders["close"]), strconv.Itoa(c.leaders["little_chance"])})
+	}
+	slices.SortFunc(lines, func(a, b []string) int { return strings.Compare(strings.Join(a[:3], "|"), strings.Join(b[:3], "|")) })
+	if hidden > 0 {
+		lines = append(lines, []string{"", "", "", "", "", "", "", "", "", strconv.Itoa(hidden) + " groups of fewer than " + strconv.Itoa(least) + " farms are not shown"})
+	}
+	return writeCSV(w, strings.Fields("county commodity crop_year farms base_acres difference_mean lean_plc lean_arc_co close little_chance"), lines)
+}
+
+// top keeps the lines of highest value, at most listed of them; among equals the
+// first.
+type top[T any] struct{ lines []valued[T] }
+
+type valued[T any] struct {
+	value float64
+	line  T
+}
+
+func (t *top[T]) add(value float64, line T) {
+	if len(t.lines) == listed && value <= t.lines[listed-1].value {
+		return
+	}
+	at, _ := slices.BinarySearchFunc(t.lines, value, func(v valued[T], value float64) int {
+		if v.value >= value {
+			return -1 // equals before it stay before it
+		}
+		return 1
+	})
+	t.lines = slices.Insert(t.lines, at, valued[T]{value, line})
+	t.lines = t.lines[:min(len(t.lines), listed)]
+}

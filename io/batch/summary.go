@@ -1,0 +1,154 @@
+package batch
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"maps"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"fencerow/program"
+	"fencerow/sim/answer"
+)
+
+// summarize writes summary.xlsx and counties.csv from the joined parts.
+func (o Options) summarize(f folder, counts Counts) error {
+	s, err := gather(f)
+	if err != nil {
+		return err
+	}
+	if err := whole(filepath.Join(f.path, "counties.csv"), func(w io.Writer) error { return s.writeCounties(w, o.Least) }); err != nil {
+		return err
+	}
+	return whole(filepath.Join(f.path, "summary.xlsx"), func(w io.Writer) error { return o.writeSummary(w, s, counts) })
+}
+
+// table is one sheet of the summary.
+type table struct {
+	name  string
+	said  []string // above the table
+	heads []string
+	lines [][]any
+}
+
+func (o Options) writeSummary(w io.Writer, s *sums, counts Counts) error {
+	book := excelize.NewFile()
+	defer book.Close()
+	for i, t := range []table{o.overall(s, counts), s.toChange(), s.toElect(), s.persons(), s.exceptions(counts)} {
+		if i == 0 {
+			if err := book.SetSheetName(book.GetSheetName(0), t.name); err != nil {
+				return err
+			}
+		} else if _, err := book.NewSheet(t.name); err != nil {
+			return err
+		}
+		if err := o.writeTable(book, t); err != nil {
+			return err
+		}
+	}
+	var written bytes.Buffer
+	if err := book.Write(&written); err != nil {
+		return err
+	}
+	return settled(w, written.Bytes())
+}
+
+// writeTable writes one sheet: what is said, the table, the caution.
+func (o Options) writeTable(book *excelize.File, t table) error {
+	out, err := book.NewStreamWriter(t.name)
+	if err != nil {
+		return err
+	}
+	const columnWidth, mostColumns = 18, 14
+	if err := out.SetColWidth(1, mostColumns, columnWidth); err != nil {
+		return err
+	}
+	rows := [][]any{{t.name}}
+	for _, line := range t.said {
+		rows = append(rows, []any{line})
+	}
+	rows = append(rows, nil, texts(t.heads))
+	rows = append(rows, t.lines...)
+	rows = append(rows, nil, []any{fmt.Sprintf("Run: today %s, market %s, seed %d.", o.Case.Today.Format("2006-01-02"), o.Case.Market.AsOf.Format("2006-01-02"), o.Case.Seed)})
+	for _, line := range answer.Caution() {
+		rows = append(rows, []any{line})
+	}
+	for i, row := range rows {
+		if err := out.SetRow(fmt.Sprintf("A%d", i+1), row); err != nil {
+			return err
+		}
+	}
+	return out.Flush()
+}
+
+func texts(words []string) (cells []any) {
+	for _, word := range words {
+		cells = append(cells, word)
+	}
+	return cells
+}
+
+// overall has one line for each crop year and commodity.
+func (o Options) overall(s *sums, counts Counts) table {
+	t := table{name: "Operations", heads: []string{"crop year", "commodity", "farms", "base acres", "lean PLC", "lean ARC-CO", "toss-up", "little at stake", "unknown", "not as on record", "USD that averages more"}}
+	t.said = []string{
+		fmt.Sprintf("%d rows: %d answered, %d refused (refused.csv says why). %d operations, %d farms.", counts.Rows, counts.Answered, counts.Refused, counts.Operations, counts.Farms),
+		"Amounts are USD before share, limit and sequestration; the last column is what the choices not on record average more than those on record.",
+	}
+	keys := slices.SortedFunc(maps.Keys(s.groups), func(a, b group) int {
+		if a.cropYear != b.cropYear {
+			return int(a.cropYear - b.cropYear)
+		}
+		return strings.Compare(a.commodity, b.commodity)
+	})
+	for _, key := range keys {
+		g := s.groups[key]
+		t.lines = append(t.lines, []any{key.cropYear, key.commodity, g.lines, program.Cent(g.acres), g.leaders["PLC"], g.leaders["ARC-CO"], g.leaders["close"], g.leaders["little_chance"], g.leaders["none"], g.differ, program.Cent(g.change)})
+	}
+	return t
+}
+
+func (s *sums) toChange() table {
+	t := table{name: "Farms to change first", heads: []string{"client", "operation", "farm", "commodity", "crop year", "base acres", "on record", "highest average", "lead", "USD per base acre", "USD on all base"}}
+	t.said = []string{fmt.Sprintf("The %d lines where the choice with the highest average is not on record and it matters most.", len(s.change.lines))}
+	for _, v := range s.change.lines {
+		r := v.line
+		t.lines = append(t.lines, []any{r.Client, r.Operation, r.Farm, r.Commodity, r.CropYear, program.Cent(r.BaseAcres), r.OnRecord, r.Highest, r.Leader, program.Cent(*r.DifferenceMean), program.Cent(v.value)})
+	}
+	return t
+}
+
+func (s *sums) toElect() table {
+	t := table{name: "To elect anew", heads: []string{"client", "operation", "farm", "commodity", "crop year", "base acres", "contract", "on record", "lead"}}
+	t.said = []string{"In a year that asks for a new election every farm has to elect and sign, also where the choice stays: without it nothing is paid.",
+		fmt.Sprintf("%d farms and commodities in such a year; the %d with the most base acres and no signed contract:", s.flags[answer.NewElectionFlag], len(s.elect.lines))}
+	for _, v := range s.elect.lines {
+		r := v.line
+		t.lines = append(t.lines, []any{r.Client, r.Operation, r.Farm, r.Commodity, r.CropYear, program.Cent(r.BaseAcres), r.Contract, r.OnRecord, r.Leader})
+	}
+	return t
+}
+
+func (s *sums) persons() table {
+	t := table{name: "Persons", heads: personColumns, said: []string{"The persons with the highest average after share, limit and sequestration; then those who reach a limit most often. All are in people.csv.",
+		fmt.Sprintf("%d persons' totals leave out farms whose rows were refused or lack a figure (column left_out).", s.left)}}
+	for _, list := range [][]valued[[]string]{s.people.lines, s.reached.lines} {
+		for _, v := range list {
+			t.lines = append(t.lines, texts(v.line))
+		}
+		t.lines = append(t.lines, nil)
+	}
+	return t
+}
+
+func (s *sums) exceptions(counts Counts) table {
+	t := table{name: "Exceptions", heads: []string{"flag", "farms and commodities"}, said: []string{fmt.Sprintf("%d rows were refused.", counts.Refused)}}
+	for _, flag := range slices.Sorted(maps.Keys(s.flags)) {
+		t.lines = append(t.lines, []any{flag, s.flags[flag]})
+	}
+	return t
+}

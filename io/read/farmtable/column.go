@@ -1,0 +1,99 @@
+package farmtable
+
+import "strings"
+
+// column is what a column means, wherever it stands in a table.
+type column int
+
+// The columns, in the order in which the program writes them.
+const (
+	clientColumn column = iota
+	operationColumn
+	farmColumn
+	stateColumn
+	countyColumn
+	tractColumn
+	physicalCountyColumn
+	commodityColumn
+	cropYearColumn
+	baseAcresColumn
+	paymentYieldColumn
+	irrigatedShareColumn
+	crpReductionColumn
+	electionColumn
+	contractColumn
+	leaseColumn
+	staxColumn
+	producerColumn
+	shareColumn
+	totalAcresColumn
+	croplandColumn
+	unassignedColumn
+	idleColumn
+	mergeWithColumn
+	columnCount
+)
+
+// explained is a column in words, for the template and for people.
+type explained struct {
+	name, unit, meaning, example string
+	required                     bool
+}
+
+var columns = [columnCount]explained{
+	clientColumn:         {"client", "text", "whose farms these are; a number will do", "client 12", false},
+	operationColumn:      {"operation", "text", "rows of one name are one decision; left out: the client, else all rows together", "home farms", false},
+	farmColumn:           {"farm", "text", "FSA farm number, kept as typed", "0417", true},
+	stateColumn:          {"state", "name, postal letters or two digits", "state of the county; needed where county is a name or has three digits", "99", false},
+	countyColumn:         {"county", "code or name", "county that administers the farm", "99001", true},
+	tractColumn:          {"tract", "text", "tract number, where base is given by tract", "1203", false},
+	physicalCountyColumn: {"physical_county", "code or name", "county in which the land lies; left out: county", "99003", false},
+	commodityColumn:      {"commodity", "key or any FSA spelling", "covered commodity of the base", "corn", true},
+	cropYearColumn:       {"crop_year", "year of harvest", "crop year asked about; left out: the command decides", "2026", false},
+	baseAcresColumn:      {"base_acres", "acres", "base acres, the same in each row of one base", "120.00", true},
+	paymentYieldColumn:   {"payment_yield", "bu or lb per acre", "PLC payment yield, in the unit of the commodity", "150", false},
+	irrigatedShareColumn: {"irrigated_share", "0 to 1, or 35%", "historical irrigated percentage as a share", "0.35", false},
+	crpReductionColumn:   {"crp_reduction", "acres", "base given up while land is in the Conservation Reserve, beside base_acres", "0", false},
+	electionColumn:       {"election_on_record", "PLC, ARC-CO or ARC-IC", "what is elected for the commodity now", "PLC", false},
+	contractColumn:       {"contract", "open, signed or missed", "yearly contract of the farm; missed: sign-up closed unsigned", "open", false},
+	leaseColumn:          {"lease", "cash, share or flex", "how the land is rented", "cash", false},
+	staxColumn:           {"stax_bought", "yes or no", "stacked income protection bought for cotton", "no", false},
+	producerColumn:       {"producer", "text", "who has the share; with several, repeat the row", "operator", false},
+	shareColumn:          {"share", "0 to 1, or 60%", "the producer's part of the base; left out: all, where there is one producer", "1", false},
+	totalAcresColumn:     {"total_acres", "acres", "all land of the farm", "250", false},
+	croplandColumn:       {"cropland", "acres", "cropland of the farm, at most total_acres", "231.5", false},
+	unassignedColumn:     {"unassigned_base_acres", "acres", "base of the farm without a commodity", "0", false},
+	idleColumn:           {"idle_2009_2017", "yes or no", "all cropland in grass, idle or fallow through 2009-2017", "no", false},
+	mergeWithColumn:      {"merge_with", "text", "farm number this one is to be joined with", "0418", false},
+}
+
+// Columns returns the names of all columns in the order of Row.Values.
+func Columns() []string {
+	names := make([]string, columnCount)
+	for c, of := range columns {
+		names[c] = of.name
+	}
+	return names
+}
+
+// columnNamed finds a column by its heading in any case, with blanks,
+// underscores or none.
+func columnNamed(heading string) (column, bool) {
+	folded := fold(heading)
+	for c, of := range columns {
+		if fold(of.name) == folded {
+			return column(c), true
+		}
+	}
+	return 0, false
+}
+
+// fold keeps letters and digits, in lower case.
+func fold(text string) string {
+	return strings.Map(func(r rune) rune {
+		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' || r > 127 {
+			return r
+		}
+		return -1
+	}, strings.ToLower(text))
+}

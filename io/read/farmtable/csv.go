@@ -1,0 +1,154 @@
+package farmtable
+
+import (
+	"bufio"
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+)
+
+// mostRecord is the most bytes one row of text may have: a quote that is never
+// closed would otherwise draw the rest of the file into memory.
+const mostRecord = 1 << 20
+
+// mostHeading is how far into a file the separator is looked for.
+const mostHeading = 64 << 10
+
+var errLongRecord = errors.New("a row is longer than 1 MB")
+
+// byteOrderMark begins files that spreadsheet programs save as UTF-8.
+var byteOrderMark = []byte("\ufeff")
+
+// csvLines is a text file with separated values.
+type csvLines struct {
+	path    string
+	file    io.Closer
+	limited *recordLimit
+	rows    *csv.Reader
+	before  int // lines of the file before the first that rows sees
+}
+
+func openCSV(path string) (*csvLines, error) {
+	info, err := os.Stat(path)
+	if err == nil && info.IsDir() {
+		return nil, refuseFile(path, "", "is a folder", "name a file")
+	}
+	file, err := os.Open(path)
+	if err != nil {
+		return nil, unreadable(path, err)
+	}
+	found, err := newCSV(path, file)
+	if err != nil {
+		file.Close()
+		return nil, err
+	}
+	found.file = file
+	return found, nil
+}
+
+// newCSV finds byte order mark and separator, and stands before the first line.
+func newCSV(path string, from io.Reader) (*csvLines, error) {
+	buffered := bufio.NewReaderSize(from, mostHeading)
+	start, err := buffered.Peek(mostHeading)
+	if err != nil && err != io.EOF {
+		return nil, unreadable(path, err)
+	}
+	if bytes.IndexByte(start, 0) >= 0 {
+		return nil, refuseFile(path, "", "is not text in UTF-8", "in the spreadsheet program choose \"CSV UTF-8\" when saving")
+	}
+	l := &csvLines{path: path}
+	if bytes.HasPrefix(start, byteOrderMark) {
+		buffered.Discard(len(byteOrderMark))
+		start = start[len(byteOrderMark):]
+	}
+	separator, told := statedSeparator(start)
+	if told {
+		buffered.ReadString('\n') // its end was seen or is the end of the file
+		l.before = 1
+	} else {
+		separator = likelySeparator(start)
+	}
+	l.limited = &recordLimit{from: buffered}
+	l.rows = csv.NewReader(l.limited)
+	l.rows.Comma, l.rows.FieldsPerRecord = separator, -1
+	return l, nil
+}
+
+// statedSeparator reads a first line such as "sep=;".
+func statedSeparator(start []byte) (rune, bool) {
+	first, _, _ := bytes.Cut(start, []byte("\n"))
+	stated, ok := strings.CutPrefix(strings.ToLower(strings.TrimRight(string(first), "\r")), "sep=")
+	if ok && len(stated) == 1 && strings.Contains(separators, stated) {
+		return rune(stated[0]), true
+	}
+	return 0, false
+}
+
+const separators = ",;\t"
+
+// likelySeparator returns the separator that stands most often in the first
+// line that is not blank.
+func likelySeparator(start []byte) rune {
+	first := []byte{}
+	for len(start) > 0 && len(bytes.TrimSpace(first)) == 0 {
+		first, start, _ = bytes.Cut(start, []byte("\n"))
+	}
+	best, most := ',', 0
+	for _, separator := range separators {
+		if n := bytes.Count(first, []byte(string(separator))); n > most {
+			best, most = separator, n
+		}
+	}
+	return best
+}
+
+func (l *csvLines) next() (line, error) {
+	l.limited.left = mostRecord
+	cells, err := l.rows.Read()
+	var wrong *csv.ParseError
+	switch {
+	case err == io.EOF:
+		return line{}, io.EOF
+	case errors.Is(err, errLongRecord):
+		return line{}, refuseFile(l.path, "", fmt.Sprintf("the row after line %d has more than %d bytes", l.lastLine(), mostRecord), "look for a quotation mark that is never closed")
+	case errors.As(err, &wrong):
+		return line{number: l.before + wrong.StartLine, fault: "has a quotation mark out of place"}, nil
+	case err != nil:
+		return line{}, unreadable(l.path, err)
+	}
+	number, _ := l.rows.FieldPos(0)
+	return line{number: l.before + number, cells: cells}, nil
+}
+
+// lastLine returns the line to which the file was read without trouble.
+func (l *csvLines) lastLine() (number int) {
+	defer func() { recover() }() // FieldPos panics before the first row
+	number, _ = l.rows.FieldPos(0)
+	return l.before + number
+}
+
+func (l *csvLines) close() error {
+	if l.file == nil {
+		return nil
+	}
+	return l.file.Close()
+}
+
+// recordLimit ends the reading where one row takes more bytes than are left.
+type recordLimit struct {
+	from io.Reader
+	left int
+}
+
+func (r *recordLimit) Read(into []byte) (int, error) {
+	if r.left <= 0 {
+		return 0, errLongRecord
+	}
+	n, err := r.from.Read(into[:min(len(into), r.left)])
+	r.left -= n
+	return n, err
+}

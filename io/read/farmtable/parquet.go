@@ -1,0 +1,194 @@
+package farmtable
+
+import (
+	"fmt"
+	"io"
+	"math/big"
+	"os"
+	"strconv"
+	"strings"
+
+	"github.com/parquet-go/parquet-go"
+	"github.com/parquet-go/parquet-go/format"
+)
+
+// parquetBatch is how many rows are taken from a parquet file at once.
+const parquetBatch = 256
+
+// mostDecimals is the highest scale of a decimal in a parquet file.
+const mostDecimals = 38
+
+// parquetLines is a parquet file. Its first line is made of the names of its
+// columns; those with lists or fields inside have a name no column of ours has.
+type parquetLines struct {
+	path   string
+	file   *os.File
+	groups []parquet.RowGroup
+	rows   parquet.Rows // of the group being read; nil between groups
+	over   bool         // rows has no more than what is ready
+	names  []string     // by leaf
+	scales []int        // decimals of a leaf of whole numbers that stand for decimals
+	batch  []parquet.Row
+	ready  []parquet.Row // read and not yet returned
+	number int
+	headed bool
+}
+
+func openParquet(path string) (found *parquetLines, err error) {
+	file, err := os.Open(path)
+	if err != nil {
+		return nil, unreadable(path, err)
+	}
+	defer func() {
+		if fault := recover(); fault != nil { // the library panics on some damaged files
+			err = damagedParquet(path, fault)
+		}
+		if err != nil {
+			file.Close()
+		}
+	}()
+	info, err := file.Stat()
+	if err != nil {
+		return nil, unreadable(path, err)
+	}
+	if info.IsDir() {
+		return nil, refuseFile(path, "", "is a folder", "name a file")
+	}
+	opened, err := parquet.OpenFile(file, info.Size(), parquet.SkipPageIndex(true), parquet.SkipBloomFilters(true))
+	if err != nil {
+		return nil, damagedParquet(path, err)
+	}
+	found = &parquetLines{path: path, file: file, groups: opened.RowGroups(), batch: make([]parquet.Row, parquetBatch)}
+	for _, leaf := range opened.Schema().Columns() {
+		found.addLeaf(opened.Schema(), leaf)
+	}
+	return found, nil
+}
+
+// damagedParquet is the mistake of a file that breaks off or is of another kind.
+func damagedParquet(path string, fault any) error {
+	return refuseFile(path, "", fmt.Sprintf("the parquet file cannot be read: %v", fault), "write the file again, or save the table as .csv")
+}
+
+func (l *parquetLines) addLeaf(schema *parquet.Schema, path []string) {
+	scale, name := 0, path[0]
+	if len(path) > 1 {
+		name = "inside " + strings.Join(path, " / ")
+	}
+	if leaf, ok := schema.Lookup(path...); ok {
+		if kind := leaf.Node.Type().LogicalType(); kind != nil {
+			if decimal, ok := kind.Value.(*format.DecimalType); ok {
+				scale = min(int(decimal.Scale), mostDecimals)
+			}
+		}
+		if leaf.MaxRepetitionLevel > 0 {
+			name += " / list"
+		}
+	}
+	l.names, l.scales = append(l.names, name), append(l.scales, scale)
+}
+
+func (l *parquetLines) next() (next line, err error) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			err = damagedParquet(l.path, fault)
+		}
+	}()
+	if !l.headed {
+		l.headed = true
+		return line{cells: l.names}, nil
+	}
+	for len(l.ready) == 0 {
+		if err := l.fill(); err != nil {
+			return line{}, err
+		}
+	}
+	row := l.ready[0]
+	l.ready = l.ready[1:]
+	l.number++
+	cells := make([]string, len(l.names))
+	for _, value := range row {
+		if at := value.Column(); at >= 0 && at < len(cells) && cells[at] == "" {
+			cells[at] = l.text(value, at)
+		}
+	}
+	return line{number: l.number, cells: cells}, nil
+}
+
+// fill reads the next rows; io.EOF after the last group.
+func (l *parquetLines) fill() error {
+	if l.over { // only now: what was ready lies in memory of the group
+		l.rows.Close()
+		l.rows, l.over = nil, false
+	}
+	if l.rows == nil {
+		if len(l.groups) == 0 {
+			return io.EOF
+		}
+		l.rows, l.groups = l.groups[0].Rows(), l.groups[1:]
+	}
+	n, err := l.rows.ReadRows(l.batch)
+	l.ready = l.batch[:n]
+	if err == io.EOF || err == nil && n == 0 {
+		l.over, err = true, nil
+	}
+	if err != nil {
+		return damagedParquet(l.path, err)
+	}
+	return nil
+}
+
+// text writes a value as it would stand in a text file.
+func (l *parquetLines) text(value parquet.Value, leaf int) string {
+	scale := l.scales[leaf]
+	switch {
+	case value.IsNull():
+		return ""
+	case value.Kind() == parquet.Boolean:
+		return strconv.FormatBool(value.Boolean())
+	case value.Kind() == parquet.Int32:
+		return withDecimals(big.NewInt(int64(value.Int32())), scale)
+	case value.Kind() == parquet.Int64:
+		return withDecimals(big.NewInt(value.Int64()), scale)
+	case value.Kind() == parquet.Float:
+		return strconv.FormatFloat(float64(value.Float()), 'f', -1, 32)
+	case value.Kind() == parquet.Double:
+		return strconv.FormatFloat(value.Double(), 'f', -1, 64)
+	case value.Kind() == parquet.Int96:
+		return value.String()
+	case scale > 0:
+		return withDecimals(signed(value.ByteArray()), scale)
+	}
+	return string(value.ByteArray())
+}
+
+// signed reads a whole number stored as two's complement, highest byte first.
+func signed(bytes []byte) *big.Int {
+	number := new(big.Int).SetBytes(bytes)
+	if len(bytes) > 0 && bytes[0] >= 0x80 {
+		number.Sub(number, new(big.Int).Lsh(big.NewInt(1), uint(8*len(bytes))))
+	}
+	return number
+}
+
+// withDecimals writes a whole number of hundredths, thousandths and so on.
+func withDecimals(number *big.Int, scale int) string {
+	if scale <= 0 {
+		return number.String()
+	}
+	sign, digits := "", number.String()
+	if number.Sign() < 0 {
+		sign, digits = "-", digits[1:]
+	}
+	if missing := scale + 1 - len(digits); missing > 0 {
+		digits = strings.Repeat("0", missing) + digits
+	}
+	return sign + digits[:len(digits)-scale] + "." + digits[len(digits)-scale:]
+}
+
+func (l *parquetLines) close() error {
+	if l.rows != nil {
+		l.rows.Close()
+	}
+	return l.file.Close()
+}

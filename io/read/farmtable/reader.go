@@ -1,0 +1,148 @@
+package farmtable
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"fencerow/program/farm"
+)
+
+// County finds the code of a county by the two digits of its State and its name.
+type County = func(state, name string) (code string, ok bool)
+
+// Reader reads a table of farms row by row.
+type Reader struct {
+	path   string
+	lines  lines
+	county County
+	place  [columnCount]int // where each column stands, from 0; absent: -1
+	headed []bool           // by place: whether the column has a heading
+	notes  []string
+	comma  bool // a comma may be a decimal comma: it does not separate the values
+}
+
+// absent is the place of a column that a table does not have.
+const absent = -1
+
+// Open opens a table by its ending, .csv, .xlsx or .parquet, and reads its
+// headings. county finds a county by name and may be nil. A file that cannot be
+// read and missing columns are farm.Mistakes.
+func Open(path string, county County) (*Reader, error) {
+	found, notes, err := openLines(path)
+	if err != nil {
+		return nil, err
+	}
+	r, err := start(path, found, county)
+	if err != nil {
+		found.close()
+		return nil, err
+	}
+	r.notes = append(notes, r.notes...)
+	return r, nil
+}
+
+// start reads the headings, the first line that is not blank.
+func start(path string, from lines, county County) (*Reader, error) {
+	r := &Reader{path: path, lines: from, county: county}
+	if text, ok := from.(*csvLines); ok {
+		r.comma = text.rows.Comma != ','
+	}
+	for c := range r.place {
+		r.place[c] = absent
+	}
+	for {
+		first, err := from.next()
+		if err == io.EOF {
+			return nil, refuseFile(path, "", "the table is empty", "begin it with a line of headings: "+strings.Join(Columns(), ", "))
+		}
+		if err != nil {
+			return nil, err
+		}
+		if first.fault != "" {
+			return nil, farm.Mistakes{{File: path, Line: first.number, Reason: "the line of headings " + first.fault, Hint: "write the headings without quotation marks"}}
+		}
+		if !first.blank() {
+			return r, r.readHeadings(first)
+		}
+	}
+}
+
+// readHeadings finds the columns; unknown ones are noted.
+func (r *Reader) readHeadings(first line) error {
+	var mistakes farm.Mistakes
+	var unknown []string
+	for at, heading := range first.cells {
+		heading = strings.TrimSpace(heading)
+		r.headed = append(r.headed, heading != "")
+		c, known := columnNamed(heading)
+		switch {
+		case heading == "":
+		case !known:
+			if !slices.Contains(unknown, heading) {
+				unknown = append(unknown, heading)
+			}
+		case r.place[c] != absent:
+			mistakes = append(mistakes, farm.Mistake{File: r.path, Line: first.number, Column: at + 1, Value: heading, Reason: fmt.Sprintf("two columns are headed %s", columns[c].name), Hint: "keep one of them"})
+		default:
+			r.place[c] = at
+		}
+	}
+	for c, of := range columns {
+		if of.required && r.place[c] == absent {
+			mistakes = append(mistakes, farm.Mistake{File: r.path, Line: first.number, Value: of.name, Reason: fmt.Sprintf("no column is headed %s", of.name), Hint: "add it: " + of.meaning + "; a table needs farm, county, commodity and base_acres"})
+		}
+	}
+	for _, heading := range unknown {
+		r.notes = append(r.notes, fmt.Sprintf("column %q is not known and not read", heading))
+	}
+	if len(mistakes) > 0 {
+		return mistakes
+	}
+	return nil
+}
+
+// Notes returns what is not read and no mistake: columns and sheets not known.
+func (r *Reader) Notes() []string { return slices.Clone(r.notes) }
+
+// Next returns the next row that is not blank, with every reason for which it
+// is refused. A refused row holds what could be read of it, so that its farm is
+// known. err is io.EOF at the end of the table; any other error is farm.Mistakes
+// and ends the reading.
+func (r *Reader) Next() (row Row, refused []Refusal, err error) {
+	for {
+		next, err := r.lines.next()
+		if err == io.EOF {
+			return Row{}, nil, io.EOF
+		}
+		var mistakes farm.Mistakes
+		if err != nil && !errors.As(err, &mistakes) {
+			err = unreadable(r.path, err)
+		}
+		if err != nil {
+			return Row{}, nil, err
+		}
+		if next.fault != "" {
+			return Row{Line: next.number}, []Refusal{{next.number, "", "", "the row " + next.fault, "write a quotation mark inside a value twice, or leave it out"}}, nil
+		}
+		if !next.blank() {
+			row, refused := r.readRow(next)
+			return row, refused, nil
+		}
+	}
+}
+
+// Mistake returns a refusal as a mistake of the file, with the number of its
+// column.
+func (r *Reader) Mistake(f Refusal) farm.Mistake {
+	m := farm.Mistake{File: r.path, Line: f.Line, Value: f.Value, Reason: f.Reason, Hint: f.Hint}
+	if c, known := columnNamed(f.Column); known {
+		m.Column = r.place[c] + 1 // 0 where the table has no such column
+	}
+	return m
+}
+
+// Close closes the file.
+func (r *Reader) Close() error { return r.lines.close() }

@@ -1,0 +1,184 @@
+package farmtable
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+)
+
+// rowReader is one row in the course of being read.
+type rowReader struct {
+	*Reader
+	cells   [columnCount]string
+	spoiled [columnCount]bool // refused before its meaning was looked at
+	row     Row
+	refused []Refusal
+}
+
+// allRows is the operation of a table that names none.
+const allRows = "all"
+
+func (t *Reader) readRow(from line) (Row, []Refusal) {
+	r := &rowReader{Reader: t, row: Row{Line: from.number}}
+	r.takeCells(from.cells)
+	r.readNames()
+	r.readCounties()
+	r.readBase()
+	r.readElection()
+	r.readFarm()
+	return r.row, r.refused
+}
+
+func (r *rowReader) refuse(c column, reason, hint string) {
+	r.refused = append(r.refused, Refusal{r.row.Line, columns[c].name, r.cells[c], reason, hint})
+}
+
+// check refuses the cell where there is a fault.
+func (r *rowReader) check(c column, fault *farm.Fault) bool {
+	if fault != nil {
+		r.refuse(c, fault.Reason, fault.Hint)
+	}
+	return fault == nil
+}
+
+// mostText is the most bytes a value may have: a judgement, no name or number of
+// a farm comes near.
+const mostText = 100
+
+// takeCells sorts the cells of a line by column and refuses what is no value.
+func (r *rowReader) takeCells(cells []string) {
+	for c, at := range r.place {
+		if at == absent || at >= len(cells) {
+			continue
+		}
+		c, text := column(c), typed(cells[at])
+		r.cells[c] = text
+		reason, hint := "", ""
+		switch {
+		case !utf8.ValidString(text):
+			text = strings.ToValidUTF8(text, "?")
+			reason, hint = "is not text in UTF-8", "in the spreadsheet program choose \"CSV UTF-8\" when saving"
+		case len(text) > mostText:
+			text = strings.ToValidUTF8(text[:mostText], "") + "..."
+			reason, hint = fmt.Sprintf("has more than %d letters", mostText), "shorten it; look for a quotation mark that is never closed"
+		case strings.ContainsFunc(text, unicode.IsControl):
+			reason, hint = "has a line break or control character", "write it on one line"
+		case spreadsheetError.MatchString(text):
+			reason, hint = "is "+text+", an error of the spreadsheet", "correct the formula, or type the value"
+		}
+		if r.cells[c] = text; reason != "" {
+			r.refuse(c, columns[c].name+" "+reason, hint)
+			r.cells[c], r.spoiled[c] = "", true
+		}
+	}
+	for at, cell := range cells {
+		if text := strings.TrimSpace(cell); text != "" && (at >= len(r.headed) || !r.headed[at]) {
+			text = strings.ToValidUTF8(text[:min(len(text), mostText)], "?")
+			r.refused = append(r.refused, Refusal{r.row.Line, "", text, fmt.Sprintf("the row has a value in place %d, under no heading", at+1), "put values with the separator inside in quotation marks, or give the column a heading"})
+			return
+		}
+	}
+}
+
+var (
+	spreadsheetError = regexp.MustCompile(`^#(REF|N/A|DIV/0|VALUE|NAME|NULL|NUM|SPILL|CALC)[!?]?$|^#+$`)
+	textFormula      = regexp.MustCompile(`^="([^"]*)"$`)
+	textMark         = regexp.MustCompile(`^'([0-9]+[A-Za-z]?)$`)
+)
+
+// typed returns a value as it was meant: without blanks around it and without
+// what spreadsheet users write to keep leading zeros, ="0417" and '0417.
+func typed(cell string) string {
+	text := strings.TrimSpace(cell)
+	if formula := textFormula.FindStringSubmatch(text); formula != nil {
+		text = strings.TrimSpace(formula[1])
+	}
+	if marked := textMark.FindStringSubmatch(text); marked != nil {
+		text = marked[1]
+	}
+	return text
+}
+
+// required refuses a cell that is blank and has to have a value.
+func (r *rowReader) required(c column) (text string, ok bool) {
+	if text = r.cells[c]; text == "" && !r.spoiled[c] {
+		r.refuse(c, columns[c].name+" is blank", "give "+columns[c].meaning+"; a row needs farm, county, commodity and base_acres")
+	}
+	return text, text != ""
+}
+
+func (r *rowReader) readNames() {
+	r.row.Client, r.row.Operation = r.cells[clientColumn], r.cells[operationColumn]
+	if r.row.Operation == "" {
+		r.row.Operation = r.row.Client
+	}
+	if r.row.Operation == "" {
+		r.row.Operation = allRows
+	}
+	r.row.Farm, _ = r.required(farmColumn)
+	r.row.Tract, r.row.Producer, r.row.MergeWith = r.cells[tractColumn], r.cells[producerColumn], r.cells[mergeWithColumn]
+}
+
+// readBase reads the base of one commodity.
+func (r *rowReader) readBase() {
+	if text, ok := r.required(commodityColumn); ok {
+		known := false
+		if r.row.Commodity, known = crop.ParseCommodity(text); !known {
+			r.refuse(commodityColumn, fmt.Sprintf("commodity is %q", text), "write a covered commodity as FSA does: corn, soybeans, grain sorghum, long grain rice, seed cotton ...")
+		}
+	}
+	r.readCropYear()
+	if _, ok := r.required(baseAcresColumn); ok {
+		if acres := r.number(baseAcresColumn); acres != nil && r.check(baseAcresColumn, farm.CheckBaseAcres("base_acres", *acres)) {
+			r.row.BaseAcres = *acres
+		} else if acres == nil && isDash(r.cells[baseAcresColumn]) {
+			r.refuse(baseAcresColumn, "base_acres is "+r.cells[baseAcresColumn], "leave out the row of a commodity without base on the farm")
+		}
+	}
+	if c := r.row.Commodity; c != "" {
+		if yield := r.number(paymentYieldColumn); yield != nil && r.check(paymentYieldColumn, farm.CheckYield("payment_yield of "+c.Name(), c, farm.Usual, *yield)) {
+			r.row.PaymentYield = yield
+		}
+	}
+	r.row.IrrigatedShare = r.share(irrigatedShareColumn)
+	r.row.CRPReduction = r.acres(crpReductionColumn)
+	r.row.Share = r.share(shareColumn)
+}
+
+var fourDigits = regexp.MustCompile(`^[0-9]{4}$`)
+
+func (r *rowReader) readCropYear() {
+	text := strings.TrimSuffix(r.cells[cropYearColumn], ".0")
+	if isDash(text) || text == "" {
+		return
+	}
+	if !fourDigits.MatchString(text) {
+		r.refuse(cropYearColumn, fmt.Sprintf("crop_year is %q", text), "write the year of harvest in four digits: 2026")
+		return
+	}
+	year := 0
+	fmt.Sscan(text, &year)
+	if !r.check(cropYearColumn, farm.ProgramYears().Check("crop_year", year)) {
+		return
+	}
+	if c := r.row.Commodity; c == "" || r.check(cropYearColumn, farm.CheckCovered(c, year)) {
+		r.row.CropYear = year
+	}
+}
+
+// readFarm reads what holds for the whole farm.
+func (r *rowReader) readFarm() {
+	r.row.STAXBought = r.truth(staxColumn)
+	r.row.Idle20092017 = r.truth(idleColumn)
+	r.row.TotalAcres = r.acres(totalAcresColumn)
+	r.row.Cropland = r.acres(croplandColumn)
+	r.row.Unassigned = r.acres(unassignedColumn)
+	if m := r.row.MergeWith; m != "" && (m == r.row.Farm || m == r.row.FarmKey()) {
+		r.refuse(mergeWithColumn, "merge_with names the farm itself", "name the other farm, or leave it blank")
+	}
+}

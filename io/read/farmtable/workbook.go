@@ -1,0 +1,161 @@
+package farmtable
+
+import (
+	"archive/zip"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// Bounds on a workbook nobody has vouched for. A sheet holds at most 1,048,576
+// rows; with more farms than fit here a .csv or .parquet file is the better form.
+const (
+	mostPacked   = 64 << 20  // bytes of the file
+	mostUnpacked = 512 << 20 // bytes of all parts
+	mostInMemory = 16 << 20  // bytes of one part; excelize keeps larger ones in a temporary file
+)
+
+// farmsSheet is the sheet that is read where a workbook has several.
+const farmsSheet = "farms"
+
+const hintSaveAs = "open it in a spreadsheet program and save it as .xlsx or .csv"
+
+// workbookLines is one sheet of an .xlsx workbook, row by row.
+type workbookLines struct {
+	path, sheet string
+	book        *excelize.File
+	rows        *excelize.Rows
+	number      int
+}
+
+// openWorkbook opens the sheet "farms", or the first; sheets not read are noted.
+func openWorkbook(path string) (lines, []string, error) {
+	if err := checkWorkbook(path); err != nil {
+		return nil, nil, err
+	}
+	book, err := excelize.OpenFile(path, excelize.Options{
+		RawCellValue:      true, // numbers as stored, not as shown
+		UnzipSizeLimit:    mostUnpacked,
+		UnzipXMLSizeLimit: mostInMemory,
+	})
+	if err != nil {
+		if book != nil {
+			book.Close()
+		}
+		return nil, nil, refuseFile(path, "", "the workbook cannot be read: "+err.Error(), hintSaveAs)
+	}
+	sheets := book.GetSheetList()
+	if len(sheets) == 0 {
+		book.Close()
+		return nil, nil, refuseFile(path, "", "the workbook has no sheet", hintSaveAs)
+	}
+	chosen, named := sheets[0], false
+	for _, sheet := range sheets {
+		if strings.EqualFold(strings.TrimSpace(sheet), farmsSheet) {
+			chosen, named = sheet, true
+		}
+	}
+	rows, err := book.Rows(chosen)
+	if err != nil {
+		book.Close()
+		return nil, nil, refuseFile(path, chosen, fmt.Sprintf("sheet %q cannot be read: %v", chosen, err), hintSaveAs)
+	}
+	var notes []string
+	if len(sheets) > 1 && !named {
+		notes = []string{fmt.Sprintf("only sheet %q is read; name the sheet to read %q", chosen, farmsSheet)}
+	}
+	return &workbookLines{path: path, sheet: chosen, book: book, rows: rows}, notes, nil
+}
+
+func (l *workbookLines) next() (line, error) {
+	if !l.rows.Next() {
+		if err := l.rows.Error(); err != nil {
+			return line{}, l.damaged(err)
+		}
+		return line{}, io.EOF
+	}
+	l.number++
+	cells, err := l.rows.Columns()
+	if err != nil {
+		return line{}, l.damaged(err)
+	}
+	return line{number: l.number, cells: cells}, nil
+}
+
+func (l *workbookLines) damaged(err error) error {
+	return refuseFile(l.path, l.sheet, fmt.Sprintf("sheet %q cannot be read after line %d: %v", l.sheet, l.number, err), hintSaveAs)
+}
+
+func (l *workbookLines) close() error {
+	err := l.rows.Close()
+	if closed := l.book.Close(); err == nil {
+		err = closed
+	}
+	return err
+}
+
+// oldOffice begins every file of the format before .xlsx, and every .xlsx with a
+// password.
+const oldOffice = "\xD0\xCF\x11\xE0"
+
+// checkWorkbook refuses what is no sound .xlsx of bounded size before excelize
+// sees it. Every part is unpacked once to its checksum, because excelize keeps
+// what it got of a damaged part and says nothing.
+func checkWorkbook(path string) error {
+	file, err := os.Open(path)
+	if err != nil {
+		return unreadable(path, err)
+	}
+	defer file.Close()
+	info, err := file.Stat()
+	if err != nil {
+		return unreadable(path, err)
+	}
+	if info.IsDir() {
+		return refuseFile(path, "", "is a folder", "name a file")
+	}
+	if info.Size() > mostPacked {
+		return refuseFile(path, "", fmt.Sprintf("the workbook is larger than %d MB", mostPacked>>20), "save a table of this size as .csv or .parquet")
+	}
+	start := make([]byte, len(oldOffice))
+	if n, _ := file.ReadAt(start, 0); string(start[:n]) == oldOffice {
+		return refuseFile(path, "", "this is an old .xls workbook or one with a password", hintSaveAs+", without password")
+	}
+	parts, err := zip.NewReader(file, info.Size())
+	if err != nil {
+		return refuseFile(path, "", "this is not an .xlsx workbook ("+err.Error()+")", hintSaveAs)
+	}
+	return checkParts(path, parts.File)
+}
+
+func checkParts(path string, parts []*zip.File) error {
+	unpacked, isWorkbook := uint64(0), false
+	for _, part := range parts {
+		if part.UncompressedSize64 > mostUnpacked-unpacked {
+			return refuseFile(path, part.Name, fmt.Sprintf("the workbook unpacks to more than %d MB", mostUnpacked>>20), "save a table of this size as .csv or .parquet")
+		}
+		unpacked += part.UncompressedSize64
+		isWorkbook = isWorkbook || strings.HasPrefix(strings.ToLower(part.Name), "xl/workbook")
+		if err := checkPart(part); err != nil {
+			return refuseFile(path, part.Name, fmt.Sprintf("part %q of the workbook is damaged: %v", part.Name, err), hintSaveAs)
+		}
+	}
+	if !isWorkbook {
+		return refuseFile(path, "", "the archive holds no workbook", hintSaveAs)
+	}
+	return nil
+}
+
+// checkPart unpacks a part to its end, where its checksum is compared.
+func checkPart(part *zip.File) error {
+	unpacked, err := part.Open()
+	if err != nil {
+		return err
+	}
+	defer unpacked.Close()
+	_, err = io.Copy(io.Discard, unpacked)
+	return err
+}
