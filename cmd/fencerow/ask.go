@@ -41,6 +41,7 @@ type question struct {
 	today        string
 	seed         uint64
 	draws        int
+	countyFiles  []string
 	countyTables []string
 	book         string
 	market       string
@@ -53,6 +54,7 @@ func (q *question) addInput(c *cobra.Command) {
 	c.Flags().BoolVar(&q.demo, "demo", false, "use the built-in invented operation")
 	c.Flags().StringVar(&q.cropYears, "crop-year", "", "crop years, as 2026 or 2026,2027 (default: the file's, else this year)")
 	c.Flags().StringVar(&q.today, "today", "", "the day of the question, YYYY-MM-DD (default: the system date)")
+	c.Flags().StringArrayVar(&q.countyFiles, "county-file", nil, "a county file beside those the operation names; may be repeated")
 	c.Flags().StringArrayVar(&q.countyTables, "county-table", nil, "the agency's ARC-CO county workbook (.xlsx); may be repeated")
 	c.Flags().StringVar(&q.book, "book", "", "the county book (default: counties.db in your data folder, where there is one); none switches it off")
 	c.Flags().StringVar(&q.market, "market", "", "a market file, before the one the operation names")
@@ -96,6 +98,9 @@ func (q *question) caseOf(c *cobra.Command, args []string) (answer.Case, error) 
 	folder := filepath.Dir(path)
 	for _, name := range asked.Operation.CountyFiles {
 		l.county(join(folder, name), name)
+	}
+	for _, name := range q.countyFiles {
+		l.county(name, filepath.Base(name))
 	}
 	for _, name := range q.countyTables {
 		l.table(name)
