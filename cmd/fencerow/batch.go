@@ -134,6 +134,9 @@ type refusedError struct {
 }
 
 func (e refusedError) Error() string {
+	if e.rows == 1 {
+		return "one row was refused; " + e.file + " says why"
+	}
 	return fmt.Sprintf("%d rows were refused; %s says why", e.rows, e.file)
 }
 
