@@ -89,7 +89,7 @@ func (o Options) begin(f folder) error {
 		return ErrOtherRun
 	}
 	f.sweep()
-	return whole(path, func(w io.Writer) error { _, err := w.Write(begun); return err })
+	return Whole(path, func(w io.Writer) error { _, err := w.Write(begun); return err })
 }
 
 // sweep takes away what a run that was broken off left unfinished.
@@ -121,7 +121,7 @@ func (o Options) finish(f folder, counts Counts) error {
 			return err
 		}
 	}
-	return whole(filepath.Join(f.path, name), func(w io.Writer) error {
+	return Whole(filepath.Join(f.path, name), func(w io.Writer) error {
 		out := json.NewEncoder(w)
 		out.SetIndent("", "  ")
 		return out.Encode(a)

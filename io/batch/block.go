@@ -39,7 +39,7 @@ func (o Options) part(f folder, j job) (Counts, error) {
 		return first - second
 	})
 	b.counts.Results = len(b.results)
-	if err := whole(f.file("counts", ".json", j.part), func(w io.Writer) error { return json.NewEncoder(w).Encode(b.counts) }); err != nil {
+	if err := Whole(f.file("counts", ".json", j.part), func(w io.Writer) error { return json.NewEncoder(w).Encode(b.counts) }); err != nil {
 		return Counts{}, err
 	}
 	return b.counts, f.write(j.part, b)

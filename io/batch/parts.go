@@ -51,7 +51,7 @@ func (f folder) write(part int, b block) error {
 	}
 	for _, kind := range kinds {
 		path := f.file(kind.name, kind.extension, part)
-		err := whole(path, func(w io.Writer) error {
+		err := Whole(path, func(w io.Writer) error {
 			if kind.extension == ".parquet" {
 				return writeParquet(w, b.results)
 			}
@@ -62,33 +62,6 @@ func (f folder) write(part int, b block) error {
 		}
 	}
 	return nil
-}
-
-// unfinishedEnding is on the names of files that are not whole.
-const unfinishedEnding = ".unfinished"
-
-// whole writes a file under another name and renames it when it is whole.
-func whole(path string, write func(io.Writer) error) error {
-	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-		return err
-	}
-	unfinished := path + unfinishedEnding
-	file, err := os.Create(unfinished)
-	if err != nil {
-		return err
-	}
-	out := bufio.NewWriter(file)
-	err = write(out)
-	if err == nil {
-		err = out.Flush()
-	}
-	if closed := file.Close(); err == nil {
-		err = closed
-	}
-	if err != nil {
-		return fmt.Errorf("%s: %w", path, err)
-	}
-	return os.Rename(unfinished, path)
 }
 
 func writeCSV(w io.Writer, columns []string, lines [][]string) error {
@@ -125,7 +98,7 @@ func (f folder) join() error {
 		if kind.extension == ".parquet" {
 			joined = joinParquet
 		}
-		if err := whole(filepath.Join(f.path, kind.name+kind.extension), func(w io.Writer) error { return joined(w, names) }); err != nil {
+		if err := Whole(filepath.Join(f.path, kind.name+kind.extension), func(w io.Writer) error { return joined(w, names) }); err != nil {
 			return err
 		}
 	}

@@ -21,10 +21,10 @@ func (o Options) summarize(f folder, counts Counts) error {
 	if err != nil {
 		return err
 	}
-	if err := whole(filepath.Join(f.path, "counties.csv"), func(w io.Writer) error { return s.writeCounties(w, o.Least) }); err != nil {
+	if err := Whole(filepath.Join(f.path, "counties.csv"), func(w io.Writer) error { return s.writeCounties(w, o.Least) }); err != nil {
 		return err
 	}
-	return whole(filepath.Join(f.path, "summary.xlsx"), func(w io.Writer) error { return o.writeSummary(w, s, counts) })
+	return Whole(filepath.Join(f.path, "summary.xlsx"), func(w io.Writer) error { return o.writeSummary(w, s, counts) })
 }
 
 // table is one sheet of the summary.
