@@ -2,6 +2,7 @@ package program
 
 import (
 	"maps"
+	"math"
 	"slices"
 
 	"fencerow/program/crop"
@@ -195,6 +196,35 @@ func (a Attribution) Trace(pot Pot, earned, arrived, ended []crop.Money) {
 		}
 		ended[i] = within * r.Rest
 	}
+}
+
+// Worth fills worth[i] with what one more dollar that arrives at recipient i
+// brings to all recipients together, where arrived is what Trace found: nothing
+// where the limit is filled, else the part it keeps and what its owners' parts
+// bring. At a limit that is just filled it is what the next dollar brings.
+func (a Attribution) Worth(pot Pot, arrived []crop.Money, worth []crop.Share) {
+	for k := len(a.Order) - 1; k >= 0; k-- { // owners before what they own
+		i := a.Order[k]
+		r := &a.Recipients[i]
+		worth[i] = 0
+		if arrived[i] >= r.Room(pot) {
+			continue
+		}
+		worth[i] = r.Rest
+		for _, o := range r.Owners {
+			worth[i] += o.Share * worth[o.Recipient]
+		}
+	}
+}
+
+// WithoutLimit is the attribution where no payment limit holds back anything;
+// who is barred for income stays so.
+func (a Attribution) WithoutLimit() Attribution {
+	open := Attribution{Order: a.Order, Recipients: slices.Clone(a.Recipients)}
+	for i := range open.Recipients {
+		open.Recipients[i].Limit = math.Inf(1)
+	}
+	return open
 }
 
 // Behind returns the parts of one in which each recipient stands behind

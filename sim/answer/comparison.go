@@ -240,8 +240,20 @@ type OperationPart struct {
 	HighestMean    map[string]Choice `json:"highest_mean"` // by farm key
 	Mean           *Dollars          `json:"mean"`
 	MeanAfterLimit *Dollars          `json:"mean_after_limit"`
+	Bound          *Dollars          `json:"bound"`         // no choice of PLC and ARC-CO averages more after limits
+	Gap            *Dollars          `json:"gap"`           // bound less the average of the choice, 0 where exact
+	Exact          bool              `json:"exact"`         // no choice averages half a cent more
+	CostOfLimit    *Dollars          `json:"cost_of_limit"` // what the payment limit keeps back on average, after sequestration
+	Simplest       *SimplestPart     `json:"simplest"`
 	ByPerson       []PersonPart      `json:"by_person"`
 	LeftOut        []string          `json:"left_out"` // farm and commodity without figures
+}
+
+// SimplestPart is the choice with the same program on every farm, commodity by
+// commodity, that has the highest average after limits.
+type SimplestPart struct {
+	Choice         Choice  `json:"choice"`
+	MeanAfterLimit Dollars `json:"mean_after_limit"`
 }
 
 // PersonPart is one producer of the file, or a member of one. The parts add up

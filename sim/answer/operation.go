@@ -8,14 +8,8 @@ import (
 	"fencerow/program/farm"
 )
 
-// mostEnumerated is the number of farm and commodity pairs up to which every
-// choice of an operation is tried where the payment limit binds.
-const mostEnumerated = 8
-
 // operation returns the choices with the highest average after limits, over all
-// farms together. Where no outcome reaches a limit, that is the higher average
-// of each farm and commodity by itself; else every choice is tried, or, beyond
-// mostEnumerated pairs, one pair at a time is turned as long as that gains.
+// farms together, and how good they are known to be (choosing.go).
 func (r *run) operation(farms []farmRun) (OperationPart, []limitReached) {
 	part := OperationPart{HighestMean: map[string]Choice{}, LeftOut: []string{}, ByPerson: []PersonPart{}}
 	var picks []pick
@@ -33,10 +27,8 @@ func (r *run) operation(farms []farmRun) (OperationPart, []limitReached) {
 		return part, nil
 	}
 	m := r.moneyOf(farms)
-	if !paysHigherOf(r.cropYear) && m.limitBinds(picks) {
-		picks = m.searchLimited(picks)
-	}
-	picks = r.tryIndividual(&m, farms, picks)
+	best, simplest := m.wholeOperation(picks, paysHigherOf(r.cropYear))
+	picks = r.tryIndividual(&m, farms, best.picks)
 	for _, k := range picks {
 		part.HighestMean[k.farm][k.commodity] = k.program
 	}
@@ -46,6 +38,8 @@ func (r *run) operation(farms []farmRun) (OperationPart, []limitReached) {
 	}
 	reached := m.reached(picks)
 	part.Mean, part.MeanAfterLimit = dollars(mean), dollars(reached.total)
+	part.Simplest = &simplest
+	part.tellBound(best, m.costOfLimit(picks, reached))
 	paid, release := m.paidTo(picks)
 	defer release()
 	part.ByPerson = m.byPerson(reached, paid, lastFirstDay(picks, r.cropYear))
@@ -131,78 +125,3 @@ func turned(k pick) pick {
 	}
 	return k
 }
-
-// searchLimited returns the picks with the highest average after limits; among
-// equals the start wins, which holds to the choice on record, then PLC.
-func (m purse) searchLimited(start []pick) []pick {
-	m, release := m.workedOut()
-	defer release()
-	best, bestMean := append([]pick(nil), start...), m.afterLimit(start)
-	try := func(picks []pick) {
-		if mean := m.afterLimit(picks); mean > bestMean+gain {
-			best, bestMean = append([]pick(nil), picks...), mean
-		}
-	}
-	if len(start) <= mostEnumerated {
-		for mask := 1; mask < 1<<len(start); mask++ {
-			picks := append([]pick(nil), start...)
-			for b := range picks {
-				if mask>>b&1 == 1 {
-					picks[b] = turned(picks[b])
-				}
-			}
-			try(picks)
-		}
-		return best
-	}
-	return m.climb(best, bestMean)
-}
-
-// climb turns one pair at a time as long as that gains. What the producers earn is
-// kept and changed by the pair alone.
-func (m purse) climb(best []pick, bestMean crop.Money) []pick {
-	sums := [len(pots)][][]crop.Money{}
-	for pot := range sums {
-		for range m.producers {
-			series := m.buffers.zeros()
-			defer m.buffers.give(series)
-			sums[pot] = append(sums[pot], series)
-		}
-	}
-	at := m.potsOf(best)
-	change := func(b int, k pick, sign float64) {
-		for j, mine := range m.flows[k] {
-			for _, p := range mine {
-				p.payment.add(sums[at[b]][j], sign*p.share, 0)
-			}
-		}
-	}
-	for b, k := range best {
-		change(b, k, 1)
-	}
-	now := func(e *earned, from int) {
-		for pot, byProducer := range e {
-			for j, series := range byProducer {
-				copy(series, sums[pot][j][from:])
-			}
-		}
-	}
-	for before := -1.0; before < bestMean; {
-		before = bestMean
-		for b, held := range best {
-			other := turned(held)
-			change(b, held, -1)
-			change(b, other, 1)
-			if mean := m.reach(now).total; mean > bestMean+gain {
-				best[b], bestMean = other, mean
-				continue
-			}
-			change(b, other, -1)
-			change(b, held, 1)
-		}
-	}
-	return best
-}
-
-// gain is the least an average must rise, USD, for a choice to be changed.
-const gain crop.Money = 0.005
