@@ -2,6 +2,7 @@ package program
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"testing"
 
@@ -142,4 +143,42 @@ func TestBehindAddsUp(t *testing.T) {
 			}
 		}
 	})
+}
+
+// What Worth says of one more dollar is what Trace makes of it: exactly below every
+// limit, and no less than any dollar after it brings.
+func TestWorthIsWhatTheNextDollarBrings(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		producers, earned := drawnPeople(t)
+		a, reached, paid := traced(producers, earned, true)
+		arrived, worth := make([]float64, len(a.Recipients)), make([]float64, len(a.Recipients))
+		for i, r := range a.Recipients {
+			arrived[i] = reached[r.ID]
+		}
+		a.Worth(General, arrived, worth)
+		for _, p := range producers {
+			for _, dollars := range []float64{0.001, 1000, 1_000_000} {
+				more := maps.Clone(earned)
+				more[p.ID] += dollars
+				_, _, then := traced(producers, more, true)
+				rise, most := sumOf(then)-sumOf(paid), worth[a.Find(p.ID)]*dollars
+				if rise > most+1e-6 {
+					t.Fatalf("%v more for %s bring %v, at most %v was said", dollars, p.ID, rise, most)
+				}
+				if dollars < 1 && rise < most-1e-6 && farFromLimits(a, arrived) {
+					t.Fatalf("%v more for %s bring %v, not %v", dollars, p.ID, rise, most)
+				}
+			}
+		}
+	})
+}
+
+// farFromLimits reports whether a tenth of a cent more fills no limit.
+func farFromLimits(a Attribution, arrived []float64) bool {
+	for i, r := range a.Recipients {
+		if room := r.Room(General); arrived[i] < room && arrived[i]+0.01 >= room {
+			return false
+		}
+	}
+	return true
 }

@@ -59,14 +59,16 @@ func (c cut) lowest(other cut) cut {
 }
 
 const (
-	thirds     = 40 // steps that narrow a mixture down to a ten-millionth
-	climbSteps = 80 // steps uphill over shares of programs
+	thirds     = 40   // steps that narrow a mixture down to a ten-millionth
+	climbSteps = 80   // steps uphill over shares of programs
+	nearEnough = 1e-5 // of the average: closer to its bound there is nothing left to climb
 )
 
 // uphill seeks the highest average over shares of both programs, where a farm could
 // split each commodity between them, and returns the best shares found and a cut
-// whose top bounds every choice. Each step goes along the slopes, a dollar's change
-// of each lever alike, as far as would reach halfway to the bound if the slopes held.
+// whose top bounds every choice. Each step goes along the slopes where the shares
+// stand, then along those of the lowest cut, by turns; a lever that moves much money
+// goes less far. It is as long as would reach halfway to the bound if slopes held.
 func (l *ledger) uphill() (best []float64, lowest cut, cuts []cut) {
 	n := len(l.levers)
 	x, slope := slices.Clone(l.pushed), make([]float64, n)
@@ -84,6 +86,9 @@ func (l *ledger) uphill() (best []float64, lowest cut, cuts []cut) {
 		}
 		if average > bestAverage {
 			best, bestAverage = slices.Clone(x), average
+		}
+		if lowest.top()-bestAverage <= nearEnough*bestAverage {
+			break
 		}
 		toward := lowest.slope
 		if step%2 == 0 {

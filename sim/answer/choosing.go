@@ -1,7 +1,6 @@
 package answer
 
 import (
-	"math"
 	"slices"
 
 	"fencerow/program"
@@ -15,6 +14,10 @@ const (
 	mostPruned     = 12
 )
 
+// mostSame is the number of commodities up to which every choice with one program for
+// each commodity is tried.
+const mostSame = 10
+
 // gain is the least an average must rise, USD, for a choice to be changed.
 const gain crop.Money = 0.005
 
@@ -25,23 +28,35 @@ type chosen struct {
 	exact bool       // every choice was looked at, or none had to be
 }
 
-// choose returns the picks with the highest average after limits; among equals the
-// start wins, which holds to the choice on record, then PLC. Other choices of the same
-// pairs that are known may be given.
-func (m purse) choose(start []pick, known ...[]pick) chosen {
-	return m.chooseBy(start, eachAlone(start), mostEnumerated, known...)
-}
-
-// chooseBy is choose where some picks can only be turned together; up to most
-// groups every choice is tried.
-func (m purse) chooseBy(start []pick, groups [][]int, most int, known ...[]pick) chosen {
+// wholeOperation returns the best choice of an operation, and of those with one
+// program for each commodity the best. Among equals the start wins, which holds to
+// the choice on record, then PLC.
+func (m purse) wholeOperation(start []pick) (best, simplest chosen) {
+	same, groups := byCommodity(start)
+	oneEach := len(groups) == len(start) // every choice is as simple
 	if !m.limitBinds(start) {
-		return m.chooseUnlimited(start, groups)
+		best = m.chooseUnlimited(start, eachAlone(start))
+		if oneEach {
+			return best, best
+		}
+		return best, m.chooseUnlimited(same, groups)
 	}
 	ready, release := m.workedOut()
 	defer release()
-	l, giveBack := ready.newLedger(start, groups)
-	defer giveBack()
+	if oneEach {
+		best = ready.choose(start, groups, mostEnumerated)
+		return best, best
+	}
+	simplest = ready.choose(same, groups, mostSame)
+	return ready.choose(start, eachAlone(start), mostEnumerated, simplest.picks), simplest
+}
+
+// choose returns the best of the choices in which each group of picks is turned
+// together or not at all; up to most groups every one is tried. Other choices that
+// are known may be given. The purse must be worked out.
+func (m purse) choose(start []pick, groups [][]int, most int, known ...[]pick) chosen {
+	l, release := m.newLedger(start, groups)
+	defer release()
 	if len(groups) <= most {
 		return l.enumerate(make([]float64, len(groups)), nil)
 	}
@@ -152,7 +167,7 @@ const cent crop.Money = 0.01
 func rounded(x []float64) []float64 {
 	whole := make([]float64, len(x))
 	for k, share := range x {
-		whole[k] = math.Round(share)
+		whole[k] = program.Round(share, 0)
 	}
 	return whole
 }

@@ -129,31 +129,91 @@ func peopleOf(random *rand.Rand, persons, entities int) (all []farm.Producer) {
 func TestChoiceAgainstEveryChoice(t *testing.T) {
 	const operations = 500
 	random := rand.New(rand.NewPCG(7, 11))
-	checked, binding := 0, 0
+	checked, binding, holds := 0, 0, 0
 	for n := range operations {
 		o := invent(random, 9, 2+random.IntN(8), peopleOf(random, 1+random.IntN(4), random.IntN(3)))
-		chosen := o.choose(o.picks)
-		highest := math.Inf(-1)
-		for mask := range 1 << len(o.picks) {
-			picks := slices.Clone(o.picks)
-			for b := range picks {
-				if mask>>b&1 == 1 {
-					picks[b] = turned(picks[b])
-				}
-			}
-			highest = max(highest, o.afterLimit(picks))
-		}
+		chosen, simplest := o.wholeOperation(o.picks)
+		means := o.everyMean()
+		highest := slices.Max(means)
 		mean := o.afterLimit(chosen.picks)
-		if mean < highest-gain || chosen.bound < highest-1e-6 {
+		if mean < highest-gain || chosen.bound < highest-noise {
 			t.Errorf("operation %d, %d pairs: chosen %.4f, bound %.4f, the best of all %.4f", n, len(o.picks), mean, chosen.bound, highest)
+		}
+		if got, want := o.afterLimit(simplest.picks), o.bestSame(); got < want-gain {
+			t.Errorf("operation %d: the simplest averages %.4f, the best with one program for each commodity %.4f", n, got, want)
 		}
 		if o.limitBinds(o.picks) {
 			binding++
+			if n%5 == 0 {
+				holds += o.holdCuts(t, means)
+			}
 		}
 		checked++
 	}
-	t.Logf("limits bind in %d", binding)
+	t.Logf("limits bind in %d of them; %d heights of cuts were held against averages", binding, holds)
 	t.Logf("checked %d of %d", checked, operations)
+}
+
+// noise is what sums of money may be off, USD.
+const noise = 1e-6
+
+// everyMean is the average after limits of every choice; bit b of its place says
+// that pair b is turned.
+func (o randomOperation) everyMean() (means []float64) {
+	for mask := range 1 << len(o.picks) {
+		picks := slices.Clone(o.picks)
+		for b := range picks {
+			if mask>>b&1 == 1 {
+				picks[b] = turned(picks[b])
+			}
+		}
+		means = append(means, o.afterLimit(picks))
+	}
+	return means
+}
+
+// holdCuts holds every cut of the climb, and the mixture with the lowest top, against
+// the averages of all choices.
+func (o randomOperation) holdCuts(t *testing.T, means []float64) (held int) {
+	ready, release := o.workedOut()
+	defer release()
+	l, giveBack := ready.newLedger(o.picks, eachAlone(o.picks))
+	defer giveBack()
+	_, lowest, cuts := l.uphill()
+	if top := lowest.top() + l.rounding(); top < slices.Max(means) {
+		t.Errorf("a bound of %.4f, a choice averages %.4f", top, slices.Max(means))
+	}
+	x := make([]float64, len(o.picks))
+	for mask, mean := range means {
+		for b := range x {
+			x[b] = float64(mask >> b & 1)
+		}
+		for _, c := range append(cuts, lowest) {
+			if held++; c.at(x)+l.rounding() < mean {
+				t.Errorf("a cut is at %.4f where a choice averages %.4f", c.at(x), mean)
+			}
+		}
+	}
+	return held
+}
+
+// bestSame is the highest average after limits with one program for each commodity.
+func (o randomOperation) bestSame() (highest float64) {
+	highest = math.Inf(-1)
+	var commodities []crop.Commodity
+	for _, k := range o.picks {
+		if !slices.Contains(commodities, k.commodity) {
+			commodities = append(commodities, k.commodity)
+		}
+	}
+	for _, choice := range choices(commodities) {
+		picks := slices.Clone(o.picks)
+		for i, k := range picks {
+			picks[i].program = choice[k.commodity]
+		}
+		highest = max(highest, o.afterLimit(picks))
+	}
+	return highest
 }
 
 // mostGap is the gap to the bound, as a share of the mean, that no large operation
@@ -168,7 +228,7 @@ func TestGapOfLargeOperations(t *testing.T) {
 	for n := range operations {
 		o := invent(random, farms, math.MaxInt, peopleOf(random, persons, 0))
 		before := time.Now()
-		chosen := o.choose(o.picks)
+		chosen, simplest := o.wholeOperation(o.picks)
 		spent += time.Since(before)
 		mean := o.afterLimit(chosen.picks)
 		gap := (chosen.bound - mean) / mean
@@ -176,8 +236,10 @@ func TestGapOfLargeOperations(t *testing.T) {
 		if gap > mostGap {
 			t.Errorf("operation %d, %d pairs: mean %.0f, bound %.0f, gap %.4f", n, len(o.picks), mean, chosen.bound, gap)
 		}
-		if mean < o.afterLimit(o.picks)-gain {
-			t.Errorf("operation %d: %v is worse than each pair alone", n, mean)
+		for _, other := range [][]pick{o.picks, simplest.picks} {
+			if least := o.afterLimit(other); mean < least-gain {
+				t.Errorf("operation %d: %v is less than %v of a plainer choice", n, mean, least)
+			}
 		}
 	}
 	slices.Sort(gaps)

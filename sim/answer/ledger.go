@@ -207,14 +207,14 @@ func (l *ledger) slopes(dst []float64) (average crop.Money) {
 		}
 	}
 	net := (1 - l.sequestration.Value) / float64(l.buffers.draws.N())
-	for k, turn := range l.levers {
+	inParallel(len(l.levers), func(k int) {
 		dst[k] = 0
-		for _, c := range turn {
+		for _, c := range l.levers[k] {
 			for _, p := range c.parts {
 				dst[k] += net * p.share * floats.Dot(weights[p.pot][p.producer], c.series)
 			}
 		}
-	}
+	})
 	return net * average
 }
 

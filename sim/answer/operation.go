@@ -27,7 +27,11 @@ func (r *run) operation(farms []farmRun) (OperationPart, []limitReached) {
 		return part, nil
 	}
 	m := r.moneyOf(farms)
-	best, simplest := m.wholeOperation(picks, paysHigherOf(r.cropYear))
+	best := chosen{picks: picks, exact: true} // where the law pays the higher of both
+	simplest := best
+	if !paysHigherOf(r.cropYear) {
+		best, simplest = m.wholeOperation(picks)
+	}
 	picks = r.tryIndividual(&m, farms, best.picks)
 	for _, k := range picks {
 		part.HighestMean[k.farm][k.commodity] = k.program
@@ -38,8 +42,7 @@ func (r *run) operation(farms []farmRun) (OperationPart, []limitReached) {
 	}
 	reached := m.reached(picks)
 	part.Mean, part.MeanAfterLimit = dollars(mean), dollars(reached.total)
-	part.Simplest = &simplest
-	part.tellBound(best, m.costOfLimit(picks, reached))
+	part.tellBound(m, picks, reached, best, simplest)
 	paid, release := m.paidTo(picks)
 	defer release()
 	part.ByPerson = m.byPerson(reached, paid, lastFirstDay(picks, r.cropYear))

@@ -1,31 +1,15 @@
 package answer
 
 import (
+	"slices"
+
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 )
 
-// mostSame is the number of commodities up to which every choice with one program for
-// each commodity is tried.
-const mostSame = 10
-
-// wholeOperation returns the best choice of an operation, and the simplest: one
-// program for each commodity on all farms. Where the law pays the higher of both
-// there is nothing to choose.
-func (m purse) wholeOperation(start []pick, higherOf bool) (best chosen, simplest SimplestPart) {
-	if higherOf {
-		best = chosen{start, m.afterLimit(start), true}
-		return best, m.simplest(start)
-	}
-	same, groups := byCommodity(start)
-	one := m.chooseBy(same, groups, mostSame)
-	best = m.choose(start, one.picks)
-	return best, m.simplest(one.picks)
-}
-
-// simplest describes picks that are the same on all farms.
-func (m purse) simplest(picks []pick) SimplestPart {
-	part := SimplestPart{Choice: Choice{}, MeanAfterLimit: Dollars(m.afterLimit(picks))}
+// simplestPart describes picks that are the same on all farms and what they are paid.
+func simplestPart(picks []pick, mean crop.Money) *SimplestPart {
+	part := &SimplestPart{Choice: Choice{}, MeanAfterLimit: Dollars(mean)}
 	for _, k := range picks {
 		part.Choice[k.commodity] = k.program
 	}
@@ -48,14 +32,22 @@ func byCommodity(picks []pick) (start []pick, groups [][]int) {
 	return start, groups
 }
 
-// tellBound notes how good the choice is known to be, and what the limit costs.
-func (o *OperationPart) tellBound(best chosen, cost crop.Money) {
-	mean := crop.Money(*o.MeanAfterLimit)
-	gap := max(0, best.bound-mean)
-	if best.exact {
-		gap = 0
+// tellBound notes how good the choice is known to be, what the limit costs, and the
+// simplest choice beside it.
+func (o *OperationPart) tellBound(m purse, picks []pick, reached reach, best, simplest chosen) {
+	bound, plain := best.bound, reached.total
+	if best.exact && slices.Equal(picks, best.picks) {
+		bound = reached.total // but for half a cent
 	}
-	o.Bound, o.Gap, o.Exact, o.CostOfLimit = dollars(best.bound), dollars(gap), best.exact, dollars(cost)
+	if !slices.Equal(picks, simplest.picks) {
+		plain = m.afterLimit(simplest.picks)
+	}
+	gap := 0.0
+	if !best.exact { // with ARC-IC a choice may average more than the bound of the others
+		gap = max(0, bound-reached.total)
+	}
+	o.Bound, o.Gap, o.Exact = dollars(bound), dollars(gap), best.exact
+	o.CostOfLimit, o.Simplest = dollars(m.costOfLimit(picks, reached)), simplestPart(simplest.picks, plain)
 }
 
 // costOfLimit is what picks would bring to all recipients without any payment limit

@@ -292,6 +292,9 @@ func (r *Report) operation(y answer.YearPart) {
 	r.table(t)
 	r.when(y)
 	r.text(fmt.Sprintf("Together they average %s before share, limit and sequestration, %s after.", money(o.Mean), money(o.MeanAfterLimit)))
+	if cost := LimitCost(o); cost != "" {
+		r.text(cost)
+	}
 	people := Table{Title: "By person, USD; what an entity is paid stands with its owners", Columns: []string{"", "after share", "limit reached*", "after limit and sequestration"},
 		Notes: []string{"* in so many of 100 outcomes"}}
 	for _, p := range o.ByPerson {

@@ -42,6 +42,9 @@ func (r *Report) cover(c answer.Comparison, changesOnly bool) {
 	r.toSign(y, changesOnly)
 	if o := y.Operation; o.Mean != nil {
 		r.text(fmt.Sprintf("With the choices of the highest average all farms together average %s before share, limit and sequestration, %s after, for the producers of this file.", whole(o.Mean), whole(o.MeanAfterLimit)))
+		if cost := LimitCost(o); cost != "" {
+			r.text(cost)
+		}
 	}
 	for _, year := range c.CropYears {
 		r.people(year)

@@ -1,0 +1,46 @@
+package report
+
+import (
+	"fmt"
+
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+)
+
+// LimitCost says what the payment limit costs the operation, how far its choice can
+// be from the best, and what one program for each commodity would give up. It is
+// empty where no limit holds back anything.
+func LimitCost(o answer.OperationPart) string {
+	if o.CostOfLimit == nil || *o.CostOfLimit <= 0 {
+		return ""
+	}
+	simplest := fmt.Sprintf("the simplest, on every farm %s, gives up %s", choiceText(o.Simplest.Choice), givenUp(*o.MeanAfterLimit-o.Simplest.MeanAfterLimit))
+	return fmt.Sprintf("The payment limit costs %s on average, after sequestration; %s; %s.", whole(o.CostOfLimit), howGood(o), simplest)
+}
+
+// howGood says how far a choice can be from the best.
+func howGood(o answer.OperationPart) string {
+	individual := false
+	for _, choice := range o.HighestMean {
+		for _, program := range choice {
+			individual = individual || program == farm.ARCIC
+		}
+	}
+	switch {
+	case individual:
+		return fmt.Sprintf("without ARC-IC no choice averages more than %s", whole(o.Bound))
+	case o.Exact:
+		return "no other choice of PLC and ARC-CO averages more"
+	case *o.Gap < 1:
+		return "no other choice of PLC and ARC-CO averages a dollar more"
+	}
+	return fmt.Sprintf("no other choice of PLC and ARC-CO averages over %s more (not every one was tried)", whole(o.Gap))
+}
+
+// givenUp writes what a plainer choice gives up.
+func givenUp(d answer.Dollars) string {
+	if d < 1 {
+		return "less than a dollar"
+	}
+	return whole(&d)
+}
