@@ -87,7 +87,7 @@ func (l *ledger) turnTwo(mean crop.Money) crop.Money {
 
 // holdToStart takes back every turn that brings nothing, and returns the average.
 func (l *ledger) holdToStart(mean crop.Money) crop.Money {
-	least := mean - gain/2
+	least := mean - tie
 	for k := range l.levers {
 		if l.pushed[k] < 0.5 {
 			continue
@@ -101,3 +101,6 @@ func (l *ledger) holdToStart(mean crop.Money) crop.Money {
 	}
 	return mean
 }
+
+// tie is what two averages that are the same may differ by, USD.
+const tie crop.Money = 1e-6
