@@ -23,7 +23,8 @@ func newCompare() *cobra.Command {
 		Short: "PLC beside ARC-CO: averages, odds, leader and flags for every farm and commodity",
 		Long: `Reads an operation file (docs/formats.md) and sets PLC beside ARC-CO for every
 farm and commodity: averages, odds, who leads and by how much, what to be warned
-of; then each whole farm under every combination, then the whole operation.
+of; then each whole farm under every combination, then the whole operation. A
+table of farms (.csv, .xlsx or .parquet) does in place of an operation file.
 ` + exitHelp,
 		Example: "  fencerow compare --demo\n  fencerow compare operation.yaml --crop-year 2026,2027 --county-table county.xlsx",
 		Args:    atMost(1, "one operation file"),

@@ -96,10 +96,14 @@ func complain(err error, asJSON bool, stderr io.Writer) int {
 	for _, m := range mistakes {
 		where := ""
 		if m.File != "" {
-			where = fmt.Sprintf("%s line %d column %d: ", m.File, m.Line, m.Column)
-			if m.Line == 0 {
-				where = m.File + ": "
+			where = m.File
+			if m.Line > 0 {
+				where += fmt.Sprintf(" line %d", m.Line)
 			}
+			if m.Column > 0 {
+				where += fmt.Sprintf(" column %d", m.Column)
+			}
+			where += ": "
 		}
 		fmt.Fprintf(stderr, "fencerow: error: %s%s\n", where, m.Reason)
 		if m.Hint != "" {

@@ -67,6 +67,10 @@ func (r *rowReader) countyCode(c column, state string) string {
 		text = fmt.Sprintf("%02s", divided[1]) + divided[2]
 	}
 	parts := digitsAndLetter.FindStringSubmatch(text)
+	if parts == nil && strings.ContainsAny(text, "0123456789") {
+		r.check(c, farm.CheckCountyCode(columns[c].name, text))
+		return ""
+	}
 	if parts == nil {
 		return r.countyNamed(c, state)
 	}

@@ -72,7 +72,7 @@ func newCSV(path string, from io.Reader) (*csvLines, error) {
 	} else {
 		separator = likelySeparator(start)
 	}
-	l.limited = &recordLimit{from: buffered}
+	l.limited = &recordLimit{from: &textFormulas{from: buffered, separator: byte(separator)}}
 	l.rows = csv.NewReader(l.limited)
 	l.rows.Comma, l.rows.FieldsPerRecord = separator, -1
 	return l, nil
