@@ -144,6 +144,7 @@ type recordLimit struct {
 	left int
 }
 
+// Read reads what is left of the row at most.
 func (r *recordLimit) Read(into []byte) (int, error) {
 	if r.left <= 0 {
 		return 0, errLongRecord

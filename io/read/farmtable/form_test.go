@@ -9,6 +9,7 @@ import (
 
 	"github.com/parquet-go/parquet-go"
 	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
 )
 
 // farmRecord is a row of a parquet file with numbers as numbers, and with
@@ -165,4 +166,23 @@ func TestTemplate(t *testing.T) {
 			t.Errorf("docs/formats.md, Table of farms, lacks the line %s", line)
 		}
 	}
+}
+
+// Lines of a workbook keep their numbers over rows that are left empty, and the
+// sheet "farms" is found among others.
+func TestWorkbookLines(t *testing.T) {
+	book := excelize.NewFile()
+	defer book.Close()
+	_, err := book.NewSheet("Farms ")
+	require.NoError(t, err)
+	for cell, row := range map[string][]any{"A2": {"farm", "county", "commodity", "base_acres"}, "A5": {417, 99001, "corn", 120.5}, "A9": {418, 99001, "corn", -1}} {
+		require.NoError(t, book.SetSheetRow("Farms ", cell, &row))
+	}
+	path := filepath.Join(t.TempDir(), "farms.xlsx")
+	require.NoError(t, book.SaveAs(path))
+	rows, refused := readAll(t, path)
+	require.Len(t, rows, 1)
+	require.Len(t, refused, 1)
+	require.Equal(t, []int{5, 9}, []int{rows[0].Line, refused[0].Line})
+	require.Equal(t, "417", rows[0].Farm)
 }

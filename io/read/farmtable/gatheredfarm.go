@@ -32,13 +32,15 @@ type gatheredFarm struct {
 	said  map[fact]saying
 	bases map[place]*gatheredBase
 	order []*gatheredBase
+
+	values []string // of the row being taken
 }
 
 // agrees notes what a row says in a column, and refuses what contradicts an
 // earlier row. news is true where it is said for the first time; a blank says
 // nothing.
 func (f *gatheredFarm) agrees(row Row, about fact, what string) (news bool) {
-	text := row.Values()[about.column]
+	text := f.values[about.column]
 	if text == "" {
 		return false
 	}
@@ -55,6 +57,7 @@ func (f *gatheredFarm) agrees(row Row, about fact, what string) (news bool) {
 
 // take adds a row to the farm.
 func (f *gatheredFarm) take(row Row) {
+	f.values = row.Values()
 	if base, fits := f.baseOf(row); fits {
 		f.takeBase(row, base)
 		f.takeFarm(row)

@@ -109,7 +109,7 @@ func (r *Reader) Notes() []string { return slices.Clone(r.notes) }
 
 // Next returns the next row that is not blank, with every reason for which it
 // is refused. A refused row holds what could be read of it, so that its farm is
-// known. err is io.EOF at the end of the table; any other error is farm.Mistakes
+// known; of a line with a misplaced quotation mark that is its number alone. err is io.EOF at the end of the table; any other error is farm.Mistakes
 // and ends the reading.
 func (r *Reader) Next() (row Row, refused []Refusal, err error) {
 	for {

@@ -11,6 +11,7 @@ type textFormulas struct {
 	inValue   bool // a value has begun
 }
 
+// Read leaves out the = before a quotation mark that begins a value.
 func (f *textFormulas) Read(into []byte) (int, error) {
 	n, err := f.from.Read(into)
 	kept := 0
