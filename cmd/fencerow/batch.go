@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -50,6 +51,7 @@ Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong;
 	c.Flags().StringVar(&q.cropYears, "crop-year", "", "crop years, as 2026 or 2026,2027 (default: those of the rows, else this year)")
 	c.Flags().StringArrayVar(&q.countyTables, "county-table", nil, "the agency's ARC-CO county workbook (.xlsx), before the book; may be repeated")
 	c.Flags().StringArrayVar(&b.countyFiles, "county-file", nil, "a county file, before the tables; may be repeated")
+	c.Flags().StringVar(&b.countyFolder, "county-folder", "", "a folder of which every .yaml is a county file, after those of --county-file")
 	c.Flags().StringVar(&q.market, "market", "", "a market file")
 	c.Flags().StringVar(&b.out, "out", "", "the folder that the results go to")
 	c.Flags().StringVar(&b.template, "template", "", "write an empty table with explanations to this .xlsx file, and nothing else")
@@ -64,6 +66,7 @@ Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong;
 type batchAsk struct {
 	out, template, part string
 	countyFiles         []string
+	countyFolder        string
 	resume, mask        bool
 	least               int
 }
@@ -91,18 +94,52 @@ func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 		return err
 	}
 	o.County = countyNames(o.Case.Counties)
-	for _, name := range append(append([]string{}, b.countyFiles...), append(q.countyTables, nonEmpty(q.market)...)...) {
-		input, err := batch.Checksum(name)
-		if err != nil {
-			return err
-		}
-		o.Inputs = append(o.Inputs, input)
+	if o.Inputs, err = b.inputs(q); err != nil {
+		return err
 	}
 	bar := rowBar(talk)
 	o.Progress = bar.reachOf
 	counts, err := batch.Run(o)
 	bar.done()
 	return b.ended(c, q, counts, err)
+}
+
+// inputs are the files behind the case, a folder of county files as one of them.
+func (b *batchAsk) inputs(q *question) (inputs []batch.Input, err error) {
+	for _, name := range append(append([]string{}, b.countyFiles...), append(q.countyTables, nonEmpty(q.market)...)...) {
+		input, err := batch.Checksum(name)
+		if err != nil {
+			return nil, err
+		}
+		inputs = append(inputs, input)
+	}
+	if b.countyFolder == "" {
+		return inputs, nil
+	}
+	names, err := countyFilesIn(b.countyFolder)
+	if err != nil {
+		return nil, err
+	}
+	input, err := batch.ChecksumOfAll(filepath.Base(b.countyFolder), names)
+	return append(inputs, input), err
+}
+
+// countyFilesIn lists the county files of a folder in the order of their names.
+func countyFilesIn(folder string) ([]string, error) {
+	entries, err := os.ReadDir(folder) // sorted by name
+	if err != nil {
+		return nil, usageError{"--county-folder cannot be read: " + err.Error(), "name a folder with county files"}
+	}
+	var names []string
+	for _, e := range entries {
+		if !e.IsDir() && filepath.Ext(e.Name()) == ".yaml" {
+			names = append(names, filepath.Join(folder, e.Name()))
+		}
+	}
+	if len(names) == 0 {
+		return nil, usageError{fmt.Sprintf("--county-folder %s holds no .yaml file", folder), "name a folder with county files"}
+	}
+	return names, nil
 }
 
 // ended tells what a run came to.
@@ -157,7 +194,15 @@ func (b *batchAsk) caseOf(c *cobra.Command, q *question) (answer.Case, error) {
 		asked.Operation.Settings.CloseMargin = &q.close
 	}
 	l := newLoader(readFile)
-	for _, name := range b.countyFiles {
+	files := b.countyFiles
+	if b.countyFolder != "" {
+		inFolder, err := countyFilesIn(b.countyFolder)
+		if err != nil {
+			return asked, err
+		}
+		files = append(append([]string{}, files...), inFolder...)
+	}
+	for _, name := range files {
 		l.county(name, filepath.Base(name))
 	}
 	for _, name := range q.countyTables {

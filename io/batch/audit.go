@@ -64,6 +64,20 @@ func Checksum(path string) (Input, error) {
 	return Input{filepath.Base(path), hex.EncodeToString(hash.Sum(nil))}, nil
 }
 
+// ChecksumOfAll is a folder of files as one input: the SHA-256 of their checksums in
+// their order, each on a line.
+func ChecksumOfAll(name string, paths []string) (Input, error) {
+	hash := sha256.New()
+	for _, path := range paths {
+		one, err := Checksum(path)
+		if err != nil {
+			return Input{}, err
+		}
+		fmt.Fprintln(hash, one.SHA256)
+	}
+	return Input{name, hex.EncodeToString(hash.Sum(nil))}, nil
+}
+
 // ErrOtherRun means that the folder holds the parts of a run on other input.
 var ErrOtherRun = errors.New("the folder holds another run")
 
