@@ -251,6 +251,22 @@ func (l *loader) county(name, shown string) string {
 	return c.Code
 }
 
+// counties reads county files of a folder as one source: among thousands a county is
+// found at once. A county has one file there.
+func (l *loader) counties(folder string, names []string) {
+	source := farm.CountySource{Name: folder, Status: crop.Assumed, Counties: map[string]farm.County{}}
+	from := map[string]string{} // file by county
+	for _, name := range names {
+		c := parsed(l, name, county.Parse)
+		if other, twice := from[c.Code]; twice && c.Code != "" {
+			l.mistakes = append(l.mistakes, farm.Mistake{File: name, Value: c.Code, Reason: fmt.Sprintf("county %s stands in %s too", c.Code, other), Hint: "join both files, or take one away"})
+			continue
+		}
+		from[c.Code], source.Counties[c.Code] = name, c
+	}
+	l.book = append(l.book, source)
+}
+
 func (l *loader) table(name string) {
 	source, notes, err := table.Read(name)
 	l.keep(name, err)

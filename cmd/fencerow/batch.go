@@ -194,16 +194,15 @@ func (b *batchAsk) caseOf(c *cobra.Command, q *question) (answer.Case, error) {
 		asked.Operation.Settings.CloseMargin = &q.close
 	}
 	l := newLoader(readFile)
-	files := b.countyFiles
+	for _, name := range b.countyFiles {
+		l.county(name, filepath.Base(name))
+	}
 	if b.countyFolder != "" {
-		inFolder, err := countyFilesIn(b.countyFolder)
+		names, err := countyFilesIn(b.countyFolder)
 		if err != nil {
 			return asked, err
 		}
-		files = append(append([]string{}, files...), inFolder...)
-	}
-	for _, name := range files {
-		l.county(name, filepath.Base(name))
+		l.counties(filepath.Base(b.countyFolder), names)
 	}
 	for _, name := range q.countyTables {
 		l.table(name)
