@@ -9,6 +9,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"fencerow/sim/odds"
 )
@@ -106,9 +107,11 @@ func (o Options) begin(f folder) error {
 	return Whole(path, func(w io.Writer) error { _, err := w.Write(begun); return err })
 }
 
-// sweep takes away what a run that was broken off left unfinished.
+// sweep takes away what a run of this share that was broken off left unfinished. Other
+// shares may be at work in the same folder.
 func (f folder) sweep() {
-	for _, pattern := range []string{".sorting-*", "*/*" + unfinishedEnding, "*" + unfinishedEnding} {
+	mine := "*" + strings.TrimSuffix(f.share, "-") + "*" + unfinishedEnding
+	for _, pattern := range []string{".sorting-" + f.share + "*", filepath.Join("*", mine), mine} {
 		names, _ := filepath.Glob(filepath.Join(f.path, pattern)) // the pattern is sound
 		for _, name := range names {
 			os.RemoveAll(name)

@@ -26,7 +26,7 @@ func (o Options) part(f folder, j job) (Counts, error) {
 	if o.Resume && f.done(j.part) {
 		return f.counts(j.part)
 	}
-	many, names := answer.NewMany(o.Case), newLabels(j.part, o.Mask) // prices and yields are drawn anew: memory does not grow
+	many, names := answer.NewMany(o.Case), newLabels(f.share, j.part, o.Mask) // prices and yields are drawn anew: memory does not grow
 	var b block
 	for _, items := range j.operations {
 		if err := b.operation(many, names, items); err != nil {

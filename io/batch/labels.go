@@ -4,23 +4,24 @@ import "fmt"
 
 // labels stand for names of clients, operations, farms and persons. Without a mask
 // they are the names themselves; with one, numbers that tell nothing and are the same
-// on every run of the same table. One labels serves one part.
+// on every run of the same table. One labels serves one part; parts of all shares are
+// told apart.
 type labels struct {
-	part int            // 0: no mask
+	part string         // with its share, "03of16-1"; "": no mask
 	seen map[string]int // by kind and name
 	next map[string]int // by kind
 }
 
-// newLabels are those of a part; masked hides the names.
-func newLabels(part int, masked bool) labels {
+// newLabels are those of a part of a share ("": of all); masked hides the names.
+func newLabels(share string, part int, masked bool) labels {
 	if !masked {
 		return labels{}
 	}
-	return labels{part, map[string]int{}, map[string]int{}}
+	return labels{fmt.Sprintf("%s%d", share, part), map[string]int{}, map[string]int{}}
 }
 
 func (l labels) of(kind, name string) string {
-	if l.part == 0 || name == "" {
+	if l.part == "" || name == "" {
 		return name
 	}
 	key := kind + "|" + name
@@ -28,12 +29,12 @@ func (l labels) of(kind, name string) string {
 		l.next[kind]++
 		l.seen[key] = l.next[kind]
 	}
-	return fmt.Sprintf("%s %d-%d", kind, l.part, l.seen[key])
+	return fmt.Sprintf("%s %s-%d", kind, l.part, l.seen[key])
 }
 
 func (l labels) client(name string) string { return l.of("client", name) }
 func (l labels) operation(client, name string) string {
-	if l.part == 0 || name == "" {
+	if l.part == "" || name == "" {
 		return name
 	}
 	return l.of("operation", client+"|"+name)

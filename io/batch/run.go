@@ -54,10 +54,7 @@ func (c *Counts) add(other Counts) {
 // Run answers a table. The counts of refused rows say whether all went in. An error
 // leaves whole parts behind, which a run with Resume does not make again.
 func Run(o Options) (Counts, error) {
-	f := folder{path: o.Out}
-	if o.Part > 0 {
-		f.share = fmt.Sprintf("%02dof%02d-", o.Part, o.Parts)
-	}
+	f := folder{path: o.Out, share: o.share()}
 	if err := os.MkdirAll(o.Out, 0o755); err != nil {
 		return Counts{}, err
 	}
@@ -79,6 +76,14 @@ func Run(o Options) (Counts, error) {
 		return counts, fmt.Errorf("%d rows in the table, %d seen: %d answered and %d refused", table.rows, counts.Rows, counts.Answered, counts.Refused)
 	}
 	return counts, o.finish(f, counts)
+}
+
+// share names this share in files, "03of16-"; "" where there is one alone.
+func (o Options) share() string {
+	if o.Part == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%02dof%02d-", o.Part, o.Parts)
 }
 
 // blockRows is how many rows a part has before it is closed at the end of an

@@ -101,7 +101,7 @@ func (o Options) eachOperation(sorted bool, do func([]item) error) error {
 
 // eachSorted goes through the rows by operation, then by line.
 func (o Options) eachSorted(do func(item) error) error {
-	folder, err := os.MkdirTemp(o.Out, ".sorting-*")
+	folder, err := os.MkdirTemp(o.Out, ".sorting-"+o.share()+"*")
 	if err != nil {
 		return err
 	}
