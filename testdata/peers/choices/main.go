@@ -1,5 +1,6 @@
 // Command choices runs workload W2 by package sim/choices: choices FILE OUT REPEATS
-// prints the seconds of each run and writes the figures of the last to OUT: mean,
+// prints for each run its seconds and those of
+// processor time, and writes the figures of the last to OUT: mean,
 // 5th and 95th percentile of every choice of every farm, then each farm's choice of
 // the highest mean, all as little-endian 64-bit floats. w2_numpy.py does the same.
 package main
@@ -15,6 +16,7 @@ import (
 	"strconv"
 	"sync"
 	"sync/atomic"
+	"syscall"
 	"time"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -80,7 +82,7 @@ func uniform(i int) float64 { return float64(mix(1<<60+uint64(i))>>11) / (1 << 5
 func (f *facts) run(out string, repeats int) error {
 	figures, highest := make([]choices.Figures, combined*f.counties*f.farms), make([]float64, f.counties*f.farms)
 	for range repeats {
-		start := time.Now()
+		start, spent := time.Now(), processTime()
 		f.drawPrices()
 		var next atomic.Int64
 		var wait sync.WaitGroup
@@ -93,7 +95,7 @@ func (f *facts) run(out string, repeats int) error {
 			})
 		}
 		wait.Wait()
-		fmt.Printf("%.6f\n", time.Since(start).Seconds())
+		fmt.Printf("%.6f %.6f\n", time.Since(start).Seconds(), processTime()-spent)
 	}
 	file, err := os.Create(out)
 	if err != nil {
@@ -107,6 +109,13 @@ func (f *facts) run(out string, repeats int) error {
 		}
 	}
 	return w.Flush()
+}
+
+// processTime returns the seconds that all threads have had a processor.
+func processTime() float64 {
+	var used syscall.Rusage
+	syscall.Getrusage(syscall.RUSAGE_SELF, &used) // of itself it cannot fail
+	return time.Duration(used.Utime.Nano() + used.Stime.Nano()).Seconds()
 }
 
 // drawPrices makes what all counties share: prices and PLC rates.
