@@ -32,7 +32,7 @@ func newBatch() *cobra.Command {
 		Short: "many farms: a table in, results by farm and commodity, persons and exceptions out",
 		Long: `Reads a table (.csv, .xlsx or .parquet) with one row per farm, tract and
 commodity (docs/formats.md), answers every operation, and writes results into DIR
-as part files (CSV and Parquet), joined at the end: results, people, refused,
+as part files (CSV and Parquet), joined at the end: results, people, farms, refused,
 counties.csv, summary.xlsx, run.json. A refused row has its line and reason in
 refused.csv; the others are answered.
 

@@ -328,7 +328,7 @@ func TestBatchMasksNames(t *testing.T) {
 	writeRows(t, table, rows)
 	out := filepath.Join(folder, "out")
 	runs(t, batchArgs(table, out, "--draws", "256", "--mask", "--least", "15")...)
-	for _, name := range []string{"results.csv", "people.csv", "counties.csv"} {
+	for _, name := range []string{"results.csv", "people.csv", "farms.csv", "counties.csv"} {
 		text, err := os.ReadFile(filepath.Join(out, name))
 		if err != nil {
 			t.Fatal(err)

@@ -17,6 +17,7 @@ import (
 type block struct {
 	results []Result
 	people  []Person
+	farms   []Farm
 	refused [][]string
 	counts  Counts
 }
@@ -84,6 +85,7 @@ func (b *block) operation(many *answer.Many, names labels, items []item) error {
 	}
 	results, people := resultsOf(items[0].Row.Client, items[0].Row.Operation, compared, assembled.Incomplete, names)
 	b.results, b.people = append(b.results, results...), append(b.people, people...)
+	b.farms = append(b.farms, farmsOf(items[0].Row.Client, items[0].Row.Operation, compared, assembled.Incomplete, names)...)
 	b.counts.add(Counts{Operations: 1, Farms: len(assembled.Farms.Farms)})
 	return nil
 }

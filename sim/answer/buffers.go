@@ -15,6 +15,7 @@ type buffers struct {
 	brief    bool // no errors of percentiles are wanted
 	distinct int  // outcomes that differ in one crop year where draws repeat them; 0: all
 	free     [][]float64
+	works    sync.Pool // of *choices.Work
 }
 
 // take returns a series with any content; give it back when done.
@@ -71,6 +72,12 @@ func (b *buffers) chanceError(chance, standard float64) float64 {
 	return standard
 }
 
+// tells reports whether a percentile is not further out than one outcome, where draws
+// repeat a few.
+func (b *buffers) tells(percent int) bool {
+	return b.distinct == 0 || min(percent, 100-percent)*b.distinct >= 100
+}
+
 // percentiles are odds.PercentilesWithErrors; where draws repeat a few outcomes,
 // those further out than one of them are NaN, and so are the errors.
 func (b *buffers) percentiles(values []float64) (p, errors odds.Percentiles) {
@@ -84,7 +91,7 @@ func (b *buffers) percentiles(values []float64) (p, errors odds.Percentiles) {
 			continue
 		}
 		errors[i] = math.NaN()
-		if min(percent, 100-percent)*b.distinct < 100 {
+		if !b.tells(percent) {
 			p[i] = math.NaN()
 		}
 	}

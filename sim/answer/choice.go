@@ -35,9 +35,9 @@ func (c Choice) MarshalJSON() ([]byte, error) {
 	return []byte("{" + strings.Join(pairs, ",") + "}"), nil
 }
 
-// choices returns every combination of PLC and ARC-CO over the commodities, the
+// combinations returns every combination of PLC and ARC-CO over the commodities, the
 // last commodity changing fastest, PLC first.
-func choices(commodities []crop.Commodity) []Choice {
+func combinations(commodities []crop.Commodity) []Choice {
 	all := []Choice{{}}
 	for _, c := range commodities {
 		var longer []Choice

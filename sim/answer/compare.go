@@ -88,10 +88,12 @@ func (p *paths) compareYear(y crop.CropYear) (year YearPart, sums [][]acreSums, 
 		sums = append(sums, f.acreSums())
 	}
 	elections, criteria, failures := make([][]Election, len(farms)), make([]*CriteriaPart, len(farms)), make([]error, len(farms))
+	whole := make([]*WholeFarm, len(farms))
 	r.sideBySide(len(farms), func(i int) {
 		farms[i].money = r.money(farms[i])
 		elections[i] = r.elections(farms[i])
 		criteria[i], failures[i] = r.criteria(farms[i], elections[i])
+		whole[i] = r.wholeFarm(farms[i])
 	})
 	if err := errors.Join(failures...); err != nil {
 		return year, nil, err
@@ -102,7 +104,7 @@ func (p *paths) compareYear(y crop.CropYear) (year YearPart, sums [][]acreSums, 
 			contract = farm.Open
 		}
 		year.Farms = append(year.Farms, FarmPart{
-			Farm: f.farm.Key(), Contract: contract, Commodities: f.parts, ARCIC: f.arcIC, Elections: elections[i], Criteria: criteria[i], Flags: f.flags(r),
+			Farm: f.farm.Key(), Contract: contract, Commodities: f.parts, ARCIC: f.arcIC, Elections: elections[i], Whole: whole[i], Criteria: criteria[i], Flags: f.flags(r),
 		})
 	}
 	var limits []limitReached

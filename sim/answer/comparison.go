@@ -51,7 +51,8 @@ type FarmPart struct {
 	Commodities []CommodityPart `json:"commodities"`
 	ARCIC       *ARCICPart      `json:"arc_ic"`
 	Elections   []Election      `json:"elections"`
-	Criteria    *CriteriaPart   `json:"criteria"` // null where not asked
+	Whole       *WholeFarm      `json:"whole_farm,omitempty"` // in a brief answer alone
+	Criteria    *CriteriaPart   `json:"criteria"`             // null where not asked
 	Flags       []Flag          `json:"flags"`
 }
 

@@ -25,7 +25,7 @@ func (r *run) elections(f farmRun) []Election {
 	for _, h := range f.holdings {
 		commodities = append(commodities, h.commodity)
 	}
-	combined := choices(commodities[:min(len(commodities), mostCombined)])
+	combined := combinations(commodities[:min(len(commodities), mostCombined)])
 	if len(commodities) > mostCombined {
 		combined = []Choice{sameChoice(commodities, farm.PLC), sameChoice(commodities, farm.ARCCO), r.highest(f)}
 	}

@@ -10,9 +10,13 @@ import (
 // thresholds, and the places asked for are found among these few. A threshold that
 // turns out too far out costs time, never exactness.
 
+// The percentiles of Figures.
 const (
-	lowPercent, highPercent = 5, 95
+	LowPercent  = 5
+	HighPercent = 95
+)
 
+const (
 	sampled = 128 // totals in the sample, at least
 	inward  = 12  // the threshold's place in the sample from its end, where the percentile is near place 6
 )
@@ -21,8 +25,8 @@ const (
 // around (n-1)p, linearly.
 func (w *Work) percentiles(totals []float64) (low, high float64) {
 	n := len(totals)
-	k, next, part := places(n, lowPercent)
-	j, after, share := places(n, highPercent)
+	k, next, part := places(n, LowPercent)
+	j, after, share := places(n, HighPercent)
 	lowest, highest := w.thresholds(totals)
 	below, above := collect(w.low, w.high, totals, lowest, highest)
 	a, b := w.tail(w.low[:below], totals, 0, lowest, k, next)
