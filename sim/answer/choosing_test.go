@@ -206,7 +206,7 @@ func (o randomOperation) bestSame() (highest float64) {
 			commodities = append(commodities, k.commodity)
 		}
 	}
-	for _, choice := range choices(commodities) {
+	for _, choice := range combinations(commodities) {
 		picks := slices.Clone(o.picks)
 		for i, k := range picks {
 			picks[i].program = choice[k.commodity]
