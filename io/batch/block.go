@@ -15,11 +15,12 @@ import (
 
 // block is what one part holds.
 type block struct {
-	results []Result
-	people  []Person
-	farms   []Farm
-	refused [][]string
-	counts  Counts
+	results    []Result
+	people     []Person
+	operations []Operation
+	farms      []Farm
+	refused    [][]string
+	counts     Counts
 }
 
 // part makes one part, or counts it where it is there already.
@@ -83,9 +84,11 @@ func (b *block) operation(many *answer.Many, names labels, items []item) error {
 	if err != nil {
 		return fmt.Errorf("operation of row %d: %w", items[0].Row.Line, err)
 	}
-	results, people := resultsOf(items[0].Row.Client, items[0].Row.Operation, compared, assembled.Incomplete, names)
+	client, name := items[0].Row.Client, items[0].Row.Operation
+	results, people := resultsOf(client, name, compared, assembled.Incomplete, names)
 	b.results, b.people = append(b.results, results...), append(b.people, people...)
-	b.farms = append(b.farms, farmsOf(items[0].Row.Client, items[0].Row.Operation, compared, assembled.Incomplete, names)...)
+	b.farms = append(b.farms, farmsOf(client, name, compared, assembled.Incomplete, names)...)
+	b.operations = append(b.operations, operationsOf(client, name, compared, assembled.Incomplete, names)...)
 	b.counts.add(Counts{Operations: 1, Farms: len(assembled.Farms.Farms)})
 	return nil
 }

@@ -26,7 +26,7 @@ var kinds = []struct {
 	name, extension string
 	columns         []string
 }{
-	{"refused", ".csv", refusedColumns}, {"people", ".csv", personColumns}, {"farms", ".csv", farmColumns}, {"results", ".parquet", nil}, {"results", ".csv", resultColumns},
+	{"refused", ".csv", refusedColumns}, {"people", ".csv", personColumns}, {"operations", ".csv", operationColumns}, {"farms", ".csv", farmColumns}, {"results", ".parquet", nil}, {"results", ".csv", resultColumns},
 }
 
 // file names a part's file of a kind.
@@ -42,9 +42,12 @@ func (f folder) done(part int) bool {
 
 // write writes the files of one part.
 func (f folder) write(part int, b block) error {
-	lines := map[string][][]string{"refused.csv": b.refused, "people.csv": nil, "farms.csv": nil, "results.csv": nil}
+	lines := map[string][][]string{"refused.csv": b.refused, "people.csv": nil, "operations.csv": nil, "farms.csv": nil, "results.csv": nil}
 	for _, p := range b.people {
 		lines["people.csv"] = append(lines["people.csv"], p.record())
+	}
+	for _, o := range b.operations {
+		lines["operations.csv"] = append(lines["operations.csv"], o.record())
 	}
 	for _, f := range b.farms {
 		lines["farms.csv"] = append(lines["farms.csv"], f.record())

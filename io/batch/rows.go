@@ -25,15 +25,10 @@ func resultsOf(client, operation string, c answer.Comparison, incomplete map[str
 				results = append(results, r)
 			}
 		}
-		left := slices.Clone(y.Operation.LeftOut)
-		for _, f := range y.Farms {
-			if incomplete[f.Farm] {
-				left = append(left, names.farm(f.Farm)+" (rows refused)")
-			}
-		}
+		left := leftOut(y, incomplete, names)
 		for _, p := range y.Operation.ByPerson {
 			people = append(people, Person{
-				Client: names.client(client), Operation: names.operation(client, operation), CropYear: y.CropYear, ID: names.person(p.ID), PersonPart: p, LeftOut: strings.Join(left, "; "),
+				Client: names.client(client), Operation: names.operation(client, operation), CropYear: y.CropYear, ID: names.person(p.ID), PersonPart: p, LeftOut: left,
 			})
 		}
 	}

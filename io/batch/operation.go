@@ -1,0 +1,54 @@
+package batch
+
+import (
+	"strconv"
+	"strings"
+
+	"fencerow/sim/answer"
+)
+
+// Operation is one operation and crop year: the columns of operations.csv. USD after
+// share, limit and sequestration, for the producers of the table.
+type Operation struct {
+	Client, Operation string
+	CropYear, Farms   int
+	Part              answer.OperationPart
+	LeftOut           string
+}
+
+// operationColumns are the heads of operations.csv.
+var operationColumns = strings.Fields("client operation crop_year farms mean_after_limit bound gap exact cost_of_limit simplest_choice simplest_mean_after_limit left_out")
+
+func (o Operation) record() []string {
+	simplest, mean := "", (*answer.Dollars)(nil)
+	if s := o.Part.Simplest; s != nil {
+		simplest, mean = choiceText(s.Choice), &s.MeanAfterLimit
+	}
+	dollars := func(d *answer.Dollars) string { return number((*float64)(d), money) }
+	return []string{o.Client, o.Operation, strconv.Itoa(o.CropYear), strconv.Itoa(o.Farms), dollars(o.Part.MeanAfterLimit), dollars(o.Part.Bound), dollars(o.Part.Gap),
+		strconv.FormatBool(o.Part.Exact), dollars(o.Part.CostOfLimit), simplest, dollars(mean), o.LeftOut}
+}
+
+// operationsOf is one operation in each crop year; names hides labels where that is
+// wanted.
+func operationsOf(client, operation string, c answer.Comparison, incomplete map[string]bool, names labels) (all []Operation) {
+	for _, y := range c.CropYears {
+		all = append(all, Operation{names.client(client), names.operation(client, operation), y.CropYear, len(y.Farms), y.Operation, leftOut(y, incomplete, names)})
+	}
+	return all
+}
+
+// leftOut names what is not in the totals of an operation.
+func leftOut(y answer.YearPart, incomplete map[string]bool, names labels) string {
+	var left []string
+	for _, both := range y.Operation.LeftOut { // farm and commodity
+		farm, commodity, _ := strings.Cut(both, " ")
+		left = append(left, names.farm(farm)+" "+commodity)
+	}
+	for _, f := range y.Farms {
+		if incomplete[f.Farm] {
+			left = append(left, names.farm(f.Farm)+" (rows refused)")
+		}
+	}
+	return strings.Join(left, "; ")
+}
