@@ -24,7 +24,8 @@ SAME = 1e-6
 
 def run(command, threads):
     environment = dict(os.environ, GOMAXPROCS=str(threads))
-    return float(subprocess.run(command, check=True, capture_output=True, text=True, env=environment).stdout.split()[-1])  # the runs before warm up
+    last = subprocess.run(command, check=True, capture_output=True, text=True, env=environment).stdout.splitlines()[-1]  # the runs before warm up
+    return [float(seconds) for seconds in last.split()]  # by the clock, and of processors
 
 
 with tempfile.TemporaryDirectory() as folder:
@@ -44,9 +45,10 @@ with tempfile.TemporaryDirectory() as folder:
             assert off.max() < SAME, f"{name} and NumPy differ by {off.max()}"
             differ = np.count_nonzero(a[figures:] != b[figures:])
             assert differ == 0, f"{name} and NumPy name another choice for {differ} farms"
-        print(f"repeat {i + 1}:", ", ".join(f"{name} {counties * farms / t[-1]:,.0f}" for name, t in times.items()),
-              f"farms per second; {times['NumPy'][-1] / times['kernel, one thread'][-1]:.1f} and {times['NumPy'][-1] / times['kernel, two threads'][-1]:.1f} x NumPy", flush=True)
+        print(f"repeat {i + 1}:", ", ".join(f"{name} {counties * farms / t[-1][0]:,.0f}" for name, t in times.items()),
+              "farms per second;", " and ".join(f"{times['NumPy'][-1][0] / times[name][-1][0]:.1f}" for name in list(times)[1:]), "x NumPy", flush=True)
     print(f"same figures: the largest difference is {off.max():.1e} of the figure or of 1 USD")
-    for name, t in times.items():
-        median = statistics.median(t)
-        print(f"{name:20s} {counties * farms / median:10,.0f} farms per second   {statistics.median(times['NumPy']) / median:5.1f} x NumPy   (median of {repeats})")
+    median = {name: [statistics.median(seconds) for seconds in zip(*t)] for name, t in times.items()}
+    for name, (clock, processors) in median.items():
+        print(f"{name:20s} {counties * farms / clock:10,.0f} farms per second   {median['NumPy'][0] / clock:5.1f} x NumPy; "
+              f"{counties * farms / processors:10,.0f} per second of a processor   {median['NumPy'][1] / processors:5.1f} x NumPy   (medians of {repeats})")
