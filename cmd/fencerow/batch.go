@@ -272,7 +272,7 @@ func rowBar(talk io.Writer) *rowProgress { return &rowProgress{talk: talk} }
 
 func (p *rowProgress) reachOf(done, all int) {
 	if p.bar == nil {
-		bar := newProgress(p.talk, all, "rows")
+		bar := newRowProgress(p.talk, all)
 		p.bar = &bar
 	}
 	p.bar.reach(done)

@@ -20,6 +20,15 @@ func newProgress(w io.Writer, steps int, what string) progress {
 		progressbar.OptionSetWidth(30), progressbar.OptionClearOnFinish(), progressbar.OptionSetPredictTime(false))}
 }
 
+// newRowProgress is a bar over rows that tells the rate and the time left.
+func newRowProgress(w io.Writer, rows int) progress {
+	if !onTerminal(w) {
+		return progress{}
+	}
+	return progress{progressbar.NewOptions(rows, progressbar.OptionSetWriter(w), progressbar.OptionSetDescription("fencerow: rows"),
+		progressbar.OptionSetWidth(30), progressbar.OptionClearOnFinish(), progressbar.OptionShowIts(), progressbar.OptionSetItsString("rows"), progressbar.OptionSetPredictTime(true))}
+}
+
 // reach moves the bar to a step. A terminal that does not take it is no fault.
 func (p progress) reach(step int) {
 	if p.bar != nil {

@@ -68,6 +68,7 @@ func Run(o Options) (Counts, error) {
 	if err := o.begin(f); err != nil {
 		return Counts{}, err
 	}
+	o.Progress(0, table.rows)
 	counts, err := o.parts(f, table)
 	if err != nil {
 		return counts, err

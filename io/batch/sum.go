@@ -2,6 +2,7 @@ package batch
 
 import (
 	"encoding/csv"
+	"fmt"
 	"io"
 	"math"
 	"os"
@@ -21,6 +22,8 @@ type sums struct {
 	flags    map[string]int
 	change   top[Result]   // what is not on record, by what it brings on all base acres
 	elect    top[Result]   // without a contract in a year that asks for a new election, by base acres
+	largest  top[[]string] // lines of operations.csv, by average after limits
+	limited  top[[]string] // likewise, by what the limit costs
 	people   top[[]string] // lines of people.csv, by average
 	reached  top[[]string] // likewise, by how often a limit is reached
 	left     int           // lines of people.csv that leave farms out
@@ -121,10 +124,42 @@ func gather(f folder) (*sums, error) {
 			return nil, err
 		}
 	}
-	return s, s.gatherPeople(filepath.Join(f.path, "people.csv"))
+	if err := eachLine(filepath.Join(f.path, "operations.csv"), s.addOperation); err != nil {
+		return nil, err
+	}
+	return s, eachLine(filepath.Join(f.path, "people.csv"), s.addPerson)
 }
 
-func (s *sums) gatherPeople(path string) error {
+// addOperation takes in a line of operations.csv.
+func (s *sums) addOperation(line []string) {
+	s.largest.add(numberIn(line, operationColumns, "mean_after_limit"), line)
+	if cost := numberIn(line, operationColumns, "cost_of_limit"); cost > 0 {
+		s.limited.add(cost, line)
+	}
+}
+
+// addPerson takes in a line of people.csv.
+func (s *sums) addPerson(line []string) {
+	s.people.add(numberIn(line, personColumns, "mean_after_limit"), line)
+	if often := numberIn(line, personColumns, "chance_of_limit"); often > 0 {
+		s.reached.add(often, line)
+	}
+	if line[slices.Index(personColumns, "left_out")] != "" {
+		s.left++
+	}
+}
+
+// numberIn is the number of a column that this package wrote, 0 where it is empty.
+func numberIn(line, columns []string, column string) float64 {
+	x, err := strconv.ParseFloat(line[slices.Index(columns, column)], 64)
+	if err != nil {
+		return 0
+	}
+	return x
+}
+
+// eachLine goes through the lines of a file of this package, without its heads.
+func eachLine(path string, do func(line []string)) error {
 	file, err := os.Open(path)
 	if err != nil {
 		return err
@@ -132,26 +167,17 @@ func (s *sums) gatherPeople(path string) error {
 	defer file.Close()
 	in := csv.NewReader(file)
 	if _, err := in.Read(); err != nil {
-		return err
+		return fmt.Errorf("%s: %w", path, err)
 	}
-	mean, limit, left := slices.Index(personColumns, "mean_after_limit"), slices.Index(personColumns, "chance_of_limit"), slices.Index(personColumns, "left_out")
 	for {
 		line, err := in.Read()
 		if err == io.EOF {
 			return nil
 		}
 		if err != nil {
-			return err
+			return fmt.Errorf("%s: %w", path, err)
 		}
-		average, _ := strconv.ParseFloat(line[mean], 64)
-		often, _ := strconv.ParseFloat(line[limit], 64)
-		s.people.add(average, line)
-		if often > 0 {
-			s.reached.add(often, line)
-		}
-		if line[left] != "" {
-			s.left++
-		}
+		do(line)
 	}
 }
 

@@ -38,7 +38,7 @@ type table struct {
 func (o Options) writeSummary(w io.Writer, s *sums, counts Counts) error {
 	book := excelize.NewFile()
 	defer book.Close()
-	for i, t := range []table{o.overall(s, counts), s.toChange(), s.toElect(), s.persons(), s.exceptions(counts)} {
+	for i, t := range []table{o.overall(s, counts), s.operations(), s.toChange(), s.toElect(), s.persons(), s.exceptions(counts)} {
 		if i == 0 {
 			if err := book.SetSheetName(book.GetSheetName(0), t.name); err != nil {
 				return err
@@ -94,7 +94,7 @@ func texts(words []string) (cells []any) {
 
 // overall has one line for each crop year and commodity.
 func (o Options) overall(s *sums, counts Counts) table {
-	t := table{name: "Operations", heads: []string{"crop year", "commodity", "farms", "base acres", "lean PLC", "lean ARC-CO", "toss-up", "little at stake", "unknown", "not as on record", "USD that averages more"}}
+	t := table{name: "Totals", heads: []string{"crop year", "commodity", "farms", "base acres", "lean PLC", "lean ARC-CO", "toss-up", "little at stake", "unknown", "not as on record", "USD that averages more"}}
 	t.said = []string{
 		fmt.Sprintf("%d rows: %d answered, %d refused (refused.csv says why). %d operations, %d farms.", counts.Rows, counts.Answered, counts.Refused, counts.Operations, counts.Farms),
 		"Amounts are USD before share, limit and sequestration; the last column is what the choices not on record average more than those on record.",
@@ -108,6 +108,19 @@ func (o Options) overall(s *sums, counts Counts) table {
 	for _, key := range keys {
 		g := s.groups[key]
 		t.lines = append(t.lines, []any{key.cropYear, key.commodity, g.lines, program.Cent(g.acres), g.leaders["PLC"], g.leaders["ARC-CO"], g.leaders["close"], g.leaders["little_chance"], g.leaders["none"], g.differ, program.Cent(g.change)})
+	}
+	return t
+}
+
+func (s *sums) operations() table {
+	t := table{name: "Operations", heads: operationColumns, said: []string{
+		"The operations with the highest average after share, limit and sequestration; then those whom the payment limit costs most. All are in operations.csv.",
+		"Bound: no choice of PLC and ARC-CO averages more. Simplest: the same program on all farms for each commodity."}}
+	for _, list := range [][]valued[[]string]{s.largest.lines, s.limited.lines} {
+		for _, v := range list {
+			t.lines = append(t.lines, texts(v.line))
+		}
+		t.lines = append(t.lines, nil)
 	}
 	return t
 }
