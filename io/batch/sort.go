@@ -106,7 +106,7 @@ func (o Options) eachSorted(do func(item) error) error {
 		return err
 	}
 	defer os.RemoveAll(folder)
-	db, err := sql.Open("sqlite", "file:"+filepath.ToSlash(filepath.Join(folder, "rows.db"))+"?_pragma=journal_mode(off)&_pragma=synchronous(off)&_pragma=cache_size(-32000)")
+	db, err := sql.Open("sqlite", "file:"+filepath.ToSlash(filepath.Join(folder, "rows.db"))+"?_pragma=journal_mode(off)&_pragma=synchronous(off)&_pragma=cache_size(-8000)")
 	if err != nil {
 		return err
 	}
