@@ -61,10 +61,17 @@ func (q *question) addInput(c *cobra.Command) {
 	c.Flags().BoolVar(&q.json, "json", false, "print JSON (docs/formats.md)")
 }
 
-// addDraws adds the flags of the verbs that draw outcomes.
-func (q *question) addDraws(c *cobra.Command) {
+// addSources adds the flags of the verbs that ask about counties without an operation.
+func (q *question) addSources(c *cobra.Command) {
+	c.Flags().StringArrayVar(&q.countyTables, "county-table", nil, "the agency's ARC-CO county workbook (.xlsx), before the book; may be repeated")
+	c.Flags().StringVar(&q.market, "market", "", "a market file")
+}
+
+// addDraws adds the flags of the verbs that draw outcomes; so many are drawn where no
+// number is asked for.
+func (q *question) addDraws(c *cobra.Command, draws int) {
 	c.Flags().Uint64Var(&q.seed, "seed", 1, "seed of the draws; the same seed gives the same figures")
-	c.Flags().IntVar(&q.draws, "draws", answer.DefaultDraws, "at least so many draws; rounded up to 16 times a power of two")
+	c.Flags().IntVar(&q.draws, "draws", draws, "at least so many draws; rounded up to 16 times a power of two")
 	c.Flags().Float64Var(&q.close, "close", answer.DefaultCloseMargin, "average difference, USD per base acre, under which programs are called close")
 }
 
@@ -75,14 +82,7 @@ func (q *question) caseOf(c *cobra.Command, args []string) (answer.Case, error) 
 	if err != nil {
 		return answer.Case{}, err
 	}
-	asked := answer.Case{Seed: q.seed, Draws: q.draws}
-	if asked.Today, err = q.day(); err != nil {
-		return asked, err
-	}
-	if q.draws < 0 || q.draws > mostDraws {
-		return asked, usageError{fmt.Sprintf("--draws is %d", q.draws), fmt.Sprintf("give a number from 1 to %d", mostDraws)}
-	}
-	years, err := parseCropYears(q.cropYears)
+	asked, err := q.settings()
 	if err != nil {
 		return asked, err
 	}
@@ -113,7 +113,7 @@ func (q *question) caseOf(c *cobra.Command, args []string) (answer.Case, error) 
 	}
 	asked.Market = answer.WithPath(l.market(q.market, folder, asked.Operation.MarketFile))
 	asked.Counties = l.book
-	asked.CropYears = firstOf(years, asked.Operation.CropYears, []crop.CropYear{asked.Today.Year()})
+	asked.CropYears = firstOf(asked.CropYears, asked.Operation.CropYears, []crop.CropYear{asked.Today.Year()})
 	for _, note := range l.notes {
 		fmt.Fprintln(c.ErrOrStderr(), "fencerow: note: "+note)
 	}
@@ -121,6 +121,36 @@ func (q *question) caseOf(c *cobra.Command, args []string) (answer.Case, error) 
 		return asked, l.mistakes
 	}
 	return asked, nil
+}
+
+// settings are what the flags say of any question: the day, the draws, and crop years
+// where they are named.
+func (q *question) settings() (asked answer.Case, err error) {
+	asked = answer.Case{Seed: q.seed, Draws: q.draws}
+	if asked.Today, err = q.day(); err != nil {
+		return asked, err
+	}
+	if q.draws < 0 || q.draws > mostDraws {
+		return asked, usageError{fmt.Sprintf("--draws is %d", q.draws), fmt.Sprintf("give a number from 1 to %d", mostDraws)}
+	}
+	asked.CropYears, err = parseCropYears(q.cropYears)
+	return asked, err
+}
+
+// sources adds county tables, the county book of some States and prices to what a
+// loader has read, and gives all to a question without an operation.
+func (q *question) sources(l *loader, states []string, asked *answer.Case) error {
+	for _, name := range q.countyTables {
+		l.table(name)
+	}
+	if err := l.countyBook(q.book, states); err != nil {
+		return err
+	}
+	asked.Market, asked.Counties = answer.WithPath(l.market(q.market, "", "")), l.book
+	if len(l.mistakes) > 0 {
+		return l.mistakes
+	}
+	return nil
 }
 
 // mostDraws keeps a slip of the finger from filling the memory.

@@ -3,9 +3,9 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -45,14 +45,11 @@ Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong;
 		},
 	}
 	q.addBook(c)
-	q.addDraws(c)
-	c.Flags().Lookup("draws").DefValue = strconv.Itoa(batchDraws)
-	q.draws = batchDraws
+	q.addDraws(c, batchDraws)
+	q.addSources(c)
 	c.Flags().StringVar(&q.cropYears, "crop-year", "", "crop years, as 2026 or 2026,2027 (default: those of the rows, else this year)")
-	c.Flags().StringArrayVar(&q.countyTables, "county-table", nil, "the agency's ARC-CO county workbook (.xlsx), before the book; may be repeated")
-	c.Flags().StringArrayVar(&b.countyFiles, "county-file", nil, "a county file, before the tables; may be repeated")
+	c.Flags().StringArrayVar(&q.countyFiles, "county-file", nil, "a county file, before the tables; may be repeated")
 	c.Flags().StringVar(&b.countyFolder, "county-folder", "", "a folder of which every .yaml is a county file, after those of --county-file")
-	c.Flags().StringVar(&q.market, "market", "", "a market file")
 	c.Flags().StringVar(&b.out, "out", "", "the folder that the results go to")
 	c.Flags().StringVar(&b.template, "template", "", "write an empty table with explanations to this .xlsx file, and nothing else")
 	c.Flags().StringVar(&b.part, "part", "", "answer one share of the operations, as 3/16: other machines take the others")
@@ -65,7 +62,6 @@ Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong;
 // batchAsk holds batch's own flags.
 type batchAsk struct {
 	out, template, part string
-	countyFiles         []string
 	countyFolder        string
 	resume, mask        bool
 	least               int
@@ -93,12 +89,17 @@ func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 	if o.Case, err = b.caseOf(c, q); err != nil {
 		return err
 	}
-	o.County = countyNames(o.Case.Counties)
+	o.County = countyNames(func(string) farm.CountyBook { return o.Case.Counties })
 	if o.Inputs, err = b.inputs(q); err != nil {
 		return err
 	}
-	bar := rowBar(talk)
-	o.Progress = bar.reachOf
+	var bar progress
+	o.Progress = func(done, all int) {
+		if done == 0 {
+			bar = newRowProgress(talk, all)
+		}
+		bar.reach(done)
+	}
 	counts, err := batch.Run(o)
 	bar.done()
 	return b.ended(c, q, counts, err)
@@ -106,7 +107,7 @@ func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 
 // inputs are the files behind the case, a folder of county files as one of them.
 func (b *batchAsk) inputs(q *question) (inputs []batch.Input, err error) {
-	for _, name := range append(append([]string{}, b.countyFiles...), append(q.countyTables, nonEmpty(q.market)...)...) {
+	for _, name := range slices.Concat(q.countyFiles, q.countyTables, nonEmpty(q.market)) {
 		input, err := batch.Checksum(name)
 		if err != nil {
 			return nil, err
@@ -179,22 +180,16 @@ func (e refusedError) Error() string {
 
 // caseOf is the case of all operations: prices and counties.
 func (b *batchAsk) caseOf(c *cobra.Command, q *question) (answer.Case, error) {
-	asked := answer.Case{Seed: q.seed, Draws: q.draws, Brief: true}
-	var err error
-	if asked.Today, err = q.day(); err != nil {
+	asked, err := q.settings()
+	if err != nil {
 		return asked, err
 	}
-	if q.draws < 0 || q.draws > mostDraws {
-		return asked, usageError{fmt.Sprintf("--draws is %d", q.draws), fmt.Sprintf("give a number from 1 to %d", mostDraws)}
-	}
-	if asked.CropYears, err = parseCropYears(q.cropYears); err != nil {
-		return asked, err
-	}
+	asked.Brief = true
 	if c.Flags().Changed("close") {
 		asked.Operation.Settings.CloseMargin = &q.close
 	}
 	l := newLoader(readFile)
-	for _, name := range b.countyFiles {
+	for _, name := range q.countyFiles {
 		l.county(name, filepath.Base(name))
 	}
 	if b.countyFolder != "" {
@@ -204,18 +199,7 @@ func (b *batchAsk) caseOf(c *cobra.Command, q *question) (answer.Case, error) {
 		}
 		l.counties(filepath.Base(b.countyFolder), names)
 	}
-	for _, name := range q.countyTables {
-		l.table(name)
-	}
-	if err := l.countyBook(q.book, []string{""}); err != nil { // all States
-		return asked, err
-	}
-	asked.Market = answer.WithPath(l.market(q.market, "", ""))
-	asked.Counties = l.book
-	if len(l.mistakes) > 0 {
-		return asked, l.mistakes
-	}
-	return asked, nil
+	return asked, q.sources(&l, []string{""}, &asked) // all States
 }
 
 // parsePart reads "3/16"; "" is all.
@@ -233,53 +217,9 @@ func parsePart(text string) (part, parts int, err error) {
 	return part, parts, nil
 }
 
-// countyNames finds a county of the sources by its State's two digits and its name, in
-// any case and with or without the word County.
-func countyNames(book farm.CountyBook) farmtable.County {
-	plain := func(name string) string {
-		return strings.TrimSuffix(strings.ToLower(strings.TrimSpace(name)), " county")
-	}
-	codes := map[[2]string]string{}
-	for _, source := range book {
-		for code, county := range source.Counties {
-			key := [2]string{code[:2], plain(county.Name)}
-			if other, twice := codes[key]; twice && other != code {
-				code = "" // two counties of one name: say which by code
-			}
-			codes[key] = code
-		}
-	}
-	return func(state, name string) (string, bool) {
-		code := codes[[2]string{state, plain(name)}]
-		return code, code != ""
-	}
-}
-
 func nonEmpty(text string) []string {
 	if text == "" {
 		return nil
 	}
 	return []string{text}
-}
-
-// rowProgress is a bar over rows, of which the number is known once the table is read.
-type rowProgress struct {
-	talk io.Writer
-	bar  *progress
-}
-
-func rowBar(talk io.Writer) *rowProgress { return &rowProgress{talk: talk} }
-
-func (p *rowProgress) reachOf(done, all int) {
-	if p.bar == nil {
-		bar := newRowProgress(p.talk, all)
-		p.bar = &bar
-	}
-	p.bar.reach(done)
-}
-
-func (p *rowProgress) done() {
-	if p.bar != nil {
-		p.bar.done()
-	}
 }

@@ -59,7 +59,7 @@ table of farms (.csv, .xlsx or .parquet) does in place of an operation file.
 		},
 	}
 	q.addInput(c)
-	q.addDraws(c)
+	q.addDraws(c, answer.DefaultDraws)
 	c.Flags().StringVar(&criterion, "criterion", "", "look at the choices beside the crop revenue: sure_amount, worst, wrong_pick, dominance, revenue (several with commas), or all")
 	c.Flags().StringVar(&model, "model", string(answer.UsualOdds), "odds, or history: past crop years drawn again, whole")
 	c.Flags().StringVar(&tail, "tail", string(answer.NormalTail), "normal, or t: a stress in which extreme prices and yields of one year come together more often")

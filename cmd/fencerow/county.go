@@ -13,7 +13,6 @@ import (
 
 	"fencerow/io/read/book"
 	"fencerow/io/show/report"
-	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
 )
@@ -238,7 +237,7 @@ func newCountyShow() *cobra.Command {
 				if fault := farm.CheckCountyCode("COUNTY", args[0]); fault != nil {
 					return usageError{fault.Reason, fault.Hint}
 				}
-				asked, err := q.countyCase(c, args[0])
+				asked, _, err := q.countiesCase(c, args)
 				if err != nil {
 					return err
 				}
@@ -247,38 +246,7 @@ func newCountyShow() *cobra.Command {
 		},
 	}
 	q.addBook(c)
+	q.addSources(c)
 	c.Flags().StringVar(&q.cropYears, "crop-year", "", "crop year (default: this year)")
-	c.Flags().StringArrayVar(&q.countyTables, "county-table", nil, "the agency's ARC-CO county workbook (.xlsx), before the book; may be repeated")
-	c.Flags().StringVar(&q.market, "market", "", "a market file")
 	return c
-}
-
-// countyCase is a case without an operation: one county's sources.
-func (q *question) countyCase(c *cobra.Command, code string) (answer.Case, error) {
-	asked := answer.Case{}
-	var err error
-	if asked.Today, err = q.day(); err != nil {
-		return asked, err
-	}
-	years, err := parseCropYears(q.cropYears)
-	if err != nil {
-		return asked, err
-	}
-	l := newLoader(readFile)
-	for _, name := range q.countyTables {
-		l.table(name)
-	}
-	var states []string
-	if len(code) >= 2 {
-		states = []string{code[:2]}
-	}
-	if err := l.countyBook(q.book, states); err != nil {
-		return asked, err
-	}
-	asked.Market = answer.WithPath(l.market(q.market, "", ""))
-	asked.Counties, asked.CropYears = l.book, firstOf(years, []crop.CropYear{asked.Today.Year()})
-	if len(l.mistakes) > 0 {
-		return asked, l.mistakes
-	}
-	return asked, nil
 }

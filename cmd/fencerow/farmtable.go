@@ -4,7 +4,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
+	"sync"
 
 	"fencerow/io/read/farmtable"
 	"fencerow/io/read/table"
@@ -81,20 +83,23 @@ func named(client, operation string) string {
 // of the question. It opens them when a name is first asked for, and is silent
 // where they cannot be read: that is told when they are read for their yields.
 func (q *question) countyNamed() farmtable.County {
-	var tables farm.CountyBook
-	opened := false
-	byState := map[string]map[string]string{}
-	return func(state, name string) (string, bool) {
-		if !opened {
-			opened = true
-			for _, path := range q.countyTables {
-				if source, _, err := table.Read(path); err == nil {
-					tables = append(tables, source)
-				}
+	tables := sync.OnceValue(func() (all farm.CountyBook) {
+		for _, path := range q.countyTables {
+			if source, _, err := table.Read(path); err == nil {
+				all = append(all, source)
 			}
 		}
+		return all
+	})
+	return countyNames(func(state string) farm.CountyBook { return slices.Concat(tables(), q.bookSources(state)) })
+}
+
+// countyNames finds counties by name in the sources of their State.
+func countyNames(sources func(state string) farm.CountyBook) farmtable.County {
+	byState := map[string]map[string]string{}
+	return func(state, name string) (string, bool) {
 		if byState[state] == nil {
-			byState[state] = namesOf(append(tables[:len(tables):len(tables)], q.bookSources(state)...), state)
+			byState[state] = namesOf(sources(state), state)
 		}
 		code, ok := byState[state][foldCounty(name)]
 		return code, ok && code != severalCounties

@@ -65,21 +65,20 @@ data are in it.
 		},
 	}
 	q.addBook(c)
-	q.addDraws(c)
+	q.addDraws(c, answer.DefaultDraws)
+	q.addSources(c)
 	c.Flags().StringVar(&out, "out", "", "the folder that the sheets go to; made where it does not exist")
 	c.Flags().StringVar(&commodities, "commodity", "", "only these commodities, as corn,soybeans (default: all that the sources have)")
 	c.Flags().StringVar(&q.cropYears, "crop-year", "", "crop years, as 2026 or 2026,2027; the sheets show the first (default: this year)")
-	c.Flags().StringArrayVar(&q.countyTables, "county-table", nil, "the agency's ARC-CO county workbook (.xlsx), before the book; may be repeated")
-	c.Flags().StringVar(&q.market, "market", "", "a market file")
 	return c
 }
 
 // parseCommodities reads commodities by any spelling, with commas.
 func parseCommodities(text string) (only []crop.Commodity, err error) {
+	if text == "" {
+		return nil, nil
+	}
 	for _, word := range strings.Split(text, ",") {
-		if text == "" {
-			break
-		}
 		commodity, ok := crop.ParseCommodity(word)
 		if !ok {
 			return nil, usageError{fmt.Sprintf("--commodity names %q", word), "give keys such as corn,soybeans,long_grain_rice"}
@@ -92,18 +91,10 @@ func parseCommodities(text string) (only []crop.Commodity, err error) {
 // countiesCase is a case of counties without an operation, and their codes. An
 // argument is a code, or a county file.
 func (q *question) countiesCase(c *cobra.Command, args []string) (asked answer.Case, codes []string, err error) {
-	asked = answer.Case{Seed: q.seed, Draws: q.draws}
-	if asked.Today, err = q.day(); err != nil {
+	if asked, err = q.settings(); err != nil {
 		return asked, nil, err
 	}
-	if q.draws < 0 || q.draws > mostDraws {
-		return asked, nil, usageError{fmt.Sprintf("--draws is %d", q.draws), fmt.Sprintf("give a number from 1 to %d", mostDraws)}
-	}
-	years, err := parseCropYears(q.cropYears)
-	if err != nil {
-		return asked, nil, err
-	}
-	if flag := c.Flags().Lookup("close"); flag.Changed {
+	if c.Flags().Changed("close") {
 		asked.Operation.Settings.CloseMargin = &q.close
 	}
 	l := newLoader(readFile)
@@ -120,22 +111,12 @@ func (q *question) countiesCase(c *cobra.Command, args []string) (asked answer.C
 			codes = append(codes, code)
 		}
 	}
-	for _, name := range q.countyTables {
-		l.table(name)
-	}
 	var states []string
 	for _, code := range codes {
 		states = append(states, code[:2])
 	}
-	if err := l.countyBook(q.book, slices.Compact(slices.Sorted(slices.Values(states)))); err != nil {
-		return asked, nil, err
-	}
-	asked.Market = answer.WithPath(l.market(q.market, "", ""))
-	asked.Counties, asked.CropYears = l.book, firstOf(years, []crop.CropYear{asked.Today.Year()})
-	if len(l.mistakes) > 0 {
-		return asked, nil, l.mistakes
-	}
-	return asked, codes, nil
+	asked.CropYears = firstOf(asked.CropYears, []crop.CropYear{asked.Today.Year()})
+	return asked, codes, q.sources(&l, slices.Compact(slices.Sorted(slices.Values(states))), &asked)
 }
 
 // writeHandout writes the sheets and says what it wrote.

@@ -40,7 +40,7 @@ func newMarketShow() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				asked, err := q.countyCase(c, "")
+				asked, _, err := q.countiesCase(c, nil)
 				if err != nil {
 					return err
 				}

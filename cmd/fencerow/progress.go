@@ -13,20 +13,20 @@ type progress struct{ bar *progressbar.ProgressBar }
 
 // newProgress begins a bar of steps with a word for what is done.
 func newProgress(w io.Writer, steps int, what string) progress {
-	if !onTerminal(w) {
-		return progress{}
-	}
-	return progress{progressbar.NewOptions(steps, progressbar.OptionSetWriter(w), progressbar.OptionSetDescription("fencerow: "+what),
-		progressbar.OptionSetWidth(30), progressbar.OptionClearOnFinish(), progressbar.OptionSetPredictTime(false))}
+	return bar(w, steps, what, progressbar.OptionSetPredictTime(false))
 }
 
 // newRowProgress is a bar over rows that tells the rate and the time left.
 func newRowProgress(w io.Writer, rows int) progress {
+	return bar(w, rows, "rows", progressbar.OptionShowIts(), progressbar.OptionSetItsString("rows"), progressbar.OptionSetPredictTime(true))
+}
+
+func bar(w io.Writer, steps int, what string, more ...progressbar.Option) progress {
 	if !onTerminal(w) {
 		return progress{}
 	}
-	return progress{progressbar.NewOptions(rows, progressbar.OptionSetWriter(w), progressbar.OptionSetDescription("fencerow: rows"),
-		progressbar.OptionSetWidth(30), progressbar.OptionClearOnFinish(), progressbar.OptionShowIts(), progressbar.OptionSetItsString("rows"), progressbar.OptionSetPredictTime(true))}
+	options := []progressbar.Option{progressbar.OptionSetWriter(w), progressbar.OptionSetDescription("fencerow: " + what), progressbar.OptionSetWidth(30), progressbar.OptionClearOnFinish()}
+	return progress{progressbar.NewOptions(steps, append(options, more...)...)}
 }
 
 // reach moves the bar to a step. A terminal that does not take it is no fault.

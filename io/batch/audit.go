@@ -86,11 +86,7 @@ var ErrOtherRun = errors.New("the folder holds another run")
 var ErrNotEmpty = errors.New("the folder holds results already")
 
 // begin notes what the run is, or checks that a run to go on with is the same.
-func (o Options) begin(f folder) error {
-	a, err := o.audit()
-	if err != nil {
-		return err
-	}
+func (o Options) begin(f folder, a audit) error {
 	path := filepath.Join(f.path, "counts", "run-"+f.share+"begun.json")
 	begun, err := json.MarshalIndent(a, "", "  ")
 	if err != nil {
@@ -120,16 +116,9 @@ func (f folder) sweep() {
 }
 
 // finish joins the parts, sums them up and writes the audit.
-func (o Options) finish(f folder, counts Counts) error {
-	a, err := o.audit()
-	if err != nil {
-		return err
-	}
+func (o Options) finish(f folder, a audit, counts Counts) error {
 	a.Counts = &counts
-	name := "run.json"
-	if o.Part > 0 {
-		name = fmt.Sprintf("run-%02dof%02d.json", o.Part, o.Parts)
-	}
+	name := strings.TrimSuffix("run-"+f.share, "-") + ".json"
 	if o.Part == 0 { // shares are joined by whoever asked for them
 		if err := f.join(); err != nil {
 			return err

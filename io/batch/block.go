@@ -7,7 +7,6 @@ import (
 	"maps"
 	"os"
 	"slices"
-	"strconv"
 
 	"fencerow/io/read/farmtable"
 	"fencerow/sim/answer"
@@ -19,7 +18,7 @@ type block struct {
 	people     []Person
 	operations []Operation
 	farms      []Farm
-	refused    [][]string
+	refused    []farmtable.Refusal
 	counts     Counts
 }
 
@@ -35,11 +34,7 @@ func (o Options) part(f folder, j job) (Counts, error) {
 			return Counts{}, fmt.Errorf("part %d: %w", j.part, err)
 		}
 	}
-	slices.SortStableFunc(b.refused, func(a, b []string) int {
-		first, _ := strconv.Atoi(a[0])
-		second, _ := strconv.Atoi(b[0])
-		return first - second
-	})
+	slices.SortStableFunc(b.refused, func(a, b farmtable.Refusal) int { return a.Line - b.Line })
 	b.counts.Results = len(b.results)
 	if err := Whole(f.file("counts", ".json", j.part), func(w io.Writer) error { return json.NewEncoder(w).Encode(b.counts) }); err != nil {
 		return Counts{}, err
@@ -71,10 +66,10 @@ func (b *block) operation(many *answer.Many, names labels, items []item) error {
 	}
 	assembled, misfits := farmtable.Assemble(rows, slices.Collect(maps.Keys(incomplete))...)
 	refused = append(refused, misfits...)
+	b.refused = append(b.refused, refused...)
 	lines := map[int]bool{}
 	for _, r := range refused {
 		lines[r.Line] = true
-		b.refused = append(b.refused, []string{strconv.Itoa(r.Line), r.Column, r.Value, r.Reason, r.Hint})
 	}
 	b.counts.add(Counts{Rows: len(items), Refused: len(lines), Answered: len(items) - len(lines)})
 	if len(assembled.Farms.Farms) == 0 {

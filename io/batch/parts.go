@@ -8,7 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"strings"
+	"strconv"
 
 	"github.com/parquet-go/parquet-go"
 )
@@ -42,7 +42,10 @@ func (f folder) done(part int) bool {
 
 // write writes the files of one part.
 func (f folder) write(part int, b block) error {
-	lines := map[string][][]string{"refused.csv": b.refused, "people.csv": nil, "operations.csv": nil, "farms.csv": nil, "results.csv": nil}
+	lines := map[string][][]string{}
+	for _, r := range b.refused {
+		lines["refused.csv"] = append(lines["refused.csv"], []string{strconv.Itoa(r.Line), r.Column, r.Value, r.Reason, r.Hint})
+	}
 	for _, p := range b.people {
 		lines["people.csv"] = append(lines["people.csv"], p.record())
 	}
@@ -177,6 +180,3 @@ func eachResult(name string, do func([]Result) error) error {
 		}
 	}
 }
-
-// words splits a list with blanks between.
-func words(list string) []string { return strings.Fields(list) }

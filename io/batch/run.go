@@ -65,7 +65,11 @@ func Run(o Options) (Counts, error) {
 	for _, note := range table.notes {
 		o.Talk(note)
 	}
-	if err := o.begin(f); err != nil {
+	a, err := o.audit()
+	if err != nil {
+		return Counts{}, err
+	}
+	if err := o.begin(f, a); err != nil {
 		return Counts{}, err
 	}
 	o.Progress(0, table.rows)
@@ -76,7 +80,7 @@ func Run(o Options) (Counts, error) {
 	if o.Part == 0 && counts.Rows != table.rows || counts.Rows != counts.Answered+counts.Refused {
 		return counts, fmt.Errorf("%d rows in the table, %d seen: %d answered and %d refused", table.rows, counts.Rows, counts.Answered, counts.Refused)
 	}
-	return counts, o.finish(f, counts)
+	return counts, o.finish(f, a, counts)
 }
 
 // share names this share in files, "03of16-"; "" where there is one alone.

@@ -79,7 +79,7 @@ func (s *sums) add(r Result) {
 		g.change += margin
 		s.change.add(margin, r)
 	}
-	for _, flag := range words(r.Flags) {
+	for _, flag := range strings.Fields(r.Flags) {
 		s.flags[flag]++
 		if flag == answer.NewElectionFlag && r.Contract != "signed" {
 			s.elect.add(r.BaseAcres, r)
@@ -90,7 +90,7 @@ func (s *sums) add(r Result) {
 
 // addCounty counts a result where its base lies in one county.
 func (s *sums) addCounty(key group, r Result) {
-	counties := words(r.Counties)
+	counties := strings.Fields(r.Counties)
 	if len(counties) != 1 || r.DifferenceMean == nil {
 		return
 	}

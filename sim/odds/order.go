@@ -109,11 +109,3 @@ func (n *intervals) hold(held [][]float64, slot *[buckets]uint16, values []float
 		slices.Sort(inside)
 	}
 }
-
-// orderStatistics returns the values at some places in rising order, from 0.
-func orderStatistics(values []float64, places []int) []float64 {
-	var n intervals
-	n.span(values)
-	n.add(values)
-	return n.at(places, values)
-}

@@ -90,6 +90,14 @@ func TestPercentilesByHand(t *testing.T) {
 	}
 }
 
+// orderStatistics returns the values at some places in rising order, from 0.
+func orderStatistics(values []float64, places []int) []float64 {
+	var n intervals
+	n.span(values)
+	n.add(values)
+	return n.at(places, values)
+}
+
 // Order statistics are those of a sort, whatever the values: many equal ones, a
 // single one, far outliers, negative ones.
 func TestOrderStatisticsAreThoseOfASort(t *testing.T) {

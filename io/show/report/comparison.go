@@ -47,7 +47,7 @@ func (r *Report) caution(lines []string) {
 	r.text("Caution. " + strings.Join(lines, " "))
 }
 
-// overview is one line per farm and commodity.
+// lookAtARCIC names the farms for which ARC-IC can matter.
 func (r *Report) lookAtARCIC(y answer.YearPart) {
 	for _, f := range y.Farms {
 		if f.ARCIC != nil && f.ARCIC.CanMatter {

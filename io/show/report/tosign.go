@@ -209,7 +209,7 @@ const halfACent = 0.005
 // Places of more percentiles in answer.Percentiles.
 const quarterLow, quarterHigh, twentieth = 2, 4, 6
 
-// lines of text joined where there is something to say.
+// sentences joins those that say something.
 func sentences(all ...string) string {
 	return strings.Join(slices.DeleteFunc(all, func(s string) bool { return s == "" }), " ")
 }
