@@ -16,6 +16,7 @@ Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong
 func newCompare() *cobra.Command {
 	var q question
 	var until float64
+	var withARCIC bool
 	var criterion, tail, model string
 	var out outputs
 	c := &cobra.Command{
@@ -51,6 +52,7 @@ table of farms (.csv, .xlsx or .parquet) does in place of an operation file.
 				}
 				ask := func(asked answer.Case) (answer.Comparison, error) {
 					asked.Criteria, asked.Tail, asked.Model = criteria, answer.Tail(tail), answer.ModelName(model)
+					asked.WithARCIC = withARCIC
 					return compared(c, asked, until)
 				}
 				go answer.Prepare() // while files are read
@@ -64,6 +66,7 @@ table of farms (.csv, .xlsx or .parquet) does in place of an operation file.
 	c.Flags().StringVar(&model, "model", string(answer.UsualOdds), "odds, or history: past crop years drawn again, whole")
 	c.Flags().StringVar(&tail, "tail", string(answer.NormalTail), "normal, or t: a stress in which extreme prices and yields of one year come together more often")
 	c.Flags().Float64Var(&until, "until", 0, "draw until the standard error of every difference is at most so many USD per base acre")
+	c.Flags().BoolVar(&withARCIC, "with-arc-ic", false, "let ARC-IC into the choices and totals where it can matter, also where it is not on record")
 	out.add(c)
 	return c
 }

@@ -157,13 +157,53 @@ func TestFarmsInARCICArePooled(t *testing.T) {
 	}
 }
 
-// Where it can matter and averages more, the operation's choice is ARC-IC.
-func TestOperationChoosesARCIC(t *testing.T) {
-	c := individualCase("local_harvest", 195, number(110))
+// ARC-IC that can matter and averages more is the operation's choice where it is asked
+// for or on record, and reaches no choice, total or person before. An own yield of 110
+// is 31 percent below the own benchmark: 78 acres at the most, 96.51, are 7,527.78, and
+// 94.3 percent of that is 7,098.70.
+func TestARCICEntersChoicesOnlyOnRecordOrAskedFor(t *testing.T) {
+	for name, one := range map[string]struct {
+		asked bool
+		on    farm.Program
+		want  bool
+	}{
+		"neither":           {false, farm.PLC, false},
+		"asked for":         {true, farm.PLC, true},
+		"on record":         {false, farm.ARCIC, true},
+		"both":              {true, farm.ARCIC, true},
+		"nothing on record": {false, "", false},
+	} {
+		c := individualCase("local_harvest", 195, number(110))
+		project(c.Market, crop.Corn, 2026, 4.80, 0)
+		c.WithARCIC = one.asked
+		if one.on != "" {
+			c.Operation.Farms[0].Record = map[crop.Commodity]farm.Program{crop.Corn: one.on}
+		}
+		year := compare(t, c).CropYears[0]
+		got := year.Operation.HighestMean["99001-0417"][crop.Corn] == farm.ARCIC
+		if got != one.want || (year.ToSign.Lines[0].Highest == farm.ARCIC) != one.want {
+			t.Errorf("%s: ARC-IC is the choice: %v, want %v; %s", name, got, one.want, asJSON(t, year.Farms[0].Elections))
+		}
+		const paid = 7098.70
+		person := float64(year.Operation.ByPerson[0].MeanAfterLimit)
+		if (math.Abs(person-paid) < 0.005) != one.want || math.Abs(float64(*year.Operation.MeanAfterLimit)-person) > 0.005 {
+			t.Errorf("%s: the operator is paid %v, the operation %v; under ARC-IC %v", name, person, *year.Operation.MeanAfterLimit, paid)
+		}
+		if !year.Farms[0].ARCIC.CanMatter {
+			t.Errorf("%s: no word that ARC-IC can matter", name)
+		}
+	}
+}
+
+// On record it is compared also where it would not be worth a look: an own yield of
+// 135 is 16 percent below the own benchmark, 723.84 - 135 x 4.80 = 75.84 on 78 acres.
+func TestARCICOnRecordIsCompared(t *testing.T) {
+	c := individualCase("local_harvest", 195, number(135))
 	project(c.Market, crop.Corn, 2026, 4.80, 0)
+	c.Operation.Farms[0].Record = map[crop.Commodity]farm.Program{crop.Corn: farm.ARCIC}
 	year := compare(t, c).CropYears[0]
-	if got := year.Operation.HighestMean["99001-0417"][crop.Corn]; got != farm.ARCIC {
-		t.Errorf("the choice is %v, want ARC-IC; %s", got, asJSON(t, year.Farms[0].Elections))
+	if got := year.Operation.HighestMean["99001-0417"][crop.Corn]; got != farm.ARCIC || year.ToSign.Lines[0].Differs || year.Farms[0].ARCIC.CanMatter {
+		t.Errorf("the choice is %v, differs %v, can matter %v; want ARC-IC, as on record", got, year.ToSign.Lines[0].Differs, year.Farms[0].ARCIC.CanMatter)
 	}
 }
 

@@ -6,7 +6,16 @@ import (
 	"fencerow/program/farm"
 )
 
-// tryIndividual turns farms to ARC-IC where it can matter and the average after
+// takesIndividual reports whether ARC-IC may be among the choices for a farm: where it
+// has figures, and is on record, or can matter and is asked for.
+func (r *run) takesIndividual(f farmRun) bool {
+	if f.arcIC == nil || f.arcIC.Missing != "" {
+		return false
+	}
+	return onRecord(f.farm, farm.ARCIC) || r.WithARCIC && f.arcIC.CanMatter
+}
+
+// tryIndividual turns farms to ARC-IC where they may take it and the average after
 // limits rises: one farm at a time, as often as that gains. Where several of one
 // State are turned they are one pool, so the whole is worked out anew, and kept
 // only if it still gains over the best without ARC-IC.
@@ -14,7 +23,7 @@ func (r *run) tryIndividual(m *purse, farms []farmRun, picks []pick) []pick {
 	best, bestMean := picks, m.afterLimit(picks)
 	var switched []int
 	for i, f := range farms {
-		if f.arcIC == nil || !f.arcIC.CanMatter || f.arcIC.Missing != "" {
+		if !r.takesIndividual(f) {
 			continue
 		}
 		trial := withIndividual(best, f.farm.Key())

@@ -21,6 +21,7 @@ type Case struct {
 	Model     ModelName   // "": the usual odds
 	Tail      Tail        // "": as usual
 	Criteria  []Criterion // more ways to look at the choices; none: not asked
+	WithARCIC bool        // ARC-IC may be among the choices where it can matter, also where it is not on record
 	Brief     bool        // for many farms: without tables of other prices, lists of elections and errors of percentiles
 }
 
