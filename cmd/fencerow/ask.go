@@ -3,6 +3,7 @@ package main
 import (
 	"embed"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -114,9 +115,7 @@ func (q *question) caseOf(c *cobra.Command, args []string) (answer.Case, error) 
 	asked.Market = answer.WithPath(l.market(q.market, folder, asked.Operation.MarketFile))
 	asked.Counties = l.book
 	asked.CropYears = firstOf(asked.CropYears, asked.Operation.CropYears, []crop.CropYear{asked.Today.Year()})
-	for _, note := range l.notes {
-		fmt.Fprintln(c.ErrOrStderr(), "fencerow: note: "+note)
-	}
+	l.tell(c.ErrOrStderr())
 	if len(l.mistakes) > 0 {
 		return asked, l.mistakes
 	}
@@ -138,8 +137,9 @@ func (q *question) settings() (asked answer.Case, err error) {
 }
 
 // sources adds county tables, the county book of some States and prices to what a
-// loader has read, and gives all to a question without an operation.
-func (q *question) sources(l *loader, states []string, asked *answer.Case) error {
+// loader has read, and gives all to a question without an operation. What a county table
+// is noted for is told.
+func (q *question) sources(c *cobra.Command, l *loader, states []string, asked *answer.Case) error {
 	for _, name := range q.countyTables {
 		l.table(name)
 	}
@@ -147,6 +147,7 @@ func (q *question) sources(l *loader, states []string, asked *answer.Case) error
 		return err
 	}
 	asked.Market, asked.Counties = answer.WithPath(l.market(q.market, "", "")), l.book
+	l.tell(c.ErrOrStderr())
 	if len(l.mistakes) > 0 {
 		return l.mistakes
 	}
@@ -245,6 +246,13 @@ func newLoader(read func(string) ([]byte, error)) loader {
 	l := loader{read: read, builtin: sync.OnceValue(market.Builtin)}
 	go l.builtin()
 	return l
+}
+
+// tell says what was noted of the files.
+func (l *loader) tell(talk io.Writer) {
+	for _, note := range l.notes {
+		fmt.Fprintln(talk, "fencerow: note: "+note)
+	}
 }
 
 // keep notes the mistakes of an error; what is not a mistake of the file is one

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -107,22 +106,25 @@ func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 
 // inputs are the files behind the case, a folder of county files as one of them.
 func (b *batchAsk) inputs(q *question) (inputs []batch.Input, err error) {
-	for _, name := range slices.Concat(q.countyFiles, q.countyTables, nonEmpty(q.market)) {
-		input, err := batch.Checksum(name)
-		if err != nil {
-			return nil, err
+	add := func(what string, names []string) {
+		for _, name := range names {
+			input, failed := batch.Checksum(what, name)
+			inputs, err = append(inputs, input), errors.Join(err, failed)
 		}
-		inputs = append(inputs, input)
 	}
-	if b.countyFolder == "" {
-		return inputs, nil
+	add("county file", q.countyFiles)
+	if b.countyFolder != "" {
+		names, failed := countyFilesIn(b.countyFolder)
+		if failed != nil {
+			return nil, failed
+		}
+		input, failed := batch.ChecksumOfAll("county folder", b.countyFolder, names)
+		inputs, err = append(inputs, input), errors.Join(err, failed)
 	}
-	names, err := countyFilesIn(b.countyFolder)
-	if err != nil {
-		return nil, err
-	}
-	input, err := batch.ChecksumOfAll(filepath.Base(b.countyFolder), names)
-	return append(inputs, input), err
+	add("county table", q.countyTables)
+	add("county book", nonEmpty(bookPath(q.book)))
+	add("market file", nonEmpty(q.market))
+	return inputs, err
 }
 
 // countyFilesIn lists the county files of a folder in the order of their names.
@@ -149,7 +151,7 @@ func (b *batchAsk) ended(c *cobra.Command, q *question, counts batch.Counts, err
 	case errors.Is(err, batch.ErrNotEmpty):
 		return usageError{b.out + ": " + err.Error(), "go on with them by --resume, or name another folder"}
 	case errors.Is(err, batch.ErrOtherRun):
-		return usageError{b.out + ": " + err.Error() + ", of another table or other settings", "name another folder"}
+		return usageError{b.out + ": " + err.Error(), "give the inputs and settings of before (its folder counts lists them), or name another folder"}
 	case err != nil:
 		return err
 	}
@@ -199,7 +201,7 @@ func (b *batchAsk) caseOf(c *cobra.Command, q *question) (answer.Case, error) {
 		}
 		l.counties(filepath.Base(b.countyFolder), names)
 	}
-	return asked, q.sources(&l, []string{""}, &asked) // all States
+	return asked, q.sources(c, &l, []string{""}, &asked) // all States
 }
 
 // parsePart reads "3/16"; "" is all.

@@ -42,6 +42,22 @@ func defaultBook() string {
 	return filepath.Join(folder, "fencerow", "counties.db")
 }
 
+// bookPath returns the file of --book, else of the default book where it exists; "" where
+// there is none.
+func bookPath(flag string) string {
+	switch path := defaultBook(); {
+	case flag == noBook:
+		return ""
+	case flag != "":
+		return flag
+	case path != "":
+		if _, err := os.Stat(path); err == nil {
+			return path
+		}
+	}
+	return ""
+}
+
 // openBook opens the book of --book, else the default one. There is none, and no
 // error, where it is switched off or the default one does not exist.
 func openBook(flag string, create bool) (*book.Book, error) {
@@ -99,17 +115,25 @@ func newCountyImport() *cobra.Command {
 file, the interface's CSV) and RMA's county yields report, packed or not, and puts
 their county yields into the book. A file is taken in whole or not at all; the
 same file again changes nothing; a newer edition of a county table takes the place
-of the older.
-` + exitHelp,
+of the older. Of several files those that can be read are taken, and each of the
+others is named with the reason.
+` + exitHelp + `
+4: some files could not be imported, the others are in the book.`,
 		Example: "  fencerow county import ARCCO_2025.xlsx qs.crops_20260627.txt.gz\n  fencerow county import yields.csv --book counties.db --strict",
 		Args:    cobra.MinimumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			return work(func() error {
-				all, err := q.importFiles(c.ErrOrStderr(), args, strict)
+				all, left, err := q.importFiles(c.ErrOrStderr(), args, strict)
+				if len(all) == 0 && err == nil && len(left) > 0 {
+					err = left
+				}
 				if err != nil {
 					return err
 				}
-				return listed(c, &q, all, importedLine)
+				if err := listed(c, &q, all, importedLine); err != nil || len(left) == 0 {
+					return err
+				}
+				return partlyError{left}
 			})
 		},
 	}
@@ -118,24 +142,28 @@ of the older.
 	return c
 }
 
-// importFiles puts files into the book one after the other; those before a
-// refused one stay.
-func (q *question) importFiles(talk io.Writer, paths []string, strict bool) ([]book.Imported, error) {
+// importFiles puts files into the book one after the other, and returns why those that
+// it left out could not be taken.
+func (q *question) importFiles(talk io.Writer, paths []string, strict bool) (all []book.Imported, left farm.Mistakes, err error) {
 	today, err := q.day()
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	b, err := needBook(q.book, true)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	defer b.Close()
-	all := []book.Imported{}
 	for _, path := range paths {
 		fmt.Fprintf(talk, "fencerow: reading %s\n", filepath.Base(path))
 		done, err := b.Import(path, today, strict)
+		var mistakes farm.Mistakes
+		if errors.As(err, &mistakes) {
+			left = append(left, mistakes...)
+			continue
+		}
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		for i, note := range done.Notes {
 			if i == mostNotesShown {
@@ -146,7 +174,7 @@ func (q *question) importFiles(talk io.Writer, paths []string, strict bool) ([]b
 		}
 		all = append(all, done)
 	}
-	return all, nil
+	return all, left, nil
 }
 
 // mostNotesShown keeps a noisy file from flooding the screen.

@@ -12,7 +12,10 @@ import (
 
 // countyWorkbook writes an ARC-CO county table of crop year 2026 with one
 // invented county in the agency's layout, and returns its path.
-func countyWorkbook(t *testing.T) string {
+func countyWorkbook(t *testing.T) string { return countyWorkbookOf(t, 187.30) }
+
+// countyWorkbookOf has another benchmark yield of corn, and headings beside those known.
+func countyWorkbookOf(t *testing.T, corn float64, more ...any) string {
 	t.Helper()
 	book := excelize.NewFile()
 	defer book.Close()
@@ -20,9 +23,9 @@ func countyWorkbook(t *testing.T) string {
 	for year := 2020; year <= 2024; year++ {
 		headings = append(headings, fmt.Sprintf("%d trend adjusted (county yield or 80%% of T)", year))
 	}
-	headings = append(headings, "2026 Bench Mark (2020-24 olympic avg)")
+	headings = append(append(headings, "2026 Bench Mark (2020-24 olympic avg)"), more...)
 	for i, row := range [][]any{headings,
-		{99001, "Nowhere", "Alder", nil, "Corn", "Bushel", "All", 184.20, 187.00, 193.10, 178.43, 190.70, 187.30},
+		{99001, "Nowhere", "Alder", nil, "Corn", "Bushel", "All", 184.20, 187.00, 193.10, 178.43, 190.70, corn},
 		{99001, "Nowhere", "Alder", nil, "Soybeans", "Bushel", "All", 52, 55, 53, 50, 56, 53.33},
 	} {
 		if err := book.SetSheetRow("Sheet1", fmt.Sprintf("A%d", i+1), &row); err != nil {

@@ -116,7 +116,7 @@ func (q *question) countiesCase(c *cobra.Command, args []string) (asked answer.C
 		states = append(states, code[:2])
 	}
 	asked.CropYears = firstOf(asked.CropYears, []crop.CropYear{asked.Today.Year()})
-	return asked, codes, q.sources(&l, slices.Compact(slices.Sorted(slices.Values(states))), &asked)
+	return asked, codes, q.sources(c, &l, slices.Compact(slices.Sorted(slices.Values(states))), &asked)
 }
 
 // writeHandout writes the sheets and says what it wrote.

@@ -21,8 +21,13 @@ const (
 	exitFault = 1 // an unforeseen fault of the program
 	exitUsage = 2 // wrong use
 	exitInput = 3 // the input is wrong or incomplete
-	exitSome  = 4 // some rows of a batch were refused, the others are answered
+	exitSome  = 4 // some rows of a batch were refused, or files of an import left out; the others are done
 )
+
+// partlyError says why some of several files were left out, the others taken.
+type partlyError struct{ left farm.Mistakes }
+
+func (e partlyError) Error() string { return e.left.Error() }
 
 // usageError is a wrong use of the command line, with what to do about it.
 type usageError struct{ message, hint string }
@@ -68,10 +73,13 @@ func complain(err error, asJSON bool, stderr io.Writer) int {
 	var mistakes farm.Mistakes
 	var usage usageError
 	var some refusedError
+	var partly partlyError
 	code := exitFault
 	switch {
 	case errors.As(err, &some):
 		code, mistakes = exitSome, farm.Mistakes{{Reason: some.Error(), Hint: "mend these rows and answer them in a table of their own, or all anew in another folder"}}
+	case errors.As(err, &partly):
+		code, mistakes = exitSome, partly.left
 	case errors.As(err, &mistakes):
 		code = exitInput
 	case errors.As(err, &usage):

@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"fencerow/sim/answer"
 	"fencerow/sim/odds"
 )
 
@@ -25,6 +26,8 @@ type audit struct {
 	Draws     int     `json:"draws"`
 	Market    string  `json:"market_as_of"`
 	Source    string  `json:"market_source"`
+	Close     float64 `json:"close_margin"` // USD per base acre
+	Least     int     `json:"least"`
 	Part      string  `json:"part"` // "3/16", "" for all
 	Masked    bool    `json:"masked"`
 	Table     Input   `json:"table"`
@@ -36,14 +39,23 @@ type audit struct {
 const AuditFormat = "fencerow/run/1"
 
 func (o Options) audit() (audit, error) {
-	table, err := Checksum(o.Table)
+	table, err := Checksum("table of farms", o.Table)
 	if err != nil {
 		return audit{}, err
 	}
 	a := audit{
 		Format: AuditFormat, Version: o.Version, Today: o.Case.Today.Format("2006-01-02"), CropYears: append([]int{}, o.Case.CropYears...), Seed: o.Case.Seed,
 		Draws: odds.NewDraws(o.Case.Seed, o.Case.Draws).N(), Market: o.Case.Market.AsOf.Format("2006-01-02"), Source: o.Case.Market.Source,
-		Masked: o.Mask, Table: table, Inputs: append([]Input{}, o.Inputs...),
+		Close: answer.DefaultCloseMargin, Least: o.Least, Masked: o.Mask, Table: table, Inputs: append([]Input{}, o.Inputs...),
+	}
+	if margin := o.Case.Operation.Settings.CloseMargin; margin != nil {
+		a.Close = *margin
+	}
+	if o.Mask { // a folder may be named after a client
+		a.Table.Path = a.Table.Name
+		for i := range a.Inputs {
+			a.Inputs[i].Path = a.Inputs[i].Name
+		}
 	}
 	if o.Part > 0 {
 		a.Part = fmt.Sprintf("%d/%d", o.Part, o.Parts)
@@ -51,8 +63,8 @@ func (o Options) audit() (audit, error) {
 	return a, nil
 }
 
-// Checksum is a file with its SHA-256.
-func Checksum(path string) (Input, error) {
+// Checksum is a file with its SHA-256; what says what it is to the run.
+func Checksum(what, path string) (Input, error) {
 	file, err := os.Open(path)
 	if err != nil {
 		return Input{}, err
@@ -62,21 +74,21 @@ func Checksum(path string) (Input, error) {
 	if _, err := io.Copy(hash, file); err != nil {
 		return Input{}, err
 	}
-	return Input{filepath.Base(path), hex.EncodeToString(hash.Sum(nil))}, nil
+	return Input{what, filepath.Base(path), filepath.ToSlash(path), hex.EncodeToString(hash.Sum(nil))}, nil
 }
 
 // ChecksumOfAll is a folder of files as one input: the SHA-256 of their checksums in
 // their order, each on a line.
-func ChecksumOfAll(name string, paths []string) (Input, error) {
+func ChecksumOfAll(what, folder string, paths []string) (Input, error) {
 	hash := sha256.New()
 	for _, path := range paths {
-		one, err := Checksum(path)
+		one, err := Checksum(what, path)
 		if err != nil {
 			return Input{}, err
 		}
 		fmt.Fprintln(hash, one.SHA256)
 	}
-	return Input{name, hex.EncodeToString(hash.Sum(nil))}, nil
+	return Input{what, filepath.Base(folder), filepath.ToSlash(folder), hex.EncodeToString(hash.Sum(nil))}, nil
 }
 
 // ErrOtherRun means that the folder holds the parts of a run on other input.
@@ -92,12 +104,17 @@ func (o Options) begin(f folder, a audit) error {
 	if err != nil {
 		return err
 	}
-	before, err := os.ReadFile(path)
-	switch {
-	case err == nil && !o.Resume:
-		return ErrNotEmpty
-	case err == nil && string(before) != string(begun):
-		return ErrOtherRun
+	if text, err := os.ReadFile(path); err == nil {
+		var before audit
+		if !o.Resume {
+			return ErrNotEmpty
+		}
+		if err := json.Unmarshal(text, &before); err != nil {
+			return fmt.Errorf("%s cannot be read: %w", path, err)
+		}
+		if what := a.differs(before); what != "" {
+			return fmt.Errorf("%w: %s", ErrOtherRun, what)
+		}
 	}
 	f.sweep()
 	return Whole(path, func(w io.Writer) error { _, err := w.Write(begun); return err })

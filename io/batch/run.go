@@ -32,7 +32,9 @@ type Options struct {
 
 // Input is a file that went into a run.
 type Input struct {
+	What   string `json:"what"` // to the run: "market file", "county book", ...
 	Name   string `json:"name"`
+	Path   string `json:"path"` // as it was given
 	SHA256 string `json:"sha256"`
 }
 
