@@ -99,7 +99,7 @@ func TestOnePracticeOfAPair(t *testing.T) {
 		t.Errorf("half irrigated: ARC-CO %v, leader %v because %q, flags %v", p.Programs.ARCCO, p.Leader, p.LeaderReason, raised)
 	}
 	c, raised = ask(nil)
-	if p := only(t, c); p.Programs.ARCCO != nil || !slices.Contains(raised, "irrigated_history_missing") {
-		t.Errorf("share unknown: ARC-CO %v, flags %v", p.Programs.ARCCO, raised)
+	if p := only(t, c); p.Programs.ARCCO == nil || p.AssumedShare == nil || !slices.Contains(raised, "irrigated_history_missing") || slices.Contains(raised, "yield_missing") {
+		t.Errorf("share not told: ARC-CO %v, want the one yield there is, assumed; flags %v", p.Programs.ARCCO, raised)
 	}
 }

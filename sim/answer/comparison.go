@@ -87,9 +87,10 @@ type CommodityPart struct {
 	Leans                   Leader         `json:"leans"`
 	LeaderReason            string         `json:"leader_reason"`
 	OnRecord                *farm.Program  `json:"election_on_record"`
-	PaymentNotBefore        string         `json:"payment_not_before"`     // first day the law allows, "2027-10-01"
-	TaxYear                 int            `json:"tax_year"`               // of a payment received on that day or in the rest of its year
-	NotEnrolled             *Dollars       `json:"not_enrolled,omitempty"` // 0.00 where STAX asks for a base that is not enrolled
+	PaymentNotBefore        string         `json:"payment_not_before"`                // first day the law allows, "2027-10-01"
+	TaxYear                 int            `json:"tax_year"`                          // of a payment received on that day or in the rest of its year
+	NotEnrolled             *Dollars       `json:"not_enrolled,omitempty"`            // 0.00 where STAX asks for a base that is not enrolled
+	AssumedShare            *AssumedShare  `json:"irrigated_share_assumed,omitempty"` // where a base of a county with yields by practice gives no irrigated share
 }
 
 // ChanceErrors are the standard errors of the four chances.

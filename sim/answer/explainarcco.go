@@ -65,9 +65,13 @@ func (h *holding) explainRevenue(s *stepList, p part, given Given) (actual crop.
 	actual = h.actualRevenue(p, given.MYA, yields)
 	if len(p.practices) == 2 {
 		suffix := h.suffix(p, "") + "_weighted"
-		s.exact("irrigated_share"+suffix, p.irrigatedShare, "1", sourceWeighted+"; the farm record", crop.Agency)
-		s.coverage(p.coverage, suffix, sourceWeighted, crop.Computed, false)
-		s.add("actual_revenue"+suffix, actual, 2, "USD/acre", sourceWeighted, crop.Computed)
+		from, status := sourceWeighted+"; the farm record", crop.Agency
+		if p.shareAssumed {
+			from, status = sourceWeighted+"; no share is given, so it is taken as none irrigated", crop.Assumed
+		}
+		s.exact("irrigated_share"+suffix, p.irrigatedShare, "1", from, status)
+		s.coverage(p.coverage, suffix, sourceWeighted, crop.ComputedFrom(status), false)
+		s.add("actual_revenue"+suffix, actual, 2, "USD/acre", sourceWeighted, crop.ComputedFrom(status))
 	}
 	return actual, ""
 }

@@ -32,9 +32,10 @@ type flagCase struct {
 	cropYear   crop.CropYear
 	holdings   []*holding
 	people     payer
-	individual *individual   // what the farm brings to ARC-IC; nil where nothing about it is asked
-	repairs    []odds.Repair // of price correlations; unknown where nothing is drawn
-	arcLeads   bool          // ARC-CO or ARC-IC leads for some base; unknown where no money is computed
+	individual *individual     // what the farm brings to ARC-IC; nil where nothing about it is asked
+	repairs    []odds.Repair   // of price correlations; unknown where nothing is drawn
+	parts      []CommodityPart // what the programs pay, by holding; nil where no money is computed
+	arcLeads   bool            // ARC-CO or ARC-IC leads for some base; unknown where no money is computed
 }
 
 // flags returns the flags of one farm in one crop year that need no money.
@@ -118,22 +119,11 @@ func paymentYieldMissing(c flagCase) []Flag {
 	})
 }
 
-// irrigatedHistoryMissing speaks where the county has two yields and the file
-// does not say how much of the base counts as irrigated.
-func irrigatedHistoryMissing(c flagCase) []Flag {
-	return c.eachPart(func(h *holding, p part) (Flag, bool) {
-		message := fmt.Sprintf("County %s has its %s yields by practice, irrigated and nonirrigated, and no irrigated_share is given%s: ARC-CO is unknown. "+
-			"Copy the historical irrigated percentage (HIP) from the farm record; it is history, not this year's pivots.", p.county, h.commodity.Name(), onTract(p.base))
-		byPractice := len(p.practices) > 0 && p.practices[0].unit.practice != farm.AllPractices
-		return Flag{"irrigated_history_missing", Error, message, "7 CFR 1412.53"}, byPractice && p.base.IrrigatedShare == nil
-	})
-}
-
 // yieldMissing speaks where no source has a benchmark yield of the county.
 func yieldMissing(c flagCase) []Flag {
 	return c.eachPart(func(h *holding, p part) (Flag, bool) {
 		without := len(p.practices) == 0 || p.lacking != "" || slices.ContainsFunc(p.practices, func(u practicePart) bool {
-			return u.benchmark.Status == "" && (u.weight > 0 || p.base.IrrigatedShare == nil)
+			return u.benchmark.Status == "" && u.weight > 0
 		})
 		which := h.commodity.Name()
 		if p.lacking != "" {

@@ -31,6 +31,7 @@ type part struct {
 	practices      []practicePart
 	coverage       program.ARCCO // weighted to the farm where the county has two yields
 	irrigatedShare crop.Share
+	shareAssumed   bool          // the county has yields by practice and the file gives no irrigated share
 	lacking        farm.Practice // the practice of the pair that has base and no yield; "" for none
 	shares         farm.Shares
 	paymentAcres   crop.Acres // of PLC and ARC-CO
@@ -43,7 +44,8 @@ type practicePart struct {
 	benchmark benchmark
 	coverage  program.ARCCO
 	outlook   yieldOutlook
-	known     bool // an outlook was found
+	known     bool   // an outlook was found
+	lacks     string // what ARC-CO lacks where base counts for this practice; "" for nothing
 }
 
 // holdings returns those of a farm in the agency's order of commodities.
@@ -100,21 +102,47 @@ func (p *part) cover(c Case, n National, commodity crop.Commodity, y crop.CropYe
 	if len(practices) == 0 {
 		return "a county yield of " + commodity.Name() + " for county " + p.county
 	}
-	weights, missing := p.weights(practices)
 	for _, practice := range practices {
-		unit := countyUnit{p.county, commodity, practice, y}
-		u := practicePart{unit: unit, weight: weights[practice]}
+		u := practicePart{unit: countyUnit{p.county, commodity, practice, y}}
 		var found bool
-		u.benchmark, found = c.benchmarkYield(unit, n.Terms.YieldDecimals)
-		if !found && missing == "" && u.weight > 0 {
-			missing = "a benchmark yield of " + commodity.Name() + " for county " + p.county
-		}
+		u.benchmark, found = c.benchmarkYield(u.unit, n.Terms.YieldDecimals)
 		u.coverage = n.Terms.ARCCO(u.benchmark.Value, n.BenchmarkPrice.Value)
-		var lacks string
-		if u.outlook, u.known, lacks = c.outlook(unit, u.benchmark.Figure); lacks != "" && missing == "" && u.weight > 0 {
-			missing = lacks
+		u.outlook, u.known, u.lacks = c.outlook(u.unit, u.benchmark.Figure)
+		if !found {
+			u.lacks = "a benchmark yield of " + commodity.Name() + " for county " + p.county
 		}
 		p.practices = append(p.practices, u)
+	}
+	switch {
+	case practices[0] == farm.AllPractices:
+	case p.base.IrrigatedShare != nil:
+		p.irrigatedShare = *p.base.IrrigatedShare
+	default:
+		p.shareAssumed, p.irrigatedShare = true, assumedShare(practices)
+	}
+	return p.weigh()
+}
+
+// weigh gives each practice its weight in the base and the base its coverage. It
+// returns what is missing for ARC-CO: base of a practice that the county has no
+// yield of has none, not 0.
+func (p *part) weigh() (missing string) {
+	weights := map[farm.Practice]crop.Share{farm.Irrigated: p.irrigatedShare, farm.Nonirrigated: 1 - p.irrigatedShare}
+	if p.practices[0].unit.practice == farm.AllPractices {
+		weights = map[farm.Practice]crop.Share{farm.AllPractices: 1}
+	}
+	for i := range p.practices {
+		u := &p.practices[i]
+		u.weight = weights[u.unit.practice]
+		delete(weights, u.unit.practice)
+		if u.weight > 0 && missing == "" {
+			missing = u.lacks
+		}
+	}
+	for practice, weight := range weights { // at most one: of the pair
+		if weight > 0 {
+			p.lacking, missing = practice, "the "+string(practice)+" yield of county "+p.county
+		}
 	}
 	p.coverage = p.practices[0].coverage
 	if len(p.practices) == 2 {
@@ -122,30 +150,6 @@ func (p *part) cover(c Case, n National, commodity crop.Commodity, y crop.CropYe
 	}
 	return missing
 }
-
-// weights returns how much of the base each practice of the county counts for.
-// Where the county has one practice of the pair only, base of the other one has
-// no yield: it is missing, not 0.
-func (p *part) weights(practices []farm.Practice) (weights map[farm.Practice]crop.Share, missing string) {
-	if slices.Equal(practices, []farm.Practice{farm.AllPractices}) {
-		return map[farm.Practice]crop.Share{farm.AllPractices: 1}, ""
-	}
-	if p.base.IrrigatedShare == nil {
-		return map[farm.Practice]crop.Share{}, irrigatedShareMissing
-	}
-	p.irrigatedShare = *p.base.IrrigatedShare
-	weights = map[farm.Practice]crop.Share{farm.Irrigated: p.irrigatedShare, farm.Nonirrigated: 1 - p.irrigatedShare}
-	for _, practice := range []farm.Practice{farm.Irrigated, farm.Nonirrigated} {
-		if weights[practice] > 0 && !slices.Contains(practices, practice) {
-			p.lacking = practice
-			return weights, "the " + string(practice) + " yield of county " + p.county
-		}
-	}
-	return weights, ""
-}
-
-// irrigatedShareMissing is what a base lacks in a county with two yields.
-const irrigatedShareMissing = "the historical irrigated share"
 
 func (p *part) practice(which farm.Practice) *practicePart {
 	i := slices.IndexFunc(p.practices, func(u practicePart) bool { return u.unit.practice == which })

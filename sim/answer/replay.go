@@ -63,6 +63,7 @@ type YearReplay struct {
 	CountyYield *Dollars      `json:"county_yield"` // weighted by base acres
 	Benchmark   string        `json:"benchmark_source"`
 	Missing     string        `json:"missing"`
+	ShareTaken  bool          `json:"irrigated_share_assumed,omitempty"` // ARC-CO rests on a share that the file does not give
 }
 
 // TotalReplay adds the years in which both programs have figures.
@@ -172,7 +173,7 @@ func (h *holding) replayARCCO(c Case, out *YearReplay, mya crop.Price) {
 		}
 		perAcre += p.coverage.Rate(h.actualRevenue(p, mya, yields)) * p.paymentAcres / h.baseAcres
 	}
-	out.ARCCO, out.CountyYield = dollars(perAcre), dollars(weighted)
+	out.ARCCO, out.CountyYield, out.ShareTaken = dollars(perAcre), dollars(weighted), h.shareAssumed()
 	out.YieldSource, out.Benchmark = strings.Join(yieldsFrom, "; "), strings.Join(benchmarksFrom, "; ")
 }
 

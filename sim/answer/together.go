@@ -25,7 +25,8 @@ type YearLine struct {
 	Difference *Difference   `json:"difference"`
 	Leader     Leader        `json:"leader"`
 	Leans      Leader        `json:"leans"`
-	Discount   Chance        `json:"discount_factor"` // by which its payment counts in the total
+	Discount   Chance        `json:"discount_factor"`                   // by which its payment counts in the total
+	ShareTaken bool          `json:"irrigated_share_assumed,omitempty"` // ARC-CO rests on a share that the file does not give
 }
 
 // Total is the sum over the crop years, each payment discounted from its first
@@ -91,7 +92,7 @@ func (p *paths) together(years []YearPart, series [][][]acreSums) []Together {
 }
 
 func (c Case) yearLine(y crop.CropYear, part CommodityPart) YearLine {
-	line := YearLine{CropYear: y, Difference: part.Difference, Leader: part.Leader, Leans: part.Leans, Discount: Chance(c.discount(part.Commodity, y))}
+	line := YearLine{CropYear: y, Difference: part.Difference, Leader: part.Leader, Leans: part.Leans, Discount: Chance(c.discount(part.Commodity, y)), ShareTaken: part.AssumedShare != nil}
 	if p := part.Programs.PLC; p != nil {
 		line.PLC = &p.Mean
 	}

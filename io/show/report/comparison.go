@@ -112,6 +112,7 @@ func (r *Report) commodity(c answer.CommodityPart) {
 	if c.Programs.PLC != nil || c.Programs.ARCCO != nil {
 		r.table(programTable(c))
 	}
+	r.text(shareSentence(c))
 	if c.NotEnrolled != nil {
 		r.text(fmt.Sprintf("Not enrolled: %s. STAX is bought: it does not go with an enrolled base. Ask the insurance agent and the county office before signing.", strings.TrimPrefix(money(c.NotEnrolled), "$")))
 	}
@@ -137,7 +138,7 @@ const mostEven = 2
 
 // programTable is the short table of a commodity.
 func programTable(c answer.CommodityPart) Table {
-	t := Table{Title: "USD per base acre", Columns: []string{"", "PLC", "ARC-CO"}}
+	t := Table{Title: "USD per base acre", Columns: []string{"", "PLC", "ARC-CO" + shareMark(c)}}
 	for _, row := range programRows {
 		cells := []string{row.name}
 		for _, p := range []*answer.ProgramPart{c.Programs.PLC, c.Programs.ARCCO} {
@@ -290,6 +291,7 @@ func (r *Report) operation(y answer.YearPart) {
 		}
 	}
 	r.table(t)
+	r.text(sharesSentence(y))
 	r.when(y)
 	r.text(fmt.Sprintf("Together they average %s before share, limit and sequestration, %s after.", money(o.Mean), money(o.MeanAfterLimit)))
 	if cost := LimitCost(o); cost != "" {

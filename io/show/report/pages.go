@@ -46,6 +46,7 @@ func (r *Report) cover(c answer.Comparison, changesOnly bool) {
 			r.text(cost)
 		}
 	}
+	r.text(sharesSentence(y))
 	for _, year := range c.CropYears {
 		r.people(year)
 	}
@@ -153,7 +154,7 @@ func (r *Report) commoditySheet(c answer.Comparison, part answer.CommodityPart, 
 		title += fmt.Sprintf(", payment yield %s %s", plain(part.PaymentYield), part.Commodity.Unit().Yield())
 	}
 	r.heading(level, title)
-	r.text(sentences(Outcomes(part), Verdict(part), middleSentence("PLC", part.Programs.PLC), middleSentence("ARC-CO", part.Programs.ARCCO)))
+	r.text(sentences(Outcomes(part), Verdict(part), middleSentence("PLC", part.Programs.PLC), middleSentence("ARC-CO"+shareMark(part), part.Programs.ARCCO), shareSentence(part)))
 	if part.Difference == nil {
 		return
 	}

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"fencerow/program/crop"
 	"fencerow/sim/answer"
@@ -51,6 +52,9 @@ func (r *Report) replay(c answer.CommodityReplay, asked crop.CropYear) {
 		}
 	}
 	t.Notes = append(t.Notes, missingNotes(c.Years)...)
+	if slices.ContainsFunc(c.Years, func(y answer.YearReplay) bool { return y.ShareTaken }) {
+		t.Notes = append(t.Notes, "No irrigated_share is given: ARC-CO rests on an assumed one, none irrigated where the county has two yields.")
+	}
 	r.table(t)
 	for _, total := range c.Totals {
 		r.text(totalSentence(total, asked))

@@ -30,6 +30,9 @@ func togetherTable(t answer.Together) Table {
 		Columns: []string{"crop year", "PLC", "ARC-CO", "lead", "margin"},
 	}
 	for _, y := range t.Years {
+		if y.ShareTaken {
+			table.Columns[2] = "ARC-CO (assumed)"
+		}
 		margin := "unknown"
 		if y.Difference != nil {
 			margin = ahead(float64(y.Difference.Mean))

@@ -165,6 +165,9 @@ func (r *Report) people(y answer.YearPart) {
 	if slices.ContainsFunc(y.ToSign.Lines, func(l answer.SignLine) bool { return l.Highest == farm.ARCIC }) {
 		t.Notes = append(t.Notes, "ARC-IC is among these choices: its figures are not confirmed")
 	}
+	if said := sharesSentence(y); said != "" {
+		t.Notes = append(t.Notes, said)
+	}
 	for _, p := range y.Operation.ByPerson {
 		low, quarter := answer.Dollars(p.Percentiles[poor]), answer.Dollars(p.Percentiles[quarterLow])
 		t.Rows = append(t.Rows, []string{p.ID, whole(&low), whole(&quarter), whole(&p.MeanAfterLimit), p.PaymentNotBefore, fmt.Sprint(p.TaxYear)})

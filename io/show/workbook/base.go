@@ -162,6 +162,12 @@ func weightedArgs(share place, of []place) []reference {
 	return []reference{share, of[0], share, of[1]}
 }
 
+// assumedShare reports whether a base lies in a county with yields by practice and
+// its irrigated share was not told.
+func assumedShare(b answer.WorkingBase) bool {
+	return !b.ShareKnown && len(b.Practices) > 0 && b.Practices[0].Practice != farm.AllPractices
+}
+
 // joinedNotes says why a base is paid nothing and what its figures lack.
 func joinedNotes(w answer.Working) string {
 	var notes []string
@@ -176,6 +182,9 @@ func joinedNotes(w answer.Working) string {
 	}
 	if w.Price == nil {
 		notes = append(notes, "no price is projected")
+	}
+	if slices.ContainsFunc(w.Bases, assumedShare) {
+		notes = append(notes, "no irrigated share is given: ARC-CO rests on one that is assumed")
 	}
 	if len(notes) == 0 {
 		return ""

@@ -51,6 +51,28 @@ func TestMissingFiguresAreUnknown(t *testing.T) {
 	}
 }
 
+// A share that was not told is a cell with 0 in it, and a note says so.
+func TestIrrigatedShareNotTold(t *testing.T) {
+	c := testCase()
+	c.Operation.Farms[1].Bases[1].IrrigatedShare = nil
+	a := ask(t, c)
+	f := a.workbook(t)
+	_, layout := lay(a.comparison, a.workings, a.pages())
+	key := baseKey{"99001-0588", crop.Corn, 1}
+	share := layout.outcome.bases.arithmetic.told.bases[key].irrigated
+	if text, _ := f.GetCellValue(share.on.title, share.address()); !share.known() || !strings.HasPrefix(text, "0") {
+		t.Errorf("the irrigated share shows %q", text)
+	}
+	if at := layout.outcome.of[holdingKey{"99001-0588", crop.Corn, 2026}]; !at.arc.known() {
+		t.Error("ARC-CO is unknown")
+	}
+	for _, sheet := range []string{"Base by base", "What comes out"} {
+		if !strings.Contains(sheetText(t, f, sheet), "no irrigated share is given") && !strings.Contains(sheetText(t, f, sheet), "No irrigated share is given") {
+			t.Errorf("%s does not say so", sheet)
+		}
+	}
+}
+
 // sheetText is what a sheet shows, a line for each row, without empty cells at
 // the right.
 func sheetText(t *testing.T, f *excelize.File, sheet string) string {

@@ -97,13 +97,11 @@ func (t *told) layBase(h, n int, w answer.Working, b answer.WorkingBase) {
 
 // irrigatedCell is the irrigated share: an input where both of the county's
 // yields are known, and fixed where the sums can only be done for the one that
-// is.
+// is. A share that is not told is assumed: notes say so.
 func irrigatedCell(w answer.Working, b answer.WorkingBase) cell {
 	switch {
 	case len(b.Practices) < 2:
 		return plain("-")
-	case !b.ShareKnown:
-		return plain(unknown)
 	case usable(b.Practices[0]) && usable(b.Practices[1]):
 		return input(shareFormat, b.IrrigatedShare)
 	}

@@ -1,0 +1,47 @@
+package report
+
+import (
+	"fmt"
+
+	"fencerow/sim/answer"
+)
+
+// shareMark marks ARC-CO where it rests on an irrigated share that is not given.
+func shareMark(c answer.CommodityPart) string {
+	if c.AssumedShare == nil {
+		return ""
+	}
+	return mark(c.AssumedShare.Status)
+}
+
+// shareSentence tells ARC-CO at both ends of an irrigated share that is not given.
+func shareSentence(c answer.CommodityPart) string {
+	a := c.AssumedShare
+	if a == nil || a.At0 == nil {
+		return ""
+	}
+	switch {
+	case a.At1 == nil:
+		return fmt.Sprintf("No irrigated share is given for %s base acres. ARC-CO is shown as if none were irrigated (%s). If all were, it is unknown: a yield is missing.", plain(&a.BaseAcres), a.Status)
+	case a.At1 == a.At0:
+		return fmt.Sprintf("No irrigated share is given for %s base acres. The county has one yield only, and ARC-CO takes it for all of them (%s).", plain(&a.BaseAcres), a.Status)
+	}
+	return fmt.Sprintf("No irrigated share is given for %s base acres. ARC-CO averages %s if none is irrigated, as shown (%s), and %s if all is.", plain(&a.BaseAcres), money(a.At0), a.Status, money(a.At1))
+}
+
+// sharesSentence names the farms whose ARC-CO figures, and so the totals, rest on
+// an irrigated share that is not given.
+func sharesSentence(y answer.YearPart) string {
+	var where []string
+	for _, f := range y.Farms {
+		for _, c := range f.Commodities {
+			if c.AssumedShare != nil {
+				where = append(where, f.Farm+" "+c.Commodity.Name())
+			}
+		}
+	}
+	if len(where) == 0 {
+		return ""
+	}
+	return "No irrigated share is given for " + joined(where) + ". ARC-CO of that base, in totals too, rests on an assumed one."
+}

@@ -1,0 +1,138 @@
+package answer
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+)
+
+// pairOf is an invented county with yields by practice that average and are
+// guaranteed as told.
+func pairOf(code string, irrigated, nonirrigated, irrigatedMean, nonirrigatedMean float64) farm.County {
+	county := farm.County{Code: code}
+	for _, p := range []struct {
+		practice        farm.Practice
+		benchmark, mean float64
+	}{{farm.Irrigated, irrigated, irrigatedMean}, {farm.Nonirrigated, nonirrigated, nonirrigatedMean}} {
+		county.Yields = append(county.Yields, farm.CountyYield{Commodity: crop.Corn, Practice: p.practice,
+			BenchmarkYield: map[crop.CropYear]float64{2026: p.benchmark},
+			Outlook:        map[crop.CropYear]farm.YieldOutlook{2026: {Yield: number(p.mean), KnownFrom: "local_harvest"}}})
+	}
+	return county
+}
+
+// withShare asks about one corn base in such a county; nil: no share is told.
+func atShare(county farm.County, share *float64) Case {
+	c := designCase()
+	c.Counties = bookOf(county)
+	c.Operation.Farms[0].Bases[0].IrrigatedShare = share
+	return c
+}
+
+// nearly allows for binary noise between two orders of adding.
+func nearly(x, y Dollars) bool { return math.Abs(float64(x-y)) < same }
+
+func flagOf(t *testing.T, c Case, code string) (Flag, bool) {
+	t.Helper()
+	flags := compare(t, c).CropYears[0].Farms[0].Flags
+	i := slices.IndexFunc(flags, func(f Flag) bool { return f.Code == code })
+	if i < 0 {
+		return Flag{}, false
+	}
+	return flags[i], true
+}
+
+// Blank counts as 0, marked, and both ends are what a share of 0 and of 1 give.
+func TestBlankIrrigatedShare(t *testing.T) {
+	for _, f := range []struct {
+		name   string
+		county farm.County
+		stands bool
+	}{
+		{"far below the guarantee by either yield", pairOf("99001", 210, 130, 170, 100), true},
+		{"below it nonirrigated, far above it irrigated", pairOf("99001", 210, 130, 280, 100), false},
+	} {
+		none, all := only(t, atShare(f.county, number(0))), only(t, atShare(f.county, number(1)))
+		if (none.Leader == all.Leader) != f.stands {
+			t.Fatalf("%s: the case leads %v at 0 and %v at 1", f.name, none.Leader, all.Leader)
+		}
+		c := atShare(f.county, nil)
+		got := only(t, c)
+		a := got.AssumedShare
+		if a == nil || !nearly(*a.At0, none.Programs.ARCCO.Mean) || !nearly(*a.At1, all.Programs.ARCCO.Mean) || a.Leader0 != none.Leader || a.Leader1 != all.Leader || a.Status != crop.Assumed {
+			t.Fatalf("%s: %+v; a share of 0 averages %v and leads %v, of 1 %v and %v", f.name, a, none.Programs.ARCCO.Mean, none.Leader, all.Programs.ARCCO.Mean, all.Leader)
+		}
+		if got.Programs.ARCCO.Mean != none.Programs.ARCCO.Mean || got.Programs.ARCCO.Percentiles != none.Programs.ARCCO.Percentiles {
+			t.Errorf("%s: ARC-CO %+v, want that at a share of 0, %+v", f.name, got.Programs.ARCCO, none.Programs.ARCCO)
+		}
+		switch {
+		case f.stands && got.Leader != none.Leader:
+			t.Errorf("%s: leader %v because %q, want %v", f.name, got.Leader, got.LeaderReason, none.Leader)
+		case !f.stands && (got.Leader != Close || !strings.Contains(got.LeaderReason, "depends on the irrigated share")):
+			t.Errorf("%s: leader %v because %q, want a toss-up", f.name, got.Leader, got.LeaderReason)
+		}
+		flag, raised := flagOf(t, c, "irrigated_history_missing")
+		both := []string{fmt.Sprintf("$%.2f per base acre if none", *a.At0), fmt.Sprintf("$%.2f if all", *a.At1)}
+		if !raised || flag.Severity != Warning || !strings.Contains(flag.Message, both[0]) || !strings.Contains(flag.Message, both[1]) || !strings.Contains(flag.Message, "HIP") {
+			t.Errorf("%s: flag %+v, want a warning with %v", f.name, flag, both)
+		}
+		if _, raised := flagOf(t, c, "yield_missing"); raised {
+			t.Errorf("%s: yield_missing is raised too", f.name)
+		}
+	}
+}
+
+// Several bases without a share are all at 0 and all at 1; one with a share stays.
+func TestBlankSharesGoTogether(t *testing.T) {
+	ask := func(first, other *float64) CommodityPart {
+		c := designCase()
+		c.Counties = bookOf(pairOf("99001", 210, 130, 190, 110), pairOf("99003", 180, 90, 175, 80))
+		elsewhere := base(crop.Corn, 40, 120)
+		elsewhere.County, elsewhere.IrrigatedShare = "99003", other
+		third := base(crop.Corn, 30, 120)
+		third.IrrigatedShare = number(0.5)
+		c.Operation.Farms[0].Bases[0].IrrigatedShare = first
+		c.Operation.Farms[0].Bases = append(c.Operation.Farms[0].Bases, elsewhere, third)
+		return only(t, c)
+	}
+	got, none, all := ask(nil, nil), ask(number(0), number(0)), ask(number(1), number(1))
+	if a := got.AssumedShare; !nearly(*a.At0, none.Programs.ARCCO.Mean) || !nearly(*a.At1, all.Programs.ARCCO.Mean) || a.BaseAcres != got.BaseAcres-30 {
+		t.Errorf("both ends %v and %v of %v acres, want %v and %v", *a.At0, *a.At1, a.BaseAcres, none.Programs.ARCCO.Mean, all.Programs.ARCCO.Mean)
+	}
+}
+
+// Without a yield of the other practice the lead cannot be known to hold.
+func TestBlankShareWithoutAnIrrigatedBenchmark(t *testing.T) {
+	county := pairOf("99001", 210, 130, 170, 100)
+	county.Yields[0].BenchmarkYield = map[crop.CropYear]float64{2025: 210}
+	county.Yields[1].BenchmarkYield = nil
+	county.Yields[1].Adjusted = map[crop.CropYear][5]float64{2025: {130, 131, 129, 130, 130}}
+	county.Yields[1].Actual = map[crop.CropYear]float64{2024: 130}
+	c := atShare(county, nil)
+	got := only(t, c)
+	if a := got.AssumedShare; got.Programs.ARCCO == nil || a.At0 == nil || a.At1 != nil || got.Leader != Close || !strings.Contains(got.LeaderReason, "depends on the irrigated share") {
+		t.Fatalf("ARC-CO %v, ends %+v, leader %v because %q; want figures at 0 and a toss-up", got.Programs.ARCCO, a, got.Leader, got.LeaderReason)
+	}
+	if _, raised := flagOf(t, c, "yield_missing"); raised {
+		t.Error("yield_missing is raised, though the base may have no irrigated land")
+	}
+}
+
+// The steps say that the share is assumed.
+func TestExplainAssumesTheShare(t *testing.T) {
+	c := atShare(pairOf("99001", 210, 130, 170, 100), nil)
+	given := Given{MYA: 4.10, CountyYield: CountyYields{{}: 120}}
+	e, err := Explain(c, c.Operation.Farms[0], crop.Corn, 2026, given)
+	if err != nil {
+		t.Fatal(err)
+	}
+	i := slices.IndexFunc(e.Programs.ARCCO.Steps, func(s Step) bool { return strings.HasPrefix(s.Name, "irrigated_share") })
+	if i < 0 || e.Programs.ARCCO.Steps[i].Status != crop.Assumed || e.Programs.ARCCO.Steps[i].Value.Value != 0 || e.Programs.ARCCO.Payment == nil {
+		t.Errorf("steps %+v: no assumed share of 0, or no payment", e.Programs.ARCCO)
+	}
+}
