@@ -3,10 +3,13 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"github.com/xuri/excelize/v2"
 )
 
 // talks carries out a command line that ends with a code, and returns what it said on
@@ -148,4 +151,53 @@ func TestResumeWantsTheSameInputs(t *testing.T) {
 		t.Errorf("another table: %s", talk)
 	}
 	again(exitDone, farms, "", "")
+}
+
+// A table that names nobody answers each farm by itself, as a table of that farm alone
+// does, and says so first.
+func TestFarmsOfNobodyStandAlone(t *testing.T) {
+	folder := t.TempDir()
+	heads := "farm,county,commodity,base_acres,payment_yield,election_on_record\n"
+	rows := []string{"0417,99001,corn,9000,150,PLC\n", "0417,99001,soybeans,9000,40,PLC\n", "0588,99001,corn,9000,150,ARC-CO\n"}
+	all := writeText(t, filepath.Join(folder, "all.csv"), heads+strings.Join(rows, ""))
+	out := filepath.Join(folder, "all")
+	_, talk := talks(t, exitDone, batchArgs(all, out, "--draws", "256")...)
+	const said = "This table has no client, operation or producer column: each farm is answered by itself, and no payment limit is applied across farms."
+	if !strings.HasPrefix(talk, "fencerow: note: "+said) {
+		t.Errorf("first on the screen is %s", talk)
+	}
+	text, _ := os.ReadFile(filepath.Join(out, "run.json"))
+	if !strings.Contains(string(text), "\"each_farm_alone\": true") {
+		t.Errorf("run.json: %s", text)
+	}
+	if totals := sheetRows(t, filepath.Join(out, "summary.xlsx"), "Totals"); totals[1][0] != said {
+		t.Errorf("the summary begins with %v", totals[:3])
+	}
+	operations, people := readRows(t, filepath.Join(out, "operations.csv")), readRows(t, filepath.Join(out, "people.csv"))
+	if len(operations) != 3 || len(people) != 3 {
+		t.Fatalf("%d operations and %d persons, want 2 and 2", len(operations)-1, len(people)-1)
+	}
+	for i, one := range []string{rows[0] + rows[1], rows[2]} {
+		alone := filepath.Join(folder, "alone", operations[i+1][1])
+		table := writeText(t, filepath.Join(folder, fmt.Sprintf("alone%d.csv", i)), heads+one)
+		runs(t, batchArgs(table, alone, "--draws", "256")...)
+		if got := readRows(t, filepath.Join(alone, "people.csv"))[1]; strings.Join(got, " ") != strings.Join(people[i+1], " ") {
+			t.Errorf("farm %d: alone %v, of two %v", i+1, got, people[i+1])
+		}
+	}
+}
+
+// sheetRows are the cells of a sheet.
+func sheetRows(t *testing.T, path, sheet string) [][]string {
+	t.Helper()
+	book, err := excelize.OpenFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer book.Close()
+	rows, err := book.GetRows(sheet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return rows
 }

@@ -28,7 +28,8 @@ type audit struct {
 	Source    string  `json:"market_source"`
 	Close     float64 `json:"close_margin"` // USD per base acre
 	Least     int     `json:"least"`
-	Part      string  `json:"part"` // "3/16", "" for all
+	EachAlone bool    `json:"each_farm_alone"` // the table names nobody: no limit is applied across farms
+	Part      string  `json:"part"`            // "3/16", "" for all
 	Masked    bool    `json:"masked"`
 	Table     Input   `json:"table"`
 	Inputs    []Input `json:"inputs"`
@@ -38,7 +39,7 @@ type audit struct {
 // AuditFormat names the JSON of run.json.
 const AuditFormat = "fencerow/run/1"
 
-func (o Options) audit() (audit, error) {
+func (o Options) audit(found inspected) (audit, error) {
 	table, err := Checksum("table of farms", o.Table)
 	if err != nil {
 		return audit{}, err
@@ -46,7 +47,7 @@ func (o Options) audit() (audit, error) {
 	a := audit{
 		Format: AuditFormat, Version: o.Version, Today: o.Case.Today.Format("2006-01-02"), CropYears: append([]int{}, o.Case.CropYears...), Seed: o.Case.Seed,
 		Draws: odds.NewDraws(o.Case.Seed, o.Case.Draws).N(), Market: o.Case.Market.AsOf.Format("2006-01-02"), Source: o.Case.Market.Source,
-		Close: answer.DefaultCloseMargin, Least: o.Least, Masked: o.Mask, Table: table, Inputs: append([]Input{}, o.Inputs...),
+		Close: answer.DefaultCloseMargin, Least: o.Least, EachAlone: found.eachAlone, Masked: o.Mask, Table: table, Inputs: append([]Input{}, o.Inputs...),
 	}
 	if margin := o.Case.Operation.Settings.CloseMargin; margin != nil {
 		a.Close = *margin
@@ -140,7 +141,7 @@ func (o Options) finish(f folder, a audit, counts Counts) error {
 		if err := f.join(); err != nil {
 			return err
 		}
-		if err := o.summarize(f, counts); err != nil {
+		if err := o.summarize(f, a); err != nil {
 			return err
 		}
 	}

@@ -64,10 +64,13 @@ func Run(o Options) (Counts, error) {
 	if err != nil {
 		return Counts{}, err
 	}
+	if table.eachAlone {
+		o.Talk(EachFarmAlone)
+	}
 	for _, note := range table.notes {
 		o.Talk(note)
 	}
-	a, err := o.audit()
+	a, err := o.audit(table)
 	if err != nil {
 		return Counts{}, err
 	}

@@ -31,45 +31,69 @@ func (i item) sameOperation(other item) bool {
 	return i.Row.Client == other.Row.Client && i.Row.Operation == other.Row.Operation
 }
 
-// eachRow goes through the rows of the table as they stand.
-func (o Options) eachRow(do func(item) error) (notes []string, err error) {
+// eachRow goes through the rows of the table as they stand. In a table that names nobody
+// each farm is an operation.
+func (o Options) eachRow(do func(item) error) (seen inspected, err error) {
 	table, err := farmtable.Open(o.Table, o.County)
 	if err != nil {
-		return nil, err
+		return seen, err
 	}
 	defer table.Close()
+	seen.eachAlone = table.NamesNobody()
+	var last farmtable.Row
 	for {
 		row, refused, err := table.Next()
 		if err == io.EOF {
-			return table.Notes(), nil
+			seen.notes = table.Notes()
+			return seen, nil
 		}
 		if err == nil {
+			if seen.eachAlone {
+				row.Operation = farmAlone(row, last)
+			}
+			last = row
 			err = do(item{row, refused})
 		}
 		if err != nil {
-			return nil, err
+			return seen, err
 		}
 	}
 }
 
-// inspected is what a first look at the table tells.
-type inspected struct {
-	rows   int
-	sorted bool // the operations stand in rising order
-	notes  []string
+// farmAlone is the operation of a row where each farm is one: its farm. A row of which
+// farm or county could not be read belongs to the farm of the row before, if the rest
+// fits.
+func farmAlone(row, last farmtable.Row) string {
+	fits := func(now, before string) bool { return now == "" || now == before }
+	if (row.Farm == "" || row.County == "") && fits(row.Farm, last.Farm) && fits(row.County, last.County) && last.Operation != "" {
+		return last.Operation
+	}
+	return row.FarmKey()
 }
 
-func (o Options) inspect() (found inspected, err error) {
-	found.sorted = true
+// EachFarmAlone is what is said of a run on a table that names nobody.
+const EachFarmAlone = "This table has no client, operation or producer column: each farm is answered by itself, and no payment limit is applied across farms."
+
+// inspected is what a first look at the table tells.
+type inspected struct {
+	rows      int
+	sorted    bool // the operations stand in rising order
+	eachAlone bool // each farm is an operation: the table names nobody
+	notes     []string
+}
+
+func (o Options) inspect() (inspected, error) {
+	rows, sorted := 0, true
 	var last item
-	found.notes, err = o.eachRow(func(i item) error {
-		if found.rows > 0 && i.before(last) {
-			found.sorted = false
+	found, err := o.eachRow(func(i item) error {
+		if rows > 0 && i.before(last) {
+			sorted = false
 		}
-		found.rows++
+		rows++
 		last = i
 		return nil
 	})
+	found.rows, found.sorted = rows, sorted
 	return found, err
 }
 

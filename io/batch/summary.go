@@ -16,7 +16,7 @@ import (
 )
 
 // summarize writes summary.xlsx and counties.csv from the joined parts.
-func (o Options) summarize(f folder, counts Counts) error {
+func (o Options) summarize(f folder, a audit) error {
 	s, err := gather(f)
 	if err != nil {
 		return err
@@ -24,7 +24,7 @@ func (o Options) summarize(f folder, counts Counts) error {
 	if err := Whole(filepath.Join(f.path, "counties.csv"), func(w io.Writer) error { return s.writeCounties(w, o.Least) }); err != nil {
 		return err
 	}
-	return Whole(filepath.Join(f.path, "summary.xlsx"), func(w io.Writer) error { return o.writeSummary(w, s, counts) })
+	return Whole(filepath.Join(f.path, "summary.xlsx"), func(w io.Writer) error { return o.writeSummary(w, s, a) })
 }
 
 // table is one sheet of the summary.
@@ -35,10 +35,10 @@ type table struct {
 	lines [][]any
 }
 
-func (o Options) writeSummary(w io.Writer, s *sums, counts Counts) error {
+func (o Options) writeSummary(w io.Writer, s *sums, a audit) error {
 	book := excelize.NewFile()
 	defer book.Close()
-	for i, t := range []table{o.overall(s, counts), s.operations(), s.toChange(), s.toElect(), s.persons(), s.exceptions(counts)} {
+	for i, t := range []table{overall(s, a), s.operations(), s.toChange(), s.toElect(), s.persons(), s.exceptions(*a.Counts)} {
 		if i == 0 {
 			if err := book.SetSheetName(book.GetSheetName(0), t.name); err != nil {
 				return err
@@ -93,11 +93,15 @@ func texts(words []string) (cells []any) {
 }
 
 // overall has one line for each crop year and commodity.
-func (o Options) overall(s *sums, counts Counts) table {
+func overall(s *sums, a audit) table {
+	counts := *a.Counts
 	t := table{name: "Totals", heads: []string{"crop year", "commodity", "farms", "base acres", "lean PLC", "lean ARC-CO", "toss-up", "little at stake", "unknown", "not as on record", "USD that averages more"}}
 	t.said = []string{
 		fmt.Sprintf("%d rows: %d answered, %d refused (refused.csv says why). %d operations, %d farms.", counts.Rows, counts.Answered, counts.Refused, counts.Operations, counts.Farms),
 		"Amounts are USD before share, limit and sequestration; the last column is what the choices not on record average more than those on record.",
+	}
+	if a.EachAlone {
+		t.said = append([]string{EachFarmAlone}, t.said...)
 	}
 	keys := slices.SortedFunc(maps.Keys(s.groups), func(a, b group) int {
 		if a.cropYear != b.cropYear {

@@ -42,7 +42,7 @@ type explained struct {
 
 var columns = [columnCount]explained{
 	clientColumn:         {"client", "text", "whose farms these are; a number will do", "client 12", false},
-	operationColumn:      {"operation", "text", "rows of one name are one decision; left out: the client, else all rows together", "home farms", false},
+	operationColumn:      {"operation", "text", "rows of one name are one decision; left out: the client, else all rows together; batch takes each farm by itself where there is no client and no producer column either", "home farms", false},
 	farmColumn:           {"farm", "text", "FSA farm number, kept as typed", "0417", true},
 	stateColumn:          {"state", "name, postal letters or two digits", "state of the county; needed where county is a name or has three digits", "99", false},
 	countyColumn:         {"county", "code or name", "county that administers the farm", "99001", true},

@@ -104,6 +104,12 @@ func (r *Reader) readHeadings(first line) error {
 	return nil
 }
 
+// NamesNobody reports whether the table has no column of clients, operations or producers:
+// then nothing in it says which farms belong together.
+func (r *Reader) NamesNobody() bool {
+	return r.place[clientColumn] == absent && r.place[operationColumn] == absent && r.place[producerColumn] == absent
+}
+
 // Notes returns what is not read and no mistake: columns and sheets not known.
 func (r *Reader) Notes() []string { return slices.Clone(r.notes) }
 
