@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -42,6 +43,7 @@ type question struct {
 	today        string
 	seed         uint64
 	draws        int
+	drawn        bool // the verb draws outcomes, and draws has to be above 0
 	countyFiles  []string
 	countyTables []string
 	book         string
@@ -68,11 +70,17 @@ func (q *question) addSources(c *cobra.Command) {
 	c.Flags().StringVar(&q.market, "market", "", "a market file")
 }
 
-// addDraws adds the flags of the verbs that draw outcomes; so many are drawn where no
-// number is asked for.
-func (q *question) addDraws(c *cobra.Command, draws int) {
+// addSampling adds the flags of every verb that draws; so many are drawn where no number
+// is asked for.
+func (q *question) addSampling(c *cobra.Command, draws int, what string) {
+	q.drawn = true
 	c.Flags().Uint64Var(&q.seed, "seed", 1, "seed of the draws; the same seed gives the same figures")
-	c.Flags().IntVar(&q.draws, "draws", draws, "at least so many draws; rounded up to 16 times a power of two")
+	c.Flags().IntVar(&q.draws, "draws", draws, what+"; rounded up to 16 times a power of two")
+}
+
+// addDraws adds the flags of the verbs that draw outcomes of programs.
+func (q *question) addDraws(c *cobra.Command, draws int) {
+	q.addSampling(c, draws, "at least so many draws")
 	c.Flags().Float64Var(&q.close, "close", answer.DefaultCloseMargin, "average difference, USD per base acre, under which programs are called close")
 }
 
@@ -129,12 +137,27 @@ func (q *question) settings() (asked answer.Case, err error) {
 	if asked.Today, err = q.day(); err != nil {
 		return asked, err
 	}
-	if q.draws < 0 || q.draws > mostDraws {
-		return asked, usageError{fmt.Sprintf("--draws is %d", q.draws), fmt.Sprintf("give a number from 1 to %d", mostDraws)}
+	if err = q.checkDraws(); err != nil {
+		return asked, err
 	}
 	asked.CropYears, err = parseCropYears(q.cropYears)
 	return asked, err
 }
+
+// checkDraws refuses numbers that nothing can be drawn by, before a file is opened.
+func (q *question) checkDraws() error {
+	switch {
+	case !q.drawn:
+	case q.draws < 1 || q.draws > mostDraws:
+		return usageError{fmt.Sprintf("--draws is %d", q.draws), fmt.Sprintf("give a number from 1 to %d", mostDraws)}
+	case !isAmount(q.close):
+		return usageError{fmt.Sprintf("--close is %v", q.close), "give USD per base acre from 0 on, such as 5"}
+	}
+	return nil
+}
+
+// isAmount reports whether x is a figure from 0 on.
+func isAmount(x float64) bool { return x >= 0 && !math.IsInf(x, 1) }
 
 // sources adds county tables, the county book of some States and prices to what a
 // loader has read, and gives all to a question without an operation. What a county table

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -49,6 +48,9 @@ give the price of every crop then: --mya corn=4.10,soybeans=10.00
 				if len(asked.CropYears) != 1 {
 					return usageError{"explain answers for one crop year", "add --crop-year, for example --crop-year 2026"}
 				}
+				if err := checkGiven(asked, f, k, given); err != nil {
+					return err
+				}
 				explanation, err := answer.Explain(asked, f, k, asked.CropYears[0], given)
 				if err != nil {
 					return err
@@ -63,69 +65,6 @@ give the price of every crop then: --mya corn=4.10,soybeans=10.00
 	c.Flags().StringVar(&mya, "mya", "", "marketing-year average price in the commodity's unit, or corn=4.10,soybeans=10.00")
 	c.Flags().StringVar(&countyYield, "county-yield", "", "county yield: a number, or 99001=188,99003:irrigated=201")
 	return c
-}
-
-// parseGiven reads the price and the county yields of the command line.
-func parseGiven(mya, countyYield, commodity string) (answer.Given, error) {
-	given := answer.Given{CountyYield: answer.CountyYields{}}
-	if err := parsePrices(&given, mya, commodity); err != nil {
-		return given, err
-	}
-	for _, pair := range strings.Split(countyYield, ",") {
-		where, value, named := strings.Cut(pair, "=")
-		if !named {
-			where, value = "", pair
-		}
-		yield, err := positive("--county-yield", value)
-		if err != nil {
-			return given, err
-		}
-		county, practice, _ := strings.Cut(strings.TrimSpace(where), ":")
-		if practice != "" && practice != string(farm.Irrigated) && practice != string(farm.Nonirrigated) && practice != string(farm.AllPractices) {
-			return given, usageError{fmt.Sprintf("--county-yield names the practice %q", practice), "use all, irrigated or nonirrigated"}
-		}
-		given.CountyYield[answer.CountyPractice{County: county, Practice: farm.Practice(practice)}] = yield
-	}
-	return given, nil
-}
-
-// parsePrices reads one price, or one for each crop: corn=4.10,soybeans=10.00.
-func parsePrices(given *answer.Given, mya, commodity string) error {
-	asked, _ := crop.ParseCommodity(commodity)
-	given.Prices = map[crop.Commodity]crop.Price{}
-	for _, pair := range strings.Split(mya, ",") {
-		name, value, named := strings.Cut(pair, "=")
-		if !named {
-			name, value = commodity, pair
-		}
-		of, known := crop.ParseCommodity(strings.TrimSpace(name))
-		if named && !known {
-			return usageError{fmt.Sprintf("--mya names %q", name), "name a commodity, as in corn=4.10,soybeans=10.00"}
-		}
-		price, err := positive("--mya", value)
-		if err != nil {
-			return err
-		}
-		if _, twice := given.Prices[of]; twice {
-			return usageError{fmt.Sprintf("--mya names %s twice", of.Name()), "give each price once"}
-		}
-		given.Prices[of] = price
-	}
-	price, told := given.Prices[asked]
-	if !told {
-		return usageError{fmt.Sprintf("--mya has no price of %s", commodity), "give the price of the commodity explained too"}
-	}
-	given.MYA = price
-	return nil
-}
-
-// positive reads a figure of a flag.
-func positive(flag, text string) (float64, error) {
-	x, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
-	if err != nil || !(x >= 0 && x < 1e9) {
-		return 0, usageError{fmt.Sprintf("%s is %q", flag, text), "give a number such as 4.10"}
-	}
-	return x, nil
 }
 
 // findFarm takes the number where it is the only one of that number, else the key.

@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"fmt"
 
 	"github.com/spf13/cobra"
 
@@ -36,6 +37,12 @@ files wanted are listed in docs/formats.md. It takes about half a minute.
 				if folder == "" {
 					return usageError{"no folder of tables is given", "add --data FOLDER; docs/formats.md lists its files"}
 				}
+				if err := q.checkDraws(); err != nil {
+					return err
+				}
+				if !isAmount(leastBase) {
+					return usageError{fmt.Sprintf("--least-base is %v", leastBase), "give base acres from 0 on, such as 2000"}
+				}
 				tables, err := past.Read(folder)
 				if err != nil {
 					hint := "correct the line, or fetch the file anew"
@@ -62,8 +69,7 @@ files wanted are listed in docs/formats.md. It takes about half a minute.
 	}
 	c.Flags().StringVar(&folder, "data", "", "folder of the agencies' tables")
 	c.Flags().Float64Var(&leastBase, "least-base", scoreLeastBase, "count counties with at least so many base acres of the commodity")
-	c.Flags().Uint64Var(&q.seed, "seed", 1, "seed of the draws; the same seed gives the same figures")
-	c.Flags().IntVar(&q.draws, "draws", scoreDraws, "at least so many draws per county; rounded up to 16 times a power of two")
+	q.addSampling(c, scoreDraws, "at least so many draws per county")
 	c.Flags().BoolVar(&q.json, "json", false, "print JSON (docs/formats.md)")
 	return c
 }

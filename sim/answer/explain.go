@@ -2,6 +2,7 @@ package answer
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fencerow/program"
@@ -77,6 +78,34 @@ func (g CountyYields) of(u countyUnit) (crop.Yield, bool) {
 		}
 	}
 	return 0, false
+}
+
+// CountyPractices returns the counties and practices whose yields the ARC-CO payment of
+// a farm's base rests on; a county without a yield in any source stands with no practice.
+func CountyPractices(c Case, f farm.Farm, commodity crop.Commodity, y crop.CropYear) (places []CountyPractice, err error) {
+	holdings, err := c.holdings(f, y)
+	if err != nil {
+		return nil, err
+	}
+	add := func(p CountyPractice) {
+		if !slices.Contains(places, p) {
+			places = append(places, p)
+		}
+	}
+	for _, h := range holdings {
+		if h.commodity != commodity {
+			continue
+		}
+		for _, p := range h.parts {
+			for _, u := range p.practices {
+				add(CountyPractice{p.county, u.unit.practice})
+			}
+			if len(p.practices) == 0 {
+				add(CountyPractice{p.county, ""})
+			}
+		}
+	}
+	return places, nil
 }
 
 // Explain works out both programs for one farm, commodity and crop year at a

@@ -73,6 +73,10 @@ func (r *reader) readOperation(root document.Node) {
 }
 
 func (r *reader) readCropYears(v document.Node) {
+	if v.Kind == document.List && len(v.Items) == 0 {
+		r.Refuse(v, "crop_years is an empty list", "name the crop years asked about, as crop_years: [2026], or leave the key out")
+		return
+	}
 	span := farm.ProgramYears()
 	seen := map[crop.CropYear]bool{}
 	r.Items(single(v), "crop_years", func(item document.Node) {

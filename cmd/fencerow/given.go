@@ -1,0 +1,143 @@
+package main
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+)
+
+// parseGiven reads the price and the county yields of the command line.
+func parseGiven(mya, countyYield, commodity string) (answer.Given, error) {
+	given := answer.Given{CountyYield: answer.CountyYields{}}
+	if err := parsePrices(&given, mya, commodity); err != nil {
+		return given, err
+	}
+	for _, pair := range strings.Split(countyYield, ",") {
+		where, value, named := strings.Cut(pair, "=")
+		if !named {
+			where, value = "", pair
+		}
+		yield, err := positive("--county-yield", value)
+		if err != nil {
+			return given, err
+		}
+		county, practice, _ := strings.Cut(strings.TrimSpace(where), ":")
+		if practice != "" && practice != string(farm.Irrigated) && practice != string(farm.Nonirrigated) && practice != string(farm.AllPractices) {
+			return given, usageError{fmt.Sprintf("--county-yield names the practice %q", practice), "use all, irrigated or nonirrigated"}
+		}
+		place := answer.CountyPractice{County: county, Practice: farm.Practice(practice)}
+		if _, twice := given.CountyYield[place]; twice {
+			return given, usageError{"--county-yield names " + placeName(place) + " twice", "give each yield once"}
+		}
+		given.CountyYield[place] = yield
+	}
+	return given, nil
+}
+
+// parsePrices reads one price, or one for each crop: corn=4.10,soybeans=10.00.
+func parsePrices(given *answer.Given, mya, commodity string) error {
+	asked, _ := crop.ParseCommodity(commodity)
+	given.Prices = map[crop.Commodity]crop.Price{}
+	for _, pair := range strings.Split(mya, ",") {
+		name, value, named := strings.Cut(pair, "=")
+		if !named {
+			name, value = commodity, pair
+		}
+		of, known := crop.ParseCommodity(strings.TrimSpace(name))
+		if named && !known {
+			return usageError{fmt.Sprintf("--mya names %q", name), "name a commodity, as in corn=4.10,soybeans=10.00"}
+		}
+		price, err := positive("--mya", value)
+		if err != nil {
+			return err
+		}
+		if _, twice := given.Prices[of]; twice {
+			return usageError{fmt.Sprintf("--mya names %s twice", of.Name()), "give each price once"}
+		}
+		given.Prices[of] = price
+	}
+	price, told := given.Prices[asked]
+	if !told {
+		return usageError{fmt.Sprintf("--mya has no price of %s", commodity), "give the price of the commodity explained too"}
+	}
+	given.MYA = price
+	return nil
+}
+
+// positive reads a figure of a flag.
+func positive(flag, text string) (float64, error) {
+	x, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
+	if err != nil || !(x >= 0 && x < 1e9) {
+		return 0, usageError{fmt.Sprintf("%s is %q", flag, text), "give a number such as 4.10"}
+	}
+	return x, nil
+}
+
+// checkGiven refuses a county yield or price of what the farm does not have: it would be
+// left out of the arithmetic, and nobody would know.
+func checkGiven(asked answer.Case, f farm.Farm, k crop.Commodity, given answer.Given) error {
+	y := asked.CropYears[0]
+	places, err := answer.CountyPractices(asked, f, k, y)
+	if err != nil {
+		return err
+	}
+	var names []string
+	for _, p := range places {
+		names = append(names, placeName(p))
+	}
+	hint := "name what the base of " + k.Name() + " has: " + strings.Join(names, ", ")
+	for _, p := range sortedPlaces(given.CountyYield) {
+		inCounty := func(has answer.CountyPractice) bool { return p.County == "" || p.County == has.County }
+		known := func(has answer.CountyPractice) bool {
+			return inCounty(has) && (p.Practice == "" || has.Practice == "" || p.Practice == has.Practice)
+		}
+		switch {
+		case !slices.ContainsFunc(places, inCounty):
+			return usageError{fmt.Sprintf("--county-yield names county %s, where farm %s has no base of %s", p.County, f.Key(), k.Name()), hint}
+		case !slices.ContainsFunc(places, known):
+			return usageError{fmt.Sprintf("--county-yield names %s:%s, a practice without a county yield of %s", p.County, p.Practice, k.Name()), hint}
+		}
+	}
+	return checkPrices(f, y, given)
+}
+
+// checkPrices refuses the price of a crop that the farm neither has base of nor plants.
+func checkPrices(f farm.Farm, y crop.CropYear, given answer.Given) error {
+	var of, names []string
+	for _, c := range crop.Commodities() {
+		has := slices.Contains(f.Commodities(), c) || f.PlantedAcres(string(c), y)+f.PreventedAcres(string(c), y) > 0
+		_, told := given.Prices[c]
+		switch {
+		case has:
+			names = append(names, string(c))
+		case told:
+			of = append(of, string(c))
+		}
+	}
+	if len(of) == 0 {
+		return nil
+	}
+	return usageError{fmt.Sprintf("--mya names %s, of which farm %s has no base and no planting in %d", strings.Join(of, ", "), f.Key(), y), "name only the farm's crops: " + strings.Join(names, ", ")}
+}
+
+// sortedPlaces returns the places of some yields in one order.
+func sortedPlaces(yields answer.CountyYields) []answer.CountyPractice {
+	return slices.SortedFunc(maps.Keys(yields), func(a, b answer.CountyPractice) int { return strings.Compare(placeName(a), placeName(b)) })
+}
+
+// placeName writes a county and practice as the flag takes them.
+func placeName(p answer.CountyPractice) string {
+	switch {
+	case p == answer.CountyPractice{}:
+		return "all counties"
+	case p.Practice == "":
+		return p.County
+	}
+	return p.County + ":" + string(p.Practice)
+}
