@@ -174,13 +174,13 @@ func plugOf(book farm.CountyBook, u countyUnit, year crop.CropYear) crop.Yield {
 }
 
 // fillYield finds the farm's own yield of the crop year: typed, or as far above
-// or below its county as its own benchmark is. From harvest on a typed yield is
-// known; before, it is a mean.
+// or below its county as its own benchmark is. A typed yield is known from harvest on,
+// and where the county's is known (it has no spread); before, it is a mean.
 func (k *individualCrop) fillYield(c Case, f farm.Farm, y crop.CropYear) (missing string) {
 	typed, isTyped := plantedYield(f, k.commodity, y)
 	stage := k.county.outlook.stage
 	switch {
-	case isTyped && (!k.county.known || stage != odds.BeforeHarvest):
+	case isTyped && (!k.county.known || stage != odds.BeforeHarvest || k.county.outlook.SD == 0):
 		k.yield = ownYield{mean: typed, status: crop.Assumed, from: "own yield as typed, taken as known", known: true}
 		return ""
 	case !k.county.known || k.county.outlook.Mean == 0:
