@@ -1,6 +1,9 @@
 package program
 
-import "math"
+import (
+	"math"
+	"strconv"
+)
 
 // scales are the powers of ten by number of decimals.
 var scales = [...]float64{1, 10, 100, 1000, 10_000, 100_000, 1_000_000, 10_000_000, 100_000_000}
@@ -32,6 +35,16 @@ const centDecimals = 2
 
 // Cent rounds money, or revenue per acre, to the cent.
 func Cent(x float64) float64 { return Round(x, centDecimals) }
+
+// Text writes x with a number of decimals, half up as Round; what rounds to zero has no
+// sign. Beyond a billion, more than any farm is paid, the lift of Round would be more
+// than a cent, and the nearest decimal is written.
+func Text(x float64, decimals int) string {
+	if math.Abs(x) < 1e9 {
+		x = Round(x, decimals) + 0
+	}
+	return strconv.FormatFloat(x, 'f', decimals, 64)
+}
 
 // conversionDecimals keep what a change of unit may add to a statutory price
 // (USD 16.9845 per cwt is 0.169845 per pound) and drop binary noise.

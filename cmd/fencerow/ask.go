@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -70,20 +69,6 @@ func (q *question) addSources(c *cobra.Command) {
 	c.Flags().StringVar(&q.market, "market", "", "a market file")
 }
 
-// addSampling adds the flags of every verb that draws; so many are drawn where no number
-// is asked for.
-func (q *question) addSampling(c *cobra.Command, draws int, what string) {
-	q.drawn = true
-	c.Flags().Uint64Var(&q.seed, "seed", 1, "seed of the draws; the same seed gives the same figures")
-	c.Flags().IntVar(&q.draws, "draws", draws, what+"; rounded up to 16 times a power of two")
-}
-
-// addDraws adds the flags of the verbs that draw outcomes of programs.
-func (q *question) addDraws(c *cobra.Command, draws int) {
-	q.addSampling(c, draws, "at least so many draws")
-	c.Flags().Float64Var(&q.close, "close", answer.DefaultCloseMargin, "average difference, USD per base acre, under which programs are called close")
-}
-
 // caseOf reads every file the question names and returns the case. All mistakes
 // of all files come back together; nothing is written.
 func (q *question) caseOf(c *cobra.Command, args []string) (answer.Case, error) {
@@ -144,21 +129,6 @@ func (q *question) settings() (asked answer.Case, err error) {
 	return asked, err
 }
 
-// checkDraws refuses numbers that nothing can be drawn by, before a file is opened.
-func (q *question) checkDraws() error {
-	switch {
-	case !q.drawn:
-	case q.draws < 1 || q.draws > mostDraws:
-		return usageError{fmt.Sprintf("--draws is %d", q.draws), fmt.Sprintf("give a number from 1 to %d", mostDraws)}
-	case !isAmount(q.close):
-		return usageError{fmt.Sprintf("--close is %v", q.close), "give USD per base acre from 0 on, such as 5"}
-	}
-	return nil
-}
-
-// isAmount reports whether x is a figure from 0 on.
-func isAmount(x float64) bool { return x >= 0 && !math.IsInf(x, 1) }
-
 // sources adds county tables, the county book of some States and prices to what a
 // loader has read, and gives all to a question without an operation. What a county table
 // is noted for is told.
@@ -176,9 +146,6 @@ func (q *question) sources(c *cobra.Command, l *loader, states []string, asked *
 	}
 	return nil
 }
-
-// mostDraws keeps a slip of the finger from filling the memory.
-const mostDraws = 1 << 24
 
 // operationPath returns where the operation file is and how to read files.
 func (q *question) operationPath(args []string) (string, func(string) ([]byte, error), error) {

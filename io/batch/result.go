@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"fencerow/program"
 	"fencerow/sim/answer"
 )
 
@@ -72,7 +73,7 @@ func number(x *float64, decimals int) string {
 	if x == nil {
 		return ""
 	}
-	return strconv.FormatFloat(*x, 'f', decimals, 64)
+	return program.Text(*x, decimals)
 }
 
 // Person is what reaches one person of an operation in one crop year under the

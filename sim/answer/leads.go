@@ -142,7 +142,7 @@ func (r *run) leader(h *holding, part CommodityPart) (Leader, string) {
 	case 1-float64(*part.ChanceNeitherPays) < littleChance:
 		return LittleChance, "fewer than 10 outcomes in 100 pay under either program"
 	case margin < r.closeMargin():
-		return Close, fmt.Sprintf("the averages are less than $%.2f per base acre apart", r.closeMargin())
+		return Close, "the averages are less than $" + program.Text(r.closeMargin(), 2) + " per base acre apart"
 	case d.Lowest < 0 && d.Highest > 0:
 		return Close, "the lead changes when the price or the county yield is 5 percent off"
 	case margin < standardErrors*float64(d.StandardError) && r.distinct > 0:

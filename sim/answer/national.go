@@ -94,4 +94,4 @@ func (n National) yearsText() string {
 }
 
 // formatPrice writes a price with a commodity's decimals.
-func formatPrice(p crop.Price, decimals int) string { return fmt.Sprintf("%.*f", decimals, p) }
+func formatPrice(p crop.Price, decimals int) string { return program.Text(p, decimals) }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/sim/odds"
 )
@@ -31,16 +32,12 @@ type Price struct {
 // MarshalJSON writes the price with its own decimals.
 func (p Price) MarshalJSON() ([]byte, error) { return decimal(p.Value, p.Decimals), nil }
 
-// decimal writes x with n decimals; a negative zero loses its sign.
+// decimal writes x with n decimals, half up.
 func decimal(x float64, n int) []byte {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return []byte("null")
 	}
-	text := strconv.FormatFloat(x, 'f', n, 64)
-	if zero, _ := strconv.ParseFloat(text, 64); zero == 0 {
-		text = strconv.FormatFloat(0, 'f', n, 64)
-	}
-	return []byte(text)
+	return []byte(program.Text(x, n))
 }
 
 // Percentiles are type 7 over all draws, by percent.

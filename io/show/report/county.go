@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"fencerow/program"
 	"fencerow/sim/answer"
 )
 
@@ -49,7 +50,7 @@ func (r *Report) countySeries(s answer.CountySeries) {
 		r.table(b)
 		r.notes(sources)
 	}
-	text := fmt.Sprintf("Series: %s. Spread before harvest: %.1f percent (%s)%s.", s.SeriesFrom, 100*float64(s.CV), s.CVFrom, mark(s.CVStatus))
+	text := fmt.Sprintf("Series: %s. Spread before harvest: %s percent (%s)%s.", s.SeriesFrom, program.Text(100*float64(s.CV), 1), s.CVFrom, mark(s.CVStatus))
 	if s.TrendYear != nil {
 		text += fmt.Sprintf(" Trend: %s %s a year.", plain(s.TrendYear), unit)
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"fencerow/program"
 	"fencerow/sim/answer"
 )
 
@@ -64,7 +65,7 @@ var criterionTables = map[answer.Criterion]func(*answer.CriteriaPart) Table{
 			if k.Correlation == nil {
 				return []string{"-"}
 			}
-			return []string{fmt.Sprintf("%.2f", float64(*k.Correlation))}
+			return []string{program.Text(float64(*k.Correlation), 2)}
 		})
 	},
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"fencerow/program"
 	"fencerow/sim/answer"
 )
 
@@ -31,14 +32,14 @@ func startSentence(c answer.CommodityPart) string {
 }
 
 // percent writes a part of one: "93 percent".
-func percent(part answer.Chance) string { return fmt.Sprintf("%.0f percent", 100*float64(part)) }
+func percent(part answer.Chance) string { return program.Text(100*float64(part), 0) + " percent" }
 
 // elsewhereTable is a line for each price: PLC, and ARC-CO by county yield.
 func elsewhereTable(c answer.CommodityPart) Table {
 	t := Table{Title: "At other prices, USD per base acre; ARC-CO by percent of the mean county yield", Columns: []string{"price", "PLC"}}
 	seen := map[string]bool{}
 	for _, p := range c.Elsewhere {
-		name := fmt.Sprintf("%.0f%%", 100*float64(p.Yields))
+		name := program.Text(100*float64(p.Yields), 0) + "%"
 		if !seen[name] {
 			seen[name] = true
 			t.Columns = append(t.Columns, name)

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"fencerow/program"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
 )
@@ -131,7 +132,7 @@ func (r *Report) benchmark(s answer.CountySheet) {
 	practice := w.Bases[0].Practices[slices.IndexFunc(w.Bases[0].Practices, func(p answer.WorkingPractice) bool { return p.Practice == s.Practice })]
 	for i, past := range w.History {
 		t.Columns = append(t.Columns, fmt.Sprint(past.CropYear))
-		prices = append(prices, fmt.Sprintf("%.*f", w.Terms.PriceDecimals, past.Value))
+		prices = append(prices, program.Text(past.Value, w.Terms.PriceDecimals))
 		cell := "-"
 		if practice.Adjusted != nil {
 			cell = grouped(practice.Adjusted[i], w.Terms.YieldDecimals)
@@ -150,9 +151,9 @@ func (r *Report) benchmark(s answer.CountySheet) {
 			b = other
 		}
 	}
-	r.text(fmt.Sprintf("Benchmark revenue %s an acre, guarantee %.0f percent of it: %s%s, at most %.0f percent paid. Loan rate %s. %s %s",
-		money(b.BenchmarkRevenue), 100*w.Terms.GuaranteeShare, money(b.Guarantee), mark(b.GuaranteeStatus), 100*w.Terms.MaximumShare,
-		fmt.Sprintf("%.*f", w.Terms.PriceDecimals, w.Terms.LoanRate), shortPrice(s.Part), shortYields(s.Part)))
+	r.text(fmt.Sprintf("Benchmark revenue %s an acre, guarantee %s percent of it: %s%s, at most %s percent paid. Loan rate %s. %s %s",
+		money(b.BenchmarkRevenue), program.Text(100*w.Terms.GuaranteeShare, 0), money(b.Guarantee), mark(b.GuaranteeStatus), program.Text(100*w.Terms.MaximumShare, 0),
+		program.Text(w.Terms.LoanRate, w.Terms.PriceDecimals), shortPrice(s.Part), shortYields(s.Part)))
 }
 
 // pastOf shows what both programs paid under the rules of the time.

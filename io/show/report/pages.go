@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -250,7 +251,7 @@ func curvesOf(c answer.CommodityPart) Picture {
 	d.Lines = make([]Curve, 1+len(answer.CurveYields))
 	d.Lines[0].Name = "PLC"
 	for k, part := range answer.CurveYields {
-		d.Lines[1+k].Name = fmt.Sprintf("ARC-CO, yield %.0f%%", 100*part)
+		d.Lines[1+k].Name = "ARC-CO, yield " + program.Text(100*part, 0) + "%"
 	}
 	for _, at := range c.ByPrice {
 		values := append([]answer.Dollars{at.PLC}, at.ARCCO[:]...)

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"fencerow/program"
 	"fencerow/sim/answer"
 )
 
@@ -67,7 +68,7 @@ func qualityTable(s answer.Score) Table {
 		if e == nil {
 			return "-"
 		}
-		return fmt.Sprintf("%.4f", float64(e.Mean))
+		return program.Text(float64(e.Mean), 4)
 	}
 	for _, o := range s.Odds {
 		row := []string{fmt.Sprintf("%s %s", o.KnownFrom, o.Commodity.Name()), four(&o.Brier), four(o.BrierHalf), four(o.BrierWide)}
@@ -106,4 +107,4 @@ func leaderTable(s answer.Score) Table {
 }
 
 // inPercent writes a share as percent with one decimal.
-func inPercent(c answer.Chance) string { return fmt.Sprintf("%.1f", 100*float64(c)) }
+func inPercent(c answer.Chance) string { return program.Text(100*float64(c), 1) }

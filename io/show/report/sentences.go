@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"fencerow/program"
 	"fencerow/sim/answer"
 )
 
@@ -37,7 +38,7 @@ func Verdict(c answer.CommodityPart) string {
 
 // leaning says which program averages more and by how much.
 func leaning(c answer.CommodityPart) string {
-	margin := fmt.Sprintf("$%.2f", math.Abs(float64(c.Difference.Mean)))
+	margin := "$" + program.Text(math.Abs(float64(c.Difference.Mean)), 2)
 	if c.Leans == answer.Neither {
 		return "both pay the same"
 	}
@@ -68,9 +69,9 @@ func ahead(difference float64) string {
 	case math.Abs(difference) < 0.005:
 		return "even"
 	case difference > 0:
-		return fmt.Sprintf("ARC-CO $%.2f", difference)
+		return "ARC-CO $" + program.Text(difference, 2)
 	}
-	return fmt.Sprintf("PLC $%.2f", -difference)
+	return "PLC $" + program.Text(-difference, 2)
 }
 
 // Paying says how often a program pays and how much then.
@@ -113,4 +114,4 @@ func leadSentence(c answer.CommodityPart) string {
 	return fmt.Sprintf("With the county yield at its mean, by national price (%s): %s.", c.Commodity.Unit().Price(), strings.Join(parts, "; "))
 }
 
-func decimal(p *answer.Price) string { return fmt.Sprintf("%.*f", p.Decimals, p.Value) }
+func decimal(p *answer.Price) string { return program.Text(p.Value, p.Decimals) }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/sim/answer"
 )
@@ -35,7 +36,7 @@ func signed(x float64, decimals int) string {
 
 // grouped writes a number with thousands commas.
 func grouped(x float64, decimals int) string {
-	text := fmt.Sprintf("%.*f", decimals, x)
+	text := program.Text(x, decimals)
 	number, fraction, _ := strings.Cut(text, ".")
 	for i := len(number) - 3; i > 0; i -= 3 {
 		number = number[:i] + "," + number[i:]
@@ -60,7 +61,7 @@ func price(c crop.Commodity, p *answer.Price) string {
 	if p == nil {
 		return "unknown"
 	}
-	text := fmt.Sprintf("%.*f", p.Decimals, p.Value)
+	text := program.Text(p.Value, p.Decimals)
 	unit, factor := c.TradeUnit()
 	if factor == 1 {
 		return text
@@ -115,14 +116,14 @@ func hundred(shares ...*answer.Chance) []int {
 
 // inHundred writes one chance out of 100.
 func inHundred(c answer.Chance) string {
-	n := math.Round(100 * float64(c))
+	n := program.Round(100*float64(c), 0)
 	switch {
 	case n == 0 && c > 0:
 		return "less than 1"
 	case n == 100 && c < 1:
 		return "over 99"
 	}
-	return fmt.Sprintf("%.0f", n)
+	return program.Text(n, 0)
 }
 
 // joined lists words: "a", "a and b", "a, b and c".

@@ -1,0 +1,42 @@
+package main
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/spf13/cobra"
+
+	"fencerow/sim/answer"
+)
+
+// mostDraws keeps a slip of the finger from filling the memory.
+const mostDraws = 1 << 24
+
+// addSampling adds the flags of every verb that draws; so many are drawn where no number
+// is asked for.
+func (q *question) addSampling(c *cobra.Command, draws int, what string) {
+	q.drawn = true
+	c.Flags().Uint64Var(&q.seed, "seed", 1, "seed of the draws; the same seed gives the same figures")
+	c.Flags().IntVar(&q.draws, "draws", draws, what+"; rounded up to 16 times a power of two")
+}
+
+// addDraws adds the flags of the verbs that draw outcomes of programs.
+func (q *question) addDraws(c *cobra.Command, draws int) {
+	q.addSampling(c, draws, "at least so many draws")
+	c.Flags().Float64Var(&q.close, "close", answer.DefaultCloseMargin, "average difference, USD per base acre, under which programs are called close")
+}
+
+// checkDraws refuses numbers that nothing can be drawn by, before a file is opened.
+func (q *question) checkDraws() error {
+	switch {
+	case !q.drawn:
+	case q.draws < 1 || q.draws > mostDraws:
+		return usageError{fmt.Sprintf("--draws is %d", q.draws), fmt.Sprintf("give a number from 1 to %d", mostDraws)}
+	case !isAmount(q.close):
+		return usageError{fmt.Sprintf("--close is %v", q.close), "give USD per base acre from 0 on, such as 5"}
+	}
+	return nil
+}
+
+// isAmount reports whether x is a figure from 0 on.
+func isAmount(x float64) bool { return x >= 0 && !math.IsInf(x, 1) }

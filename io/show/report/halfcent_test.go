@@ -1,0 +1,29 @@
+package report
+
+import (
+	"testing"
+
+	"fencerow/program/crop"
+	"fencerow/sim/answer"
+)
+
+// What people read is rounded half up as the JSON is: 0.85 x 9.10 = 7.735, which lies a
+// hair lower in binary, is 7.74.
+func TestHalfCentIsShownHalfUp(t *testing.T) {
+	share, rate := 0.85, 9.10
+	product := share * rate
+	amount, lost := answer.Dollars(product), answer.Dollars(-product)
+	half := answer.Dollars(1234.5)
+	lead := answer.CommodityPart{Leans: "ARC-CO", Difference: &answer.Difference{Mean: amount, Lowest: lost, Highest: amount}}
+	for _, c := range []struct{ got, want string }{
+		{money(&amount), "$7.74"}, {money(&lost), "-$7.74"}, {whole(&half), "$1,235"}, {plain(&amount), "7.74"},
+		{price(crop.Corn, &answer.Price{Value: product, Decimals: 2}), "7.74"},
+		{decimal(&answer.Price{Value: product, Decimals: 2}), "7.74"},
+		{leaning(lead), "ARC-CO pays $7.74 per base acre more"},
+		{moved(lead), "PLC $7.74 to ARC-CO $7.74"},
+	} {
+		if c.got != c.want {
+			t.Errorf("shown %s, want %s", c.got, c.want)
+		}
+	}
+}
