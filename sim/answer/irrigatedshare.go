@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 )
@@ -143,9 +144,9 @@ func (h *holding) shareMessage(a *AssumedShare) string {
 	case a == nil || a.At0 == nil:
 		text += "Without it a share of 0 is taken (assumed). "
 	case a.At1 == nil:
-		text += fmt.Sprintf("ARC-CO averages $%.2f per base acre if none is irrigated, as shown (assumed). For all irrigated a yield is missing. ", *a.At0)
+		text += fmt.Sprintf("ARC-CO averages $%s per base acre if none is irrigated, as shown (assumed). For all irrigated a yield is missing. ", program.Text(float64(*a.At0), 2))
 	default:
-		text += fmt.Sprintf("ARC-CO averages $%.2f per base acre if none is irrigated, as shown (assumed), and $%.2f if all is. ", *a.At0, *a.At1)
+		text += fmt.Sprintf("ARC-CO averages $%s per base acre if none is irrigated, as shown (assumed), and $%s if all is. ", program.Text(float64(*a.At0), 2), program.Text(float64(*a.At1), 2))
 	}
 	return text + "Copy the historical irrigated percentage (HIP) from the farm record. It is history, not this year's pivots."
 }
