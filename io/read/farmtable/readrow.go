@@ -3,6 +3,7 @@ package farmtable
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -70,6 +71,8 @@ func (r *rowReader) takeCells(cells []string) {
 			reason, hint = "has a line break or control character", "write it on one line"
 		case spreadsheetError.MatchString(text):
 			reason, hint = "is "+text+", an error of the spreadsheet", "correct the formula, or type the value"
+		case isTruth(text) && !mayBeTruth(c):
+			reason, hint = "is "+text+", a yes or no", "type the value itself, or correct the formula that gives yes or no"
 		}
 		if r.cells[c] = text; reason != "" {
 			r.refuse(c, columns[c].name+" "+reason, hint)
@@ -83,6 +86,16 @@ func (r *rowReader) takeCells(cells []string) {
 			return
 		}
 	}
+}
+
+// isTruth reports whether a spreadsheet program writes a yes or no so.
+func isTruth(text string) bool {
+	return strings.EqualFold(text, "TRUE") || strings.EqualFold(text, "FALSE")
+}
+
+// mayBeTruth reports whether a column is of yes or no, or of names, which may be any word.
+func mayBeTruth(c column) bool {
+	return slices.Contains([]column{staxColumn, idleColumn, clientColumn, operationColumn, producerColumn}, c)
 }
 
 var (

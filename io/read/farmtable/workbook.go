@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"github.com/xuri/excelize/v2"
+
+	"fencerow/io/read/workbook"
 )
 
 // Bounds on a workbook nobody has vouched for. A sheet holds at most 1,048,576
@@ -26,27 +28,29 @@ const hintSaveAs = "open it in a spreadsheet program and save it as .xlsx or .cs
 // workbookLines is one sheet of an .xlsx workbook, row by row.
 type workbookLines struct {
 	path, sheet string
-	book        *excelize.File
-	rows        *excelize.Rows
+	book        *workbook.Book
+	rows        *workbook.Rows
 	number      int
 }
 
 // openWorkbook opens the sheet "farms", or the first; sheets not read are noted.
 func openWorkbook(path string) (lines, []string, error) {
-	if err := checkWorkbook(path); err != nil {
+	truths, err := checkWorkbook(path)
+	if err != nil {
 		return nil, nil, err
 	}
-	book, err := excelize.OpenFile(path, excelize.Options{
+	file, err := excelize.OpenFile(path, excelize.Options{
 		RawCellValue:      true, // numbers as stored, not as shown
 		UnzipSizeLimit:    mostUnpacked,
 		UnzipXMLSizeLimit: mostInMemory,
 	})
 	if err != nil {
-		if book != nil {
-			book.Close()
+		if file != nil {
+			file.Close()
 		}
 		return nil, nil, refuseFile(path, "", "the workbook cannot be read: "+err.Error(), hintSaveAs)
 	}
+	book := &workbook.Book{File: file, Truths: truths}
 	sheets := book.GetSheetList()
 	if len(sheets) == 0 {
 		book.Close()
@@ -103,59 +107,61 @@ const oldOffice = "\xD0\xCF\x11\xE0"
 
 // checkWorkbook refuses what is no sound .xlsx of bounded size before excelize
 // sees it. Every part is unpacked once to its checksum, because excelize keeps
-// what it got of a damaged part and says nothing.
-func checkWorkbook(path string) error {
+// what it got of a damaged part and says nothing. truths reports whether a cell is TRUE
+// or FALSE.
+func checkWorkbook(path string) (truths bool, err error) {
 	file, err := os.Open(path)
 	if err != nil {
-		return unreadable(path, err)
+		return false, unreadable(path, err)
 	}
 	defer file.Close()
 	info, err := file.Stat()
 	if err != nil {
-		return unreadable(path, err)
+		return false, unreadable(path, err)
 	}
 	if info.IsDir() {
-		return refuseFile(path, "", "is a folder", "name a file")
+		return false, refuseFile(path, "", "is a folder", "name a file")
 	}
 	if info.Size() > mostPacked {
-		return refuseFile(path, "", fmt.Sprintf("the workbook is larger than %d MB", mostPacked>>20), "save a table of this size as .csv or .parquet")
+		return false, refuseFile(path, "", fmt.Sprintf("the workbook is larger than %d MB", mostPacked>>20), "save a table of this size as .csv or .parquet")
 	}
 	start := make([]byte, len(oldOffice))
 	if n, _ := file.ReadAt(start, 0); string(start[:n]) == oldOffice {
-		return refuseFile(path, "", "this is an old .xls workbook or one with a password", hintSaveAs+", without password")
+		return false, refuseFile(path, "", "this is an old .xls workbook or one with a password", hintSaveAs+", without password")
 	}
 	parts, err := zip.NewReader(file, info.Size())
 	if err != nil {
-		return refuseFile(path, "", "this is not an .xlsx workbook ("+err.Error()+")", hintSaveAs)
+		return false, refuseFile(path, "", "this is not an .xlsx workbook ("+err.Error()+")", hintSaveAs)
 	}
 	return checkParts(path, parts.File)
 }
 
-func checkParts(path string, parts []*zip.File) error {
+func checkParts(path string, parts []*zip.File) (truths bool, err error) {
 	unpacked, isWorkbook := uint64(0), false
+	finder := workbook.TruthFinder{}
 	for _, part := range parts {
 		if part.UncompressedSize64 > mostUnpacked-unpacked {
-			return refuseFile(path, part.Name, fmt.Sprintf("the workbook unpacks to more than %d MB", mostUnpacked>>20), "save a table of this size as .csv or .parquet")
+			return false, refuseFile(path, part.Name, fmt.Sprintf("the workbook unpacks to more than %d MB", mostUnpacked>>20), "save a table of this size as .csv or .parquet")
 		}
 		unpacked += part.UncompressedSize64
 		isWorkbook = isWorkbook || strings.HasPrefix(strings.ToLower(part.Name), "xl/workbook")
-		if err := checkPart(part); err != nil {
-			return refuseFile(path, part.Name, fmt.Sprintf("part %q of the workbook is damaged: %v", part.Name, err), hintSaveAs)
+		if err := checkPart(part, &finder); err != nil {
+			return false, refuseFile(path, part.Name, fmt.Sprintf("part %q of the workbook is damaged: %v", part.Name, err), hintSaveAs)
 		}
 	}
 	if !isWorkbook {
-		return refuseFile(path, "", "the archive holds no workbook", hintSaveAs)
+		return false, refuseFile(path, "", "the archive holds no workbook", hintSaveAs)
 	}
-	return nil
+	return finder.Found, nil
 }
 
 // checkPart unpacks a part to its end, where its checksum is compared.
-func checkPart(part *zip.File) error {
+func checkPart(part *zip.File, into io.Writer) error {
 	unpacked, err := part.Open()
 	if err != nil {
 		return err
 	}
 	defer unpacked.Close()
-	_, err = io.Copy(io.Discard, unpacked)
+	_, err = io.Copy(into, unpacked)
 	return err
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"strconv"
 	"strings"
 	"time"
@@ -102,7 +103,7 @@ func (w *WASDE) row(line int, cell func(string) string) {
 		return
 	}
 	price, err := strconv.ParseFloat(cell("Value"), 64)
-	if err != nil {
+	if err != nil || !(price > 0) || math.IsInf(price, 1) {
 		note("the price is no number")
 		return
 	}

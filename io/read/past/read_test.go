@@ -53,4 +53,13 @@ func TestMistakesAreNamed(t *testing.T) {
 	if err == nil || err.Error() != path+` line 3: b is "x", not a number` {
 		t.Errorf("%v", err)
 	}
+	for _, text := range []string{"NaN", "Inf", "-inf"} { // Go reads these as numbers
+		if err := os.WriteFile(path, []byte("a,b\n1,"+text+"\n"), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		err := eachRow(path, func(r row) error { r.figure("b"); return r.err() })
+		if err == nil || err.Error() != path+` line 2: b is "`+text+`", not a number` {
+			t.Errorf("%s: %v", text, err)
+		}
+	}
 }

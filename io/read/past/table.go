@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"strconv"
 	"strings"
@@ -74,7 +75,7 @@ func (r row) figure(column string) float64 { return r.parse(column, r.text(colum
 
 func (r row) parse(column, text string) float64 {
 	x, err := strconv.ParseFloat(text, 64)
-	if err != nil {
+	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
 		r.fail(column, text, "not a number")
 	}
 	return x

@@ -2,6 +2,7 @@ package table
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"fencerow/program/crop"
@@ -30,6 +31,8 @@ var baseCrops = map[string]crop.Commodity{
 	"SEED COTTON-UPLAND": crop.SeedCotton, "BARLY": crop.Barley, "PNUTS": crop.Peanuts, "SNFLR": crop.SunflowerSeed, "SUNFLR": crop.SunflowerSeed, "SOYBN": crop.Soybeans, "SORGH": crop.GrainSorghum, "CANOL": crop.Canola,
 	"LENTL": crop.Lentils, "PEAS": crop.DryPeas, "SESME": crop.SesameSeed, "MUSTD": crop.MustardSeed, "FLAX": crop.Flaxseed, "SAFFL": crop.Safflower, "RAPES": crop.Rapeseed, "CRAMB": crop.Crambe,
 }
+
+var fourDigits = regexp.MustCompile(`^\d{4}$`)
 
 // ReadBase reads a workbook of county base acres. It goes through every sheet; a
 // line without county or with an unknown crop is noted, totals are passed over.
@@ -102,7 +105,12 @@ func baseRow(line int, cells []string, columns map[string]int) (r BaseRow, fault
 		return r, ""
 	}
 	r = BaseRow{Line: line, State: cell("state"), County: cell("county")}
-	fmt.Sscan(cell("year"), &r.ProgramYear)
+	if year := cell("year"); year != "" {
+		if !fourDigits.MatchString(year) {
+			return r, fmt.Sprintf("program year is %q", year)
+		}
+		fmt.Sscan(year, &r.ProgramYear)
+	}
 	if s, c := cell("statecode"), cell("countycode"); s != "" && c != "" {
 		r.Code = fmt.Sprintf("%02s%03s", s, c)
 	}

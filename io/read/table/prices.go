@@ -153,12 +153,12 @@ func (t *PriceTable) row(line int, cells []string, columns map[int]priceColumn) 
 		if i >= len(cells) || strings.TrimSpace(cells[i]) == "" {
 			continue
 		}
-		price, err := strconv.ParseFloat(strings.TrimSpace(cells[i]), 64)
-		if err != nil {
+		price, err := figure(strings.TrimSpace(cells[i]), poundPriceDecimals)
+		if err != nil || price == nil {
 			t.Notes = append(t.Notes, Note{line, name, fmt.Sprintf("price %q is no number", cells[i])})
 			continue
 		}
 		final := !column.flagged || i+1 < len(cells) && strings.TrimSpace(cells[i+1]) == "F"
-		t.Prices = append(t.Prices, TablePrice{line, c, column.cropYear, rounded(price, poundPriceDecimals), final})
+		t.Prices = append(t.Prices, TablePrice{line, c, column.cropYear, *price, final})
 	}
 }

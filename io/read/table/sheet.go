@@ -5,8 +5,7 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/xuri/excelize/v2"
-
+	"fencerow/io/read/workbook"
 	"fencerow/program/farm"
 )
 
@@ -68,7 +67,7 @@ type key struct {
 func (r Row) key() key { return key{r.Code, string(r.Commodity), string(r.Practice)} }
 
 // read goes through the sheet line by line.
-func (s *sheet) read(book *excelize.File) farm.Mistakes {
+func (s *sheet) read(book *workbook.Book) farm.Mistakes {
 	rows, err := book.Rows(s.name)
 	if err != nil {
 		return s.broken(0, err)

@@ -12,6 +12,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"fencerow/io/read/workbook"
 	"fencerow/program/farm"
 )
 
@@ -37,12 +38,13 @@ func refuse(file, value, reason, hint string) farm.Mistakes {
 }
 
 // openWorkbook returns the workbook in a file, or farm.Mistakes. The caller closes it.
-func openWorkbook(file string) (*excelize.File, error) {
+func openWorkbook(file string) (*workbook.Book, error) {
 	content, err := readBounded(file)
 	if err != nil {
 		return nil, err
 	}
-	if err := checkPackage(file, content); err != nil {
+	truths, err := checkPackage(file, content)
+	if err != nil {
 		return nil, err
 	}
 	book, err := excelize.OpenReader(bytes.NewReader(content), excelize.Options{
@@ -56,7 +58,7 @@ func openWorkbook(file string) (*excelize.File, error) {
 		}
 		return nil, refuse(file, "", "the workbook cannot be read: "+err.Error(), hintDownload)
 	}
-	return book, nil
+	return &workbook.Book{File: book, Truths: truths}, nil
 }
 
 // readBounded returns the bytes of a file that is not larger than mostPacked.
@@ -95,31 +97,32 @@ var (
 // checkPackage refuses what is no sound .xlsx before excelize sees it. It
 // unpacks every part once, because excelize keeps what it got of a damaged
 // part and says nothing, so that counties would be missing in silence.
-func checkPackage(file string, content []byte) error {
+// truths reports whether a cell is TRUE or FALSE.
+func checkPackage(file string, content []byte) (truths bool, err error) {
 	if bytes.HasPrefix(content, oldOffice) {
 		if bytes.Contains(content, encryptedPart) {
-			return refuse(file, "", "the workbook is protected by a password", "open it, take the password away and save it as .xlsx")
+			return false, refuse(file, "", "the workbook is protected by a password", "open it, take the password away and save it as .xlsx")
 		}
-		return refuse(file, "", "this is an old .xls workbook, which is not read here", hintSaveAs)
+		return false, refuse(file, "", "this is an old .xls workbook, which is not read here", hintSaveAs)
 	}
 	parts, err := zip.NewReader(bytes.NewReader(content), int64(len(content)))
 	if err != nil {
-		return refuse(file, "", "this is not an .xlsx workbook ("+err.Error()+")", hintSaveAs+"; if it should be one, "+hintDownload)
+		return false, refuse(file, "", "this is not an .xlsx workbook ("+err.Error()+")", hintSaveAs+"; if it should be one, "+hintDownload)
 	}
 	if !slices.ContainsFunc(parts.File, isWorkbook) {
-		return refuse(file, "", "the archive holds no workbook", hintSaveAs)
+		return false, refuse(file, "", "the archive holds no workbook", hintSaveAs)
 	}
-	unpacked := uint64(0)
+	unpacked, finder := uint64(0), workbook.TruthFinder{}
 	for _, part := range parts.File {
 		if part.UncompressedSize64 > mostUnpacked-unpacked {
-			return refuse(file, part.Name, fmt.Sprintf("the workbook unpacks to more than %d MB", mostUnpacked>>20), hintDownload)
+			return false, refuse(file, part.Name, fmt.Sprintf("the workbook unpacks to more than %d MB", mostUnpacked>>20), hintDownload)
 		}
 		unpacked += part.UncompressedSize64
-		if err := checkPart(part); err != nil {
-			return refuse(file, part.Name, fmt.Sprintf("part %q of the workbook is damaged: %v", part.Name, err), hintDownload)
+		if err := checkPart(part, &finder); err != nil {
+			return false, refuse(file, part.Name, fmt.Sprintf("part %q of the workbook is damaged: %v", part.Name, err), hintDownload)
 		}
 	}
-	return nil
+	return finder.Found, nil
 }
 
 // isWorkbook knows the part that lists the sheets, xl/workbook.xml; some
@@ -129,12 +132,12 @@ func isWorkbook(part *zip.File) bool {
 }
 
 // checkPart unpacks a part to its end, where its checksum is compared.
-func checkPart(part *zip.File) error {
+func checkPart(part *zip.File, into io.Writer) error {
 	r, err := part.Open()
 	if err != nil {
 		return err
 	}
 	defer r.Close()
-	_, err = io.Copy(io.Discard, r)
+	_, err = io.Copy(into, r)
 	return err
 }

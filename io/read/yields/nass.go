@@ -169,7 +169,7 @@ func number(text []byte) (float64, string) {
 		plain = bytes.ReplaceAll(text, []byte(","), nil)
 	}
 	x, err := strconv.ParseFloat(string(plain), 64)
-	if err != nil || x < 0 || x > mostYield {
+	if err != nil || !(x >= 0 && x <= mostYield) { // not a number is refused too
 		return 0, "value is " + strconv.Quote(string(text))
 	}
 	return x, ""

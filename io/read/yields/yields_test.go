@@ -77,6 +77,7 @@ func TestLinesThatAreNoYield(t *testing.T) {
 		webLine(corn, "99", "0001", "2024", "150"),
 		`"SURVEY","2024`,
 		webLine("WHEAT, WINTER, NON-IRRIGATED - YIELD, MEASURED IN BU / ACRE", "99", "003", "2024", "41.5"),
+		webLine(corn, "99", "001", "2024", "NaN"),
 	}
 	file, all, err := readAll(t, strings.Join(lines, "\n"))
 	if err != nil || len(all) != 1 || all[0].Class != "winter" || all[0].Practice != farm.Nonirrigated || all[0].Value != 41.5 {
@@ -86,8 +87,8 @@ func TestLinesThatAreNoYield(t *testing.T) {
 	for _, n := range file.Notes {
 		noted = append(noted, n.Line)
 	}
-	if fmt.Sprint(noted) != "[9 10 11]" {
-		t.Errorf("noted lines %v, want 9, 10 and 11: %+v", noted, file.Notes)
+	if fmt.Sprint(noted) != "[9 10 11 13]" {
+		t.Errorf("noted lines %v, want 9, 10, 11 and 13: %+v", noted, file.Notes)
 	}
 }
 
