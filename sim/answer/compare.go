@@ -125,7 +125,7 @@ func (p *paths) compareYear(y crop.CropYear) (year YearPart, sums [][]acreSums, 
 
 // flags returns the farm's flags, those too that need to know who leads.
 func (f farmRun) flags(r *run) []Flag {
-	c := flagCase{Case: r.Case, farm: f.farm, cropYear: r.cropYear, holdings: f.holdings, people: r.people, individual: f.individual, repairs: r.sampler.Repairs(), parts: f.parts}
+	c := flagCase{Case: r.Case, farm: f.farm, cropYear: r.cropYear, holdings: f.holdings, people: r.people, individual: f.individual, repairs: r.sampler.Repairs(), run: r, parts: f.parts}
 	c.arcLeads = slices.ContainsFunc(f.parts, func(p CommodityPart) bool { return p.Leader == LeadsARCCO })
 	return c.raise()
 }

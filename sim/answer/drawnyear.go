@@ -15,11 +15,12 @@ import (
 type paths struct {
 	Case
 	*buffers
-	years *kept[crop.CropYear, *drawnYear]
+	years  *kept[crop.CropYear, *drawnYear]
+	newest *kept[stateCrop, crop.CropYear] // of which an agency has a yield
 }
 
 func newPaths(c Case) *paths {
-	p := &paths{Case: c, buffers: &buffers{draws: odds.NewDraws(c.Seed, c.Draws), brief: c.Brief}, years: &kept[crop.CropYear, *drawnYear]{}}
+	p := &paths{Case: c, buffers: &buffers{draws: odds.NewDraws(c.Seed, c.Draws), brief: c.Brief}, years: &kept[crop.CropYear, *drawnYear]{}, newest: &kept[stateCrop, crop.CropYear]{}}
 	if c.Model == PastHistory {
 		p.distinct = len(odds.PastYears())
 	}

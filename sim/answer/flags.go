@@ -19,7 +19,7 @@ const staleDays = 45
 // which they are shown. Each has a test that raises it and one that does not.
 var flagRules = []func(flagCase) []Flag{
 	newElectionNeeded, contractMissed, baseIdle20092017, tenAcres, incomeOverLimit, higherOf2025, deadlineUnknown,
-	noPriceProjection, paymentYieldMissing, irrigatedHistoryMissing, yieldMissing,
+	noPriceProjection, paymentYieldMissing, irrigatedHistoryMissing, yieldMissing, yieldNotKnown, yieldSourceMayDiffer,
 	twoCounties, baseExceedsCropland, unassignedBase, crpReduction, plantedWithoutBase, fruitVegetablesOnBase, preventedPlanting,
 	correlationRepaired, staxWithCottonBase, noPlantingARCIC, scoByYear, entityRuleByYear, flexLease, operatorChanged, mergeNeedsSameElection,
 	countyStale, marketStale, unverifiedFigure, unverifiedIndividual,
@@ -34,6 +34,7 @@ type flagCase struct {
 	people     payer
 	individual *individual     // what the farm brings to ARC-IC; nil where nothing about it is asked
 	repairs    []odds.Repair   // of price correlations; unknown where nothing is drawn
+	run        *run            // nil where no money is computed
 	parts      []CommodityPart // what the programs pay, by holding; nil where no money is computed
 	arcLeads   bool            // ARC-CO or ARC-IC leads for some base; unknown where no money is computed
 }

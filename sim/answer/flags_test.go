@@ -45,6 +45,8 @@ func TestFlags(t *testing.T) {
 			wet.Practice, dry.Practice = farm.Irrigated, farm.Nonirrigated
 			c.Counties = book(wet, dry)
 		}},
+		{"yield_not_known", 2026, nil, func(c *Case) { c.Counties = book(cornYield(farm.YieldOutlook{})) }}, // after 2026-11-24
+		{"yield_source_may_differ", 2026, func(c *Case) { c.Counties = publishedBook(2016, 2025) }, func(c *Case) { delete(c.Counties[0].Counties["99001"].Yields[0].Harvested, 2021) }},
 		{"yield_missing", 2026, nil, func(c *Case) { c.Counties = nil }},
 		{"payment_yield_missing", 2026, nil, func(c *Case) { c.Operation.Farms[0].Bases[0].PaymentYield = nil }},
 		{"no_price_projection", 2026, nil, func(c *Case) { delete(c.Market.Outlook[crop.Corn], 2026) }},
