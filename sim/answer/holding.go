@@ -118,7 +118,8 @@ func (p *part) cover(c Case, n National, commodity crop.Commodity, y crop.CropYe
 	case p.base.IrrigatedShare != nil:
 		p.irrigatedShare = *p.base.IrrigatedShare
 	default:
-		p.shareAssumed, p.irrigatedShare = true, assumedShare(practices)
+		p.irrigatedShare = assumedShare(practices)
+		p.shareAssumed = slices.ContainsFunc(p.practices, func(u practicePart) bool { return u.benchmark.Status != "" }) // else there is nothing to weight
 	}
 	return p.weigh()
 }

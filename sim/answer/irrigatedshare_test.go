@@ -123,6 +123,20 @@ func TestBlankShareWithoutAnIrrigatedBenchmark(t *testing.T) {
 	}
 }
 
+// Where no source has a benchmark, that is what is missing, and nothing else is said.
+func TestBlankShareWithoutAnyBenchmark(t *testing.T) {
+	county := pairOf("99001", 210, 130, 170, 100)
+	county.Yields[0].Outlook, county.Yields[0].BenchmarkYield = nil, nil
+	county.Yields[0].Insured = map[crop.CropYear]float64{2023: 190, 2024: 200}
+	county.Yields = county.Yields[:1]
+	c := atShare(county, nil)
+	for code, want := range map[string]bool{"irrigated_history_missing": false, "yield_not_known": false, "yield_missing": true} {
+		if _, raised := flagOf(t, c, code); raised != want {
+			t.Errorf("%s: raised %v, want %v", code, raised, want)
+		}
+	}
+}
+
 // The steps say that the share is assumed.
 func TestExplainAssumesTheShare(t *testing.T) {
 	c := atShare(pairOf("99001", 210, 130, 170, 100), nil)

@@ -29,12 +29,12 @@ func yieldNotKnown(c flagCase) []Flag {
 }
 
 // eachPractice raises a flag for every county yield that counts for a base, or could,
-// once by text.
+// and has all that ARC-CO needs; once by text.
 func (c flagCase) eachPractice(raised func(*holding, practicePart) (Flag, bool)) (flags []Flag) {
 	for _, h := range c.holdings {
 		for _, p := range h.parts {
 			for _, u := range p.practices {
-				if !u.known || u.weight == 0 && !p.open() {
+				if !u.known || u.lacks != "" || u.weight == 0 && !p.open() {
 					continue
 				}
 				if flag, yes := raised(h, u); yes {
