@@ -1,12 +1,12 @@
 package answer
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
 	"testing"
 
+	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 )
@@ -77,7 +77,7 @@ func TestBlankIrrigatedShare(t *testing.T) {
 			t.Errorf("%s: leader %v because %q, want a toss-up", f.name, got.Leader, got.LeaderReason)
 		}
 		flag, raised := flagOf(t, c, "irrigated_history_missing")
-		both := []string{fmt.Sprintf("$%.2f per base acre if none", *a.At0), fmt.Sprintf("$%.2f if all", *a.At1)}
+		both := []string{"$" + program.Text(float64(*a.At0), 2) + " per base acre if none", "$" + program.Text(float64(*a.At1), 2) + " if all"}
 		if !raised || flag.Severity != Warning || !strings.Contains(flag.Message, both[0]) || !strings.Contains(flag.Message, both[1]) || !strings.Contains(flag.Message, "HIP") {
 			t.Errorf("%s: flag %+v, want a warning with %v", f.name, flag, both)
 		}

@@ -173,8 +173,9 @@ func (c flagCase) yieldMoves(i int) string {
 			means[k] += mean * p.paymentAcres / h.baseAcres
 		}
 	}
-	return fmt.Sprintf("ARC-CO averages $%.2f per base acre as shown. With county yields 5 percent lower it averages $%.2f, 10 percent lower $%.2f, 5 percent higher $%.2f, 10 percent higher $%.2f.",
-		c.parts[i].Programs.ARCCO.Mean, means[1], means[0], means[2], means[3])
+	usd := func(x float64) string { return "$" + program.Text(x, 2) }
+	return fmt.Sprintf("ARC-CO averages %s per base acre as shown. With county yields 5 percent lower it averages %s, 10 percent lower %s, 5 percent higher %s, 10 percent higher %s.",
+		usd(float64(c.parts[i].Programs.ARCCO.Mean)), usd(means[1]), usd(means[0]), usd(means[2]), usd(means[3]))
 }
 
 // arcMeansAt returns the average ARC-CO rate of a base, USD/acre, with all its county

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 )
@@ -107,7 +108,7 @@ func TestYieldMovesInWords(t *testing.T) {
 		c := designCase()
 		yield := cornYield(farm.YieldOutlook{Yield: number(180 * by), KnownFrom: "local_harvest", SD: number(10 * by)})
 		c.Counties = book(yield)
-		return fmt.Sprintf("$%.2f", only(t, c).Programs.ARCCO.Mean)
+		return "$" + program.Text(float64(only(t, c).Programs.ARCCO.Mean), 2)
 	}
 	c := designCase()
 	c.Counties = publishedBook(2020, 2025)
