@@ -82,7 +82,7 @@ func (q *question) caseOf(c *cobra.Command, args []string) (answer.Case, error) 
 	}
 	l := newLoader(read)
 	if farmtable.IsTable(path) {
-		asked.Operation = l.farmTable(path, q.countyNamed())
+		asked.Operation = l.farmTable(path, q.countyNamed(), len(asked.CropYears) > 0)
 	} else {
 		asked.Operation = l.operation(path)
 	}

@@ -14,8 +14,9 @@ import (
 )
 
 // farmTable reads the one operation of a table of farms. A refused row is a
-// mistake: an answer without it would be of another operation.
-func (l *loader) farmTable(path string, county farmtable.County) farm.Operation {
+// mistake: an answer without it would be of another operation. yearAsked says that the
+// command names the crop year.
+func (l *loader) farmTable(path string, county farmtable.County, yearAsked bool) farm.Operation {
 	rows, err := farmtable.Open(path, county)
 	if err != nil {
 		l.keep(path, err)
@@ -26,6 +27,9 @@ func (l *loader) farmTable(path string, county farmtable.County) farm.Operation 
 		l.notes = append(l.notes, path+": "+note)
 	}
 	good, mistakes := oneOperation(path, rows)
+	if !yearAsked {
+		mistakes = append(mistakes, rows.CropYearBlank()...)
+	}
 	if len(mistakes) > 0 {
 		l.mistakes = append(l.mistakes, mistakes...)
 		return farm.Operation{}
@@ -48,7 +52,7 @@ func oneOperation(path string, rows *farmtable.Reader) (good []farmtable.Row, mi
 			break
 		}
 		if told := (farm.Mistakes{}); errors.As(err, &told) {
-			return nil, append(mistakes, told...)
+			return nil, append(withoutBlank(mistakes, told), told...)
 		}
 		this := name{row.Client, row.Operation}
 		switch {
@@ -69,6 +73,13 @@ func oneOperation(path string, rows *farmtable.Reader) (good []farmtable.Row, mi
 		mistakes = append(mistakes, farm.Mistake{File: path, Reason: "the table has headings and no rows", Hint: "add one row per farm, tract and commodity"})
 	}
 	return good, mistakes
+}
+
+// withoutBlank leaves out that a cell of a row is blank where the whole column is told to be.
+func withoutBlank(mistakes, told farm.Mistakes) farm.Mistakes {
+	return slices.DeleteFunc(mistakes, func(m farm.Mistake) bool {
+		return m.Value == "" && slices.ContainsFunc(told, func(t farm.Mistake) bool { return t.Column > 0 && t.Column == m.Column })
+	})
 }
 
 // named shows an operation with its client, where that is another word.

@@ -57,11 +57,11 @@ func (c *Counts) add(other Counts) {
 // leaves whole parts behind, which a run with Resume does not make again.
 func Run(o Options) (Counts, error) {
 	f := folder{path: o.Out, share: o.share()}
-	if err := os.MkdirAll(o.Out, 0o755); err != nil {
+	table, err := o.inspect() // before anything is written
+	if err != nil {
 		return Counts{}, err
 	}
-	table, err := o.inspect()
-	if err != nil {
+	if err := os.MkdirAll(o.Out, 0o755); err != nil {
 		return Counts{}, err
 	}
 	if table.eachAlone {

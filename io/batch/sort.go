@@ -44,6 +44,13 @@ func (o Options) eachRow(do func(item) error) (seen inspected, err error) {
 	for {
 		row, refused, err := table.Next()
 		if err == io.EOF {
+			blank := table.NamesBlank()
+			if len(o.Case.CropYears) == 0 {
+				blank = append(blank, table.CropYearBlank()...)
+			}
+			if len(blank) > 0 {
+				return seen, blank
+			}
 			seen.notes = table.Notes()
 			return seen, nil
 		}

@@ -8,22 +8,25 @@ import (
 // oneOf is a hint that names the nearest of the known words, or all of them
 // where none is near. what is "the key" or "it".
 func oneOf(what, typed string, known []string) string {
-	if near := nearest(typed, known); near != "" {
+	if near := Nearest(typed, known, usualPart); near != "" {
 		return fmt.Sprintf("did you mean %s? %s can be %s", near, what, strings.Join(known, ", "))
 	}
 	return fmt.Sprintf("%s can be %s", what, strings.Join(known, ", "))
 }
 
-// nearest returns the known word with the fewest letters to change, or "" where
-// more than a third would have to change.
-func nearest(typed string, known []string) string {
+// usualPart is the part of a word that may be mistyped: one letter in three.
+const usualPart = 3
+
+// Nearest returns the known word with the fewest letters to change, or "" where
+// more than one in so many would have to change.
+func Nearest(typed string, known []string, part int) string {
 	const longest = 60 // letters; no known word comes near
 	if len(typed) > longest {
 		return ""
 	}
 	best, fewest := "", len(typed)
 	for _, word := range known {
-		limit := max(1, max(len(typed), len(word))/3)
+		limit := max(1, max(len(typed), len(word))/part)
 		if d := changes(strings.ToLower(typed), strings.ToLower(word)); d <= limit && d < fewest {
 			best, fewest = word, d
 		}

@@ -22,6 +22,11 @@ type Reader struct {
 	headed []bool           // by place: whether the column has a heading
 	notes  []string
 	comma  bool // a comma may be a decimal comma: it does not separate the values
+
+	headingLine int
+	rows        int               // read so far
+	ended       bool              // all are read
+	filled      [columnCount]bool // columns in which some row has a value
 }
 
 // absent is the place of a column that a table does not have.
@@ -70,10 +75,12 @@ func start(path string, from lines, county County) (*Reader, error) {
 	}
 }
 
-// readHeadings finds the columns; unknown ones are noted.
+// readHeadings finds the columns; unknown ones are noted, or refused where they may mean
+// one of ours.
 func (r *Reader) readHeadings(first line) error {
 	var mistakes farm.Mistakes
-	var unknown []string
+	var unknown []unknownHeading
+	r.headingLine = first.number
 	for at, heading := range first.cells {
 		heading = strings.TrimSpace(heading)
 		r.headed = append(r.headed, heading != "")
@@ -81,22 +88,19 @@ func (r *Reader) readHeadings(first line) error {
 		switch {
 		case heading == "":
 		case !known:
-			if !slices.Contains(unknown, heading) {
-				unknown = append(unknown, heading)
-			}
+			unknown = append(unknown, unknownHeading{heading, at + 1})
 		case r.place[c] != absent:
 			mistakes = append(mistakes, farm.Mistake{File: r.path, Line: first.number, Column: at + 1, Value: heading, Reason: fmt.Sprintf("two columns are headed %s", columns[c].name), Hint: "keep one of them"})
 		default:
 			r.place[c] = at
 		}
 	}
+	likely, meant := r.refuseLikely(first.number, unknown)
+	mistakes = append(mistakes, likely...)
 	for c, of := range columns {
-		if of.required && r.place[c] == absent {
+		if of.required && r.place[c] == absent && !slices.Contains(meant, column(c)) {
 			mistakes = append(mistakes, farm.Mistake{File: r.path, Line: first.number, Value: of.name, Reason: fmt.Sprintf("no column is headed %s", of.name), Hint: "add it: " + of.meaning + "; a table needs farm, county, commodity and base_acres"})
 		}
-	}
-	for _, heading := range unknown {
-		r.notes = append(r.notes, fmt.Sprintf("column %q is not known and not read", heading))
 	}
 	if len(mistakes) > 0 {
 		return mistakes
@@ -121,6 +125,10 @@ func (r *Reader) Next() (row Row, refused []Refusal, err error) {
 	for {
 		next, err := r.lines.next()
 		if err == io.EOF {
+			r.ended = true
+			if blank := r.keyBlank(); len(blank) > 0 {
+				return Row{}, nil, blank
+			}
 			return Row{}, nil, io.EOF
 		}
 		var mistakes farm.Mistakes

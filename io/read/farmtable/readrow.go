@@ -27,6 +27,7 @@ const allRows = "all"
 func (t *Reader) readRow(from line) (Row, []Refusal) {
 	r := &rowReader{Reader: t, row: Row{Line: from.number}}
 	r.takeCells(from.cells)
+	r.noteFilled()
 	r.readNames()
 	r.readCounties()
 	r.readBase()
@@ -85,6 +86,15 @@ func (r *rowReader) takeCells(cells []string) {
 			r.refused = append(r.refused, Refusal{r.row.Line, "", text, fmt.Sprintf("the row has a value in place %d, under no heading", at+1), "put values with the separator inside in quotation marks, or give the column a heading"})
 			return
 		}
+	}
+}
+
+// noteFilled remembers which columns have a value in some row.
+func (r *rowReader) noteFilled() {
+	r.rows++
+	for c, text := range r.cells {
+		given := text != "" && !(column(c) == cropYearColumn && isDash(text))
+		r.filled[c] = r.filled[c] || given || r.spoiled[c]
 	}
 }
 

@@ -1,0 +1,126 @@
+package farmtable
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fencerow/io/read/document"
+	"fencerow/program/farm"
+)
+
+// mistypedPart is the part of a heading that may be mistyped: one letter in four. It is
+// less than in a key of a file, since a table may have columns of its own.
+const mistypedPart = 4
+
+// otherWords are headings under which people write what a column holds, folded. Those of
+// the farm record are FSA form FSA-156EZ's (Abbreviated 156 Farm Record, prints of about
+// 2012 to 2025); the rest is a judgement.
+var otherWords = map[column][]string{
+	clientColumn:         {"clientname", "customer", "customername", "customernumber"},
+	operationColumn:      {"operationname"},
+	farmColumn:           {"farmnumber", "farmno", "farmnbr", "farmid", "fsn", "farmserialnumber", "fsafarm", "fsafarmnumber"},
+	stateColumn:          {"statecode", "statename", "adminstate", "stateabbreviation"},
+	countyColumn:         {"countycode", "countyname", "admincounty", "administrativecounty", "fips", "fipscode", "countyfips"},
+	tractColumn:          {"tractnumber", "tractno", "tractnbr", "tractid"},
+	physicalCountyColumn: {"fsaphysicallocation", "physicallocation", "physicalcountycode", "physicalcountyname"},
+	commodityColumn:      {"crop", "cropname", "commodityname", "coveredcommodity", "cropbasename"},
+	cropYearColumn:       {"year", "programyear", "harvestyear"},
+	baseAcresColumn:      {"base", "baseac", "baseacre", "baseacreage", "acres", "acreage", "cropbaseacres"},
+	paymentYieldColumn:   {"yield", "plcyield", "plcpaymentyield", "programyield", "farmyield"},
+	irrigatedShareColumn: {"hip", "irrigated", "irrigatedpercent", "irrigatedpercentage", "historicalirrigatedpercentage", "percentirrigated"},
+	crpReductionColumn:   {"ccc505crpreduction", "ccc505crpreductionacres", "crpreductionacres"},
+	electionColumn:       {"election", "program", "programelection", "electedprogram", "cropelection", "cropelectionchoice", "arcplc"},
+	contractColumn:       {"contractstatus"},
+	leaseColumn:          {"leasetype", "kindoflease"},
+	staxColumn:           {"stax"},
+	producerColumn:       {"producername", "operator", "operatorname"},
+	shareColumn:          {"cropshare", "producershare", "sharepercent", "percentshare"},
+	totalAcresColumn:     {"farmland", "farmacres", "totalfarmacres"},
+	croplandColumn:       {"croplandacres"},
+	unassignedColumn:     {"unassigned", "unassignedbase"},
+	idleColumn:           {"idle"},
+	mergeWithColumn:      {"merge", "mergedwith", "mergewithfarm"},
+}
+
+// ownThings are headings near to a column that are something else.
+var ownThings = []string{"contact", "status"}
+
+// likelyColumn finds the column that a heading not known may mean.
+func likelyColumn(heading string) (column, bool) {
+	folded := fold(heading)
+	for c, words := range otherWords {
+		if slices.Contains(words, folded) {
+			return c, true
+		}
+	}
+	if slices.Contains(ownThings, folded) {
+		return 0, false
+	}
+	names := make([]string, columnCount)
+	for c, of := range columns {
+		names[c] = fold(of.name)
+	}
+	near := document.Nearest(folded, names, mistypedPart)
+	return column(slices.Index(names, near)), near != ""
+}
+
+// unknownHeading is a heading that no column has, and its place from 1.
+type unknownHeading struct {
+	text  string
+	place int
+}
+
+// refuseLikely refuses headings that may mean a column the table lacks: their values
+// would be left out in silence. The others are noted. meant are the columns so named.
+func (r *Reader) refuseLikely(line int, unknown []unknownHeading) (mistakes farm.Mistakes, meant []column) {
+	for _, heading := range unknown {
+		c, likely := likelyColumn(heading.text)
+		if !likely || r.place[c] != absent {
+			if note := fmt.Sprintf("column %q is not known and not read", heading.text); !slices.Contains(r.notes, note) {
+				r.notes = append(r.notes, note)
+			}
+			continue
+		}
+		meant = append(meant, c)
+		mistakes = append(mistakes, farm.Mistake{File: r.path, Line: line, Column: heading.place, Value: heading.text, Reason: fmt.Sprintf("the heading %q is not known", heading.text),
+			Hint: fmt.Sprintf("did you mean %s? write that; if the column is something else, give it a heading less like it", columns[c].name)})
+	}
+	return mistakes, meant
+}
+
+// blankThroughout returns a mistake for each of some columns that the table has and that
+// no row has filled.
+func (r *Reader) blankThroughout(hint string, of ...column) (mistakes farm.Mistakes) {
+	for _, c := range of {
+		if !r.ended || r.place[c] == absent || r.rows == 0 || r.filled[c] {
+			continue
+		}
+		mistakes = append(mistakes, farm.Mistake{File: r.path, Line: r.headingLine, Column: r.place[c] + 1, Reason: columns[c].name + " is blank in every row",
+			Hint: strings.ReplaceAll(hint, "MEANING", columns[c].meaning)})
+	}
+	return mistakes
+}
+
+// keyBlank refuses a table in which a column that every row needs is blank throughout.
+func (r *Reader) keyBlank() farm.Mistakes {
+	return r.blankThroughout("give the MEANING; a row needs farm, county, commodity and base_acres", farmColumn, countyColumn, commodityColumn, baseAcresColumn)
+}
+
+// NamesBlank returns mistakes where the table has columns of clients, operations or
+// producers and all of them are blank throughout, once Next has returned io.EOF. All
+// rows would be one operation, and one payment limit would hold for all its farms.
+func (r *Reader) NamesBlank() farm.Mistakes {
+	who := []column{clientColumn, operationColumn, producerColumn}
+	if slices.ContainsFunc(who, func(c column) bool { return r.filled[c] }) {
+		return nil
+	}
+	return r.blankThroughout("name whose farms these are; or take these columns out, and each farm is answered by itself", who...)
+}
+
+// CropYearBlank returns a mistake where the table has a column of crop years and no row
+// has one. It is known once Next has returned io.EOF, and is one only where the command
+// names no crop year: the question would be of whatever year it is today.
+func (r *Reader) CropYearBlank() farm.Mistakes {
+	return r.blankThroughout("give the year of harvest in each row; or take the column out, and name the year with --crop-year", cropYearColumn)
+}
