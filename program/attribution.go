@@ -13,11 +13,20 @@ import (
 // of one.
 type Recipient struct {
 	ID     string
-	Limit  crop.Money     // of each of the two limits, USD
-	Used   farm.LimitUsed // already taken elsewhere
+	Limit  crop.Money     // of each of the two limits, USD; of a joint operation that of all its members together
+	Used   farm.LimitUsed // already taken elsewhere, USD that count against the limit
 	Barred bool           // average income over the limit: paid nothing
 	Owners []Ownership
 	Rest   crop.Share // of owners who are not listed; 1 for a person
+
+	rooms [pots]room
+}
+
+// room is what payments counted against one limit may still be, in dollars as
+// they arrive.
+type room struct {
+	arriving crop.Money // what may arrive before anything is kept back
+	rest     crop.Money // what may stay with owners who are not listed
 }
 
 // Ownership is one owner's part of an entity.
@@ -33,26 +42,39 @@ type Pot int
 const (
 	General Pot = iota
 	Peanuts
+	pots // how many there are
 )
 
-// Room returns what a recipient can still be paid from a pot, USD: its limit less
-// what is used elsewhere, 0 where its average income is over the limit.
+// Room returns what may still arrive at a recipient before a limit keeps anything
+// back, USD before what LimitRule.Reduced takes: its limit less what is used
+// elsewhere, 0 where its average income is over the limit. A joint operation has
+// none of its own, as long as its members' limits keep what they are paid together
+// under its ceiling.
 //
-// Source: 7 U.S.C. 1308(b),(c); 7 U.S.C. 1308-3a.
-func (r Recipient) Room(pot Pot) crop.Money {
-	if r.Barred {
-		return 0
+// Source: 7 U.S.C. 1308(b),(c),(e)(3)(B); 7 U.S.C. 1308-3a.
+func (r Recipient) Room(pot Pot) crop.Money { return r.rooms[pot].arriving }
+
+// BindsAt returns what may arrive at a recipient before any limit of it, or of its
+// owners who are not listed, keeps something back, USD as for Room.
+func (r Recipient) BindsAt(pot Pot) crop.Money {
+	if at := r.rooms[pot]; at.rest < at.arriving*r.Rest {
+		return at.rest / r.Rest
 	}
-	used := r.Used.General
-	if pot == Peanuts {
-		used = r.Used.Peanuts
-	}
-	return max(0, r.Limit-used)
+	return r.Room(pot)
 }
+
+// OthersRoom returns what may stay with owners who are not listed, USD as for Room;
+// infinite where the recipient's own limit holds for them too.
+func (r Recipient) OthersRoom(pot Pot) crop.Money { return r.rooms[pot].rest }
 
 // Within returns what a recipient's limit leaves of what arrived, USD. The limit
 // is applied to each outcome, never to an average.
 func (r Recipient) Within(pot Pot, arrived crop.Money) crop.Money { return min(arrived, r.Room(pot)) }
+
+// stays is the part of what is within the limit that is not passed on to owners.
+func (r *Recipient) stays(pot Pot, within crop.Money) crop.Money {
+	return min(within*r.Rest, r.rooms[pot].rest)
+}
 
 // Attribution follows payments from producers through the entities to the
 // persons behind them. Recipients stand in the order of their ids, so that the
@@ -65,8 +87,14 @@ type Attribution struct {
 // LimitRule is how a crop year's payment limit holds for entities.
 type LimitRule struct {
 	Limit                crop.Money // of a person or legal entity
-	PassThroughPerMember bool       // a pass-through entity has a limit for each member, as a joint operation has
+	PassThroughPerMember bool       // a pass-through entity is treated as a joint operation
 	CropYear             crop.CropYear
+
+	// Reduced is the part of every payment that sequestration takes before the limit
+	// is applied, 0 where the limit comes first. The smaller of a room R and of k
+	// times what is earned is k times the smaller of R/k and what is earned: so
+	// payments are followed as earned and every room is divided by k = 1 - Reduced.
+	Reduced crop.Share
 }
 
 // NewAttribution returns the attribution among producers and the members of
@@ -105,17 +133,81 @@ func NewAttribution(producers []farm.Producer, rule LimitRule) Attribution {
 		a.Recipients = append(a.Recipients, r)
 	}
 	a.Order = a.ownersLast()
+	for k := len(a.Order) - 1; k >= 0; k-- { // owners before what they own
+		i := a.Order[k]
+		a.setRooms(i, rule, rule.perMember(known[a.Recipients[i].ID]))
+	}
 	return a
 }
 
-// perMember reports whether a producer has a limit for each of its members.
+// setRooms works out the rooms of recipient i, those of its owners being known. A
+// recipient with a limit for each member passes on what it earns; only what is
+// paid to all owners together is held under its ceiling. Owners who are not listed
+// count as one person there: they are at least one.
+//
+// Source: 7 U.S.C. 1308(e)(3)(B)(i),(ii).
+func (a Attribution) setRooms(i int, rule LimitRule, perMember bool) {
+	kept := 1 - rule.Reduced
+	if kept <= 0 {
+		kept = 1 // nothing is paid, whatever the limit
+	}
+	r := &a.Recipients[i]
+	for pot, used := range [pots]crop.Money{r.Used.General, r.Used.Peanuts} {
+		left := max(0, r.Limit-used) / kept
+		switch {
+		case r.Barred:
+			r.rooms[pot] = room{}
+		case !perMember:
+			r.rooms[pot] = room{arriving: left, rest: math.Inf(1)}
+		default:
+			r.rooms[pot] = room{arriving: math.Inf(1), rest: rule.Limit / kept}
+			r.rooms[pot].arriving = a.passedOn(i, Pot(pot), left)
+		}
+	}
+}
+
+// passedOn is how much recipient i may pass on so that its owners, who are paid
+// by nobody else, are paid no more than ceiling together; infinite where their own
+// limits see to that.
+func (a Attribution) passedOn(i int, pot Pot, ceiling crop.Money) crop.Money {
+	n := len(a.Recipients)
+	own, arrived, ended := make([]crop.Money, n), make([]crop.Money, n), make([]crop.Money, n)
+	paid := func(earned crop.Money) (sum crop.Money) {
+		own[i] = earned
+		a.Trace(pot, own, arrived, ended)
+		for _, money := range ended {
+			sum += money
+		}
+		return sum
+	}
+	if paid(mostEarned) <= ceiling*(1+farm.ShareTolerance) {
+		return math.Inf(1)
+	}
+	low, high := 0.0, mostEarned
+	for range halvings {
+		if middle := (low + high) / 2; paid(middle) <= ceiling {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return low
+}
+
+const (
+	mostEarned crop.Money = 1e12 // more than any operation earns
+	halvings              = 100  // of it, down to binary noise
+)
+
+// perMember reports whether a producer has no limit of its own, but a ceiling of
+// one for each of its members.
 func (rule LimitRule) perMember(p farm.Producer) bool {
 	return p.Kind == farm.JointOperation || p.Kind == farm.PassThrough && rule.PassThroughPerMember
 }
 
 // limitOf returns the limit of a producer: one, or one for each person or
 // entity that comprises a joint operation, those of nested joint operations
-// counted in their place.
+// counted in their place, and owners who are not listed as one.
 //
 // Source: 7 U.S.C. 1308(e)(3)(B)(ii); 7 CFR 1400.106(b).
 func (rule LimitRule) limitOf(p farm.Producer, known map[string]farm.Producer) crop.Money {
@@ -125,16 +217,21 @@ func (rule LimitRule) limitOf(p farm.Producer, known map[string]farm.Producer) c
 	comprise := map[string]bool{}
 	var count func(p farm.Producer)
 	count = func(p farm.Producer) {
+		rest := 1.0
 		for _, m := range p.Members {
-			if member := known[m.ID]; rule.perMember(member) && len(member.Members) > 0 {
+			rest -= m.Share
+			if member := known[m.ID]; rule.perMember(member) {
 				count(member)
 			} else {
 				comprise[m.ID] = true
 			}
 		}
+		if rest > farm.ShareTolerance {
+			comprise["others of "+p.ID] = true
+		}
 	}
 	count(p)
-	return rule.Limit * float64(max(1, len(comprise)))
+	return rule.Limit * float64(len(comprise))
 }
 
 // ownersLast orders the recipients so that each comes after the entities it
@@ -183,7 +280,8 @@ func (a Attribution) Find(id string) int {
 // through entities) and ended[i] with what stays with it after all limits; an
 // entity passes on what its limit leaves to its owners, by share, and keeps the
 // part of owners who are not listed. What an owner may not be paid is not paid
-// to anybody. The three slices have the length of Recipients.
+// to anybody. The three slices have the length of Recipients and hold dollars
+// before sequestration, in either order of reductions (LimitRule.Reduced).
 //
 // Source: 7 U.S.C. 1308(e)(2),(3); 7 U.S.C. 1308-3a.
 func (a Attribution) Trace(pot Pot, earned, arrived, ended []crop.Money) {
@@ -194,7 +292,7 @@ func (a Attribution) Trace(pot Pot, earned, arrived, ended []crop.Money) {
 		for _, o := range r.Owners {
 			arrived[o.Recipient] += o.Share * within
 		}
-		ended[i] = within * r.Rest
+		ended[i] = r.stays(pot, within)
 	}
 }
 
@@ -210,7 +308,9 @@ func (a Attribution) Worth(pot Pot, arrived []crop.Money, worth []crop.Share) {
 		if arrived[i] >= r.Room(pot) {
 			continue
 		}
-		worth[i] = r.Rest
+		if arrived[i]*r.Rest < r.rooms[pot].rest {
+			worth[i] = r.Rest
+		}
 		for _, o := range r.Owners {
 			worth[i] += o.Share * worth[o.Recipient]
 		}
@@ -222,7 +322,13 @@ func (a Attribution) Worth(pot Pot, arrived []crop.Money, worth []crop.Share) {
 func (a Attribution) WithoutLimit() Attribution {
 	open := Attribution{Order: a.Order, Recipients: slices.Clone(a.Recipients)}
 	for i := range open.Recipients {
-		open.Recipients[i].Limit = math.Inf(1)
+		r := &open.Recipients[i]
+		if r.Limit = math.Inf(1); r.Barred {
+			continue
+		}
+		for pot := range r.rooms {
+			r.rooms[pot] = room{math.Inf(1), math.Inf(1)}
+		}
 	}
 	return open
 }
@@ -242,20 +348,22 @@ func (a Attribution) Behind(i int) []crop.Share {
 	return part
 }
 
-// LimitReached reports whether what arrived at recipient i fills its limit.
+// LimitReached reports whether what arrived at recipient i fills its limit, or
+// that of its owners who are not listed.
 func (a Attribution) LimitReached(pot Pot, i int, arrived crop.Money) bool {
-	r := a.Recipients[i]
-	return !r.Barred && arrived > 0 && arrived >= r.Room(pot)
+	r := &a.Recipients[i]
+	return !r.Barred && arrived > 0 && arrived >= r.BindsAt(pot)
 }
 
-// Over returns what arrived at recipient i beyond its limit, USD; 0 for one who
-// is barred.
+// Over returns what arrived at recipient i beyond its limit, and stays with nobody
+// of its owners who are not listed, USD; 0 for one who is barred.
 func (a Attribution) Over(pot Pot, i int, arrived crop.Money) crop.Money {
-	r := a.Recipients[i]
+	r := &a.Recipients[i]
 	if r.Barred {
 		return 0
 	}
-	return max(0, arrived-r.Room(pot))
+	within := r.Within(pot, arrived)
+	return max(0, arrived-within) + max(0, within*r.Rest-r.stays(pot, within))
 }
 
 // Owns reports whether owner has a part of recipient id, through any number of

@@ -3,6 +3,7 @@ package program
 import (
 	"fmt"
 	"maps"
+	"math"
 	"slices"
 	"testing"
 
@@ -82,6 +83,52 @@ func TestNobodyIsPaidBeyondTheLimit(t *testing.T) {
 		}
 		if got, most := sumOf(paid), sumOf(earned); got > most+addingNoise {
 			t.Fatalf("paid %v of %v earned", got, most)
+		}
+	})
+}
+
+// No person is paid more than the own limit, and all together who are paid by a joint
+// operation alone no more than its members' limits less what it was paid elsewhere.
+func TestLimitsOfMembersCapWhatIsPaidTogether(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		producers, earned := drawnPeople(t)
+		only := rapid.SampledFrom(producers).Draw(t, "who earns")
+		earned = map[string]float64{only.ID: earned[only.ID]}
+		a, _, paid := traced(producers, earned, true)
+		for _, r := range a.Recipients {
+			if len(r.Owners) == 0 && paid[r.ID] > 155_000+addingNoise {
+				t.Fatalf("%s is paid %v", r.ID, paid[r.ID])
+			}
+		}
+		r := a.Recipients[a.Find(only.ID)]
+		if most := max(0, r.Limit-r.Used.General); sumOf(paid) > most*(1+1e-6)+addingNoise {
+			t.Fatalf("%s: %v is paid together, at most %v", only.ID, sumOf(paid), most)
+		}
+	})
+}
+
+// Payments followed as earned under limits divided by what sequestration leaves, and
+// reduced at the end, are those reduced first and then limited, as the law has it.
+func TestOrderOfReductions(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		producers, earned := drawnPeople(t)
+		withheld := float64(rapid.IntRange(0, 99).Draw(t, "withheld")) / 100
+		reduced, own := map[string]float64{}, make([]float64, 0)
+		for id, money := range earned {
+			reduced[id] = money * (1 - withheld)
+		}
+		_, reached, want := traced(producers, reduced, true)
+		a := NewAttribution(producers, LimitRule{Limit: 155_000, PassThroughPerMember: true, CropYear: 2026, Reduced: withheld})
+		for _, r := range a.Recipients {
+			own = append(own, earned[r.ID])
+		}
+		arrived, ended := make([]float64, len(own)), make([]float64, len(own))
+		a.Trace(General, own, arrived, ended)
+		for i, r := range a.Recipients {
+			got, over := ended[i]*(1-withheld), a.Over(General, i, arrived[i])*(1-withheld)
+			if math.Abs(got-want[r.ID]) > 1e-4 || math.Abs(arrived[i]*(1-withheld)-reached[r.ID]) > 1e-4 || over < 0 {
+				t.Fatalf("%s at %v withheld: %v is paid, %v the other way", r.ID, withheld, got, want[r.ID])
+			}
 		}
 	})
 }

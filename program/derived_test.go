@@ -27,12 +27,12 @@ type derivedCase struct {
 	Farms      []derivedFarm      `json:"farms"`
 	Producers  []derivedProducer  `json:"producers"`
 	Earned     map[string]float64 `json:"earned"`
+	Peanuts    map[string]float64 `json:"earned_peanuts"`
 
 	GuaranteeShare   float64 `json:"guarantee_share"`
 	MaximumShare     float64 `json:"maximum_share"`
 	PaymentAcreShare float64 `json:"payment_acre_share"`
 	Limit            float64 `json:"limit"`
-	PerMember        bool    `json:"per_member"`
 	Sequestration    float64 `json:"sequestration"`
 	BaseAcres        float64 `json:"base_acres"`
 	FarmBaseAcres    float64 `json:"farm_base_acres"`
@@ -175,25 +175,34 @@ func deriveARCIC(c derivedCase) map[string][]float64 {
 }
 
 func deriveAttribution(c derivedCase) map[string][]float64 {
-	const year = 2026
 	var producers []farm.Producer
 	for _, p := range c.Producers {
-		one := farm.Producer{ID: p.ID, Kind: p.Kind, IncomeOverLimit: p.IncomeOverLimit, LimitUsed: map[int]farm.LimitUsed{year: {General: p.Used}}}
+		one := farm.Producer{ID: p.ID, Kind: p.Kind, IncomeOverLimit: p.IncomeOverLimit, LimitUsed: map[int]farm.LimitUsed{c.CropYear: {General: p.Used}}}
 		for _, m := range p.Members {
 			one.Members = append(one.Members, farm.Member{ID: m.ID, Share: m.Share})
 		}
 		producers = append(producers, one)
 	}
-	a := NewAttribution(producers, LimitRule{Limit: c.Limit, PassThroughPerMember: c.PerMember, CropYear: year})
-	earned := make([]float64, len(a.Recipients))
-	for id, amount := range c.Earned {
-		earned[a.Find(id)] = amount
+	rule, err := LimitRuleFor(c.CropYear, c.Limit, c.Sequestration)
+	if err != nil {
+		return nil
 	}
-	arrived, ended := make([]float64, len(earned)), make([]float64, len(earned))
-	a.Trace(General, earned, arrived, ended)
+	a := NewAttribution(producers, rule)
+	n := len(a.Recipients)
+	arrived, ended, kept := make([]float64, n), make([]float64, n), make([]float64, n)
+	for pot, amounts := range []map[string]float64{c.Earned, c.Peanuts} {
+		earned := make([]float64, n)
+		for id, amount := range amounts {
+			earned[a.Find(id)] = amount
+		}
+		a.Trace(Pot(pot), earned, arrived, ended)
+		for i, money := range ended {
+			kept[i] += money
+		}
+	}
 	out := map[string][]float64{}
 	for i, r := range a.Recipients {
-		out[r.ID] = []float64{AfterSequestration(ended[i], c.Sequestration)}
+		out[r.ID] = []float64{AfterSequestration(kept[i], c.Sequestration)}
 	}
 	return out
 }

@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"fencerow/program/crop"
+	"fencerow/program/farm"
 	"fencerow/program/law"
 )
 
@@ -134,7 +135,8 @@ var published = map[string]func(*testing.T, publishedInputs) float64{
 		return AfterSequestration(payment, in.Sequestration) / manyAcres
 	},
 	"rate_that_fills_limits": func(t *testing.T, in publishedInputs) float64 {
-		acres, person := PaymentAcres(in.BaseAcres, in.PaymentAcreShare), Recipient{Limit: in.Limit}
+		acres := PaymentAcres(in.BaseAcres, in.PaymentAcreShare)
+		person := NewAttribution([]farm.Producer{{ID: "one", Kind: farm.Person}}, LimitRule{Limit: in.Limit}).Recipients[0]
 		rate := in.Persons * in.Limit / acres
 		if each := ARCCOPayment(rate+1, acres) / in.Persons; person.Within(General, each) != in.Limit {
 			t.Errorf("a dollar above the rate pays %v each, which the limit of %v does not cut", each, in.Limit)

@@ -5,6 +5,7 @@ import (
 	"sync"
 
 	"fencerow/program/crop"
+	"fencerow/program/farm"
 	"fencerow/program/law"
 )
 
@@ -160,4 +161,35 @@ func (r *rowReader) step() {
 	limit := r.number("reference_price_step_limit")
 	steps := r.terms.CropYear - step.First + 1
 	r.terms.ReferencePrice = SteppedReferencePrice(r.terms.ReferencePrice, step.Number, limit, steps)
+}
+
+// SequestrationFirst reports whether sequestration reduces the payments of crop
+// year y before the payment limit is applied to them, or after it.
+//
+// Source: the rows order_of_reductions: 7 U.S.C. 1308(f)(9) from crop year 2019.
+func SequestrationFirst(y crop.CropYear) (bool, error) {
+	order, err := law.Find("order_of_reductions", "", y)
+	switch {
+	case err != nil:
+		return false, err
+	case order.Text == "sequestration_then_limit":
+		return true, nil
+	case order.Text == "limit_then_sequestration":
+		return false, nil
+	}
+	return false, fmt.Errorf("program: order_of_reductions is %q in crop year %d", order.Text, y)
+}
+
+// LimitRuleFor returns how the payment limit (USD, of a person) holds in crop year
+// y, where sequestration withholds a share of every payment.
+//
+// Source: 7 U.S.C. 1308(e)(3)(B), (f)(9); P.L. 119-21, sec. 10306 for pass-through
+// entities.
+func LimitRuleFor(y crop.CropYear, limit crop.Money, withheld crop.Share) (LimitRule, error) {
+	rule := LimitRule{Limit: limit, CropYear: y, PassThroughPerMember: farm.PassThroughByMember(y)}
+	first, err := SequestrationFirst(y)
+	if first {
+		rule.Reduced = withheld
+	}
+	return rule, err
 }

@@ -2,10 +2,11 @@ package program
 
 import "fencerow/program/crop"
 
-// AfterSequestration returns payment (USD) less the share withheld, to the
-// cent. The payment limit comes first.
+// AfterSequestration returns payment (USD) less the share withheld, to the cent.
+// From crop year 2019 it comes before the payment limit, until 2018 after it
+// (SequestrationFirst); LimitRule.Reduced lets it be the last step in both.
 //
-// Source: order from "When does $115,875 equal $125,000?", CliftonLarsonAllen, 2015.
+// Source: 7 U.S.C. 1308(f)(9).
 func AfterSequestration(payment crop.Money, share crop.Share) crop.Money {
 	return Cent(payment * (1 - share))
 }

@@ -1,6 +1,11 @@
 package farm
 
-import "fencerow/program/crop"
+import (
+	"fmt"
+
+	"fencerow/program/crop"
+	"fencerow/program/law"
+)
 
 // ProducerKind is what the law takes a producer to be.
 type ProducerKind string
@@ -46,4 +51,28 @@ type Member struct {
 // LimitUsed is the part of a payment limit used outside this file, in USD.
 type LimitUsed struct {
 	General, Peanuts crop.Money
+}
+
+// PassThroughByMember reports whether a pass-through entity is treated as a joint
+// operation in crop year y: its payment limit goes by its members.
+//
+// Source: the row pass_through_limit_per_member: P.L. 119-21, sec. 10306.
+func PassThroughByMember(y crop.CropYear) bool {
+	_, err := law.Find("pass_through_limit_per_member", "", y)
+	return err == nil
+}
+
+// CheckMembers refuses an entity without members in a crop year whose payment limit
+// goes by its members.
+//
+// Source: 7 U.S.C. 1308(e)(3)(B)(ii).
+func (p Producer) CheckMembers(y crop.CropYear) *Fault {
+	byMember := p.Kind == JointOperation || p.Kind == PassThrough && PassThroughByMember(y)
+	if !byMember || len(p.Members) > 0 {
+		return nil
+	}
+	return &Fault{
+		Reason: fmt.Sprintf("producer %q is a %s without members, and the payment limit of crop year %d goes by its members", p.ID, p.Kind, y),
+		Hint:   "list who owns it and their parts: members: [{id: first, share: 0.6}, {id: second, share: 0.4}]; or write kind: person or corporation if that is what it is",
+	}
 }

@@ -266,7 +266,7 @@ type PersonPart struct {
 	MeanAfterLimit Dollars `json:"mean_after_limit"`
 	Limit          Dollars `json:"payment_limit"`   // of each pot, for a joint operation all members' together
 	ChanceOfLimit  Chance  `json:"chance_of_limit"` // share of outcomes in which it is reached
-	MeanOverLimit  Dollars `json:"mean_over_limit"` // what it keeps back on average, before sequestration
+	MeanOverLimit  Dollars `json:"mean_over_limit"` // what it keeps back on average, in dollars as they would be paid
 
 	// What is paid after share, limit and sequestration, over all outcomes, and when
 	// at the earliest: the last first day of any commodity of the crop year.

@@ -1,6 +1,8 @@
 package answer
 
 import (
+	"math"
+
 	"fencerow/program"
 	"fencerow/program/crop"
 )
@@ -49,20 +51,23 @@ func (p payer) explainPot(s *stepList, pot program.Pot, paid []basesPaid) (sum c
 			s.exact("earned_"+id, own[at], "USD", "share x payment", crop.Computed)
 		}
 	}
-	p.attribution.Trace(pot, own, arrived, ended)
-	for _, k := range p.attribution.Order {
-		r := p.attribution.Recipients[k]
+	withheld := p.sequestration.Value - p.rule.Reduced // that is still to come after the limit
+	p.reduce(s, own)
+	asPaid := p.rule
+	asPaid.Reduced = 0
+	attribution := program.NewAttribution(p.producers, asPaid)
+	attribution.Trace(pot, own, arrived, ended)
+	for _, k := range attribution.Order {
+		r := attribution.Recipients[k]
 		if arrived[k] == 0 {
 			continue
 		}
-		within := r.Within(pot, arrived[k])
 		s.exact("reaches_"+r.ID, arrived[k], "USD", sourceAttribution, crop.Computed)
-		s.add("limit_left_"+r.ID, r.Room(pot), 2, "USD", p.roomSource(r), p.limit.Status)
-		s.exact("within_limit_"+r.ID, within, "USD", "7 U.S.C. 1308(b),(c)", crop.Computed)
+		p.within(s, pot, r, arrived[k])
 		for _, o := range r.Owners {
-			s.exact("owner_share_"+r.ID+"_"+p.attribution.Recipients[o.Recipient].ID, o.Share, "1", sourceAttribution, crop.Assumed)
+			s.exact("owner_share_"+r.ID+"_"+attribution.Recipients[o.Recipient].ID, o.Share, "1", sourceAttribution, crop.Assumed)
 		}
-		paid := program.AfterSequestration(ended[k], p.sequestration.Value)
+		paid := program.AfterSequestration(ended[k], withheld)
 		sum += paid
 		if r.Rest == 0 {
 			continue // all of it is passed on
@@ -70,10 +75,45 @@ func (p payer) explainPot(s *stepList, pot program.Pot, paid []basesPaid) (sum c
 		if r.Rest < 1 {
 			s.exact("own_share_"+r.ID, r.Rest, "1", "owners who are not listed", crop.Assumed)
 		}
-		s.exact("sequestration_"+r.ID, p.sequestration.Value, "1", p.sequestration.Source, p.sequestration.Status)
-		s.add("paid_"+r.ID, paid, 2, "USD", "limit first, then sequestration", crop.Computed)
+		if others := r.OthersRoom(pot); !math.IsInf(others, 1) {
+			s.add("own_limit_"+r.ID, others, 2, "USD", "7 U.S.C. 1308(e)(3)(B)(ii): owners who are not listed counted as one", p.limit.Status)
+		}
+		order := "the limit comes after sequestration: " + p.order.Citation()
+		if withheld > 0 {
+			s.exact("sequestration_"+r.ID, withheld, "1", p.sequestration.Source, p.sequestration.Status)
+			order = "sequestration comes after the limit: " + p.order.Citation()
+		}
+		s.add("paid_"+r.ID, paid, 2, "USD", order, p.order.Status)
 	}
 	return sum
+}
+
+// reduce adds what sequestration takes from what each producer earned, where it
+// comes before the limit, and takes it.
+func (p payer) reduce(s *stepList, own []crop.Money) {
+	if p.rule.Reduced == 0 {
+		return
+	}
+	for j, at := range p.places {
+		if own[at] == 0 {
+			continue
+		}
+		own[at] *= 1 - p.rule.Reduced
+		s.exact("sequestration_"+p.producers[j].ID, p.rule.Reduced, "1", p.sequestration.Source, p.sequestration.Status)
+		s.exact("after_sequestration_"+p.producers[j].ID, own[at], "USD", p.order.Citation(), crop.Computed)
+	}
+}
+
+// within adds what a recipient's limit leaves. One with a limit for each member has
+// none of its own but where it was paid elsewhere.
+func (p payer) within(s *stepList, pot program.Pot, r program.Recipient, arrived crop.Money) {
+	source := "7 U.S.C. 1308(b),(c)"
+	if room := r.Room(pot); math.IsInf(room, 1) {
+		source = "7 U.S.C. 1308(e)(3)(B)(ii): each member's own limit holds"
+	} else {
+		s.add("limit_left_"+r.ID, room, 2, "USD", p.roomSource(r), p.limit.Status)
+	}
+	s.exact("within_limit_"+r.ID, r.Within(pot, arrived), "USD", source, crop.Computed)
 }
 
 // shares adds a producer's share in each base.

@@ -63,7 +63,7 @@ func TestFlags(t *testing.T) {
 		{"fruit_vegetables", 2026, func(c *Case) { plant(c, "corn", 100, 0) }, func(c *Case) { plant(c, "fruit_vegetables", 1, 0) }},
 		{"prevented_planting", 2026, func(c *Case) { plant(c, "corn", 100, 0) }, func(c *Case) { plant(c, "corn", 0, 20) }},
 		{"income_over_limit", 2026, nil, func(c *Case) { c.Operation.Producers[0].IncomeOverLimit = true }},
-		{"entity_rule_by_year", 2026, func(c *Case) { c.Operation.Producers[0].Kind = farm.JointOperation }, func(c *Case) { c.Operation.Producers[0].Kind = farm.PassThrough }},
+		{"entity_rule_by_year", 2026, func(c *Case) { ownedByTwo(c, farm.JointOperation) }, func(c *Case) { ownedByTwo(c, farm.PassThrough) }},
 		{"sco_by_year", 2026, func(c *Case) { record(c, farm.PLC) }, func(c *Case) { record(c, farm.ARCCO) }},
 		{"flex_lease", 2026, func(c *Case) { c.Operation.Farms[0].Lease = farm.CashLease }, func(c *Case) { c.Operation.Farms[0].Lease = farm.FlexLease }},
 		{"operator_changed", 2026, func(c *Case) { sharesByYear(c, "operator", "operator") }, func(c *Case) { sharesByYear(c, "operator", "newcomer") }},
@@ -145,4 +145,10 @@ func TestMissedContractPaysNothing(t *testing.T) {
 	if p.Programs.PLC.Mean != 0 || p.Programs.ARCCO.Mean != 0 || *f.Elections[1].Mean != 0 || p.Leader != None {
 		t.Errorf("PLC %v, ARC-CO %v, farm %v, leader %v; want 0, 0, 0, none", p.Programs.PLC.Mean, p.Programs.ARCCO.Mean, *f.Elections[1].Mean, p.Leader)
 	}
+}
+
+// ownedByTwo makes the first producer an entity of two persons.
+func ownedByTwo(c *Case, kind farm.ProducerKind) {
+	c.Operation.Producers[0].Kind = kind
+	c.Operation.Producers[0].Members = []farm.Member{{ID: "ann", Share: 0.5}, {ID: "ben", Share: 0.5}}
 }

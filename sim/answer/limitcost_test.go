@@ -8,7 +8,7 @@ import (
 	"fencerow/program/farm"
 )
 
-// What a limit costs is what it keeps back, after sequestration; what income over the
+// What a limit costs is what it keeps back of the payment that sequestration leaves; what income over the
 // limit bars is no cost of it.
 func TestCostOfLimit(t *testing.T) {
 	const net = 1 - 0.057
@@ -20,8 +20,8 @@ func TestCostOfLimit(t *testing.T) {
 		producers []farm.Producer
 		want      float64
 	}{
-		"a person over the limit":           {1500, firm, (paysOn1500 - 155_000) * net},
-		"a corporation over the limit":      {1500, corporation, (paysOn1500 - 155_000) * net},
+		"a person over the limit":           {1500, firm, paysOn1500*net - 155_000},
+		"a corporation over the limit":      {1500, corporation, paysOn1500*net - 155_000},
 		"a person under the limit":          {1000, firm, 0},
 		"a person whose income is too high": {1500, barred, 0},
 	} {

@@ -23,7 +23,7 @@ type limitReached struct {
 	recipient string
 	limit     crop.Money
 	chance    float64
-	withheld  crop.Money // kept back on average, USD before sequestration
+	withheld  crop.Money // kept back on average, USD as it would be paid
 	alone     []aloneAtLimit
 }
 
@@ -42,7 +42,7 @@ func (m purse) limitsReached(picks []pick, reached reach) []limitReached {
 		if reached.atLimit[k] < leastLimitChance {
 			continue
 		}
-		l := limitReached{recipient: r.ID, limit: r.Limit, chance: reached.atLimit[k], withheld: reached.withheld[k]}
+		l := limitReached{recipient: r.ID, limit: r.Limit, chance: reached.atLimit[k], withheld: reached.withheld[k] * (1 - m.sequestration.Value)}
 		if alone == nil {
 			for _, one := range picks {
 				alone = append(alone, m.reached([]pick{one}))
@@ -50,7 +50,7 @@ func (m purse) limitsReached(picks []pick, reached reach) []limitReached {
 		}
 		for i, one := range picks {
 			by := alone[i]
-			if by.atLimit[k] >= nearlyEvery {
+			if by.atLimit[k] >= nearlyEvery && r.Rest == 1 {
 				room := r.Room(m.pot(one.commodity))
 				left := program.AfterSequestration(room-by.within[k], m.sequestration.Value)
 				l.alone = append(l.alone, aloneAtLimit{one, by.atLimit[k], left})
@@ -70,11 +70,15 @@ func (l limitReached) flag(r *run, f farm.Farm) (Flag, bool) {
 	if err != nil {
 		return Flag{}, false
 	}
-	message := fmt.Sprintf("%s reaches the payment limit of $%.0f in %s of 100 outcomes; it keeps back $%.0f on average, before sequestration.", l.recipient, l.limit, inHundred(l.chance), l.withheld)
+	message := fmt.Sprintf("%s reaches the payment limit of $%.0f in %s of 100 outcomes; it keeps back $%.0f on average, after sequestration.", l.recipient, l.limit, inHundred(l.chance), l.withheld)
 	for _, a := range l.alone {
 		message += fmt.Sprintf(" The %s base of farm %s under %s reaches it alone in %s of 100: the choices for all other bases that count toward this limit change what %s is paid by at most $%.0f on average.", a.pick.commodity.Name(), a.pick.farm, a.pick.program, inHundred(a.chance), l.recipient, a.others)
 	}
-	message += " Payments from farms outside this file count too (limit_used). Ask the county office about shares and entities before signing, not after."
+	used := "after sequestration"
+	if r.people.rule.Reduced == 0 {
+		used = "before sequestration"
+	}
+	message += " Payments from farms outside this file count too (limit_used, in dollars " + used + "). Ask the county office about shares and entities before signing, not after."
 	return Flag{"limit_reached", Warning, message, row.Citation()}, true
 }
 

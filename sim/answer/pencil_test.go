@@ -287,15 +287,30 @@ func (p *pencil) checkPeople(steps []Step) {
 		switch {
 		case verb == "within": // within_limit_ID
 			id = strings.TrimPrefix(id, "limit_")
-			want, follows = min(p.printed["reaches_"+id], p.printed["limit_left_"+id]), true
+			want, follows = p.printed["reaches_"+id], true
+			if left, has := p.printed["limit_left_"+id]; has {
+				want = min(want, left)
+			}
 		case verb == "paid":
 			kept := p.printed["within_limit_"+id]
 			if own, has := p.printed["own_share_"+id]; has {
 				kept *= own
 			}
-			want, follows = kept*(1-p.printed["sequestration_"+id]), true
+			if limit, has := p.printed["own_limit_"+id]; has {
+				kept = min(kept, limit)
+			}
+			if _, before := p.printed["after_sequestration_"+id]; !before {
+				kept *= 1 - p.printed["sequestration_"+id] // none is printed where it came before the limit
+			}
+			want, follows = kept, true
+		case verb == "after": // after_sequestration_ID
+			id = strings.TrimPrefix(id, "sequestration_")
+			want, follows = p.printed["earned_"+id]*(1-p.printed["sequestration_"+id]), true
 		case verb == "reaches":
 			want, follows = p.printed["earned_"+id], true
+			if reduced, has := p.printed["after_sequestration_"+id]; has {
+				want = reduced
+			}
 			for _, name := range p.order {
 				if rest, is := strings.CutPrefix(name, "owner_share_"); is && strings.HasSuffix(rest, "_"+id) {
 					want += p.printed[name] * p.printed["within_limit_"+strings.TrimSuffix(rest, "_"+id)]

@@ -11,11 +11,13 @@ import (
 type payer struct {
 	producers     []farm.Producer
 	places        []int // of each producer among the recipients
-	attribution   program.Attribution
+	rule          program.LimitRule
+	attribution   program.Attribution // in dollars before sequestration
 	tenAcres      tenAcreRule
 	cropYear      crop.CropYear
 	limit         farm.Figure  // USD, of a person
 	sequestration farm.Figure  // a share
+	order         law.Figure   // of sequestration and limit
 	rows          []law.Figure // those used, where the user gave no figure of his own
 }
 
@@ -30,7 +32,16 @@ func (c Case) payer(y crop.CropYear) (payer, error) {
 	if p.sequestration, err = p.setting("sequestration", c.Operation.Settings.Sequestration); err != nil {
 		return p, err
 	}
-	p.attribution = program.NewAttribution(p.producers, program.LimitRule{Limit: p.limit.Value, PassThroughPerMember: passThroughPerMember(y), CropYear: y})
+	if p.order, err = law.Find("order_of_reductions", "", y); err != nil {
+		return p, err
+	}
+	if p.rule, err = program.LimitRuleFor(y, p.limit.Value, p.sequestration.Value); err != nil {
+		return p, err
+	}
+	if err := p.refuseWithoutMembers(); err != nil {
+		return p, err
+	}
+	p.attribution = program.NewAttribution(p.producers, p.rule)
 	for _, producer := range p.producers {
 		p.places = append(p.places, p.attribution.Find(producer.ID))
 	}
@@ -51,11 +62,20 @@ func (p *payer) setting(id string, own map[crop.CropYear]float64) (farm.Figure, 
 	return farm.Figure{Value: row.Number, Status: row.Status, Source: row.Citation()}, nil
 }
 
-// passThroughPerMember reports whether a pass-through entity has a limit for
-// each member, as from the crop year in which the law says so.
-func passThroughPerMember(y crop.CropYear) bool {
-	_, err := law.Find("pass_through_limit_per_member", "", y)
-	return err == nil
+// refuseWithoutMembers refuses an entity without members where the rule of the crop
+// year goes by them. Files are refused when they are read, but for a crop year that
+// they do not name.
+func (p payer) refuseWithoutMembers() error {
+	var mistakes farm.Mistakes
+	for _, producer := range p.producers {
+		if fault := producer.CheckMembers(p.cropYear); fault != nil {
+			mistakes = append(mistakes, farm.Mistake{Value: producer.ID, Reason: fault.Reason, Hint: fault.Hint})
+		}
+	}
+	if len(mistakes) > 0 {
+		return mistakes
+	}
+	return nil
 }
 
 // pot returns the limit that a commodity counts against.

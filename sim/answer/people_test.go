@@ -44,13 +44,13 @@ func TestPeoplePaidByKindAndYear(t *testing.T) {
 		id        string
 		want      float64
 	}{
-		"a person is cut to the limit":                          {2026, []farm.Producer{{ID: "firm", Kind: farm.Person}}, "firm", 155_000 * net},
-		"a corporation is cut as one, halves to its owners":     {2026, []farm.Producer{{ID: "firm", Kind: farm.Corporation, Members: halves}}, "ann", 77_500 * net},
+		"a person is cut to the limit, after sequestration":     {2026, []farm.Producer{{ID: "firm", Kind: farm.Person}}, "firm", 155_000},
+		"a corporation is cut as one, halves to its owners":     {2026, []farm.Producer{{ID: "firm", Kind: farm.Corporation, Members: halves}}, "ann", 77_500},
 		"a pass-through entity of two is not cut from 2026":     {2026, []farm.Producer{{ID: "firm", Kind: farm.PassThrough, Members: halves}}, "ann", paysOn1500 / 2 * net},
 		"a joint operation of two is not cut":                   {2026, []farm.Producer{{ID: "firm", Kind: farm.JointOperation, Members: halves}}, "ben", paysOn1500 / 2 * net},
 		"income over the limit is paid nothing":                 {2026, []farm.Producer{{ID: "firm", Kind: farm.Person, IncomeOverLimit: true}}, "firm", 0},
-		"limit used elsewhere leaves less":                      {2026, []farm.Producer{{ID: "firm", Kind: farm.Person, LimitUsed: map[crop.CropYear]farm.LimitUsed{2026: {General: 100_000}}}}, "firm", 55_000 * net},
-		"the limit used for peanuts leaves other crops as much": {2026, []farm.Producer{{ID: "firm", Kind: farm.Person, LimitUsed: map[crop.CropYear]farm.LimitUsed{2026: {Peanuts: 100_000}}}}, "firm", 155_000 * net},
+		"limit used elsewhere leaves less":                      {2026, []farm.Producer{{ID: "firm", Kind: farm.Person, LimitUsed: map[crop.CropYear]farm.LimitUsed{2026: {General: 100_000}}}}, "firm", 55_000},
+		"the limit used for peanuts leaves other crops as much": {2026, []farm.Producer{{ID: "firm", Kind: farm.Person, LimitUsed: map[crop.CropYear]farm.LimitUsed{2026: {Peanuts: 100_000}}}}, "firm", 155_000},
 	} {
 		c := sharedOperation(1500, one.producers, farm.Shares{"firm": 1})
 		c.Operation.Farms[0].Record = map[crop.Commodity]farm.Program{crop.Corn: farm.PLC}
@@ -90,8 +90,8 @@ func TestLimitIsAppliedToEachOutcome(t *testing.T) {
 	if net := float64(p.Mean) * (1 - 0.057); float64(p.MeanAfterLimit) > net-1000 {
 		t.Errorf("after limit %v, without any cut it would be %v", p.MeanAfterLimit, net)
 	}
-	if got := float64(p.Mean-p.MeanOverLimit) * (1 - 0.057); math.Abs(got-float64(p.MeanAfterLimit)) > 0.05 {
-		t.Errorf("mean %v less %v kept back, less sequestration, is %v, not %v", p.Mean, p.MeanOverLimit, got, p.MeanAfterLimit)
+	if got := float64(p.Mean)*(1-0.057) - float64(p.MeanOverLimit); math.Abs(got-float64(p.MeanAfterLimit)) > 0.05 {
+		t.Errorf("mean %v less sequestration, less %v kept back, is %v, not %v", p.Mean, p.MeanOverLimit, got, p.MeanAfterLimit)
 	}
 }
 

@@ -21,8 +21,8 @@ type filler func(e *earned, from int)
 type reach struct {
 	before    []float64 // average attributed to it, before any limit
 	after     []float64 // average paid, after limits and sequestration
-	within    []float64 // average that its limits leave, before sequestration
-	withheld  []float64 // average that arrived and its limit kept back, before sequestration
+	within    []float64 // average that its limits leave, in dollars before sequestration
+	withheld  []float64 // average that arrived and its limit kept back, in dollars before sequestration
 	atLimit   []float64 // share of outcomes in which a limit of it is filled
 	total     float64   // average paid to all together
 	exceeding bool      // some limit kept something back in some outcome
@@ -31,7 +31,8 @@ type reach struct {
 }
 
 // reach follows what the producers earn to the persons behind them, draw by
-// draw: limits first, then sequestration.
+// draw. Limits stand in dollars before sequestration in either order of the two
+// (program.LimitRule), so that sequestration is the last step.
 func (m purse) reach(fill filler) reach {
 	return m.follow(fill, nil)
 }
@@ -73,7 +74,7 @@ func (m purse) neverLimited(picks []pick) bool {
 	}
 	for _, r := range m.attribution.Recipients {
 		for at, pot := range pots {
-			if r.Barred || most[at] > 0 && most[at] >= r.Room(pot) {
+			if r.Barred || most[at] > 0 && most[at] >= r.BindsAt(pot) {
 				return false
 			}
 		}
@@ -134,7 +135,7 @@ func (m purse) newTracer() *tracer {
 		t.rooms[pot] = math.Inf(1)
 		for _, r := range m.attribution.Recipients {
 			t.barred = t.barred || r.Barred
-			t.rooms[pot] = min(t.rooms[pot], r.Room(pots[pot]))
+			t.rooms[pot] = min(t.rooms[pot], r.BindsAt(pots[pot]))
 		}
 		if !m.uses(pots[pot]) {
 			continue

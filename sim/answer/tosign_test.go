@@ -64,14 +64,14 @@ func TestPercentilesOfAPerson(t *testing.T) {
 	}
 }
 
-// A limit holds in every outcome: the good case of a person is the limit less
-// sequestration.
+// A limit holds in every outcome: the good case of a person is the whole limit, for
+// sequestration comes before it.
 func TestPercentilesEndAtTheLimit(t *testing.T) {
 	c := designCase()
 	c.Operation.Settings.PaymentLimit = map[crop.CropYear]crop.Money{2026: 1000}
 	c.Operation.Settings.Sequestration = map[crop.CropYear]crop.Share{2026: 0.1}
 	person := compare(t, c).CropYears[0].Operation.ByPerson[0]
-	if got := person.Percentiles[len(person.Percentiles)-1]; got != 900 {
-		t.Errorf("95th percentile %v, want 900", got)
+	if got := person.Percentiles[len(person.Percentiles)-1]; got != 1000 {
+		t.Errorf("95th percentile %v, want 1000", got)
 	}
 }

@@ -33,12 +33,30 @@ func (r *reader) readProducers(v document.Node) {
 		r.producers[p.ID] = true
 		r.operation.Producers = append(r.operation.Producers, p)
 	})
+	r.refuseWithoutMembers(places)
 	rings := circles(r.operation.Producers)
 	for _, circle := range rings {
 		r.Refuse(places[circle[0]], "the members form a circle: "+strings.Join(circle, " > "), "an entity cannot own a part of itself; correct the members")
 	}
 	if len(rings) == 0 {
 		r.refuseDeepOwnership(places)
+	}
+}
+
+// refuseWithoutMembers refuses an entity without members where the limit of a crop
+// year asked about goes by them; a file that names no crop year may be asked about any.
+func (r *reader) refuseWithoutMembers(places map[string]document.Node) {
+	years := r.operation.CropYears
+	if len(years) == 0 {
+		years = []crop.CropYear{farm.ProgramYears().Last}
+	}
+	for _, p := range r.operation.Producers {
+		for _, y := range years {
+			if fault := p.CheckMembers(y); fault != nil {
+				r.Refuse(places[p.ID], fault.Reason, fault.Hint)
+				break
+			}
+		}
 	}
 }
 
