@@ -10,6 +10,7 @@ import (
 
 	"fencerow/program/crop"
 	"fencerow/program/farm"
+	"fencerow/program/law"
 )
 
 // derivedFile holds cases worked by hand from a paragraph of the law.
@@ -117,6 +118,18 @@ var derived = map[string]func(derivedCase) map[string][]float64{
 		acres := CutPaymentAcres(PaymentAcres(c.BaseAcres, c.PaymentAcreShare), c.BaseAcres, c.FarmBaseAcres, excess)
 		return map[string][]float64{"excess": {excess}, "payment_acres": {acres}}
 	},
+}
+
+// Rows of the law that are computed: the arithmetic, and what the row has.
+func init() {
+	derived["indexed_limit"] = func(c derivedCase) map[string][]float64 {
+		row, _ := law.Find("payment_limit", "", c.CropYear)
+		return map[string][]float64{"limit": {1000 * Round(c.Limit*c.Yields[1]/c.Yields[0]/1000, 0)}, "row": {row.Number}}
+	}
+	derived["japonica_reference"] = func(c derivedCase) map[string][]float64 {
+		terms, _ := TermsFor(crop.TemperateJaponicaRice, c.CropYear)
+		return map[string][]float64{"price": {Cent(c.Yields[0] * c.Yields[1] / c.Yields[2])}, "row": {terms.ReferencePrice}}
+	}
 }
 
 // The functions of base acres and payment yields.

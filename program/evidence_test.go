@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"fencerow/program/crop"
+	"fencerow/program/law"
 )
 
 // baseNames are spellings of the county base table that are no agency alias.
@@ -85,13 +86,16 @@ func estimateNational(t *testing.T, year int) (estimated, matched, all map[crop.
 		for _, rate := range county {
 			sum += rate
 		}
-		const sequestration = 0.057 // limits.csv, from memory
+		withheld, err := law.Find("sequestration", c, year)
+		if err != nil {
+			t.Fatal(err)
+		}
 		terms, err := TermsFor(c, year)
 		if err != nil {
 			t.Fatal(err)
 		}
 		payment := ARCCOPayment(sum/float64(len(county)), PaymentAcres(acres, terms.PaymentAcreShare))
-		estimated[c] += shares[c] * AfterSequestration(payment, sequestration)
+		estimated[c] += shares[c] * AfterSequestration(payment, withheld.Number)
 	}
 	return estimated, matched, all
 }

@@ -28,6 +28,7 @@ type Planting struct {
 	Commodity string // a commodity key, or fruit_vegetables or other_noncovered
 	Practice  Practice
 	Acres     crop.Acres
+	OnBase    *crop.Acres // of the acres, those on base acres; of fruit_vegetables only; nil: not stated
 	Prevented crop.Acres
 	Yield     *crop.Yield
 }

@@ -93,6 +93,24 @@ func (f Farm) PlantedAcres(commodity string, y crop.CropYear) crop.Acres {
 	return planted
 }
 
+// PlantedOnBase returns the acres of a crop planted on base acres in a crop year, as far
+// as the file says; stated is false where it does not say so of every planting, whose
+// acres then all count.
+func (f Farm) PlantedOnBase(commodity string, y crop.CropYear) (acres crop.Acres, stated bool) {
+	stated = true
+	for _, p := range f.Planted {
+		if p.Commodity != commodity || p.CropYear != y {
+			continue
+		}
+		if p.OnBase == nil {
+			acres, stated = acres+p.Acres, false
+			continue
+		}
+		acres += *p.OnBase
+	}
+	return acres, stated
+}
+
 // PreventedAcres returns the acres of a crop prevented from being planted in a
 // crop year.
 func (f Farm) PreventedAcres(commodity string, y crop.CropYear) crop.Acres {

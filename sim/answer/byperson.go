@@ -28,7 +28,7 @@ func (m purse) byPerson(r reach, paid [][]crop.Money, due time.Time) []PersonPar
 		percentiles, errors := m.buffers.percentiles(paid[k])
 		person := PersonPart{
 			ID: recipient.ID, Mean: Dollars(r.before[k]), MeanAfterLimit: Dollars(r.after[k]),
-			ChanceOfLimit: Chance(r.atLimit[k]), MeanOverLimit: Dollars(r.withheld[k] * (1 - p.sequestration.Value)), Limit: Dollars(recipient.Limit),
+			ChanceOfLimit: Chance(r.atLimit[k]), MeanOverLimit: Dollars(r.withheld[k] * (1 - p.sequestration.Value)), Limit: Dollars(recipient.Limit), LimitStatus: p.limit.Status,
 			Percentiles: Percentiles(percentiles), PercentileErrors: Percentiles(errors),
 		}
 		if !due.IsZero() {

@@ -261,12 +261,13 @@ type SimplestPart struct {
 // PersonPart is one producer of the file, or a member of one. The parts add up
 // to the operation: what an entity passes on stands with its owners.
 type PersonPart struct {
-	ID             string  `json:"id"`
-	Mean           Dollars `json:"mean"` // after share and attribution, before limit
-	MeanAfterLimit Dollars `json:"mean_after_limit"`
-	Limit          Dollars `json:"payment_limit"`   // of each pot, for a joint operation all members' together
-	ChanceOfLimit  Chance  `json:"chance_of_limit"` // share of outcomes in which it is reached
-	MeanOverLimit  Dollars `json:"mean_over_limit"` // what it keeps back on average, in dollars as they would be paid
+	ID             string      `json:"id"`
+	Mean           Dollars     `json:"mean"` // after share and attribution, before limit
+	MeanAfterLimit Dollars     `json:"mean_after_limit"`
+	Limit          Dollars     `json:"payment_limit"` // of each pot, for a joint operation all members' together
+	LimitStatus    crop.Status `json:"payment_limit_status"`
+	ChanceOfLimit  Chance      `json:"chance_of_limit"` // share of outcomes in which it is reached
+	MeanOverLimit  Dollars     `json:"mean_over_limit"` // what it keeps back on average, in dollars as they would be paid
 
 	// What is paid after share, limit and sequestration, over all outcomes, and when
 	// at the earliest: the last first day of any commodity of the crop year.

@@ -70,9 +70,29 @@ func newElectionNeeded(c flagCase) []Flag {
 	if err != nil || rule.Text != newElectionRule {
 		return nil
 	}
-	message := fmt.Sprintf("Crop year %d needs a new election on every farm, also where the choice equals the record: nobody's record carries over into it. "+
-		"Without one by all producers nothing is paid for %d. Have the choice of each commodity entered at the county office, and sign the contract.", c.cropYear, c.cropYear)
+	message := fmt.Sprintf("No earlier election carries into crop year %d. To be paid for %d, all producers on the farm need an election for each crop and a signed contract, even to keep the same program.", c.cropYear, c.cropYear)
+	if without := withoutElection(c.cropYear); without != "" {
+		message += " " + without
+	}
 	return []Flag{{NewElectionFlag, Warning, message, rule.Citation()}}
+}
+
+// withoutElection says what follows where no election is made in a crop year that
+// needs a new one, "" where the law has no row for it.
+func withoutElection(y crop.CropYear) string {
+	now, err := law.Find("without_election", "", y)
+	later, laterErr := law.Find("without_election", "", y+1)
+	if err != nil || laterErr != nil || now.Text != "no_payment" {
+		return ""
+	}
+	text := fmt.Sprintf("Without an election that all producers agree on, nothing is paid for %d. Later years then start from the coverage of %s, until it is changed.", y, strings.TrimPrefix(later.Text, "coverage_of_"))
+	if contract, err := law.Find("payment_without_contract", "", y); err == nil && contract.Text == "none" {
+		text += " An election without a signed contract pays nothing."
+	}
+	if crop.Weakest(now.Status, later.Status) == crop.Unverified {
+		text += " This comes from a digest and is not confirmed in the words of the law: ask the county office."
+	}
+	return text
 }
 
 // contractMissed speaks where sign-up closed unsigned.
@@ -81,7 +101,7 @@ func contractMissed(c flagCase) []Flag {
 		return nil
 	}
 	message := fmt.Sprintf("No contract was signed for crop year %d before sign-up closed: this farm is paid nothing for it, whatever was elected. Ask the county office whether a late-filing provision is open.", c.cropYear)
-	return []Flag{{"contract_missed", Error, message, "7 CFR 1412"}}
+	return []Flag{{"contract_missed", Error, message, citationOf("payment_without_contract", c.cropYear)}}
 }
 
 // deadlineUnknown speaks where the year's last sign-up day is not known.
@@ -227,41 +247,6 @@ func correlationRepaired(c flagCase) []Flag {
 	}
 	message := fmt.Sprintf("The price correlations of the market file cannot hold together with the others; the nearest that can are used: %s. State others if these are not meant.", strings.Join(moved, ", "))
 	return []Flag{{"correlation_repaired", Warning, message, c.Market.Source}}
-}
-
-// unverifiedFigure names every figure of the law that enters the answer and is
-// not confirmed in an opened primary text.
-func unverifiedFigure(c flagCase) []Flag {
-	var names, sources []string
-	add := func(row law.Figure, about string) {
-		if row.Status != crop.Unverified {
-			return
-		}
-		name := strings.ReplaceAll(row.ID, "_", " ") + about
-		if row.Unit != "word" && row.Unit != "date" {
-			name += " " + row.Text
-		}
-		if !slices.Contains(names, name) {
-			names = append(names, name)
-			sources = append(sources, row.Citation())
-		}
-	}
-	for _, h := range c.holdings {
-		for _, id := range []string{"reference_price", "reference_price_step", "loan_rate"} {
-			add(h.national.Terms.Rows[id], " of "+h.commodity.Name())
-		}
-	}
-	for _, row := range c.people.rows {
-		add(row, "")
-	}
-	if rule, err := law.Find("election_rule", "", c.cropYear); err == nil {
-		add(rule, "")
-	}
-	if len(names) == 0 {
-		return nil
-	}
-	message := fmt.Sprintf("Not confirmed in an opened primary text, crop year %d: %s. Ask the county office for the figure in force; payment limit and sequestration can be set in the operation file.", c.cropYear, strings.Join(names, "; "))
-	return []Flag{{"unverified_figure", Warning, message, strings.Join(slices.Compact(sources), "; ")}}
 }
 
 // eachPart raises a flag for every base of which raised says so, once by text.

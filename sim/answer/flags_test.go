@@ -73,8 +73,8 @@ func TestFlags(t *testing.T) {
 		{"new_election_needed", 2027, func(c *Case) { project(c.Market, crop.Corn, 2027, 4.20, -1) }, nil},
 		{"deadline_unknown", 2025, nil, nil},
 		{"unverified_figure", 2025, func(c *Case) {
-			c.Operation.Settings.Sequestration = map[crop.CropYear]float64{2025: 0.057}
-		}, func(c *Case) { c.Operation.Settings.Sequestration = nil }},
+			c.Operation.Settings.PaymentLimit = map[crop.CropYear]float64{2025: 155_000}
+		}, func(c *Case) { c.Operation.Settings.PaymentLimit = nil }},
 	} {
 		t.Run(f.code, func(t *testing.T) {
 			c := designCase()

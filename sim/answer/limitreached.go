@@ -23,7 +23,8 @@ type limitReached struct {
 	recipient string
 	limit     crop.Money
 	chance    float64
-	withheld  crop.Money // kept back on average, USD as it would be paid
+	status    crop.Status // of the limit
+	withheld  crop.Money  // kept back on average, USD as it would be paid
 	alone     []aloneAtLimit
 }
 
@@ -42,7 +43,7 @@ func (m purse) limitsReached(picks []pick, reached reach) []limitReached {
 		if reached.atLimit[k] < leastLimitChance {
 			continue
 		}
-		l := limitReached{recipient: r.ID, limit: r.Limit, chance: reached.atLimit[k], withheld: reached.withheld[k] * (1 - m.sequestration.Value)}
+		l := limitReached{recipient: r.ID, limit: r.Limit, status: m.limit.Status, chance: reached.atLimit[k], withheld: reached.withheld[k] * (1 - m.sequestration.Value)}
 		if alone == nil {
 			for _, one := range picks {
 				alone = append(alone, m.reached([]pick{one}))
@@ -70,9 +71,9 @@ func (l limitReached) flag(r *run, f farm.Farm) (Flag, bool) {
 	if err != nil {
 		return Flag{}, false
 	}
-	message := fmt.Sprintf("%s reaches the payment limit of $%.0f in %s of 100 outcomes; it keeps back $%.0f on average, after sequestration.", l.recipient, l.limit, inHundred(l.chance), l.withheld)
+	message := fmt.Sprintf("%s reaches the payment limit of %s in %s of 100 outcomes; it keeps back %s on average, after sequestration.", l.recipient, marked(plainDollars(l.limit), l.status), inHundred(l.chance), plainDollars(l.withheld))
 	for _, a := range l.alone {
-		message += fmt.Sprintf(" The %s base of farm %s under %s reaches it alone in %s of 100: the choices for all other bases that count toward this limit change what %s is paid by at most $%.0f on average.", a.pick.commodity.Name(), a.pick.farm, a.pick.program, inHundred(a.chance), l.recipient, a.others)
+		message += fmt.Sprintf(" The %s base of farm %s under %s reaches it alone in %s of 100: the choices for all other bases that count toward this limit change what %s is paid by at most %s on average.", a.pick.commodity.Name(), a.pick.farm, a.pick.program, inHundred(a.chance), l.recipient, plainDollars(a.others))
 	}
 	used := "after sequestration"
 	if r.people.rule.Reduced == 0 {

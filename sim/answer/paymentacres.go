@@ -47,14 +47,17 @@ func (h *holding) paysOn(base farm.Base, share crop.Share, excessRow string) cro
 	return program.CutPaymentAcres(acres, base.BaseAcres, h.farm.BaseAcres(), excess)
 }
 
-// excessOf returns the acres by which a farm's fruit and vegetables of a crop
-// year exceed the share of base that the row id allows.
+// excessOf returns the acres by which a farm's fruit and vegetables planted on base
+// acres in a crop year exceed the share of base that the row id allows.
+//
+// Source: 7 U.S.C. 9014(e).
 func excessOf(f farm.Farm, y crop.CropYear, id string) crop.Acres {
 	row, err := law.Find(id, "", y)
 	if err != nil {
 		return 0 // the row covers every crop year that has terms
 	}
-	return program.ExcessFruitVegetables(f.PlantedAcres(fruitVegetables, y), f.BaseAcres(), row.Number)
+	planted, _ := f.PlantedOnBase(fruitVegetables, y)
+	return program.ExcessFruitVegetables(planted, f.BaseAcres(), row.Number)
 }
 
 // baseIdle20092017 speaks where the law pays nothing on the farm's base.
@@ -103,21 +106,27 @@ func plantedWithoutBase(c flagCase) []Flag {
 	return flags
 }
 
-// fruitVegetablesOnBase says by how much fruit and vegetables cut payment acres.
+// fruitVegetablesOnBase says by how much fruit and vegetables planted on base acres
+// cut payment acres.
 func fruitVegetablesOnBase(c flagCase) []Flag {
-	planted := c.farm.PlantedAcres(fruitVegetables, c.cropYear)
+	planted, stated := c.farm.PlantedOnBase(fruitVegetables, c.cropYear)
 	row, err := law.Find("fruit_vegetable_share", "", c.cropYear)
-	if planted == 0 || err != nil {
+	if c.farm.PlantedAcres(fruitVegetables, c.cropYear) == 0 || err != nil {
 		return nil
+	}
+	where := "are planted on base acres"
+	if !stated {
+		where = "are assumed to be planted on base acres (on_base says how many are)"
 	}
 	individual := excessOf(c.farm, c.cropYear, "fruit_vegetable_share_individual")
 	excess := excessOf(c.farm, c.cropYear, "fruit_vegetable_share")
+	message := fmt.Sprintf("%.2f acres of fruit, vegetables or wild rice %s; the farm has %.2f base acres.", planted, where, c.farm.BaseAcres())
 	if excess == 0 {
-		message := fmt.Sprintf("%.2f acres of fruit, vegetables or wild rice are planted on %.2f base acres. Up to %.0f percent of base they cut nothing.", planted, c.farm.BaseAcres(), 100*row.Number)
+		message += fmt.Sprintf(" Up to %.0f percent of base they cut nothing.", 100*row.Number)
 		return []Flag{{"fruit_vegetables", Info, message, row.Citation()}}
 	}
-	message := fmt.Sprintf("%.2f acres of fruit, vegetables or wild rice are planted on %.2f base acres: the %.2f acres above %.0f percent cut the payment acres of PLC and ARC-CO acre for acre, here spread over all base (assumed); ARC-IC is cut by %.2f acres. Covers that are not harvested, and double cropping in its regions, do not count: ask the county office.",
-		planted, c.farm.BaseAcres(), excess, 100*row.Number, individual)
+	message += fmt.Sprintf(" The %.2f acres above %.0f percent cut the payment acres of PLC and ARC-CO acre for acre, here spread over all base (assumed). ARC-IC is cut by %.2f acres.", excess, 100*row.Number, individual)
+	message += " Covers that are not harvested, and double cropping in its regions, do not count: ask the county office."
 	return []Flag{{"fruit_vegetables", Warning, message, row.Citation()}}
 }
 

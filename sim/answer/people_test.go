@@ -11,13 +11,15 @@ import (
 )
 
 // sharedOperation has two farms whose corn pays a known amount under PLC: price
-// 3.42 against 4.42 is 1.00 per bushel; 1.00 x 150 x 0.85 = 127.50 per base acre.
+// 3.42 against 4.42 is 1.00 per bushel; 1.00 x 150 x 0.85 = 127.50 per base acre. The
+// limit is 155,000.
 func sharedOperation(acres float64, producers []farm.Producer, shares farm.Shares) Case {
 	c := designCase()
 	project(c.Market, crop.Corn, 2026, 3.42, 0)
 	f := oneFarm("0417", base(crop.Corn, acres, 150))
 	f.Shares.Every = &shares
 	c.Operation.Farms, c.Operation.Producers = []farm.Farm{f}, producers
+	c.Operation.Settings.PaymentLimit = map[crop.CropYear]crop.Money{2026: 155_000}
 	return c
 }
 

@@ -50,10 +50,10 @@ func entityRuleByYear(c flagCase) []Flag {
 		if p.Kind == farm.PassThrough {
 			rule, source = "one payment limit, as pass-through entities had through crop year 2025", "7 U.S.C. 1308(e)(3)"
 			if row, err := law.Find("pass_through_limit_per_member", "", c.cropYear); err == nil {
-				rule, source = fmt.Sprintf("a payment limit for each of its members (%d listed), as from crop year 2026 for partnerships, S corporations and LLCs not taxed as corporations; each member must be actively engaged in farming", len(p.Members)), row.Citation()
+				rule, source = fmt.Sprintf("a payment limit for each of its members (%d listed) in place of one of its own, as from crop year 2026 for partnerships, S corporations and LLCs not taxed as corporations; each member must be actively engaged in farming", len(p.Members)), row.Citation()
 			}
 		}
-		message := fmt.Sprintf("Entity %s has, for crop year %d, %s: $%.0f here. What it is paid also counts toward each owner's own limit, by share. Check at the county office how the agency classes the entity and its members (forms CCC-901, CCC-902).", p.ID, c.cropYear, rule, limit)
+		message := fmt.Sprintf("Entity %s has, for crop year %d, %s: %s together. What it is paid also counts toward each owner's own limit, by share. Check at the county office how the agency classes the entity and its members (forms CCC-901, CCC-902).", p.ID, c.cropYear, rule, marked(plainDollars(limit), c.people.limit.Status))
 		flags = append(flags, Flag{"entity_rule_by_year", Warning, message, source})
 	}
 	return flags
@@ -65,7 +65,7 @@ func flexLease(c flagCase) []Flag {
 		return nil
 	}
 	message := "The lease is flexible: whether the agency takes it for a cash or a share lease decides who is a producer, who must sign and who is paid. Published readings of the rule have differed, and a wrong split can mean repaying. Show the lease to the county office before signing."
-	return []Flag{{"flex_lease", Warning, message, "7 CFR 1412, division of payments; common practice"}}
+	return []Flag{{"flex_lease", Warning, message, "common practice; the section on division of payments was not read"}}
 }
 
 // operatorChanged speaks where two crop years name different producers, and says
@@ -88,37 +88,6 @@ func withShare(shares farm.Shares) farm.Shares {
 	left := maps.Clone(shares)
 	maps.DeleteFunc(left, func(_ string, share crop.Share) bool { return share == 0 })
 	return left
-}
-
-// mergeNeedsSameElection speaks where a farm is to be merged with one whose
-// election on record differs.
-func mergeNeedsSameElection(c flagCase) []Flag {
-	if c.farm.MergeWith == "" {
-		return nil
-	}
-	var others []farm.Farm
-	for _, f := range c.Operation.Farms {
-		if f.Key() == c.farm.MergeWith || f.Number == c.farm.MergeWith && f.County == c.farm.County {
-			others = append(others, f)
-		}
-	}
-	if len(others) == 0 {
-		message := fmt.Sprintf("The farm is to be merged with farm %s, which is not in this file. Farms can be merged only if the election of every covered commodity is the same: compare both records at the county office first.", c.farm.MergeWith)
-		return []Flag{{"merge_needs_same_election", Warning, message, "7 CFR 1412, reconstitution; common practice"}}
-	}
-	var differ []string
-	for _, commodity := range crop.Commodities() {
-		mine, has := c.farm.Record[commodity]
-		other, also := others[0].Record[commodity]
-		if has && also && mine != other {
-			differ = append(differ, fmt.Sprintf("%s (%s here, %s there)", commodity.Name(), mine, other))
-		}
-	}
-	if len(differ) == 0 {
-		return nil
-	}
-	message := fmt.Sprintf("The farm is to be merged with farm %s, and the elections on record differ: %s. Farms can be merged only if the election of every covered commodity is the same, and merging cannot change an election: choose alike first, or do not merge.", others[0].Key(), strings.Join(differ, ", "))
-	return []Flag{{"merge_needs_same_election", Warning, message, "7 CFR 1412, reconstitution; common practice"}}
 }
 
 // scoByYear says what an ARC election means for the SCO insurance endorsement.

@@ -24,7 +24,7 @@ func staxWithCottonBase(c flagCase) []Flag {
 		if !barred {
 			continue
 		}
-		message := fmt.Sprintf("STAX is bought for crop year %d and the farm has %s base: STAX does not go with a base that is enrolled in ARC or PLC. "+
+		message := fmt.Sprintf("STAX is bought for crop year %d and the farm has %s base: for that crop year STAX does not go with a farm that is enrolled in ARC or PLC for it. "+
 			"Not enrolled, that base is paid 0.00. Ask the insurance agent whether the STAX endorsement on this farm can still be given up and what it costs, and the county office whether the seed cotton base can be left out of the contract.", c.cropYear, h.commodity.Name())
 		flags = append(flags, Flag{"stax_with_cotton_base", Warning, message, rule.Citation()})
 	}

@@ -115,10 +115,29 @@ func (r *reader) readPlanted(v document.Node, f *farm.Farm, what string) {
 				p.Practice, _ = document.Word(r.Reader, v, "practice of "+name, farm.AllPractices, farm.Irrigated, farm.Nonirrigated)
 			}),
 			document.Must("acres", func(v document.Node) { p.Acres, _ = r.acres(v, name+" acres planted") }),
+			document.May("on_base", func(v document.Node) {
+				if acres, ok := r.acres(v, "on_base of "+name); ok {
+					p.OnBase = &acres
+				}
+			}),
 			document.May("prevented", func(v document.Node) { p.Prevented, _ = r.acres(v, name+" acres prevented") }),
 			document.May("yield", func(v document.Node) { p.Yield = r.plantedYield(v, name, covered) }))
+		r.checkOnBase(item, p)
 		f.Planted = append(f.Planted, p)
 	})
+}
+
+// checkOnBase refuses acres on base that are more than were planted, or of a crop
+// that is not told apart by base.
+func (r *reader) checkOnBase(item document.Node, p farm.Planting) {
+	v := item.Get("on_base")
+	switch {
+	case p.OnBase == nil:
+	case p.Commodity != fruitVegetables:
+		r.Refuse(v, "on_base is given for "+item.Get("commodity").Text, "only plantings of "+fruitVegetables+" are told apart by base; leave it out")
+	case *p.OnBase > p.Acres:
+		r.Refuse(v, fmt.Sprintf("on_base is %s, more than the %s acres planted", v.Text, item.Get("acres").Text), "give the part of the acres planted that lies on base acres")
+	}
 }
 
 // plantedYield reads a yield of a planting; only that of a covered commodity

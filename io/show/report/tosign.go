@@ -61,7 +61,7 @@ func electAnew(s answer.ToSign, y crop.CropYear) string {
 	if !s.NewElection {
 		return fmt.Sprintf("For crop year %d the election on record stands unless it is changed; the contract has to be signed each year, and without it nothing is paid. %s", y, by)
 	}
-	return fmt.Sprintf("For crop year %d every farm has to elect and sign anew, also where the choice stays as it is on record: without election and contract nothing is paid (%s). %s", y, s.Source, by)
+	return fmt.Sprintf("For %d, every farm needs a new election and a signed contract to be paid, even to stay in the same program (%s). %s", y, s.Source, by)
 }
 
 // besides tells where the highest average over the whole operation is not with the
