@@ -28,8 +28,9 @@ type audit struct {
 	Source    string  `json:"market_source"`
 	Close     float64 `json:"close_margin"` // USD per base acre
 	Least     int     `json:"least"`
-	EachAlone bool    `json:"each_farm_alone"` // the table names nobody: no limit is applied across farms
-	Part      string  `json:"part"`            // "3/16", "" for all
+	EachAlone bool    `json:"each_farm_alone"`               // the table names nobody: no limit is applied across farms
+	Several   *int    `json:"persons_in_several_operations"` // null until the run has ended
+	Part      string  `json:"part"`                          // "3/16", "" for all
 	Masked    bool    `json:"masked"`
 	Table     Input   `json:"table"`
 	Inputs    []Input `json:"inputs"`

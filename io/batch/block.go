@@ -23,14 +23,14 @@ type block struct {
 }
 
 // part makes one part, or counts it where it is there already.
-func (o Options) part(f folder, j job) (Counts, error) {
+func (o Options) part(f folder, j job, across *across) (Counts, error) {
 	if o.Resume && f.done(j.part) {
 		return f.counts(j.part)
 	}
 	many, names := answer.NewMany(o.Case), newLabels(f.share, j.part, o.Mask) // prices and yields are drawn anew: memory does not grow
 	var b block
 	for _, items := range j.operations {
-		if err := b.operation(many, names, items); err != nil {
+		if err := b.operation(many, names, items, across); err != nil {
 			return Counts{}, fmt.Errorf("part %d: %w", j.part, err)
 		}
 	}
@@ -51,8 +51,8 @@ func (f folder) counts(part int) (c Counts, err error) {
 	return c, err
 }
 
-// operation answers one operation: its good rows, and what is wrong with the others.
-func (b *block) operation(many *answer.Many, names labels, items []item) error {
+// assembled is one operation of its good rows, and what is wrong with the others.
+func assembled(items []item) (farmtable.Operation, []farmtable.Refusal) {
 	var rows []farmtable.Row
 	var refused []farmtable.Refusal
 	incomplete := map[string]bool{}
@@ -64,8 +64,13 @@ func (b *block) operation(many *answer.Many, names labels, items []item) error {
 		}
 		rows = append(rows, i.Row)
 	}
-	assembled, misfits := farmtable.Assemble(rows, slices.Collect(maps.Keys(incomplete))...)
-	refused = append(refused, misfits...)
+	whole, misfits := farmtable.Assemble(rows, slices.Collect(maps.Keys(incomplete))...)
+	return whole, append(refused, misfits...)
+}
+
+// operation answers one operation.
+func (b *block) operation(many *answer.Many, names labels, items []item, across *across) error {
+	assembled, refused := assembled(items)
 	b.refused = append(b.refused, refused...)
 	lines := map[int]bool{}
 	for _, r := range refused {
@@ -75,7 +80,10 @@ func (b *block) operation(many *answer.Many, names labels, items []item) error {
 	if len(assembled.Farms.Farms) == 0 {
 		return nil
 	}
-	compared, err := many.Compare(assembled.Farms)
+	compared, err := many.CompareAcross(assembled.Farms, across.of(items[0].Row.Client))
+	if err == nil {
+		err = across.err()
+	}
 	if err != nil {
 		return fmt.Errorf("operation of row %d: %w", items[0].Row.Line, err)
 	}

@@ -17,16 +17,20 @@ type Operation struct {
 }
 
 // operationColumns are the heads of operations.csv.
-var operationColumns = strings.Fields("client operation crop_year farms mean_after_limit bound gap exact cost_of_limit simplest_choice simplest_mean_after_limit left_out")
+var operationColumns = strings.Fields("client operation crop_year farms mean_after_limit bound gap exact cost_of_limit simplest_choice simplest_mean_after_limit left_out mean_after_limit_across")
 
 func (o Operation) record() []string {
 	simplest, mean := "", (*answer.Dollars)(nil)
 	if s := o.Part.Simplest; s != nil {
 		simplest, mean = choiceText(s.Choice), &s.MeanAfterLimit
 	}
+	across := o.Part.MeanAfterLimit
+	if o.Part.MeanAcross != nil {
+		across = o.Part.MeanAcross
+	}
 	dollars := func(d *answer.Dollars) string { return number((*float64)(d), money) }
 	return []string{o.Client, o.Operation, strconv.Itoa(o.CropYear), strconv.Itoa(o.Farms), dollars(o.Part.MeanAfterLimit), dollars(o.Part.Bound), dollars(o.Part.Gap),
-		strconv.FormatBool(o.Part.Exact), dollars(o.Part.CostOfLimit), simplest, dollars(mean), o.LeftOut}
+		strconv.FormatBool(o.Part.Exact), dollars(o.Part.CostOfLimit), simplest, dollars(mean), o.LeftOut, dollars(across)}
 }
 
 // operationsOf is one operation in each crop year; names hides labels where that is

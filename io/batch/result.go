@@ -44,12 +44,18 @@ type Result struct {
 	Differs          bool     `parquet:"differs_from_record"`
 	Contract         string   `parquet:"contract"`
 	Flags            string   `parquet:"flags"` // codes with blanks between
+	// After share, limit and sequestration, of all producers together, every other line
+	// following the choices: ARC-CO less PLC per base acre, where limits are reached in
+	// more than 1 of 100 outcomes; and what the choice averages more than what is on
+	// record, USD in total, never below zero.
+	MarginAfterLimit *float64 `parquet:"margin_after_limit,optional"`
+	Gain             *float64 `parquet:"gain_after_limit,optional"`
 }
 
 // resultColumns are the heads of results.csv.
 var resultColumns = strings.Fields(`client operation farm commodity crop_year counties base_acres payment_yield plc_mean plc_p10 plc_p90 arc_co_mean arc_co_p10 arc_co_p90
 	difference_mean difference_standard_error difference_lowest_when_moved difference_highest_when_moved chance_neither_pays chance_arc_co_more chance_plc_more
-	even_payment_yield leader leans leader_reason highest_mean election_on_record differs_from_record contract flags`)
+	even_payment_yield leader leans leader_reason highest_mean election_on_record differs_from_record contract flags margin_after_limit gain_after_limit`)
 
 // record is the result as a line of CSV: money and yields to two decimals, chances to
 // six.
@@ -60,6 +66,7 @@ func (r Result) record() []string {
 		number(r.DifferenceMean, money), number(r.DifferenceError, money), number(r.DifferenceLow, money), number(r.DifferenceHigh, money),
 		number(r.NeitherPays, chance), number(r.ARCCOMore, chance), number(r.PLCMore, chance), number(r.EvenPaymentYield, money),
 		r.Leader, r.Leans, r.Reason, r.Highest, r.OnRecord, strconv.FormatBool(r.Differs), r.Contract, r.Flags,
+		number(r.MarginAfterLimit, money), number(r.Gain, money),
 	}
 }
 
@@ -88,15 +95,21 @@ type Person struct {
 }
 
 // personColumns are the heads of people.csv.
-var personColumns = strings.Fields("client operation crop_year person mean mean_after_limit p10_after_limit p25_after_limit p50_after_limit chance_of_limit payment_limit payment_not_before tax_year left_out")
+var personColumns = strings.Fields("client operation crop_year person mean mean_after_limit p10_after_limit p25_after_limit p50_after_limit chance_of_limit payment_limit payment_not_before tax_year left_out operations mean_each_alone mean_across part_across chance_of_limit_across")
 
 func (p Person) record() []string {
 	dollars := func(d answer.Dollars) string { x := float64(d); return number(&x, money) }
 	at := func(i int) string { return number(&p.Percentiles[i], money) }
 	reached := float64(p.ChanceOfLimit)
 	const tenth, quarter, middle = 1, 2, 3 // of answer.Percentiles
+	all := answer.AcrossPart{Operations: 1, Alone: p.MeanAfterLimit, MeanAfterLimit: p.MeanAfterLimit, Part: p.MeanAfterLimit, ChanceOfLimit: p.ChanceOfLimit}
+	if p.Across != nil {
+		all = *p.Across
+	}
+	often := float64(all.ChanceOfLimit)
 	return []string{p.Client, p.Operation, strconv.Itoa(p.CropYear), p.ID, dollars(p.Mean), dollars(p.MeanAfterLimit), at(tenth), at(quarter), at(middle),
-		number(&reached, chance), dollars(p.Limit), p.PaymentNotBefore, fmt.Sprint(p.TaxYear), p.LeftOut}
+		number(&reached, chance), dollars(p.Limit), p.PaymentNotBefore, fmt.Sprint(p.TaxYear), p.LeftOut,
+		strconv.Itoa(all.Operations), dollars(all.Alone), dollars(all.MeanAfterLimit), dollars(all.Part), number(&often, chance)}
 }
 
 // refusedColumns are the heads of refused.csv.

@@ -19,7 +19,7 @@ func resultsOf(client, operation string, c answer.Comparison, incomplete map[str
 				r := resultOf(f, part, lines[0])
 				lines = lines[1:]
 				if incomplete[f.Farm] { // no choice for a farm of which a part is missing
-					r.Highest, r.Differs, r.Flags = "", false, strings.TrimSpace(r.Flags+" "+incompleteFlag)
+					r.Highest, r.Differs, r.Gain, r.MarginAfterLimit, r.Flags = "", false, nil, nil, strings.TrimSpace(r.Flags+" "+incompleteFlag)
 				}
 				r.Client, r.Operation, r.CropYear, r.Farm = names.client(client), names.operation(client, operation), int32(y.CropYear), names.farm(f.Farm)
 				results = append(results, r)
@@ -39,6 +39,10 @@ func resultOf(f answer.FarmPart, part answer.CommodityPart, line answer.SignLine
 	r := Result{
 		Commodity: string(part.Commodity), BaseAcres: float64(part.BaseAcres), PaymentYield: (*float64)(part.PaymentYield), EvenPaymentYield: (*float64)(part.EvenPaymentYield),
 		Leader: string(part.Leader), Leans: string(part.Leans), Reason: part.LeaderReason, Highest: string(line.Highest), Differs: line.Differs, Contract: string(f.Contract),
+	}
+	r.Gain = (*float64)(line.Gain)
+	if part.AfterLimit != nil {
+		r.MarginAfterLimit = (*float64)(&part.AfterLimit.Mean)
 	}
 	if part.OnRecord != nil {
 		r.OnRecord = string(*part.OnRecord)

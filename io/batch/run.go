@@ -3,7 +3,6 @@ package batch
 import (
 	"errors"
 	"fmt"
-	"hash/fnv"
 	"os"
 	"runtime"
 	"sync"
@@ -77,8 +76,22 @@ func Run(o Options) (Counts, error) {
 	if err := o.begin(f, a); err != nil {
 		return Counts{}, err
 	}
+	rows, err := o.ordered(table.sorted)
+	if err != nil {
+		return Counts{}, err
+	}
+	defer rows.close()
+	across, err := rows.across(table.several)
+	if err != nil {
+		return Counts{}, err
+	}
+	defer across.close()
+	a.Several = across.count()
+	if *a.Several > 0 {
+		o.Talk(across.told())
+	}
 	o.Progress(0, table.rows)
-	counts, err := o.parts(f, table)
+	counts, err := o.parts(f, table, rows, across)
 	if err != nil {
 		return counts, err
 	}
@@ -108,7 +121,7 @@ type job struct {
 }
 
 // parts makes the parts on all cores.
-func (o Options) parts(f folder, table inspected) (all Counts, err error) {
+func (o Options) parts(f folder, table inspected, rows *ordered, across *across) (all Counts, err error) {
 	jobs, done := make(chan job), make(chan struct{})
 	var workers sync.WaitGroup
 	var mutex sync.Mutex
@@ -116,7 +129,7 @@ func (o Options) parts(f folder, table inspected) (all Counts, err error) {
 	for range runtime.GOMAXPROCS(0) {
 		workers.Go(func() {
 			for j := range jobs {
-				counts, failed := o.part(f, j)
+				counts, failed := o.part(f, j, across)
 				mutex.Lock()
 				all.add(counts)
 				err = errors.Join(err, failed)
@@ -128,7 +141,7 @@ func (o Options) parts(f folder, table inspected) (all Counts, err error) {
 			}
 		})
 	}
-	failed := o.blocks(table.sorted, func(j job) error {
+	failed := rows.blocks(func(j job) error {
 		select {
 		case jobs <- j:
 			return nil
@@ -148,9 +161,9 @@ func (o Options) parts(f folder, table inspected) (all Counts, err error) {
 var errStopped = errors.New("stopped")
 
 // blocks cuts the operations of this share into parts, the same on every run.
-func (o Options) blocks(sorted bool, do func(job) error) error {
+func (o *ordered) blocks(do func(job) error) error {
 	next := job{part: 1}
-	err := o.eachOperation(sorted, func(items []item) error {
+	err := o.eachOperation(func(items []item) error {
 		if !o.mine(items[0]) {
 			return nil
 		}
@@ -173,7 +186,5 @@ func (o Options) mine(i item) bool {
 	if o.Part == 0 {
 		return true
 	}
-	hash := fnv.New64a()
-	fmt.Fprintf(hash, "%s\x00%s", i.Row.Client, i.Row.Operation)
-	return int(hash.Sum64()%uint64(o.Parts)) == o.Part-1
+	return int(hashOf(i.Row.Client, i.Row.Operation)%uint64(o.Parts)) == o.Part-1
 }

@@ -85,6 +85,7 @@ const EachFarmAlone = "This table has no client, operation or producer column: e
 type inspected struct {
 	rows      int
 	sorted    bool // the operations stand in rising order
+	several   severalOf
 	eachAlone bool // each farm is an operation: the table names nobody
 	notes     []string
 }
@@ -92,7 +93,9 @@ type inspected struct {
 func (o Options) inspect() (inspected, error) {
 	rows, sorted := 0, true
 	var last item
+	persons := newPersonsSeen()
 	found, err := o.eachRow(func(i item) error {
+		persons.add(i)
 		if rows > 0 && i.before(last) {
 			sorted = false
 		}
@@ -101,12 +104,51 @@ func (o Options) inspect() (inspected, error) {
 		return nil
 	})
 	found.rows, found.sorted = rows, sorted
+	if !found.eachAlone {
+		found.several = persons.several
+	}
 	return found, err
 }
 
-// eachOperation goes through the operations in rising order, each with all its rows;
-// an unsorted table is first sorted into a temporary book beside the results.
-func (o Options) eachOperation(sorted bool, do func([]item) error) error {
+// ordered gives the rows of the table by operation; an unsorted table is first sorted into
+// a temporary book beside the results.
+type ordered struct {
+	Options
+	folder string  // of the book; "": the table is in order
+	db     *sql.DB // nil: the table is in order
+}
+
+func (o Options) ordered(sorted bool) (*ordered, error) {
+	r := &ordered{Options: o}
+	if sorted {
+		return r, nil
+	}
+	var err error
+	if r.folder, err = os.MkdirTemp(o.Out, ".sorting-"+o.share()+"*"); err != nil {
+		return nil, err
+	}
+	r.db, err = sql.Open("sqlite", "file:"+filepath.ToSlash(filepath.Join(r.folder, "rows.db"))+"?_pragma=journal_mode(off)&_pragma=synchronous(off)&_pragma=cache_size(-8000)")
+	if err == nil {
+		err = o.fill(r.db)
+	}
+	if err != nil {
+		r.close()
+		return nil, fmt.Errorf("sorting %s: %w", o.Table, err)
+	}
+	return r, nil
+}
+
+func (r *ordered) close() {
+	if r.db != nil {
+		r.db.Close()
+	}
+	if r.folder != "" {
+		os.RemoveAll(r.folder)
+	}
+}
+
+// eachOperation goes through the operations in rising order, each with all its rows.
+func (r *ordered) eachOperation(do func([]item) error) error {
 	var items []item
 	collect := func(i item) error {
 		if len(items) > 0 && !items[0].sameOperation(i) {
@@ -119,10 +161,10 @@ func (o Options) eachOperation(sorted bool, do func([]item) error) error {
 		return nil
 	}
 	var err error
-	if sorted {
-		_, err = o.eachRow(collect)
+	if r.db == nil {
+		_, err = r.eachRow(collect)
 	} else {
-		err = o.eachSorted(collect)
+		err = r.eachSorted(collect)
 	}
 	if err != nil || len(items) == 0 {
 		return err
@@ -130,22 +172,9 @@ func (o Options) eachOperation(sorted bool, do func([]item) error) error {
 	return do(items)
 }
 
-// eachSorted goes through the rows by operation, then by line.
-func (o Options) eachSorted(do func(item) error) error {
-	folder, err := os.MkdirTemp(o.Out, ".sorting-"+o.share()+"*")
-	if err != nil {
-		return err
-	}
-	defer os.RemoveAll(folder)
-	db, err := sql.Open("sqlite", "file:"+filepath.ToSlash(filepath.Join(folder, "rows.db"))+"?_pragma=journal_mode(off)&_pragma=synchronous(off)&_pragma=cache_size(-8000)")
-	if err != nil {
-		return err
-	}
-	defer db.Close()
-	if err := o.fill(db); err != nil {
-		return fmt.Errorf("sorting %s: %w", o.Table, err)
-	}
-	rows, err := db.Query("SELECT item FROM rows ORDER BY client, operation, line")
+// eachSorted goes through the rows of the book by operation, then by line.
+func (r *ordered) eachSorted(do func(item) error) error {
+	rows, err := r.db.Query("SELECT item FROM rows ORDER BY client, operation, line")
 	if err != nil {
 		return err
 	}

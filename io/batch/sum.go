@@ -4,7 +4,6 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
-	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -20,13 +19,17 @@ type sums struct {
 	groups   map[group]*groupSum
 	counties map[countyGroup]*countySum
 	flags    map[string]int
-	change   top[Result]   // what is not on record, by what it brings on all base acres
+	change   top[Result]   // what is not on record, by what it gains after limits
+	gains    int           // lines that gain
+	gained   float64       // USD of all of them
+	unknown  int           // lines with a choice that have nothing on record, or ARC-IC without figures
 	elect    top[Result]   // without a contract in a year that asks for a new election, by base acres
 	largest  top[[]string] // lines of operations.csv, by average after limits
 	limited  top[[]string] // likewise, by what the limit costs
 	people   top[[]string] // lines of people.csv, by average
 	reached  top[[]string] // likewise, by how often a limit is reached
 	left     int           // lines of people.csv that leave farms out
+	across   top[[]string] // likewise, of persons of several operations, by what one limit takes
 }
 
 type group struct {
@@ -35,10 +38,10 @@ type group struct {
 }
 
 type groupSum struct {
-	lines, differ int
-	acres         float64
-	leaders       map[string]int
-	change        float64 // USD that what is not on record averages more, before share and limit
+	lines, gains int
+	acres        float64
+	leaders      map[string]int
+	gained       float64 // USD that the choices average more than what is on record, after limits
 }
 
 type countyGroup struct {
@@ -70,14 +73,15 @@ func (s *sums) add(r Result) {
 	g.lines++
 	g.acres += r.BaseAcres
 	g.leaders[r.Leader]++
-	margin := 0.0
-	if r.DifferenceMean != nil {
-		margin = math.Abs(*r.DifferenceMean) * r.BaseAcres
-	}
-	if r.Differs {
-		g.differ++
-		g.change += margin
-		s.change.add(margin, r)
+	switch {
+	case r.Highest != "" && r.Gain == nil:
+		s.unknown++
+	case r.Gain != nil && *r.Gain > 0:
+		g.gains++
+		g.gained += *r.Gain
+		s.gains++
+		s.gained += *r.Gain
+		s.change.add(*r.Gain, r)
 	}
 	for _, flag := range strings.Fields(r.Flags) {
 		s.flags[flag]++
@@ -143,6 +147,9 @@ func (s *sums) addPerson(line []string) {
 	s.people.add(numberIn(line, personColumns, "mean_after_limit"), line)
 	if often := numberIn(line, personColumns, "chance_of_limit"); often > 0 {
 		s.reached.add(often, line)
+	}
+	if numberIn(line, personColumns, "operations") > 1 {
+		s.across.add(numberIn(line, personColumns, "mean_each_alone")-numberIn(line, personColumns, "mean_across"), line)
 	}
 	if line[slices.Index(personColumns, "left_out")] != "" {
 		s.left++

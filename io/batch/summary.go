@@ -38,7 +38,7 @@ type table struct {
 func (o Options) writeSummary(w io.Writer, s *sums, a audit) error {
 	book := excelize.NewFile()
 	defer book.Close()
-	for i, t := range []table{overall(s, a), s.operations(), s.toChange(), s.toElect(), s.persons(), s.exceptions(*a.Counts)} {
+	for i, t := range []table{overall(s, a), s.operations(), s.toChange(), s.toElect(), s.persons(), s.severalOperations(), s.exceptions(*a.Counts)} {
 		if i == 0 {
 			if err := book.SetSheetName(book.GetSheetName(0), t.name); err != nil {
 				return err
@@ -95,10 +95,12 @@ func texts(words []string) (cells []any) {
 // overall has one line for each crop year and commodity.
 func overall(s *sums, a audit) table {
 	counts := *a.Counts
-	t := table{name: "Totals", heads: []string{"crop year", "commodity", "farms", "base acres", "lean PLC", "lean ARC-CO", "toss-up", "little at stake", "unknown", "not as on record", "USD that averages more"}}
+	t := table{name: "Totals", heads: []string{"crop year", "commodity", "farms", "base acres", "lean PLC", "lean ARC-CO", "toss-up", "little at stake", "unknown", "farms to change", "USD that averages more"}}
 	t.said = []string{
 		fmt.Sprintf("%d rows: %d answered, %d refused (refused.csv says why). %d operations, %d farms.", counts.Rows, counts.Answered, counts.Refused, counts.Operations, counts.Farms),
-		"Amounts are USD before share, limit and sequestration; the last column is what the choices not on record average more than those on record.",
+		"Farms to change: the choice with the highest average gains over what is on record, after share, limit and sequestration. The last column is what they gain.",
+		"Each line by itself while all others follow the choices: where a limit is reached, several changes together bring another sum.",
+		fmt.Sprintf("Not compared: %d lines with nothing on record, with ARC-IC on record and no figures for it, or of a year that pays the higher of both.", s.unknown),
 	}
 	if a.EachAlone {
 		t.said = append([]string{EachFarmAlone}, t.said...)
@@ -111,8 +113,9 @@ func overall(s *sums, a audit) table {
 	})
 	for _, key := range keys {
 		g := s.groups[key]
-		t.lines = append(t.lines, []any{key.cropYear, key.commodity, g.lines, program.Cent(g.acres), g.leaders["PLC"], g.leaders["ARC-CO"], g.leaders["close"], g.leaders["little_chance"], g.leaders["none"], g.differ, program.Cent(g.change)})
+		t.lines = append(t.lines, []any{key.cropYear, key.commodity, g.lines, program.Cent(g.acres), g.leaders["PLC"], g.leaders["ARC-CO"], g.leaders["close"], g.leaders["little_chance"], g.leaders["none"], g.gains, program.Cent(g.gained)})
 	}
+	t.lines = append(t.lines, []any{"all", "", nil, nil, nil, nil, nil, nil, nil, s.gains, program.Cent(s.gained)})
 	return t
 }
 
@@ -130,12 +133,15 @@ func (s *sums) operations() table {
 }
 
 func (s *sums) toChange() table {
-	t := table{name: "Farms to change first", heads: []string{"client", "operation", "farm", "commodity", "crop year", "base acres", "on record", "highest average", "lead", "USD per base acre", "USD on all base"}}
-	t.said = []string{fmt.Sprintf("The %d lines where the choice with the highest average is not on record and it matters most.", len(s.change.lines))}
+	t := table{name: "Farms to change first", heads: []string{"client", "operation", "farm", "commodity", "crop year", "base acres", "on record", "highest average", "lead before limits", "USD per base acre after limits", "USD after limits"}}
+	listed := 0.0
 	for _, v := range s.change.lines {
 		r := v.line
-		t.lines = append(t.lines, []any{r.Client, r.Operation, r.Farm, r.Commodity, r.CropYear, program.Cent(r.BaseAcres), r.OnRecord, r.Highest, r.Leader, program.Cent(*r.DifferenceMean), program.Cent(v.value)})
+		listed += v.value
+		t.lines = append(t.lines, []any{r.Client, r.Operation, r.Farm, r.Commodity, r.CropYear, program.Cent(r.BaseAcres), r.OnRecord, r.Highest, r.Leader, program.Cent(v.value / r.BaseAcres), program.Cent(v.value)})
 	}
+	t.said = []string{fmt.Sprintf("%d lines gain over what is on record, together %s USD after share, limit and sequestration. These are the %d that gain most, together %s USD.",
+		s.gains, program.Text(s.gained, money), len(s.change.lines), program.Text(listed, money))}
 	return t
 }
 
@@ -158,6 +164,16 @@ func (s *sums) persons() table {
 			t.lines = append(t.lines, texts(v.line))
 		}
 		t.lines = append(t.lines, nil)
+	}
+	return t
+}
+
+func (s *sums) severalOperations() table {
+	t := table{name: "Several operations", heads: personColumns, said: []string{
+		"Persons with a share in several operations of a client: one payment limit holds for all of them. Those come first whom it takes most from.",
+		"mean_each_alone: what all their operations pay on average, each with a limit of its own. mean_across: what one limit leaves. part_across: of it for this operation."}}
+	for _, v := range s.across.lines {
+		t.lines = append(t.lines, texts(v.line))
 	}
 	return t
 }

@@ -108,12 +108,19 @@ func (p *paths) compareYear(y crop.CropYear) (year YearPart, sums [][]acreSums, 
 		})
 	}
 	var limits []limitReached
-	year.Operation, limits = r.operation(farms)
-	year.ToSign = r.toSign(year, farms)
+	var after map[line]afterLimit
+	year.Operation, limits, after = r.operation(farms)
+	for _, f := range year.Farms {
+		for k := range f.Commodities {
+			f.Commodities[k].AfterLimit = after[line{f.Farm, f.Commodities[k].Commodity}].view(f.Commodities[k].BaseAcres)
+		}
+	}
+	year.ToSign = r.toSign(year, farms, after)
 	for _, f := range farms {
 		f.release(r)
 	}
 	for i, f := range farms {
+		year.Farms[i].Flags = append(year.Farms[i].Flags, r.severalFlags(year.Operation, f.farm)...)
 		for _, l := range limits {
 			if flag, concerns := l.flag(r, f.farm); concerns {
 				year.Farms[i].Flags = append(year.Farms[i].Flags, flag)

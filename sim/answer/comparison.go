@@ -59,38 +59,39 @@ type FarmPart struct {
 // CommodityPart is one commodity on one farm: means are USD per base acre,
 // after the payment-acre share, before share, limit and sequestration.
 type CommodityPart struct {
-	Commodity               crop.Commodity `json:"commodity"`
-	BaseAcres               Dollars        `json:"base_acres"`
-	PaymentYield            *Dollars       `json:"payment_yield"` // weighted by base where tracts differ
-	EffectiveReferencePrice *Price         `json:"effective_reference_price"`
-	ReferencePriceStatus    crop.Status    `json:"effective_reference_price_status"`
-	BenchmarkPrice          *Price         `json:"benchmark_price"`
-	BenchmarkPriceStatus    crop.Status    `json:"benchmark_price_status"`
-	ReferencePriceDrawn     *PriceRange    `json:"effective_reference_price_drawn"` // where it depends on prices to come
-	BenchmarkPriceDrawn     *PriceRange    `json:"benchmark_price_drawn"`
-	MYA                     *PriceView     `json:"mya"`
-	Bases                   []BasePart     `json:"bases"`
-	Programs                Programs       `json:"programs"`
-	Difference              *Difference    `json:"difference"` // ARC-CO less PLC
-	ChanceNeitherPays       *Chance        `json:"chance_neither_pays"`
-	ChanceARCCOMore         *Chance        `json:"chance_arc_co_more"`
-	ChancePLCMore           *Chance        `json:"chance_plc_more"`
-	ChanceEqual             *Chance        `json:"chance_equal"` // both pay the same, above zero
-	ChanceErrors            *ChanceErrors  `json:"chance_standard_errors"`
-	LeadByPrice             []Lead         `json:"lead_by_price"`
-	LeadByYield             []YieldLead    `json:"lead_by_yield"`
-	StartPoints             *StartPoints   `json:"start_points"`
-	Elsewhere               []PaymentAt    `json:"payments_elsewhere"` // at other prices and county yields
-	ByPrice                 []PaymentBy    `json:"payments_by_price"`  // price by price, at three yields
-	EvenPaymentYield        *Dollars       `json:"even_payment_yield"`
-	Leader                  Leader         `json:"leader"`
-	Leans                   Leader         `json:"leans"`
-	LeaderReason            string         `json:"leader_reason"`
-	OnRecord                *farm.Program  `json:"election_on_record"`
-	PaymentNotBefore        string         `json:"payment_not_before"`                // first day the law allows, "2027-10-01"
-	TaxYear                 int            `json:"tax_year"`                          // of a payment received on that day or in the rest of its year
-	NotEnrolled             *Dollars       `json:"not_enrolled,omitempty"`            // 0.00 where STAX asks for a base that is not enrolled
-	AssumedShare            *AssumedShare  `json:"irrigated_share_assumed,omitempty"` // where a base of a county with yields by practice gives no irrigated share
+	Commodity               crop.Commodity        `json:"commodity"`
+	BaseAcres               Dollars               `json:"base_acres"`
+	PaymentYield            *Dollars              `json:"payment_yield"` // weighted by base where tracts differ
+	EffectiveReferencePrice *Price                `json:"effective_reference_price"`
+	ReferencePriceStatus    crop.Status           `json:"effective_reference_price_status"`
+	BenchmarkPrice          *Price                `json:"benchmark_price"`
+	BenchmarkPriceStatus    crop.Status           `json:"benchmark_price_status"`
+	ReferencePriceDrawn     *PriceRange           `json:"effective_reference_price_drawn"` // where it depends on prices to come
+	BenchmarkPriceDrawn     *PriceRange           `json:"benchmark_price_drawn"`
+	MYA                     *PriceView            `json:"mya"`
+	Bases                   []BasePart            `json:"bases"`
+	Programs                Programs              `json:"programs"`
+	Difference              *Difference           `json:"difference"`             // ARC-CO less PLC
+	AfterLimit              *DifferenceAfterLimit `json:"difference_after_limit"` // null where limits are reached in no more than 1 of 100 outcomes
+	ChanceNeitherPays       *Chance               `json:"chance_neither_pays"`
+	ChanceARCCOMore         *Chance               `json:"chance_arc_co_more"`
+	ChancePLCMore           *Chance               `json:"chance_plc_more"`
+	ChanceEqual             *Chance               `json:"chance_equal"` // both pay the same, above zero
+	ChanceErrors            *ChanceErrors         `json:"chance_standard_errors"`
+	LeadByPrice             []Lead                `json:"lead_by_price"`
+	LeadByYield             []YieldLead           `json:"lead_by_yield"`
+	StartPoints             *StartPoints          `json:"start_points"`
+	Elsewhere               []PaymentAt           `json:"payments_elsewhere"` // at other prices and county yields
+	ByPrice                 []PaymentBy           `json:"payments_by_price"`  // price by price, at three yields
+	EvenPaymentYield        *Dollars              `json:"even_payment_yield"`
+	Leader                  Leader                `json:"leader"`
+	Leans                   Leader                `json:"leans"`
+	LeaderReason            string                `json:"leader_reason"`
+	OnRecord                *farm.Program         `json:"election_on_record"`
+	PaymentNotBefore        string                `json:"payment_not_before"`                // first day the law allows, "2027-10-01"
+	TaxYear                 int                   `json:"tax_year"`                          // of a payment received on that day or in the rest of its year
+	NotEnrolled             *Dollars              `json:"not_enrolled,omitempty"`            // 0.00 where STAX asks for a base that is not enrolled
+	AssumedShare            *AssumedShare         `json:"irrigated_share_assumed,omitempty"` // where a base of a county with yields by practice gives no irrigated share
 }
 
 // ChanceErrors are the standard errors of the four chances.
@@ -206,6 +207,15 @@ type Difference struct {
 	Highest       Dollars `json:"highest_when_moved"`
 }
 
+// DifferenceAfterLimit is the average of ARC-CO less PLC after share, limit and
+// sequestration, for all producers of the file together, while every other line follows
+// the choices of the operation.
+type DifferenceAfterLimit struct {
+	Mean          Dollars `json:"mean"`            // USD per base acre
+	Total         Dollars `json:"total"`           // USD
+	ChanceOfLimit Chance  `json:"chance_of_limit"` // share of outcomes in which somebody paid for the farm reaches a limit
+}
+
 // Lead is an interval of prices and who is ahead in it at the mean yields.
 type Lead struct {
 	Below *Price `json:"below,omitempty"` // first price step at which it no longer leads; none in the last
@@ -242,10 +252,11 @@ type OperationPart struct {
 	HighestMean    map[string]Choice `json:"highest_mean"` // by farm key
 	Mean           *Dollars          `json:"mean"`
 	MeanAfterLimit *Dollars          `json:"mean_after_limit"`
-	Bound          *Dollars          `json:"bound"`         // no choice of PLC and ARC-CO averages more after limits
-	Gap            *Dollars          `json:"gap"`           // bound less the average of the choice, 0 where exact
-	Exact          bool              `json:"exact"`         // no choice averages half a cent more
-	CostOfLimit    *Dollars          `json:"cost_of_limit"` // what the payment limit keeps back on average, after sequestration
+	MeanAcross     *Dollars          `json:"mean_after_limit_across,omitempty"` // the same with one limit for persons of several operations; of a batch
+	Bound          *Dollars          `json:"bound"`                             // no choice of PLC and ARC-CO averages more after limits
+	Gap            *Dollars          `json:"gap"`                               // bound less the average of the choice, 0 where exact
+	Exact          bool              `json:"exact"`                             // no choice averages half a cent more
+	CostOfLimit    *Dollars          `json:"cost_of_limit"`                     // what the payment limit keeps back on average, after sequestration
 	Simplest       *SimplestPart     `json:"simplest"`
 	ByPerson       []PersonPart      `json:"by_person"`
 	LeftOut        []string          `json:"left_out"` // farm and commodity without figures
@@ -275,6 +286,8 @@ type PersonPart struct {
 	PercentileErrors Percentiles `json:"percentile_standard_errors"`
 	PaymentNotBefore string      `json:"payment_not_before"`
 	TaxYear          int         `json:"tax_year"`
+
+	Across *AcrossPart `json:"across_operations,omitempty"` // of a batch: who has a share in several operations
 }
 
 // Flag is a warning that belongs to the answer.

@@ -17,6 +17,7 @@ type paths struct {
 	*buffers
 	years  *kept[crop.CropYear, *drawnYear]
 	newest *kept[stateCrop, crop.CropYear] // of which an agency has a yield
+	asking
 }
 
 func newPaths(c Case) *paths {

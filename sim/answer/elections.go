@@ -85,6 +85,9 @@ type purse struct {
 	buffers *buffers
 	totals  map[pick]payments // before share
 	flows   map[pick]flow     // after share, by producer
+
+	everywhere   map[int]Series // by place of the producer: what it earns in all its operations, this one among them; none: in this one alone
+	inOperations map[int]Everywhere
 }
 
 // pick is one farm's program for one commodity.
@@ -130,6 +133,11 @@ func (r *run) moneyOf(farms []farmRun) purse {
 
 // uses reports whether anything counts against a pot.
 func (m purse) uses(pot program.Pot) bool {
+	for _, all := range m.everywhere {
+		if all[slices.Index(pots[:], pot)] != nil {
+			return true
+		}
+	}
 	for k := range m.flows {
 		if m.pot(k.commodity) == pot {
 			return true

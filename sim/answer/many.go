@@ -16,7 +16,10 @@ func NewMany(c Case) *Many { return &Many{newPaths(c)} }
 
 // Compare answers for one operation: for its own crop years where the case has none,
 // and for the one of the day where neither has.
-func (m *Many) Compare(o farm.Operation) (Comparison, error) {
+func (m *Many) Compare(o farm.Operation) (Comparison, error) { return m.of(o).compare() }
+
+// of is the question about one operation, on the draws that all share.
+func (m *Many) of(o farm.Operation) *paths {
 	p := *m.shared
 	p.Operation = o
 	if len(p.CropYears) == 0 {
@@ -25,5 +28,5 @@ func (m *Many) Compare(o farm.Operation) (Comparison, error) {
 	if len(p.CropYears) == 0 {
 		p.CropYears = []crop.CropYear{p.Today.Year()}
 	}
-	return p.compare()
+	return &p
 }

@@ -9,8 +9,9 @@ import (
 )
 
 // operation returns the choices with the highest average after limits, over all
-// farms together, and how good they are known to be (choosing.go).
-func (r *run) operation(farms []farmRun) (OperationPart, []limitReached) {
+// farms together, and how good they are known to be (choosing.go); and what each line
+// moves after limits.
+func (r *run) operation(farms []farmRun) (OperationPart, []limitReached, map[line]afterLimit) {
 	part := OperationPart{HighestMean: map[string]Choice{}, LeftOut: []string{}, ByPerson: []PersonPart{}}
 	var picks []pick
 	for _, f := range farms {
@@ -24,7 +25,7 @@ func (r *run) operation(farms []farmRun) (OperationPart, []limitReached) {
 		}
 	}
 	if len(picks) == 0 {
-		return part, nil
+		return part, nil, nil
 	}
 	m := r.moneyOf(farms)
 	best := chosen{picks: picks, exact: true} // where the law pays the higher of both
@@ -46,7 +47,15 @@ func (r *run) operation(farms []farmRun) (OperationPart, []limitReached) {
 	paid, release := m.paidTo(picks)
 	defer release()
 	part.ByPerson = m.byPerson(reached, paid, lastFirstDay(picks, r.cropYear))
-	return part, m.limitsReached(picks, reached)
+	t, done := r.severalOperations(m).turning(picks)
+	defer done()
+	t.tellAcross(&part, t.reached)
+	if r.tell != nil {
+		own, done := m.allEarned(picks)
+		r.tell(r.cropYear, earnedSums(own))
+		done()
+	}
+	return part, m.limitsReached(picks, reached), r.afterLimits(t, farms, picks)
 }
 
 // paidTo is what each recipient is paid in each draw under some picks, after limits

@@ -17,6 +17,7 @@ type run struct {
 	*drawnYear
 	Case   // its operation; the draws may have been made for others too
 	people payer
+	asking
 }
 
 // newRun returns the run of a crop year on its own.
@@ -31,7 +32,7 @@ func (p *paths) run(y crop.CropYear) (*run, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &run{drawnYear: drawn, Case: p.Case, people: people}, nil
+	return &run{drawnYear: drawn, Case: p.Case, people: people, asking: p.asking}, nil
 }
 
 // priceCorrelations returns the market's own correlations between prices.

@@ -22,13 +22,20 @@ type ToSign struct {
 // SignLine is one commodity on one farm. Amounts are before share, limit and
 // sequestration.
 type SignLine struct {
-	Farm        string         `json:"farm"`
-	Commodity   crop.Commodity `json:"commodity"`
-	BaseAcres   Dollars        `json:"base_acres"`
-	Leader      Leader         `json:"leader"`
-	Leans       Leader         `json:"leans"`
-	Margin      *Dollars       `json:"margin"`       // ARC-CO less PLC, USD per base acre on average
-	MarginTotal *Dollars       `json:"margin_total"` // the same on all base acres, USD
+	Farm        string                `json:"farm"`
+	Commodity   crop.Commodity        `json:"commodity"`
+	BaseAcres   Dollars               `json:"base_acres"`
+	Leader      Leader                `json:"leader"`
+	Leans       Leader                `json:"leans"`
+	Margin      *Dollars              `json:"margin"`             // ARC-CO less PLC, USD per base acre on average
+	MarginTotal *Dollars              `json:"margin_total"`       // the same on all base acres, USD
+	AfterLimit  *DifferenceAfterLimit `json:"margin_after_limit"` // null where limits are reached in no more than 1 of 100 outcomes
+	// Gain is what the producers of the file together are paid more on average after
+	// share, limit and sequestration where this line follows Highest than where it stays
+	// as on record and every other follows the choices; never below zero. Where ARC-IC is
+	// Highest or on record the farm counts as a whole, with its first line. Null where
+	// nothing is on record or a figure is missing.
+	Gain *Dollars `json:"gain_after_limit"`
 	// Highest is the program of the choices with the highest average after limits over
 	// the whole operation; "" where a figure is missing.
 	Highest  farm.Program  `json:"highest_mean"`
@@ -46,7 +53,7 @@ type Signer struct {
 }
 
 // toSign lists the elections of a year that is answered.
-func (r *run) toSign(year YearPart, farms []farmRun) ToSign {
+func (r *run) toSign(year YearPart, farms []farmRun, after map[line]afterLimit) ToSign {
 	out := ToSign{Lines: []SignLine{}}
 	if rule, err := law.Find("election_rule", "", r.cropYear); err == nil {
 		out.NewElection, out.Source = rule.Text == newElectionRule, rule.Citation()
@@ -56,6 +63,7 @@ func (r *run) toSign(year YearPart, farms []farmRun) ToSign {
 	}
 	for i, f := range year.Farms {
 		for k, part := range f.Commodities {
+			at := line{f.Farm, part.Commodity}
 			line := SignLine{
 				Farm: f.Farm, Commodity: part.Commodity, BaseAcres: part.BaseAcres, Leader: part.Leader, Leans: part.Leans,
 				Highest: year.Operation.HighestMean[f.Farm][part.Commodity], OnRecord: part.OnRecord, Contract: f.Contract,
@@ -63,6 +71,10 @@ func (r *run) toSign(year YearPart, farms []farmRun) ToSign {
 			if d := part.Difference; d != nil {
 				mean := d.Mean
 				line.Margin, line.MarginTotal = &mean, dollars(program.Cent(float64(mean))*float64(part.BaseAcres)) // as a reader works it out
+			}
+			line.AfterLimit = part.AfterLimit
+			if gain := after[at].gain; gain != nil {
+				line.Gain = dollars(program.Cent(*gain))
 			}
 			line.Differs = line.Highest != "" && (part.OnRecord == nil || *part.OnRecord != line.Highest)
 			line.Signers, line.Others = r.signers(farms[i].holdings[k])

@@ -1,0 +1,41 @@
+package batch
+
+import (
+	"fmt"
+	"hash/fnv"
+)
+
+// personsSeen finds the persons who are named in several operations of a client. It keeps
+// hashes alone: some tens of bytes for each person.
+type personsSeen struct {
+	first   map[uint64]uint64 // the first operation of each person
+	several severalOf
+}
+
+// severalOf are hashes of persons named in several operations; one in some 10^19 may be of
+// another.
+type severalOf map[uint64]bool
+
+func newPersonsSeen() personsSeen { return personsSeen{map[uint64]uint64{}, severalOf{}} }
+
+// add takes in one row. A person is a name in the column producer under one client.
+func (p personsSeen) add(i item) {
+	if i.Row.Producer == "" {
+		return
+	}
+	person, operation := hashOf(i.Row.Client, i.Row.Producer), hashOf(i.Row.Client, i.Row.Operation)
+	if first, seen := p.first[person]; !seen {
+		p.first[person] = operation
+	} else if first != operation {
+		p.several[person] = true
+	}
+}
+
+// has reports whether a person of a client is named in several operations.
+func (s severalOf) has(client, person string) bool { return s[hashOf(client, person)] }
+
+func hashOf(client, name string) uint64 {
+	hash := fnv.New64a()
+	fmt.Fprintf(hash, "%s\x00%s", client, name)
+	return hash.Sum64()
+}
