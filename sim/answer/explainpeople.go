@@ -51,41 +51,45 @@ func (p payer) explainPot(s *stepList, pot program.Pot, paid []basesPaid) (sum c
 			s.exact("earned_"+id, own[at], "USD", "share x payment", crop.Computed)
 		}
 	}
-	withheld := p.sequestration.Value - p.rule.Reduced // that is still to come after the limit
 	p.reduce(s, own)
 	asPaid := p.rule
 	asPaid.Reduced = 0
 	attribution := program.NewAttribution(p.producers, asPaid)
 	attribution.Trace(pot, own, arrived, ended)
 	for _, k := range attribution.Order {
-		r := attribution.Recipients[k]
-		if arrived[k] == 0 {
-			continue
+		if arrived[k] != 0 {
+			sum += p.explainRecipient(s, pot, attribution, k, arrived[k], ended[k])
 		}
-		s.exact("reaches_"+r.ID, arrived[k], "USD", sourceAttribution, crop.Computed)
-		p.within(s, pot, r, arrived[k])
-		for _, o := range r.Owners {
-			s.exact("owner_share_"+r.ID+"_"+attribution.Recipients[o.Recipient].ID, o.Share, "1", sourceAttribution, crop.Assumed)
-		}
-		paid := program.AfterSequestration(ended[k], withheld)
-		sum += paid
-		if r.Rest == 0 {
-			continue // all of it is passed on
-		}
-		if r.Rest < 1 {
-			s.exact("own_share_"+r.ID, r.Rest, "1", "owners who are not listed", crop.Assumed)
-		}
-		if others := r.OthersRoom(pot); !math.IsInf(others, 1) {
-			s.add("own_limit_"+r.ID, others, 2, "USD", "7 U.S.C. 1308(e)(3)(B)(ii): owners who are not listed counted as one", p.limit.Status)
-		}
-		order := "the limit comes after sequestration: " + p.order.Citation()
-		if withheld > 0 {
-			s.exact("sequestration_"+r.ID, withheld, "1", p.sequestration.Source, p.sequestration.Status)
-			order = "sequestration comes after the limit: " + p.order.Citation()
-		}
-		s.add("paid_"+r.ID, paid, 2, "USD", order, p.order.Status)
 	}
 	return sum
+}
+
+// explainRecipient follows what arrived at one recipient to what it is paid itself of
+// what stays with it after limits, and returns that.
+func (p payer) explainRecipient(s *stepList, pot program.Pot, a program.Attribution, k int, arrived, stays crop.Money) crop.Money {
+	r := a.Recipients[k]
+	s.exact("reaches_"+r.ID, arrived, "USD", sourceAttribution, crop.Computed)
+	p.within(s, pot, r, arrived)
+	for _, o := range r.Owners {
+		s.exact("owner_share_"+r.ID+"_"+a.Recipients[o.Recipient].ID, o.Share, "1", sourceAttribution, crop.Assumed)
+	}
+	if r.Rest == 0 {
+		return 0 // all of it is passed on
+	}
+	if r.Rest < 1 {
+		s.exact("own_share_"+r.ID, r.Rest, "1", "owners who are not listed", crop.Assumed)
+	}
+	if others := r.OthersRoom(pot); !math.IsInf(others, 1) {
+		s.add("own_limit_"+r.ID, others, 2, "USD", "7 U.S.C. 1308(e)(3)(B)(ii): owners who are not listed counted as one", p.limit.Status)
+	}
+	withheld, order := p.sequestration.Value-p.rule.Reduced, "the limit comes after sequestration: "
+	if withheld > 0 { // still to come after the limit
+		s.exact("sequestration_"+r.ID, withheld, "1", p.sequestration.Source, p.sequestration.Status)
+		order = "sequestration comes after the limit: "
+	}
+	paid := program.AfterSequestration(stays, withheld)
+	s.add("paid_"+r.ID, paid, 2, "USD", order+p.order.Citation(), p.order.Status)
+	return paid
 }
 
 // reduce adds what sequestration takes from what each producer earned, where it
