@@ -145,10 +145,15 @@ func (s *stepList) add(name string, value float64, decimals int, unit, source st
 	s.steps = append(s.steps, Step{Name: name, Value: &Price{value, decimals}, Unit: unit, Source: source, Status: status})
 }
 
-// exact adds a figure with the decimals it needs, at least two and at most six:
-// shares and acres are not rounded by the law.
+// exact adds a figure with the decimals it needs, at least two and at most six, of
+// large amounts four, below which the lift of program.Round would show: shares and
+// acres are not rounded by the law.
 func (s *stepList) exact(name string, value float64, unit, source string, status crop.Status) {
-	const fewest, most = 2, 6
+	const fewest, large = 2, 100_000
+	most := 6
+	if value >= large {
+		most = 4
+	}
 	decimals := fewest
 	for decimals < most && program.Round(value, decimals) != program.Round(value, most) {
 		decimals++
