@@ -105,7 +105,7 @@ func (q *question) caseOf(c *cobra.Command, args []string) (answer.Case, error) 
 	if err := l.countyBook(q.book, statesOf(asked.Operation)); err != nil {
 		return asked, err
 	}
-	asked.Market = answer.WithPath(l.market(q.market, folder, asked.Operation.MarketFile))
+	asked.Market = answer.WithEveryPrice(l.market(q.market, folder, asked.Operation.MarketFile))
 	asked.Counties = l.book
 	asked.CropYears = firstOf(asked.CropYears, asked.Operation.CropYears, []crop.CropYear{asked.Today.Year()})
 	l.tell(c.ErrOrStderr())
@@ -139,7 +139,7 @@ func (q *question) sources(c *cobra.Command, l *loader, states []string, asked *
 	if err := l.countyBook(q.book, states); err != nil {
 		return err
 	}
-	asked.Market, asked.Counties = answer.WithPath(l.market(q.market, "", "")), l.book
+	asked.Market, asked.Counties = answer.WithEveryPrice(l.market(q.market, "", "")), l.book
 	l.tell(c.ErrOrStderr())
 	if len(l.mistakes) > 0 {
 		return l.mistakes

@@ -54,7 +54,7 @@ func (q *question) rules(c *cobra.Command, args []string) error {
 		return err
 	}
 	l := newLoader(readFile)
-	prices := answer.WithPath(l.market(q.market, "", ""))
+	prices := answer.WithEveryPrice(l.market(q.market, "", ""))
 	if len(l.mistakes) > 0 {
 		return l.mistakes
 	}

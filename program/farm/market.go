@@ -15,6 +15,7 @@ type Market struct {
 	Months      map[crop.Commodity]map[crop.CropYear][]MonthPrice // of a year not yet over
 	Correlation map[crop.Commodity]map[string]float64             // by other commodity, or CountyYieldCorrelation
 	Path        map[crop.Commodity]map[crop.CropYear]Figure       // course of later years, for its changes only
+	Printed     map[crop.Commodity]map[crop.CropYear]time.Time    // when a known price was printed; missing: by AsOf
 }
 
 // CountyYieldCorrelation is the key under which a market file states the
@@ -29,6 +30,15 @@ type PriceOutlook struct {
 	// InsuranceVolatility is RMA's volatility factor of the year; nil: not given.
 	InsuranceVolatility *float64
 	Samples             []crop.Price // the user's own outcomes in place of a spread; the mean is theirs
+	Carried             *Carried     // how the price was derived where nobody projects one; nil: it is told
+}
+
+// Carried says how a price was derived from an earlier one.
+type Carried struct {
+	From   crop.CropYear // of the last price
+	Error  float64       // sd of the log of the final price over this one, measured out of sample
+	Rule   string        // in words, after "the price of crop year 2024"
+	Tested string        // the crop years on which the error was measured
 }
 
 // LeastSamples is the number of own outcomes from which on they are taken: fewer
@@ -52,6 +62,18 @@ func (m Market) Price(c crop.Commodity, y crop.CropYear) (Figure, bool) {
 	return outlook.Figure, ok
 }
 
+// PriceDate returns the day on which a price of commodity c for crop year y was
+// printed or projected; that of the market where none is told.
+func (m Market) PriceDate(c crop.Commodity, y crop.CropYear) time.Time {
+	if day, has := m.Printed[c][y]; has {
+		return day
+	}
+	if o, has := m.Outlook[c][y]; has {
+		return o.AsOf
+	}
+	return m.AsOf
+}
+
 // Over returns market m laid over base: what m says of a commodity and crop
 // year, known or projected, replaces all that base says of it. Date and source
 // are those of m.
@@ -63,6 +85,7 @@ func (m Market) Over(base Market) Market {
 		Months:      map[crop.Commodity]map[crop.CropYear][]MonthPrice{},
 		Correlation: map[crop.Commodity]map[string]float64{},
 		Path:        map[crop.Commodity]map[crop.CropYear]Figure{},
+		Printed:     map[crop.Commodity]map[crop.CropYear]time.Time{},
 	}
 	spoken := func(c crop.Commodity, y crop.CropYear) bool {
 		_, known := m.MYA[c][y]
@@ -72,6 +95,7 @@ func (m Market) Over(base Market) Market {
 	lay := func(layer Market, keep func(crop.Commodity, crop.CropYear) bool) {
 		layYears(merged.MYA, layer.MYA, keep)
 		layYears(merged.Outlook, layer.Outlook, keep)
+		layYears(merged.Printed, layer.Printed, keep)
 		layYears(merged.Path, layer.Path, func(crop.Commodity, crop.CropYear) bool { return true })
 		layYears(merged.Months, layer.Months, func(crop.Commodity, crop.CropYear) bool { return true })
 		for c, with := range layer.Correlation {
@@ -89,12 +113,13 @@ func (m Market) Over(base Market) Market {
 // prices where base has none, and its projections where base has neither a known
 // price nor a projection of the same day or later.
 func (m Market) Newer(base Market) Market {
-	layer := Market{AsOf: base.AsOf, Source: base.Source, MYA: map[crop.Commodity]map[crop.CropYear]Figure{}, Outlook: map[crop.Commodity]map[crop.CropYear]PriceOutlook{}}
+	layer := Market{AsOf: base.AsOf, Source: base.Source, MYA: map[crop.Commodity]map[crop.CropYear]Figure{}, Outlook: map[crop.Commodity]map[crop.CropYear]PriceOutlook{}, Printed: map[crop.Commodity]map[crop.CropYear]time.Time{}}
 	unknown := func(c crop.Commodity, y crop.CropYear) bool { _, known := base.MYA[c][y]; return !known }
 	if m.AsOf.After(base.AsOf) {
 		layer.AsOf, layer.Source = m.AsOf, m.Source
 	}
 	layYears(layer.MYA, m.MYA, unknown)
+	layYears(layer.Printed, m.Printed, unknown)
 	layYears(layer.Outlook, m.Outlook, func(c crop.Commodity, y crop.CropYear) bool {
 		told, has := base.Outlook[c][y]
 		return unknown(c, y) && (!has || told.AsOf.Before(m.Outlook[c][y].AsOf))

@@ -74,6 +74,8 @@ func (c Case) priceOutlook(commodity crop.Commodity, y crop.CropYear, decimals i
 	}
 	sigma, rule := odds.Volatility(commodity, y, told.AsOf)
 	switch {
+	case told.Carried != nil:
+		sigma, rule = told.Carried.Error, "error of prices carried by this rule, crop years "+told.Carried.Tested
 	case told.Volatility != nil:
 		sigma, rule = *told.Volatility, "given by the market file"
 	case told.InsuranceVolatility != nil:

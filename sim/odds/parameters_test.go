@@ -58,6 +58,7 @@ func TestEveryParameterIsUsed(t *testing.T) {
 	}
 	FarmSpread(0.1)
 	FromInsurance(0.2)
+	LateProjectionError()
 	StageFactor(BeforeHarvest, 2026, day(2026, time.September, 1))
 	idle := 0
 	for k := range parameters() {

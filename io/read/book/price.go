@@ -18,7 +18,7 @@ func (b *Book) Market() (m farm.Market, ok bool, err error) {
 		return m, false, fmt.Errorf("county book %s: %w", b.path, err)
 	}
 	defer rows.Close()
-	m = farm.Market{MYA: map[crop.Commodity]map[crop.CropYear]farm.Figure{}, Outlook: map[crop.Commodity]map[crop.CropYear]farm.PriceOutlook{}}
+	m = farm.Market{MYA: map[crop.Commodity]map[crop.CropYear]farm.Figure{}, Outlook: map[crop.Commodity]map[crop.CropYear]farm.PriceOutlook{}, Printed: map[crop.Commodity]map[crop.CropYear]time.Time{}}
 	for rows.Next() {
 		var c crop.Commodity
 		var y crop.CropYear
@@ -34,7 +34,7 @@ func (b *Book) Market() (m farm.Market, ok bool, err error) {
 		agency, which, _ := strings.Cut(kind, " ")
 		source := fmt.Sprintf("%s %s, %s, imported", agency, layout, edition)
 		if which == finalPrice {
-			addKnown(m, c, y, farm.Figure{Value: price, Status: crop.Agency, Source: source}, agency)
+			addKnown(m, c, y, farm.Figure{Value: price, Status: crop.Agency, Source: source}, agency, asOf)
 		} else {
 			if m.Outlook[c] == nil {
 				m.Outlook[c] = map[crop.CropYear]farm.PriceOutlook{}
@@ -55,11 +55,11 @@ func (b *Book) Market() (m farm.Market, ok bool, err error) {
 }
 
 // addKnown keeps a final price; FSA's goes before others.
-func addKnown(m farm.Market, c crop.Commodity, y crop.CropYear, f farm.Figure, agency string) {
+func addKnown(m farm.Market, c crop.Commodity, y crop.CropYear, f farm.Figure, agency string, asOf time.Time) {
 	if m.MYA[c] == nil {
-		m.MYA[c] = map[crop.CropYear]farm.Figure{}
+		m.MYA[c], m.Printed[c] = map[crop.CropYear]farm.Figure{}, map[crop.CropYear]time.Time{}
 	}
 	if _, has := m.MYA[c][y]; !has || agency == "FSA" {
-		m.MYA[c][y] = f
+		m.MYA[c][y], m.Printed[c][y] = f, asOf
 	}
 }

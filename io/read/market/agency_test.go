@@ -179,6 +179,37 @@ func TestBuiltinAgainstTables(t *testing.T) {
 	t.Logf("checked %d of %d built-in prices", checked, wanted)
 }
 
+// Every price that others follow is what WASDE printed, in USD/lb.
+func TestSeriesAgainstTables(t *testing.T) {
+	const noise = 1e-12 // of conversion in binary
+	printed := map[string]float64{}
+	names := map[string]crop.Commodity{"upland_cotton_lint": crop.UplandCottonLint, "medium_short_grain_rice_with_japonica": crop.MediumAndShortGrainRice}
+	sources := map[string]string{"wasde_xml_2010_2025": "WASDE-660", "wasde_2026_09": "WASDE-675"}
+	for _, row := range table(t, "facts/prices/mya.csv") {
+		c, follow := names[row["commodity"]]
+		if !follow {
+			continue
+		}
+		status := map[string]crop.Status{"final": crop.Agency, "projected": crop.Projected}[row["status"]]
+		// both are in hundredths: cents a pound, and dollars a hundredweight
+		printed[fmt.Sprintf("%s %s %s %s", c, row["crop_year"], status, sources[row["source_id"]])] = number(t, row["value"]) / 100
+	}
+	checked := 0
+	err := eachRow("series.csv", seriesFile, builtinHeader, func(row []string) error {
+		name := fmt.Sprintf("%s %s %s %s", row[0], row[1], row[4], row[5])
+		want, has := printed[name]
+		if got := number(t, row[2]); !has || math.Abs(got-want) > noise {
+			t.Errorf("%s: built in %v, printed %v", name, got, want)
+		}
+		checked++
+		return nil
+	})
+	if err != nil || checked != 8 {
+		t.Errorf("checked %d of 8 prices, %v", checked, err)
+	}
+	t.Logf("checked %d of %d prices that others follow", checked, checked)
+}
+
 // Each annual benchmark price that FSA prints for ARC-CO is the built-in price
 // of its crop year, raised to the (effective) reference price of the table: to
 // the last digit and without exception, so FSA reckons with the price it first

@@ -2,7 +2,8 @@
 // it, and the national price history that the program carries with it.
 //
 // It knows the keys of the format fencerow/market/1 and the built-in table. It
-// forecasts nothing: a commodity without a projection has none. Start reading
-// at Parse and at Builtin. The built-in rows are in builtin.csv, their sources
-// in sources.csv; source keys are never reused.
+// forecasts nothing: a commodity without a projection has none here, and
+// sim/answer carries its last price. Start reading at Parse and at Builtin. The
+// built-in rows are in builtin.csv and series.csv, their sources in sources.csv;
+// source keys are never reused.
 package market
