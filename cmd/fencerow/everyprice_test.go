@@ -117,6 +117,10 @@ func TestEveryCommodityElsewhere(t *testing.T) {
 		args := append([]string{"compare", operation, "--book", "none", "--today", demoToday, "--crop-year", "2026", "--draws", "256"}, more...)
 		runs(t, args...)
 	}
+	page, err := os.ReadFile(filepath.Join(folder, "page.html"))
+	if err != nil || !strings.Contains(string(page), "so the last one is carried") || strings.Contains(string(page), "{format:") {
+		t.Errorf("%v: a page says that prices are carried, without a file to copy from paper", err)
+	}
 	shown := runs(t, "market", "show", "--crop-year", "2025,2026,2031", "--book", "none", "--today", demoToday)
 	for _, c := range crop.Commodities() {
 		if n := strings.Count(shown, "\n  "+c.Name()+","); n != 3 {

@@ -190,7 +190,7 @@ func priceCarried(c flagCase) []Flag {
 	if len(told) == 0 {
 		return nil
 	}
-	message := fmt.Sprintf("No USDA price is at hand for these crop years, so the last one is carried. %s. For prices of your own, save and change this market file: "+
+	message := fmt.Sprintf("No USDA price is at hand for these crop years, so the last one is carried. %s."+offersFile+
 		"{format: %s, as_of: %s, source: \"who says so\", units: {%s}, outlook: {%s}}", strings.Join(told, ". "), marketFileFormat, c.Today.Format(dateLayout), strings.Join(units, ", "), strings.Join(prices, ", "))
 	return []Flag{{"price_carried", Warning, message, "docs/method.md, carried prices; error of crop years " + tested}}
 }
@@ -230,6 +230,16 @@ func (c flagCase) carriedYears(commodity crop.Commodity, first crop.CropYear) (y
 		}
 	}
 	return years
+}
+
+// offersFile comes before the market file that a flag offers.
+const offersFile = " For prices of your own, save and change this market file: "
+
+// OnPaper returns the message without the file that it offers, which nobody copies
+// from a sheet of paper.
+func (f Flag) OnPaper() string {
+	message, _, _ := strings.Cut(f.Message, offersFile)
+	return message
 }
 
 // marketFileFormat is the first line of a market file (docs/formats.md).

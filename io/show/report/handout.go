@@ -196,7 +196,7 @@ func (r *Report) changes(h answer.Handout, s answer.CountySheet) {
 	}
 	for _, flag := range s.Flags {
 		if flag.Severity != answer.Info && flag.Code != "deadline_unknown" {
-			points = append(points, Point{Mark: string(flag.Severity), Text: fmt.Sprintf("%s Source: %s.", flag.Message, flag.Source)})
+			points = append(points, Point{Mark: string(flag.Severity), Text: fmt.Sprintf("%s Source: %s.", flag.OnPaper(), flag.Source)})
 		}
 	}
 	if h.Comparison.ChangeFrom != 0 {

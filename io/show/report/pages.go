@@ -66,7 +66,7 @@ const glossary = "Words. PLC, Price Loss Coverage: pays on base acres and paymen
 func (r *Report) flagsInWords(flags []answer.Flag) {
 	var points List
 	for _, flag := range flags {
-		points = append(points, Point{Mark: string(flag.Severity), Text: strings.TrimSpace(flag.Message + " " + sourceWords(flag))})
+		points = append(points, Point{Mark: string(flag.Severity), Text: strings.TrimSpace(flag.OnPaper() + " " + sourceWords(flag))})
 	}
 	r.list(points)
 }
