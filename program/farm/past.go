@@ -11,7 +11,13 @@ import (
 type Past struct {
 	Rows      []PastRow
 	Forecasts []Forecast
-	Harvested map[PastUnit]map[crop.CropYear]crop.Yield // NASS, per harvested acre, all practices
+	Harvested map[PastSeries]map[crop.CropYear]crop.Yield // NASS, per harvested acre
+}
+
+// PastSeries is one of NASS's series of a unit: of wheat one for each class.
+type PastSeries struct {
+	PastUnit
+	Class string // winter, spring, durum; "" for all
 }
 
 // PastUnit is one county, commodity and practice.

@@ -69,7 +69,8 @@ func (c Case) aheadOf(u countyUnit, decimals int) (a ahead, ok bool) {
 	}
 	a.from = from
 	for y := table; y < u.cropYear; y++ {
-		newest, has := c.newestCell(u, y-1, decimals)
+		newest, has := c.newestCell(u, y-1, decimals, benchmark{
+			Figure: farm.Figure{Value: program.BenchmarkYield(five, decimals), Status: crop.Projected, Source: from}, five: &five})
 		if !has {
 			return a, false
 		}
@@ -112,8 +113,10 @@ func (c Case) latestTable(u countyUnit) (programYear crop.CropYear, five [5]crop
 }
 
 // newestCell returns the county yield of a crop year as a benchmark counts it:
-// known, as an agency estimates it, or to be drawn.
-func (c Case) newestCell(u countyUnit, y crop.CropYear, decimals int) (cell adjustedCell, ok bool) {
+// known, as an agency estimates it, or to be drawn by the same rules as the yield
+// of the crop year asked about. A year without a benchmark of its own is held
+// against the table's, the newest.
+func (c Case) newestCell(u countyUnit, y crop.CropYear, decimals int, table benchmark) (cell adjustedCell, ok bool) {
 	u.cropYear = y
 	cell.cropYear = y
 	cell.plug = c.plugOf(u)
@@ -126,8 +129,11 @@ func (c Case) newestCell(u countyUnit, y crop.CropYear, decimals int) (cell adju
 		cell.value = *told.Yield
 		return cell, true
 	}
-	benchmark, _ := c.benchmarkYield(u, decimals)
-	outlook, ok, _ := c.outlook(u, benchmark.Figure)
+	newest, has := c.benchmarkYield(u, decimals)
+	if !has {
+		newest = table
+	}
+	outlook, ok, _ := c.outlook(u, newest)
 	if !ok {
 		return cell, false
 	}

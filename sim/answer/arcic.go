@@ -99,7 +99,7 @@ func (k *individualCrop) fill(c Case, f farm.Farm, y crop.CropYear) (missing str
 	unit.practice = practiceOf(c.Counties, f, unit)
 	benchmark, _ := c.benchmarkYield(unit, k.national.Terms.YieldDecimals)
 	k.county = practicePart{unit: unit, weight: 1, benchmark: benchmark}
-	k.county.outlook, k.county.known, _ = c.outlook(unit, benchmark.Figure)
+	k.county.outlook, k.county.known, _ = c.outlook(unit, benchmark)
 	if missing := k.fillYears(c.Counties, f); missing != "" {
 		return missing
 	}
@@ -197,7 +197,7 @@ func (k *individualCrop) fillYield(c Case, f farm.Farm, y crop.CropYear) (missin
 		}
 		k.yield = ownYield{mean: mean, status: crop.Assumed, from: "mean of the farm's five own yields, moved as the county's mean is against its benchmark"}
 	}
-	series := seriesOf(c.Counties, k.county.unit)
+	series, _ := seriesOf(c.Counties, k.county.unit)
 	cv, _, _ := odds.CountyCV(k.commodity, stateOf(k.county.unit.county), series.years, series.yields, series.harvested)
 	k.yield.ratio, k.yield.sd = k.yield.mean/k.county.outlook.Mean, k.yield.mean*odds.FarmSpread(cv)
 	return ""

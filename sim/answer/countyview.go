@@ -78,7 +78,7 @@ const benchmarksShown = 12
 
 func (c Case) viewSeries(u countyUnit) CountySeries {
 	s := CountySeries{Commodity: u.commodity, Practice: u.practice, Years: yieldYears(c.Counties, u), Benchmarks: []BenchmarkYear{}, Missing: []string{}}
-	series := seriesOf(c.Counties, u)
+	series, _ := seriesOf(c.Counties, u)
 	s.SeriesN, s.SeriesFrom = len(series.years), series.words()
 	if s.SeriesN >= odds.YearsForTrend {
 		s.TrendYear = dollars(series.trend(u.cropYear+1) - series.trend(u.cropYear))
@@ -103,7 +103,7 @@ func (c Case) viewSeries(u countyUnit) CountySeries {
 			newest = b
 		}
 	}
-	o, ok := outlookOf(c.Counties, u, newest.Figure, c.correlationOf(u))
+	o, ok := outlookOf(c.Counties, u, newest, c.correlationOf(u))
 	if !ok {
 		s.Missing = append(s.Missing, fmt.Sprintf("any yield to expect for crop year %d", u.cropYear))
 		return s

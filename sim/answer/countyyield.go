@@ -58,16 +58,17 @@ type yieldOutlook struct {
 	spreadFrom  string
 	correlation float64   // with the price of the commodity
 	past        []float64 // off the trend in past years, by place of odds.PastYears; nil: not from history
+	refused     *refused  // a mean that was not taken; nil: none
 }
 
 // outlook is outlookOf, and where past years are drawn again, how far the county
 // was off in each; missing says which yields that lacks.
-func (c Case) outlook(u countyUnit, benchmark farm.Figure) (o yieldOutlook, ok bool, missing string) {
+func (c Case) outlook(u countyUnit, benchmark benchmark) (o yieldOutlook, ok bool, missing string) {
 	o, ok = outlookOf(c.Counties, u, benchmark, c.correlationOf(u))
 	if c.Model != PastHistory || !ok || o.SD == 0 {
 		return o, ok, ""
 	}
-	series := seriesOf(c.Counties, u)
+	series, _ := seriesOf(c.Counties, u)
 	if o.past, ok = odds.PastDeviations(series.years, series.yields); !ok {
 		years := odds.PastYears()
 		return o, false, fmt.Sprintf("the %s yields of county %s of all years from %d to %d, which past years drawn again need", u.commodity.Name(), u.county, years[0], years[len(years)-1])
@@ -88,31 +89,34 @@ func knownYield(book farm.CountyBook, u countyUnit) (farm.Figure, bool) {
 }
 
 // outlookOf returns the yield outlook of a county in the order of design: an
-// actual yield, the file's outlook, the trend of ten years or more, the mean of
-// the five adjusted yields, the benchmark. ok is false where there is nothing.
-func outlookOf(book farm.CountyBook, u countyUnit, benchmark farm.Figure, correlation func(odds.Stage) float64) (yieldOutlook, bool) {
+// actual yield, the file's outlook, an agency's estimate of the year, then the
+// order of countyMean. ok is false where there is nothing.
+func outlookOf(book farm.CountyBook, u countyUnit, benchmark benchmark, correlation func(odds.Stage) float64) (yieldOutlook, bool) {
 	if actual, known := knownYield(book, u); known {
 		return yieldOutlook{Yield: odds.Yield{Mean: actual.Value}, stage: odds.Final, status: actual.Status,
 			meanFrom: "actual yield, " + actual.Source, spreadFrom: "known"}, true
 	}
 	entries := book.Entries(u.county, u.commodity, u.practice)
 	told, toldBy := toldOutlook(entries, u.cropYear)
-	var series longSeries
+	var spread, level longSeries
 	if told.Yield == nil || told.SD == nil {
-		series = seriesOf(book, u)
+		spread, level = seriesOf(book, u)
 	}
 	if toldBy == "" {
 		told, toldBy = estimated(book, u)
 	}
-	mean, ok := meanYield(entries, series, told, toldBy, u, benchmark)
-	if !ok {
+	var notTaken *refused
+	mean, ok := farm.Figure{Status: crop.Assumed, Source: "outlook of " + toldBy}, true
+	if told.Yield != nil {
+		mean.Value = *told.Yield
+	} else if mean, notTaken, ok = countyMean(entries, spread, level, u, benchmark); !ok {
 		return yieldOutlook{}, false
 	}
 	stage := odds.BeforeHarvest
 	if told.KnownFrom != "" {
 		stage = odds.Stage(told.KnownFrom)
 	}
-	o := yieldOutlook{stage: stage, status: mean.Status, meanFrom: mean.Source, correlation: correlation(stage)}
+	o := yieldOutlook{stage: stage, status: mean.Status, meanFrom: mean.Source, correlation: correlation(stage), refused: notTaken}
 	o.Mean = mean.Value
 	o.Shape = odds.DefaultShape(u.commodity, stage)
 	if told.Shape != "" {
@@ -122,7 +126,7 @@ func outlookOf(book farm.CountyBook, u countyUnit, benchmark farm.Figure, correl
 		o.SD, o.spreadFrom = *told.SD, "given by "+toldBy
 		return o, true
 	}
-	cv, rule, _ := odds.CountyCV(u.commodity, stateOf(u.county), series.years, series.yields, series.harvested)
+	cv, rule, _ := odds.CountyCV(u.commodity, stateOf(u.county), spread.years, spread.yields, spread.harvested)
 	o.SD = odds.Spread(u.commodity, stage, cv) * o.Mean
 	o.spreadFrom = fmt.Sprintf("%.1f percent of the mean, %s", 100*odds.Spread(u.commodity, stage, cv), rule)
 	return o, true
@@ -136,28 +140,4 @@ func toldOutlook(entries []farm.Entry, y crop.CropYear) (farm.YieldOutlook, stri
 		}
 	}
 	return farm.YieldOutlook{}, ""
-}
-
-// meanYield returns the mean and the rule that gave it.
-func meanYield(entries []farm.Entry, series longSeries, told farm.YieldOutlook, toldBy string, u countyUnit, benchmark farm.Figure) (farm.Figure, bool) {
-	if told.Yield != nil {
-		return farm.Figure{Value: *told.Yield, Status: crop.Assumed, Source: "outlook of " + toldBy}, true
-	}
-	if n := len(series.years); n >= odds.YearsForTrend {
-		return farm.Figure{Value: series.trend(u.cropYear), Status: crop.Projected,
-			Source: fmt.Sprintf("trend of %d county yields, %d to %d%s", n, series.years[0], series.years[n-1], series.from)}, true
-	}
-	for _, e := range entries {
-		if five, has := e.Adjusted[u.cropYear]; has {
-			sum := 0.0
-			for _, y := range five {
-				sum += y
-			}
-			return farm.Figure{Value: sum / float64(len(five)), Status: crop.Assumed, Source: "mean of the five adjusted yields, " + e.Source.Name}, true
-		}
-	}
-	if benchmark.Status == "" {
-		return farm.Figure{}, false
-	}
-	return farm.Figure{Value: benchmark.Value, Status: crop.Assumed, Source: "benchmark yield, " + benchmark.Source}, true
 }

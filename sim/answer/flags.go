@@ -19,7 +19,7 @@ const staleDays = 45
 // which they are shown. Each has a test that raises it and one that does not.
 var flagRules = []func(flagCase) []Flag{
 	newElectionNeeded, contractMissed, baseIdle20092017, tenAcres, incomeOverLimit, higherOf2025, deadlineUnknown,
-	noPriceProjection, priceCarried, paymentYieldMissing, irrigatedHistoryMissing, yieldMissing, yieldNotKnown, yieldSourceMayDiffer,
+	noPriceProjection, priceCarried, paymentYieldMissing, irrigatedHistoryMissing, yieldMissing, yieldOutOfLine, yieldNotKnown, yieldSourceMayDiffer,
 	twoCounties, baseExceedsCropland, unassignedBase, crpReduction, plantedWithoutBase, fruitVegetablesOnBase, preventedPlanting,
 	correlationRepaired, staxWithCottonBase, noPlantingARCIC, scoByYear, entityRuleByYear, flexLease, operatorChanged, mergeNeedsSameElection,
 	countyStale, marketStale, unverifiedFigure, unverifiedIndividual,

@@ -18,6 +18,7 @@ type longSeries struct {
 	yields    []float64
 	from      string   // what was done to it: "; NASS county yields ... x 0.970 ..."
 	harvested bool     // per harvested acre, moved to the level of planted ones
+	unshifted bool     // per harvested acre, and by how much to move it is not known
 	slope     *float64 // pooled over the State, where the series is short; units per acre and year
 }
 
@@ -59,20 +60,53 @@ func (s *longSeries) pool(book farm.CountyBook, u countyUnit) {
 	s.from += fmt.Sprintf("; slope of %d counties of the State", len(slopes))
 }
 
-// seriesOf returns the longest of a file's history, the actual yields (with
-// RMA's where those are missing, both per planted acre) and NASS's yields moved
-// to their level; of equal ones the first.
-func seriesOf(book farm.CountyBook, u countyUnit) longSeries {
-	var best longSeries
-	consider := func(years []int, yields []float64, from string, harvested bool) {
-		if len(years) > len(best.years) {
-			best = longSeries{years: years, yields: yields, from: from, harvested: harvested}
+// seriesOf returns two of a file's history, the actual yields (with RMA's where
+// those are missing, both per planted acre) and NASS's yields moved to their
+// level, of equal ones the first: the longest, which says how far yields spread,
+// and the longest that also says where they stand in the unit's crop year: it has
+// not ended too long before (odds.GivesMean), and its level is measured. The
+// second has no years where no series does.
+func seriesOf(book farm.CountyBook, u countyUnit) (spread, level longSeries) {
+	consider := func(s longSeries) {
+		if len(s.years) > len(spread.years) {
+			spread = s
+		}
+		if len(s.years) > len(level.years) && !s.unshifted && odds.GivesMean(s.years, u.cropYear) {
+			level = s
 		}
 	}
 	for _, e := range related(book, u) {
 		years, yields := inOrder(e.History)
-		consider(years, yields, "", false)
+		consider(longSeries{years: years, yields: yields})
 	}
+	consider(plantedSeries(book, u))
+	for _, e := range related(book, u) {
+		years, yields := inOrder(e.Harvested)
+		shift := shiftOf
+		if !odds.GivesMean(years, u.cropYear) {
+			shift = ownShift // its level does not matter, so the State is not asked
+		}
+		if n := len(years); n <= len(spread.years) && n <= len(level.years) || n == 0 {
+			continue
+		}
+		ratio, how := shift(book, u, e.Harvested)
+		s := longSeries{years: years, yields: yields, harvested: true, unshifted: ratio == 0}
+		s.from = fmt.Sprintf("; %s (%s)", e.Source.Name, how)
+		if !s.unshifted {
+			for i := range yields {
+				yields[i] *= ratio
+			}
+			s.from = fmt.Sprintf("; %s x %.3f (%s)", e.Source.Name, ratio, how)
+		}
+		consider(s)
+	}
+	spread.pool(book, u)
+	level.pool(book, u)
+	return spread, level
+}
+
+// plantedSeries is the series of yields per planted acre.
+func plantedSeries(book farm.CountyBook, u countyUnit) longSeries {
 	level, mixed := levelOf(book, u)
 	years, yields := inOrder(level)
 	from := ""
@@ -82,20 +116,7 @@ func seriesOf(book farm.CountyBook, u countyUnit) longSeries {
 			from = fmt.Sprintf("; years before the change of the agency's source in %d moved by %+.1f", odds.SourceChange, step)
 		}
 	}
-	consider(years, yields, from, false)
-	for _, e := range related(book, u) {
-		if len(e.Harvested) <= len(best.years) {
-			continue
-		}
-		ratio, how := shiftOf(book, u, e.Harvested, level)
-		years, yields := inOrder(e.Harvested)
-		for i := range yields {
-			yields[i] *= ratio
-		}
-		consider(years, yields, fmt.Sprintf("; %s x %.3f (%s)", e.Source.Name, ratio, how), true)
-	}
-	best.pool(book, u)
-	return best
+	return longSeries{years: years, yields: yields, from: from}
 }
 
 // levelOf returns a county's yields per planted acre: from the change of the
@@ -121,31 +142,6 @@ func levelOf(book farm.CountyBook, u countyUnit) (level map[crop.CropYear]crop.Y
 	return level, mixed
 }
 
-// shiftOf returns by what NASS's yields per harvested acre are multiplied: the
-// county's own median ratio of three years or more, else the median ratio of the
-// counties of its State, else 1.
-func shiftOf(book farm.CountyBook, u countyUnit, harvested, level map[crop.CropYear]crop.Yield) (ratio float64, how string) {
-	if own, n := odds.Ratio(level, harvested); n >= odds.YearsForShift {
-		return own, fmt.Sprintf("per planted over per harvested acre, %d years of this county", n)
-	}
-	var ratios []float64
-	for _, code := range book.Codes(stateOf(u.county)) {
-		other := u
-		other.county = code
-		there, _ := levelOf(book, other)
-		for _, e := range related(book, other) {
-			if r, n := odds.Ratio(there, e.Harvested); n >= odds.YearsForShift {
-				ratios = append(ratios, r)
-				break
-			}
-		}
-	}
-	if len(ratios) > 0 {
-		return odds.Median(ratios), fmt.Sprintf("per planted over per harvested acre, median of %d counties of the State", len(ratios))
-	}
-	return 1, "per harvested acre: no ratio to planted acres is known"
-}
-
 // estimated returns the yield of the crop year that an agency has before FSA's
 // is final: RMA's, or NASS's moved to its level.
 func estimated(book farm.CountyBook, u countyUnit) (farm.YieldOutlook, string) {
@@ -161,8 +157,10 @@ func estimated(book farm.CountyBook, u countyUnit) (farm.YieldOutlook, string) {
 		if !has {
 			continue
 		}
-		level, _ := levelOf(book, u)
-		ratio, how := shiftOf(book, u, e.Harvested, level)
+		ratio, how := shiftOf(book, u, e.Harvested)
+		if ratio == 0 {
+			continue // its level is not known
+		}
 		yield *= ratio
 		return farm.YieldOutlook{Yield: &yield, KnownFrom: string(odds.CountyEstimate)}, fmt.Sprintf("%s x %.3f (%s)", e.Source.Name, ratio, how)
 	}

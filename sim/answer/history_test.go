@@ -39,12 +39,12 @@ func TestNASSIsMovedToTheLevelOfPlantedAcres(t *testing.T) {
 		long[y] = 100 + float64(y-1980)
 	}
 	actual := map[crop.CropYear]float64{2020: 0.95 * long[2020], 2021: 0.95 * long[2021], 2022: 0.90 * long[2022], 2023: 0.96 * long[2023]}
-	s := seriesOf(agencies(actual, nil, long), cornUnit)
+	s, _ := seriesOf(agencies(actual, nil, long), cornUnit)
 	if len(s.years) != 44 || math.Abs(s.yields[0]-95) > 1e-9 || !strings.Contains(s.from, "x 0.950") || !strings.Contains(s.from, "4 years of this county") {
 		t.Errorf("%d years from %v, %s; want 44 from 95, the median of 0.90 0.95 0.95 0.96 times 100", len(s.years), s.yields[0], s.from)
 	}
 	// Without common years the ratio is unknown and said to be.
-	if s := seriesOf(agencies(nil, nil, long), cornUnit); s.yields[0] != 100 || !strings.Contains(s.from, "no ratio") {
+	if s, _ := seriesOf(agencies(nil, nil, long), cornUnit); s.yields[0] != 100 || !strings.Contains(s.from, "no ratio") {
 		t.Errorf("%v, %s", s.yields[0], s.from)
 	}
 }
@@ -59,11 +59,11 @@ func TestStepAtTheChangeOfSource(t *testing.T) {
 			actual[y] = yield
 		}
 	}
-	s := seriesOf(agencies(actual, nil, nil), cornUnit)
+	s, _ := seriesOf(agencies(actual, nil, nil), cornUnit)
 	if !strings.Contains(s.from, "moved by -") || s.yields[0] >= 150 || s.yields[len(s.yields)-1] != 141 {
 		t.Errorf("%v, %s", s.yields, s.from)
 	}
-	s = seriesOf(agencies(actual, yearsFrom(2014, 141, 140, 142, 139, 141), nil), cornUnit)
+	s, _ = seriesOf(agencies(actual, yearsFrom(2014, 141, 140, 142, 139, 141), nil), cornUnit)
 	if s.from != "" || s.yields[0] != 141 {
 		t.Errorf("with RMA before 2019: %v, %s", s.yields, s.from)
 	}
@@ -85,7 +85,7 @@ func TestStageByAgency(t *testing.T) {
 		"NASS has it": {agencies(nil, long2025, long), odds.CountyEstimate},
 		"neither has": {agencies(nil, long2025, nil), odds.BeforeHarvest},
 	} {
-		o, ok := outlookOf(one.book, cornUnit, farm.Figure{}, func(odds.Stage) float64 { return 0 })
+		o, ok := outlookOf(one.book, cornUnit, benchmark{}, func(odds.Stage) float64 { return 0 })
 		if !ok || o.stage != one.stage {
 			t.Errorf("%s: stage %s, want %s", name, o.stage, one.stage)
 		}

@@ -107,7 +107,7 @@ func (p *part) cover(c Case, n National, commodity crop.Commodity, y crop.CropYe
 		var found bool
 		u.benchmark, found = c.benchmarkYield(u.unit, n.Terms.YieldDecimals)
 		u.coverage = n.Terms.ARCCO(u.benchmark.Value, n.BenchmarkPrice.Value)
-		u.outlook, u.known, u.lacks = c.outlook(u.unit, u.benchmark.Figure)
+		u.outlook, u.known, u.lacks = c.outlook(u.unit, u.benchmark)
 		if !found {
 			u.lacks = "a benchmark yield of " + commodity.Name() + " for county " + p.county
 		}

@@ -1,7 +1,7 @@
 //go:build race
 
-package answer_test
+package answer
 
-// underRace is set where the race detector slows the draws tenfold: the tests over
+// UnderRace is set where the race detector slows the draws tenfold: the tests over
 // whole agency files then leave it to the plain run before.
-const underRace = true
+const UnderRace = true

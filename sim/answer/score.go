@@ -1,7 +1,9 @@
 package answer
 
 import (
+	"cmp"
 	"errors"
+	"maps"
 	"math"
 	"slices"
 	"time"
@@ -169,8 +171,8 @@ func (s ScoreSetup) known(g scoreGroup) farm.CountyBook {
 		last = g.cropYear - 1
 	}
 	fsa := farm.CountySource{Name: "FSA", Status: crop.Agency, Agency: true, Counties: map[string]farm.County{}}
-	yields := map[farm.PastUnit]*farm.CountyYield{}
-	of := func(u farm.PastUnit) *farm.CountyYield {
+	yields := map[farm.PastSeries]*farm.CountyYield{}
+	of := func(u farm.PastSeries) *farm.CountyYield {
 		if yields[u] == nil {
 			yields[u] = &farm.CountyYield{Commodity: u.Commodity, Practice: u.Practice,
 				Actual: map[crop.CropYear]crop.Yield{}, BenchmarkYield: map[crop.CropYear]crop.Yield{}, Adjusted: map[crop.CropYear][5]crop.Yield{}}
@@ -181,12 +183,13 @@ func (s ScoreSetup) known(g scoreGroup) farm.CountyBook {
 		switch {
 		case r.Commodity != g.commodity:
 		case r.CropYear == g.cropYear:
-			of(r.PastUnit).BenchmarkYield[r.CropYear] = r.BenchmarkYield
+			y := of(farm.PastSeries{PastUnit: r.PastUnit})
+			y.BenchmarkYield[r.CropYear] = r.BenchmarkYield
 			if r.Adjusted != nil {
-				of(r.PastUnit).Adjusted[r.CropYear] = *r.Adjusted
+				y.Adjusted[r.CropYear] = *r.Adjusted
 			}
 		case r.CropYear <= last:
-			of(r.PastUnit).Actual[r.CropYear] = r.ActualYield
+			of(farm.PastSeries{PastUnit: r.PastUnit}).Actual[r.CropYear] = r.ActualYield
 		}
 	}
 	for u, series := range s.Past.Harvested {
@@ -200,10 +203,11 @@ func (s ScoreSetup) known(g scoreGroup) farm.CountyBook {
 			}
 		}
 	}
-	for u, y := range yields {
+	series := slices.SortedFunc(maps.Keys(yields), func(a, b farm.PastSeries) int { return cmp.Compare(a.Class, b.Class) })
+	for _, u := range series { // of equally long series the first counts
 		county := fsa.Counties[u.County]
 		county.Code = u.County
-		county.Yields = append(county.Yields, *y)
+		county.Yields = append(county.Yields, *yields[u])
 		fsa.Counties[u.County] = county
 	}
 	return farm.CountyBook{fsa}
@@ -235,7 +239,7 @@ func (s ScoreSetup) outlookOf(c Case, g scoreGroup, r farm.PastRow) yieldOutlook
 		mean := s.Yield * r.BenchmarkYield
 		return yieldOutlook{Yield: odds.Yield{Mean: mean, SD: cv * mean, Shape: odds.ShapeWeibull}, stage: odds.BeforeHarvest, correlation: c.correlationOf(u)(odds.BeforeHarvest)}
 	}
-	o, _ := outlookOf(c.Counties, u, farm.Figure{Value: r.BenchmarkYield, Status: crop.Agency}, c.correlationOf(u))
+	o, _ := outlookOf(c.Counties, u, benchmark{Figure: farm.Figure{Value: r.BenchmarkYield, Status: crop.Agency}}, c.correlationOf(u))
 	return o
 }
 

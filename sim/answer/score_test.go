@@ -18,7 +18,7 @@ const sharedData = "../../../shared/data"
 // tablesOfThePast reads the agencies' tables, or skips.
 func tablesOfThePast(t *testing.T) farm.Past {
 	t.Helper()
-	if underRace {
+	if answer.UnderRace {
 		t.Skip("left to the run without the race detector")
 	}
 	if _, err := os.Stat(sharedData); err != nil {

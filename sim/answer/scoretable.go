@@ -48,6 +48,7 @@ type YearOdds struct {
 	CameShare Chance        `json:"share_paid"`
 	SaidMean  Chance        `json:"said_mean_payment"`
 	CameMean  Chance        `json:"mean_payment"`
+	CRPS      Chance        `json:"crps"` // of the payment over benchmark revenue
 }
 
 // Against is an average over crop years, said and come, and the standard error of
@@ -182,6 +183,8 @@ func paid(r scoredRow) float64 {
 	return 0
 }
 
+func crpsOf(r scoredRow) float64 { return r.crps }
+
 func paidRatio(r scoredRow) float64 { return r.row.Rate / r.row.BenchmarkRevenue }
 
 func oddsScore(k Knowledge, c crop.Commodity, rows []scoredRow) OddsScore {
@@ -189,7 +192,7 @@ func oddsScore(k Knowledge, c crop.Commodity, rows []scoredRow) OddsScore {
 	s := OddsScore{KnownFrom: k, Commodity: c, Rows: len(rows)}
 	said, mean := func(r scoredRow) float64 { return r.chance }, func(r scoredRow) float64 { return r.mean }
 	for _, of := range years {
-		s.Years = append(s.Years, YearOdds{of[0].row.CropYear, len(of), Chance(average(of, said)), Chance(average(of, paid)), Chance(average(of, mean)), Chance(average(of, paidRatio))})
+		s.Years = append(s.Years, YearOdds{of[0].row.CropYear, len(of), Chance(average(of, said)), Chance(average(of, paid)), Chance(average(of, mean)), Chance(average(of, paidRatio)), Chance(average(of, crpsOf))})
 	}
 	s.SharePaid, s.MeanPaid = saidAndCame(years, said, paid), saidAndCame(years, mean, paidRatio)
 	s.Brier = estimate(years, func(r scoredRow) float64 { return r.brier[0] })
@@ -197,7 +200,7 @@ func oddsScore(k Knowledge, c crop.Commodity, rows []scoredRow) OddsScore {
 		half, wide := estimate(years, func(r scoredRow) float64 { return r.brier[1] }), estimate(years, func(r scoredRow) float64 { return r.brier[2] })
 		s.BrierHalf, s.BrierWide = &half, &wide
 	}
-	s.CRPS = estimate(years, func(r scoredRow) float64 { return r.crps })
+	s.CRPS = estimate(years, crpsOf)
 	s.PIT = estimate(years, func(r scoredRow) float64 { return r.pit })
 	for i, width := range []float64{0.5, 0.8, 0.9} {
 		s.Within[i] = estimate(years, func(r scoredRow) float64 {

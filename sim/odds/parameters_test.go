@@ -57,6 +57,8 @@ func TestEveryParameterIsUsed(t *testing.T) {
 		}
 	}
 	FarmSpread(0.1)
+	GivesMean(years, years[0])
+	InLine(1, 1)
 	FromInsurance(0.2)
 	LateProjectionError()
 	StageFactor(BeforeHarvest, 2026, day(2026, time.September, 1))

@@ -32,6 +32,12 @@ func TrendAtSlope(years []int, yields []float64, slope float64, at int) float64 
 	return max(0, Median(rests)+slope*float64(at))
 }
 
+// Slope returns the slope of the robust line, units per acre and year.
+func Slope(years []int, yields []float64) float64 {
+	_, slope := line(years, yields)
+	return slope
+}
+
 // RelativeSlope returns the robust slope of a series as a part of its median, by
 // year; NaN where that is not above zero.
 func RelativeSlope(years []int, yields []float64) float64 {

@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"fencerow/io/read/yields"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 )
@@ -23,7 +24,7 @@ var ErrMissing = errors.New("files are missing")
 // Read reads the tables from a folder. An error names the files that are
 // missing, or file, line and value of the first mistake.
 func Read(folder string) (farm.Past, error) {
-	p := farm.Past{Harvested: map[farm.PastUnit]map[crop.CropYear]crop.Yield{}}
+	p := farm.Past{Harvested: map[farm.PastSeries]map[crop.CropYear]crop.Yield{}}
 	base := baseAcres{}
 	files := []struct {
 		name string
@@ -97,25 +98,28 @@ func readForecast(p *farm.Past, r row) error {
 	return r.err()
 }
 
-// readHarvested reads a row of NASS's county yields of all practices.
+// readHarvested reads a row of NASS's county yields, practices and classes of
+// wheat apart as the county book has them.
 func readHarvested(p *farm.Past, r row) error {
-	name, is := strings.CutSuffix(r.text("short_desc"), " - YIELD, MEASURED IN BU / ACRE")
-	if !is {
+	c, class, practice, known := yields.Item(r.text("short_desc"))
+	if !known || !isRead(c) {
 		return nil
 	}
-	c, counts := commodities[strings.ToLower(strings.TrimSuffix(name, ", GRAIN"))]
-	if name == "SORGHUM, GRAIN" {
-		c, counts = crop.GrainSorghum, true
-	}
-	if !counts {
-		return nil
-	}
-	u := farm.PastUnit{County: r.text("state_ansi") + r.text("county_code"), Commodity: c, Practice: farm.AllPractices}
+	u := farm.PastSeries{PastUnit: farm.PastUnit{County: r.text("state_ansi") + r.text("county_code"), Commodity: c, Practice: practice}, Class: class}
 	if p.Harvested[u] == nil {
 		p.Harvested[u] = map[crop.CropYear]crop.Yield{}
 	}
 	p.Harvested[u][int(r.figure("year"))] = r.figure("value")
 	return r.err()
+}
+
+func isRead(c crop.Commodity) bool {
+	for _, read := range commodities {
+		if read == c {
+			return true
+		}
+	}
+	return false
 }
 
 // baseAcres are the newest base acres and payment yields of a county that have

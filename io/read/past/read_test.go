@@ -4,9 +4,11 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"reflect"
 	"testing"
 
 	"fencerow/program/crop"
+	"fencerow/program/farm"
 )
 
 const shared = "../../../../shared/data"
@@ -41,6 +43,39 @@ func TestAgencyTables(t *testing.T) {
 		t.Errorf("%d rows of corn 2019, want 2898", corn2019)
 	}
 	t.Logf("%d rows, %d forecasts, %d series", len(p.Rows), len(p.Forecasts), len(p.Harvested))
+}
+
+// Classes of wheat and practices are series of their own, as in the county book:
+// NASS ended its yields of all wheat in 2007 and goes on with winter wheat. Yields
+// per net planted acre and of other commodities are left out.
+func TestWheatClassesApart(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "nass.csv")
+	const table = `state_ansi,county_code,short_desc,year,value
+99,001,"WHEAT - YIELD, MEASURED IN BU / ACRE",2007,40
+99,001,"WHEAT, WINTER - YIELD, MEASURED IN BU / ACRE",2024,52
+99,001,"WHEAT, SPRING, (EXCL DURUM) - YIELD, MEASURED IN BU / ACRE",2024,45
+99,001,"WHEAT, SPRING, DURUM - YIELD, MEASURED IN BU / ACRE",2024,38
+99,001,"WHEAT, WINTER, IRRIGATED - YIELD, MEASURED IN BU / ACRE",2019,80
+99,001,"WHEAT, WINTER - YIELD, MEASURED IN BU / NET PLANTED ACRE",2024,49
+99,001,"BARLEY - YIELD, MEASURED IN BU / ACRE",2024,70
+`
+	if err := os.WriteFile(path, []byte(table), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	p := farm.Past{Harvested: map[farm.PastSeries]map[crop.CropYear]crop.Yield{}}
+	if err := eachRow(path, func(r row) error { return readHarvested(&p, r) }); err != nil {
+		t.Fatal(err)
+	}
+	wheat := func(class string, practice farm.Practice) farm.PastSeries {
+		return farm.PastSeries{PastUnit: farm.PastUnit{County: "99001", Commodity: crop.Wheat, Practice: practice}, Class: class}
+	}
+	want := map[farm.PastSeries]map[crop.CropYear]crop.Yield{
+		wheat("", farm.AllPractices): {2007: 40}, wheat("winter", farm.AllPractices): {2024: 52}, wheat("spring", farm.AllPractices): {2024: 45},
+		wheat("durum", farm.AllPractices): {2024: 38}, wheat("winter", farm.Irrigated): {2019: 80},
+	}
+	if !reflect.DeepEqual(p.Harvested, want) {
+		t.Errorf("%v, want %v", p.Harvested, want)
+	}
 }
 
 // A cell that is no number is named with file and line.

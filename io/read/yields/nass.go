@@ -41,13 +41,28 @@ var nassCrops = map[string]item{
 	"LENTILS": {commodity: crop.Lentils}, "PEAS, DRY EDIBLE": {commodity: crop.DryPeas}, "MUSTARD, SEED": {commodity: crop.MustardSeed}, "RAPESEED": {commodity: crop.Rapeseed},
 }
 
-// item understands a data item such as "CORN, GRAIN, NON-IRRIGATED - YIELD,
-// MEASURED IN BU / ACRE".
+// item is itemOf, remembered.
 func (r *reading) item(text []byte) item {
 	if known, has := r.items[string(text)]; has {
 		return known
 	}
-	what, unit, isYield := strings.Cut(string(text), " - YIELD, MEASURED IN ")
+	found := itemOf(string(text))
+	r.items[string(text)] = found
+	return found
+}
+
+// Item tells what a data item of NASS such as "WHEAT, WINTER, NON-IRRIGATED -
+// YIELD, MEASURED IN BU / ACRE" is about: commodity, class of wheat ("" for all)
+// and practice. ok is false where it is no yield of a covered commodity per acre
+// in its unit.
+func Item(text string) (commodity crop.Commodity, class string, practice farm.Practice, ok bool) {
+	found := itemOf(text)
+	return found.commodity, found.class, found.practice, found.known
+}
+
+// itemOf understands a data item.
+func itemOf(text string) item {
+	what, unit, isYield := strings.Cut(text, " - YIELD, MEASURED IN ")
 	practice := farm.AllPractices
 	if dry, is := strings.CutSuffix(what, ", NON-IRRIGATED"); is {
 		what, practice = dry, farm.Nonirrigated
@@ -60,7 +75,6 @@ func (r *reading) item(text []byte) item {
 		units := map[string]string{"BU / ACRE": "bu/acre", "LB / ACRE": "lb/acre"}
 		found.known = units[unit] == found.commodity.Unit().Yield()
 	}
-	r.items[string(text)] = found
 	return found
 }
 
