@@ -3,10 +3,12 @@ package answer
 import (
 	"fmt"
 	"maps"
+	"slices"
 
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
+	"fencerow/sim/odds"
 )
 
 // mostAhead is how many program years after the latest table a benchmark yield
@@ -19,6 +21,8 @@ const mostAhead = 6
 type ahead struct {
 	cells [5]adjustedCell // oldest first
 	from  string          // the table and the years added, in words
+	years int             // from the table's program year to this one
+	least odds.Stage      // the least that is known of a year added
 }
 
 // adjustedCell is one of the five adjusted yields of a program year.
@@ -28,6 +32,7 @@ type adjustedCell struct {
 	outlook  *yieldOutlook // of a county yield that is not known; nil: known
 	trend    crop.Yield    // for one that is drawn, units per acre and year
 	plug     crop.Yield    // the least that it counts; 0: not known
+	stage    odds.Stage    // from what the yield is known
 }
 
 // drawn reports whether any of the five yields is not known.
@@ -50,10 +55,11 @@ func (c Case) aheadBenchmark(u countyUnit, decimals int) (benchmark, bool) {
 	for i, cell := range a.cells {
 		values[i] = cell.value
 	}
-	source := fmt.Sprintf("estimated ahead from %s; of 17,176 such estimates of 2025, 95 in 100 were within 0.9 percent", a.from)
+	source := fmt.Sprintf("estimated ahead from %s", a.from)
 	if a.drawn() {
 		source = fmt.Sprintf("rebuilt in every outcome from %s", a.from)
 	}
+	source += "; " + odds.AheadAccuracy(a.least, a.years)
 	return benchmark{Figure: farm.Figure{Value: program.BenchmarkYield(values, decimals), Status: crop.Projected, Source: source}, five: &values, ahead: &a}, true
 }
 
@@ -67,7 +73,7 @@ func (c Case) aheadOf(u countyUnit, decimals int) (a ahead, ok bool) {
 	for i := range a.cells {
 		a.cells[i] = adjustedCell{value: five[i], cropYear: table - len(five) - 1 + i}
 	}
-	a.from = from
+	a.from, a.least = from, odds.Final
 	for y := table; y < u.cropYear; y++ {
 		newest, has := c.newestCell(u, y-1, decimals, benchmark{
 			Figure: farm.Figure{Value: program.BenchmarkYield(five, decimals), Status: crop.Projected, Source: from}, five: &five})
@@ -87,6 +93,10 @@ func (a *ahead) advance(newest adjustedCell, y crop.CropYear, decimals int) {
 		five[i] = cell.value
 	}
 	next := program.AheadYields(five, newest.trend, y, newest.value, newest.plug, decimals)
+	a.years++
+	if slices.Index(odds.Stages(), newest.stage) < slices.Index(odds.Stages(), a.least) {
+		a.least = newest.stage
+	}
 	copy(a.cells[:], a.cells[1:])
 	a.cells[4] = newest
 	for i := range a.cells {
@@ -122,11 +132,14 @@ func (c Case) newestCell(u countyUnit, y crop.CropYear, decimals int, table benc
 	cell.plug = c.plugOf(u)
 	level, _ := levelOf(c.Counties, u)
 	if known, has := level[y]; has {
-		cell.value = known
+		cell.value, cell.stage = known, odds.InsuranceYield
+		if _, final := knownYield(c.Counties, u); final {
+			cell.stage = odds.Final
+		}
 		return cell, true
 	}
 	if told, _ := estimated(c.Counties, u); told.Yield != nil {
-		cell.value = *told.Yield
+		cell.value, cell.stage = *told.Yield, odds.Stage(told.KnownFrom)
 		return cell, true
 	}
 	newest, has := c.benchmarkYield(u, decimals)
@@ -137,7 +150,7 @@ func (c Case) newestCell(u countyUnit, y crop.CropYear, decimals int, table benc
 	if !ok {
 		return cell, false
 	}
-	cell.outlook, cell.value = &outlook, program.Round(outlook.Mean, decimals)
+	cell.outlook, cell.value, cell.stage = &outlook, program.Round(outlook.Mean, decimals), odds.BeforeHarvest
 	return cell, true
 }
 

@@ -88,33 +88,13 @@ func (s longSeries) unused(y crop.CropYear) string {
 // yieldOutOfLine speaks where a mean was not taken because it stands too far from
 // the benchmark.
 func yieldOutOfLine(c flagCase) []Flag {
-	var flags []Flag
-	seen := map[string]bool{}
-	for _, h := range c.holdings {
-		for _, p := range h.parts {
-			for _, u := range p.practices {
-				no := u.outlook.refused
-				idle := u.weight == 0 && p.base.IrrigatedShare != nil
-				if no == nil || idle {
-					continue
-				}
-				unit := h.commodity.Unit().Yield()
-				message := fmt.Sprintf("County %s, %s: past yields point to %.1f %s for %d, and the benchmark yield is %.1f. They are too far apart, so %.1f is used. If you know better, type a yield under outlook in a county file.",
-					p.county, named(u.unit), no.mean, unit, c.cropYear, no.benchmark, no.used.Value)
-				if !seen[message] {
-					seen[message] = true
-					flags = append(flags, Flag{"yield_out_of_line", Warning, message, no.used.Source})
-				}
-			}
+	return c.eachPractice(func(h *holding, u practicePart) (Flag, bool) {
+		no := u.outlook.refused
+		if no == nil {
+			return Flag{}, false
 		}
-	}
-	return flags
-}
-
-// named is a unit's commodity, with its practice where the county has two yields.
-func named(u countyUnit) string {
-	if u.practice == farm.AllPractices {
-		return u.commodity.Name()
-	}
-	return string(u.practice) + " " + u.commodity.Name()
+		message := fmt.Sprintf("County %s, %s%s: past yields point to %.1f %s for %d, and the benchmark yield is %.1f. They are too far apart, so %.1f is used. If you know better, type a yield under outlook in a county file.",
+			u.unit.county, h.commodity.Name(), ofPractice(u.unit.practice), no.mean, h.commodity.Unit().Yield(), c.cropYear, no.benchmark, no.used.Value)
+		return Flag{"yield_out_of_line", Warning, message, no.used.Source}, true
+	})
 }

@@ -25,7 +25,8 @@ func publishedBook(first, last crop.CropYear) farm.CountyBook {
 // knowledge of the county's yield.
 func TestYieldNotKnownAfterHarvest(t *testing.T) {
 	published := cornYield(farm.YieldOutlook{})
-	published.Outlook, published.Harvested = nil, map[crop.CropYear]float64{2026: 180}
+	published.Outlook, published.Harvested = nil, map[crop.CropYear]float64{2021: 180, 2022: 181, 2023: 182, 2026: 180}
+	published.Actual = map[crop.CropYear]float64{2021: 180, 2022: 181, 2023: 182} // without common years its level is not known
 	actual := cornYield(farm.YieldOutlook{})
 	actual.Actual = map[crop.CropYear]float64{2026: 180}
 	for _, f := range []struct {

@@ -57,6 +57,10 @@ func TestEveryParameterIsUsed(t *testing.T) {
 		}
 	}
 	FarmSpread(0.1)
+	for _, stage := range Stages() {
+		AheadAccuracy(stage, 1)
+		AheadAccuracy(stage, 2)
+	}
 	GivesMean(years, years[0])
 	InLine(1, 1)
 	FromInsurance(0.2)
