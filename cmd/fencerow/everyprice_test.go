@@ -68,7 +68,7 @@ func askPrices(t *testing.T, operation string, more ...string) []pricedFarm {
 	var c struct {
 		CropYears []struct{ Farms []pricedFarm } `json:"crop_years"`
 	}
-	args := append([]string{"compare", operation, "--book", "none", "--today", demoToday, "--crop-year", "2026,2027", "--draws", "1024", "--json"}, more...)
+	args := append([]string{"compare", operation, "--book", "none", "--today", demoToday, "--crop-year", "2026,2027", "--draws", "1024", "--json"}, more...) // the last --crop-year counts
 	if err := json.Unmarshal([]byte(runs(t, args...)), &c); err != nil {
 		t.Fatal(err)
 	}
@@ -107,6 +107,24 @@ func TestEveryCommodityHasOdds(t *testing.T) {
 		}
 	}
 	t.Logf("checked %d of %d odds", checked, 2*2*len(crop.Commodities()))
+}
+
+// PLC has odds in every other crop year of 2025 to 2031 too.
+func TestEveryYearHasOdds(t *testing.T) {
+	checked := 0
+	for _, y := range askPrices(t, everyCommodity(t, t.TempDir()), "--crop-year", "2025,2028,2029,2030,2031") {
+		for _, c := range y.Commodities {
+			if plc := c.Programs["PLC"]; c.MYA == nil || plc == nil || plc.Mean == nil || plc.Chance == nil {
+				t.Errorf("%s: price %+v, PLC %+v", c.Commodity, c.MYA, plc)
+				continue
+			}
+			checked++
+		}
+	}
+	if want := 5 * len(crop.Commodities()); checked != want {
+		t.Errorf("checked %d of %d", checked, want)
+	}
+	t.Logf("checked %d of %d odds of PLC", checked, 5*len(crop.Commodities()))
 }
 
 // The other odds and pages take carried prices as well.
