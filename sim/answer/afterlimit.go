@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"maps"
 	"slices"
 
 	"fencerow/program/crop"
@@ -30,10 +31,13 @@ type turning struct {
 	reached reach  // then under the choices
 }
 
-// turning prepares changes of some picks. Give its series back with release.
-func (m purse) turning(picks []pick) (t *turning, release func()) {
+// turning prepares changes of some picks; free says that no choice of PLC and ARC-CO goes
+// over a limit. Give its series back with release.
+func (m purse) turning(picks []pick, free bool) (t *turning, release func()) {
 	t = &turning{purse: m}
-	if len(m.everywhere) == 0 && m.neverLimited(m.highestOfEach()) {
+	individual := func(k pick) bool { return k.program == farm.ARCIC }
+	free = free && !slices.ContainsFunc(slices.Collect(maps.Keys(m.flows)), individual)
+	if len(m.everywhere) == 0 && (free || m.neverLimited(m.highestOfEach())) {
 		return t, func() {}
 	}
 	t.limited = true

@@ -26,6 +26,7 @@ type chosen struct {
 	picks []pick
 	bound crop.Money // no choice averages more after limits, USD
 	exact bool       // every choice was looked at, or none had to be
+	free  bool       // no choice of PLC and ARC-CO goes over a limit in any outcome
 }
 
 // wholeOperation returns the best choice of an operation, and of those with one
@@ -80,7 +81,7 @@ func (m purse) chooseUnlimited(start []pick, groups [][]int) chosen {
 			}
 		}
 	}
-	return chosen{picks, m.afterLimit(picks), true}
+	return chosen{picks, m.afterLimit(picks), true, true}
 }
 
 // worthOfProducers is what a first dollar earned by each producer brings to all
@@ -129,7 +130,7 @@ func (l *ledger) enumerate(best []float64, cuts []cut) chosen {
 	}
 	l.set(best)
 	l.holdToStart(bestMean)
-	return chosen{l.picks(), highest, true}
+	return chosen{picks: l.picks(), bound: highest, exact: true}
 }
 
 // search is for operations too large to try every choice. It climbs over shares of
@@ -154,7 +155,7 @@ func (l *ledger) search(known [][]pick) chosen {
 	}
 	l.set(best)
 	bestMean = l.holdToStart(bestMean)
-	return chosen{l.picks(), max(bestMean, lowest.top()+l.rounding()), false}
+	return chosen{picks: l.picks(), bound: max(bestMean, lowest.top()+l.rounding())}
 }
 
 // rounding is what rounding to the cent may add to an average, USD: cents are rounded

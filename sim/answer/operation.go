@@ -47,7 +47,7 @@ func (r *run) operation(farms []farmRun) (OperationPart, []limitReached, map[lin
 	paid, release := m.paidTo(picks)
 	defer release()
 	part.ByPerson = m.byPerson(reached, paid, lastFirstDay(picks, r.cropYear))
-	t, done := r.severalOperations(m).turning(picks)
+	t, done := r.severalOperations(m).turning(picks, best.free)
 	defer done()
 	t.tellAcross(&part, t.reached)
 	if r.tell != nil {

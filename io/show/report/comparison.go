@@ -116,7 +116,7 @@ func (r *Report) commodity(c answer.CommodityPart) {
 	if c.NotEnrolled != nil {
 		r.text(fmt.Sprintf("Not enrolled: %s. STAX is bought: it does not go with an enrolled base. Ask the insurance agent and the county office before signing.", strings.TrimPrefix(money(c.NotEnrolled), "$")))
 	}
-	r.text(strings.TrimSpace(Outcomes(c) + " " + Verdict(c)))
+	r.text(sentences(Outcomes(c), Verdict(c), afterLimitSentence(c)))
 	r.text(priceSentence(c))
 	for _, b := range c.Bases {
 		r.text(baseSentence(c, b))

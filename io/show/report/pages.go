@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -130,15 +129,14 @@ func farmTable(lines []answer.SignLine, parts []answer.CommodityPart) Table {
 	t := Table{Title: "What to sign; margin on average, if signed", Columns: []string{"", "base acres", "lead", "per base acre", "5 percent off", "on all base", "on record"}}
 	for i, l := range lines {
 		cells := signCells(l)
-		total, other := "unknown", "unknown"
+		other := "unknown"
 		if parts[i].Difference != nil {
 			other = moved(parts[i])
 		}
-		if l.MarginTotal != nil {
-			amount := answer.Dollars(math.Abs(float64(*l.MarginTotal)))
-			total = whole(&amount)
-		}
-		t.Rows = append(t.Rows, []string{capital(l.Commodity.Name()), plain(&l.BaseAcres), cells[0], cells[1], other, total, cells[2]})
+		t.Rows = append(t.Rows, []string{capital(l.Commodity.Name()), plain(&l.BaseAcres), cells[0], cells[1], other, totalMargin(l), cells[2]})
+	}
+	if limited(lines) {
+		t.Notes = []string{limitedNote}
 	}
 	return t
 }
@@ -155,7 +153,7 @@ func (r *Report) commoditySheet(c answer.Comparison, part answer.CommodityPart, 
 		title += fmt.Sprintf(", payment yield %s %s", plain(part.PaymentYield), part.Commodity.Unit().Yield())
 	}
 	r.heading(level, title)
-	r.text(sentences(Outcomes(part), Verdict(part), middleSentence("PLC", part.Programs.PLC), middleSentence("ARC-CO"+shareMark(part), part.Programs.ARCCO), shareSentence(part)))
+	r.text(sentences(Outcomes(part), Verdict(part), afterLimitSentence(part), middleSentence("PLC", part.Programs.PLC), middleSentence("ARC-CO"+shareMark(part), part.Programs.ARCCO), shareSentence(part)))
 	if part.Difference == nil {
 		return
 	}

@@ -40,6 +40,9 @@ func (r *Report) toSign(year answer.YearPart, changesOnly bool) {
 		Title:   fmt.Sprintf("What to sign, crop year %d; margin in USD per base acre on average", y),
 		Columns: []string{"farm and commodity", "lead", "margin", "on record"},
 	}
+	if limited(shown) {
+		t.Notes = []string{limitedNote}
+	}
 	for _, l := range shown {
 		t.Rows = append(t.Rows, append([]string{l.Farm + " " + l.Commodity.Name()}, signCells(l)...))
 	}
@@ -102,6 +105,9 @@ func signCells(l answer.SignLine) []string {
 	record, margin := "none", "unknown"
 	if l.Margin != nil {
 		margin = ahead(float64(*l.Margin))
+	}
+	if l.Margin != nil && l.AfterLimit != nil {
+		margin = ahead(float64(l.AfterLimit.Mean)) + " " + beforeLimit(l)
 	}
 	if l.OnRecord != nil {
 		record = string(*l.OnRecord)

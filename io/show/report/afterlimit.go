@@ -1,0 +1,60 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"fencerow/sim/answer"
+)
+
+// limitedNote is under a table of margins where a limit is reached.
+const limitedNote = "where a payment limit is reached in more than 1 of 100 outcomes, the margin is after shares, limit and sequestration; in brackets before them"
+
+// limited reports whether the margin of a line is after limit.
+func limited(lines []answer.SignLine) bool {
+	return slices.ContainsFunc(lines, func(l answer.SignLine) bool { return l.AfterLimit != nil })
+}
+
+// beforeLimit is a margin before limit beside the one after it, in brackets; the program
+// is named where it is another.
+func beforeLimit(l answer.SignLine) string {
+	before, after := ahead(float64(*l.Margin)), ahead(float64(l.AfterLimit.Mean))
+	program, amount, found := strings.Cut(before, " ")
+	if found && strings.HasPrefix(after, program+" ") {
+		before = amount
+	}
+	return "(" + before + ")"
+}
+
+// totalMargin is a margin on all base, after limit where one is reached with that before
+// it in brackets.
+func totalMargin(l answer.SignLine) string {
+	if l.MarginTotal == nil {
+		return "unknown"
+	}
+	amount := func(d answer.Dollars) string {
+		d = answer.Dollars(math.Abs(float64(d)))
+		return whole(&d)
+	}
+	if l.AfterLimit == nil {
+		return amount(*l.MarginTotal)
+	}
+	return amount(l.AfterLimit.Total) + " (" + amount(*l.MarginTotal) + ")"
+}
+
+// afterLimitSentence says what a limit leaves of a commodity's margin.
+func afterLimitSentence(c answer.CommodityPart) string {
+	a := c.AfterLimit
+	if a == nil {
+		return ""
+	}
+	left := "both programs pay the same on average"
+	if per := ahead(float64(a.Mean)); per != "even" {
+		program, amount, _ := strings.Cut(per, " ")
+		total := answer.Dollars(math.Abs(float64(a.Total)))
+		left = fmt.Sprintf("%s pays %s per base acre more on average, %s in all", program, amount, whole(&total))
+	}
+	return fmt.Sprintf("A payment limit is reached in %s of 100 outcomes. After shares, limit and sequestration %s.", inHundred(a.ChanceOfLimit), left)
+}
