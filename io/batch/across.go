@@ -133,38 +133,26 @@ type earning struct {
 	order  []string // of the persons
 }
 
+// answered are what some operations earn, or why they could not be answered.
+type answered struct {
+	earned []earning
+	err    error
+}
+
 // fill answers the operations on all cores and adds up in their order, the same on every
 // run.
 func (a *across) fill(r *ordered, named severalOf) error {
-	type outcome struct {
-		earned []earning
-		err    error
-	}
-	waiting, ended := make(chan chan outcome, runtime.GOMAXPROCS(0)), make(chan error, 1)
-	go func() {
-		var failed error
-		for next := range waiting {
-			one := <-next
-			if failed == nil {
-				failed = one.err
-			}
-			for _, e := range one.earned {
-				if failed == nil {
-					failed = a.add(e)
-				}
-			}
-		}
-		ended <- failed
-	}()
+	waiting, ended := make(chan chan answered, runtime.GOMAXPROCS(0)), make(chan error, 1)
+	go func() { ended <- a.addAll(waiting) }()
 	var some [][]item
 	rows := 0
 	ask := func() {
-		operations, next := some, make(chan outcome, 1)
+		operations, next := some, make(chan answered, 1)
 		some, rows = nil, 0
 		waiting <- next
 		go func() {
 			earned, err := r.earnings(operations, named)
-			next <- outcome{earned, err}
+			next <- answered{earned, err}
 		}()
 	}
 	err := r.eachOperation(func(items []item) error {
@@ -184,6 +172,23 @@ func (a *across) fill(r *ordered, named severalOf) error {
 		err = failed
 	}
 	return err
+}
+
+// addAll adds up what comes, in the order in which it was asked for; after an error it
+// only waits for the rest.
+func (a *across) addAll(waiting <-chan chan answered) (failed error) {
+	for next := range waiting {
+		one := <-next
+		if failed == nil {
+			failed = one.err
+		}
+		for _, e := range one.earned {
+			if failed == nil {
+				failed = a.add(e)
+			}
+		}
+	}
+	return failed
 }
 
 // any reports whether somebody of an operation is named in several.
