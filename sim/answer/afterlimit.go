@@ -6,6 +6,7 @@ import (
 
 	"fencerow/program/crop"
 	"fencerow/program/farm"
+	"fencerow/sim/elect"
 )
 
 // line is one commodity on one farm.
@@ -214,7 +215,7 @@ func (t *turning) wholeGain(f farm.Farm, picks []pick, i int) *crop.Money {
 
 // noLoss is a gain, 0 where it is less than what counts as one.
 func noLoss(rise crop.Money) *crop.Money {
-	if rise <= gain {
+	if rise <= elect.Gain {
 		rise = 0
 	}
 	return &rise

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"fencerow/program/farm"
+	"fencerow/sim/elect"
 )
 
 // takesIndividual reports whether ARC-IC may be among the choices for a farm: where it
@@ -27,7 +28,7 @@ func (r *run) tryIndividual(m *purse, farms []farmRun, picks []pick) []pick {
 			continue
 		}
 		trial := withIndividual(best, f.farm.Key())
-		if mean := m.afterLimit(trial); mean > bestMean+gain {
+		if mean := m.afterLimit(trial); mean > bestMean+elect.Gain {
 			best, bestMean, switched = trial, mean, append(switched, i)
 		}
 	}
@@ -35,7 +36,7 @@ func (r *run) tryIndividual(m *purse, farms []farmRun, picks []pick) []pick {
 		return best
 	}
 	pooled := r.pooledAnew(farms, switched)
-	if mean := pooled.afterLimit(best); mean > pooled.afterLimit(picks)+gain {
+	if mean := pooled.afterLimit(best); mean > pooled.afterLimit(picks)+elect.Gain {
 		*m = pooled
 		return best
 	}

@@ -5,21 +5,16 @@ import (
 
 	"fencerow/program"
 	"fencerow/program/crop"
+	"fencerow/sim/elect"
 )
 
 // mostEnumerated is the number of farm and commodity pairs up to which every choice
-// of an operation is tried; up to mostPruned, every choice that no cut rules out.
-const (
-	mostEnumerated = 8
-	mostPruned     = 12
-)
+// of an operation is tried.
+const mostEnumerated = 8
 
 // mostSame is the number of commodities up to which every choice with one program for
 // each commodity is tried.
 const mostSame = 10
-
-// gain is the least an average must rise, USD, for a choice to be changed.
-const gain crop.Money = 0.005
 
 // chosen is the choice of a whole operation and how good it is known to be.
 type chosen struct {
@@ -56,12 +51,31 @@ func (m purse) wholeOperation(start []pick) (best, simplest chosen) {
 // together or not at all; up to most groups every one is tried. Other choices that
 // are known may be given. The purse must be worked out.
 func (m purse) choose(start []pick, groups [][]int, most int, known ...[]pick) chosen {
-	l, release := m.newLedger(start, groups)
+	o, release := m.electing(start, groups)
 	defer release()
-	if len(groups) <= most {
-		return l.enumerate(make([]float64, len(groups)), nil)
+	var flipped [][]bool
+	for _, picks := range known {
+		flipped = append(flipped, flippedIn(picks, start, groups))
 	}
-	return l.search(known)
+	best := o.Best(most, flipped...)
+	picks := slices.Clone(start)
+	for k, group := range groups {
+		for _, i := range group {
+			if best.Flipped[k] {
+				picks[i] = turned(picks[i])
+			}
+		}
+	}
+	return chosen{picks: picks, bound: best.Bound, exact: best.Exact}
+}
+
+// flippedIn says which groups of the start are turned in some picks.
+func flippedIn(picks, start []pick, groups [][]int) []bool {
+	flipped := make([]bool, len(groups))
+	for k, group := range groups {
+		flipped[k] = picks[group[0]] != start[group[0]]
+	}
+	return flipped
 }
 
 // chooseUnlimited turns each group that brings more to people by itself: where no
@@ -76,7 +90,7 @@ func (m purse) chooseUnlimited(start []pick, groups [][]int) chosen {
 			rise += m.brings(turned(start[i]), worth) - m.brings(start[i], worth)
 		}
 		for _, i := range group {
-			if rise > gain {
+			if rise > elect.Gain {
 				picks[i] = turned(start[i])
 			}
 		}
@@ -105,81 +119,4 @@ func (m purse) brings(k pick, worth [len(pots)][]crop.Share) (sum crop.Money) {
 		sum += worth[m.potsOf([]pick{k})[0]][j] * m.mean(mine)
 	}
 	return sum * (1 - m.sequestration.Value)
-}
-
-// enumerate tries every choice that some cut does not rule out, from one that is
-// known to be good.
-func (l *ledger) enumerate(best []float64, cuts []cut) chosen {
-	l.set(best)
-	bestMean := l.score()
-	highest, rounding := bestMean, l.rounding()
-	x := make([]float64, len(l.levers))
-	for mask := range 1 << len(x) {
-		for k := range x {
-			x[k] = float64(mask >> k & 1)
-		}
-		if slices.ContainsFunc(cuts, func(c cut) bool { return c.at(x)+rounding <= highest }) {
-			continue
-		}
-		l.set(x)
-		mean := l.score()
-		if mean > bestMean+gain {
-			best, bestMean = slices.Clone(x), mean
-		}
-		highest = max(highest, mean)
-	}
-	l.set(best)
-	l.holdToStart(bestMean)
-	return chosen{picks: l.picks(), bound: highest, exact: true}
-}
-
-// search is for operations too large to try every choice. It climbs over shares of
-// programs, which bounds every choice, and improves whole choices: each pair by
-// itself, the shares rounded, and those known.
-func (l *ledger) search(known [][]pick) chosen {
-	begin := slices.Clone(l.pushed)
-	shares, lowest, cuts := l.uphill()
-	starts := [][]float64{begin, rounded(shares)}
-	for _, picks := range known {
-		starts = append(starts, l.turnedIn(picks))
-	}
-	best, bestMean := begin, 0.0
-	for i, from := range starts {
-		l.set(from)
-		if mean := l.improve(); i == 0 || mean > bestMean+gain {
-			best, bestMean = slices.Clone(l.pushed), mean
-		}
-	}
-	if len(l.levers) <= mostPruned {
-		return l.enumerate(best, cuts)
-	}
-	l.set(best)
-	bestMean = l.holdToStart(bestMean)
-	return chosen{picks: l.picks(), bound: max(bestMean, lowest.top()+l.rounding())}
-}
-
-// rounding is what rounding to the cent may add to an average, USD: cents are rounded
-// in each draw for each recipient, and not in the cuts. A cent for each covers that,
-// and the noise of long sums.
-func (l *ledger) rounding() crop.Money { return cent * float64(len(l.attribution.Recipients)) }
-
-const cent crop.Money = 0.01
-
-func rounded(x []float64) []float64 {
-	whole := make([]float64, len(x))
-	for k, share := range x {
-		whole[k] = program.Round(share, 0)
-	}
-	return whole
-}
-
-// turnedIn says which levers are turned in some picks.
-func (l *ledger) turnedIn(picks []pick) []float64 {
-	x := make([]float64, len(l.levers))
-	for k, group := range l.groups {
-		if picks[group[0]] != l.start[group[0]] {
-			x[k] = 1
-		}
-	}
-	return x
 }

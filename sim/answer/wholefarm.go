@@ -3,7 +3,7 @@ package answer
 import (
 	"fencerow/program/crop"
 	"fencerow/program/farm"
-	"fencerow/sim/choices"
+	"fencerow/sim/elect"
 )
 
 // WholeFarm is the whole farm under two of its choices of PLC and ARC-CO, in a brief
@@ -46,7 +46,7 @@ func (r *run) wholeFarm(f farmRun) *WholeFarm {
 	at := f.placeOf(highest)
 	figures := work.One(commodities, at)
 	if len(commodities) <= mostCombined {
-		all := make([]choices.Figures, 1<<len(commodities))
+		all := make([]elect.Figures, 1<<len(commodities))
 		if best := work.All(all, commodities); all[best].Mean > figures.Mean+same*(1+figures.Mean) {
 			at = best
 		}
@@ -62,17 +62,17 @@ func (r *run) wholeFarm(f farmRun) *WholeFarm {
 }
 
 // takeWork returns memory for one farm; put it back when done.
-func (b *buffers) takeWork() *choices.Work {
-	if work, has := b.works.Get().(*choices.Work); has {
+func (b *buffers) takeWork() *elect.Work {
+	if work, has := b.works.Get().(*elect.Work); has {
 		return work
 	}
-	return &choices.Work{}
+	return &elect.Work{}
 }
 
 // figuresOf leaves out percentiles further out than one outcome of few.
-func (b *buffers) figuresOf(choice Choice, f choices.Figures) ChoiceFigures {
+func (b *buffers) figuresOf(choice Choice, f elect.Figures) ChoiceFigures {
 	out := ChoiceFigures{Choice: choice, Mean: Dollars(f.Mean)}
-	if b.tells(choices.LowPercent) {
+	if b.tells(elect.LowPercent) {
 		out.P5, out.P95 = dollars(f.P5), dollars(f.P95)
 	}
 	return out
@@ -88,37 +88,37 @@ func (f farmRun) recorded() bool {
 	return true
 }
 
-// placeOf returns the place of a choice among those of sim/choices.
+// placeOf returns the place of a choice among those of sim/elect.
 func (f farmRun) placeOf(choice map[crop.Commodity]farm.Program) (at int) {
 	for k, h := range f.holdings {
 		if choice[h.commodity] == farm.ARCCO {
-			at |= choices.ARCCO << k
+			at |= elect.ARCCO << k
 		}
 	}
 	return at
 }
 
-// choiceAt is the choice at a place among those of sim/choices.
+// choiceAt is the choice at a place among those of sim/elect.
 func (f farmRun) choiceAt(at int) Choice {
 	choice := Choice{}
 	for k, h := range f.holdings {
-		choice[h.commodity] = [...]farm.Program{choices.PLC: farm.PLC, choices.ARCCO: farm.ARCCO}[at>>k&1]
+		choice[h.commodity] = [...]farm.Program{elect.PLC: farm.PLC, elect.ARCCO: farm.ARCCO}[at>>k&1]
 	}
 	return choice
 }
 
 // weighed returns rates and weights of a farm; give the series back with release.
-func (r *run) weighed(f farmRun) (commodities []choices.Commodity, release func()) {
+func (r *run) weighed(f farmRun) (commodities []elect.Commodity, release func()) {
 	var taken [][]float64
 	for i, h := range f.holdings {
 		o := f.outcomes[i]
 		if o.higherPart != nil { // there is nothing to choose
 			both := r.addedUp(o.higherPart)
 			taken = append(taken, both.Rates)
-			commodities = append(commodities, choices.Commodity{both, both})
+			commodities = append(commodities, elect.Commodity{both, both})
 			continue
 		}
-		plc := choices.Part{Rates: o.plcRate.rates, Mean: o.plcRate.mean[0]}
+		plc := elect.Part{Rates: o.plcRate.rates, Mean: o.plcRate.mean[0]}
 		for _, p := range h.parts {
 			plc.Weight += *p.base.PaymentYield * p.paymentAcres
 		}
@@ -126,15 +126,15 @@ func (r *run) weighed(f farmRun) (commodities []choices.Commodity, release func(
 		if own {
 			taken = append(taken, arc.Rates)
 		}
-		commodities = append(commodities, choices.Commodity{choices.PLC: plc, choices.ARCCO: arc})
+		commodities = append(commodities, elect.Commodity{elect.PLC: plc, elect.ARCCO: arc})
 	}
 	return commodities, func() { r.give(taken...) }
 }
 
 // weighedARCCO returns ARC-CO of a holding: the rate of its county and its acres;
 // where bases lie in several, USD in a series of its own.
-func (r *run) weighedARCCO(h *holding, o outcomes) (arc choices.Part, own bool) {
-	arc = choices.Part{Rates: o.arcRate[0].rates, Mean: o.arcRate[0].mean[0]}
+func (r *run) weighedARCCO(h *holding, o outcomes) (arc elect.Part, own bool) {
+	arc = elect.Part{Rates: o.arcRate[0].rates, Mean: o.arcRate[0].mean[0]}
 	for k, p := range h.parts {
 		arc.Weight += p.paymentAcres
 		own = own || o.arcRate[k] != o.arcRate[0]
@@ -142,7 +142,7 @@ func (r *run) weighedARCCO(h *holding, o outcomes) (arc choices.Part, own bool) 
 	if !own {
 		return arc, false
 	}
-	arc = choices.Part{Rates: r.zeros(), Weight: 1}
+	arc = elect.Part{Rates: r.zeros(), Weight: 1}
 	for k, p := range h.parts {
 		addScaled(arc.Rates, p.paymentAcres, o.arcRate[k].rates)
 		arc.Mean += p.paymentAcres * o.arcRate[k].mean[0]
@@ -151,8 +151,8 @@ func (r *run) weighedARCCO(h *holding, o outcomes) (arc choices.Part, own bool) 
 }
 
 // addedUp is the sum of some payments, USD.
-func (r *run) addedUp(byPart []*payment) choices.Part {
-	sum := choices.Part{Rates: r.zeros(), Weight: 1}
+func (r *run) addedUp(byPart []*payment) elect.Part {
+	sum := elect.Part{Rates: r.zeros(), Weight: 1}
 	for _, p := range byPart {
 		p.add(sum.Rates, 1, 0)
 		sum.Mean += p.mean(r.buffers)

@@ -124,7 +124,7 @@ func TestWholeFarmOfPastYears(t *testing.T) {
 	}
 }
 
-// A choice and its place among all of sim/choices lead to each other, whatever the
+// A choice and its place among all of sim/elect lead to each other, whatever the
 // number of commodities.
 func TestPlaceOfAChoice(t *testing.T) {
 	names := []crop.Commodity{crop.Corn, crop.Soybeans, crop.Wheat, crop.Barley, crop.Oats, crop.GrainSorghum, crop.Canola}

@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-"""Workload W2: the kernel of sim/choices against NumPy, in one run.
+"""Workload W2: the kernel of sim/elect against NumPy, in one run.
 
 /usr/bin/python3 testdata/peers/w2.py [REPEATS], from the repository, on a quiet machine. Wants Go and Debian's
 python3-numpy (apt-get install python3-numpy). Runs alternate, so that a slow moment of the machine meets

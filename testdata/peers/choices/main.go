@@ -1,4 +1,4 @@
-// Command choices runs workload W2 by package sim/choices: choices FILE OUT REPEATS
+// Command choices runs workload W2 by package sim/elect: choices FILE OUT REPEATS
 // prints for each run its seconds and those of
 // processor time, and writes the figures of the last to OUT: mean,
 // 5th and 95th percentile of every choice of every farm, then each farm's choice of
@@ -22,7 +22,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"fencerow/program"
-	"fencerow/sim/choices"
+	"fencerow/sim/elect"
 	"fencerow/sim/odds"
 )
 
@@ -36,7 +36,7 @@ type facts struct {
 	commodities            [kinds]commodity
 	table                  [1 << tableBits]float64 // normals, equally likely
 	shock, price           [kinds][]float64        // of prices, shared
-	plc                    [kinds]choices.Part
+	plc                    [kinds]elect.Part
 	weights                [][kinds][2]float64 // by farm
 }
 
@@ -80,7 +80,7 @@ func uniform(i int) float64 { return float64(mix(1<<60+uint64(i))>>11) / (1 << 5
 
 // run answers all farms some times and writes the last figures.
 func (f *facts) run(out string, repeats int) error {
-	figures, highest := make([]choices.Figures, combined*f.counties*f.farms), make([]float64, f.counties*f.farms)
+	figures, highest := make([]elect.Figures, combined*f.counties*f.farms), make([]float64, f.counties*f.farms)
 	for range repeats {
 		start, spent := time.Now(), processTime()
 		f.drawPrices()
@@ -132,38 +132,38 @@ func (f *facts) drawPrices() {
 			rates[i] = contract.Rate(price[i])
 		}
 		f.shock[k], f.price[k] = z, price
-		f.plc[k] = choices.Part{Rates: rates, Mean: odds.Mean(rates)}
+		f.plc[k] = elect.Part{Rates: rates, Mean: odds.Mean(rates)}
 	}
 }
 
 // worker answers whole counties.
 type worker struct {
 	f    *facts
-	work choices.Work
-	farm []choices.Commodity
+	work elect.Work
+	farm []elect.Commodity
 	arc  [kinds][]float64
 }
 
 func newWorker(f *facts) *worker {
-	w := &worker{f: f, farm: make([]choices.Commodity, kinds)}
+	w := &worker{f: f, farm: make([]elect.Commodity, kinds)}
 	for k := range w.arc {
 		w.arc[k] = make([]float64, f.draws)
-		w.farm[k] = choices.Commodity{f.plc[k], {Rates: w.arc[k]}}
+		w.farm[k] = elect.Commodity{f.plc[k], {Rates: w.arc[k]}}
 	}
 	return w
 }
 
 // county draws the yields of one county and answers its farms.
-func (w *worker) county(county int, figures []choices.Figures, highest []float64) {
+func (w *worker) county(county int, figures []elect.Figures, highest []float64) {
 	f := w.f
 	for k, of := range f.commodities {
 		normal := of.lowYield + (of.highYield-of.lowYield)*uniform(county*kinds+k)
 		w.draw(k, kinds+1+county*kinds+k, normal)
-		w.farm[k][choices.ARCCO].Mean = odds.Mean(w.arc[k])
+		w.farm[k][elect.ARCCO].Mean = odds.Mean(w.arc[k])
 	}
 	for i := county * f.farms; i < (county+1)*f.farms; i++ {
 		for k, both := range f.weights[i] {
-			w.farm[k][choices.PLC].Weight, w.farm[k][choices.ARCCO].Weight = both[0], both[1]
+			w.farm[k][elect.PLC].Weight, w.farm[k][elect.ARCCO].Weight = both[0], both[1]
 		}
 		highest[i] = float64(w.work.All(figures[combined*i:combined*(i+1)], w.farm))
 	}

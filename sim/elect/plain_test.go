@@ -1,4 +1,4 @@
-package choices
+package elect
 
 import (
 	"math"

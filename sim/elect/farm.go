@@ -1,4 +1,4 @@
-package choices
+package elect
 
 // Part is what one commodity of a farm is paid under one program: in each draw
 // Weight times the rate of that draw.

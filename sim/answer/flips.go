@@ -1,0 +1,89 @@
+package answer
+
+import (
+	"gonum.org/v1/gonum/floats"
+
+	"fencerow/program/crop"
+	"fencerow/sim/elect"
+)
+
+// electing is what all producers earn under some picks of a purse that is worked out,
+// with a flip for each group of picks: they go to the other program together. Give its
+// series back with release.
+func (m purse) electing(start []pick, groups [][]int) (o *elect.Operation, release func()) {
+	o = &elect.Operation{Attribution: m.attribution, Places: m.places, Withheld: m.sequestration.Value, Parallel: inParallel}
+	var taken [][]crop.Money
+	for pot := range o.Earned {
+		if !m.uses(pots[pot]) {
+			continue
+		}
+		for range m.producers {
+			o.Earned[pot] = append(o.Earned[pot], m.buffers.zeros())
+		}
+		taken = append(taken, o.Earned[pot]...)
+	}
+	at := m.potsOf(start)
+	for i, k := range start {
+		for j, mine := range m.flows[k] {
+			mine.add(o.Earned[at[i]][j], 0)
+		}
+	}
+	for _, group := range groups {
+		if len(group) == 1 {
+			o.Flips = append(o.Flips, m.flipOf(start[group[0]], at[group[0]]))
+			continue
+		}
+		joint, series := m.jointFlip(group, start, at)
+		o.Flips, taken = append(o.Flips, joint), append(taken, series...)
+	}
+	return o, func() { m.buffers.give(taken...) }
+}
+
+// flipOf turns one pick to its other program.
+func (m purse) flipOf(k pick, pot int) (flip elect.Flip) {
+	for _, change := range []struct {
+		flow flow
+		sign float64
+	}{{m.flows[k], -1}, {m.flows[turned(k)], 1}} {
+		places := map[*payment]int{}
+		for j, mine := range change.flow {
+			for _, p := range mine {
+				at, has := places[p.payment]
+				if !has {
+					at = len(flip)
+					places[p.payment], flip = at, append(flip, elect.Column{Series: p.rates})
+				}
+				flip[at].Stakes = append(flip[at].Stakes, elect.Stake{Pool: pot, Producer: j, Share: change.sign * p.share})
+			}
+		}
+	}
+	return flip
+}
+
+// jointFlip turns several picks at once: one series for each producer and pot.
+func (m purse) jointFlip(group []int, start []pick, at []int) (flip elect.Flip, taken [][]crop.Money) {
+	places := map[elect.Stake]int{}
+	for _, i := range group {
+		for _, c := range m.flipOf(start[i], at[i]) {
+			for _, p := range c.Stakes {
+				key := elect.Stake{Pool: p.Pool, Producer: p.Producer, Share: 1}
+				place, has := places[key]
+				if !has {
+					place = len(flip)
+					places[key], flip = place, append(flip, elect.Column{Series: m.buffers.zeros(), Stakes: []elect.Stake{key}})
+					taken = append(taken, flip[place].Series)
+				}
+				floats.AddScaled(flip[place].Series, p.Share, c.Series)
+			}
+		}
+	}
+	return flip, taken
+}
+
+// eachAlone lists the picks as groups of one.
+func eachAlone(picks []pick) (groups [][]int) {
+	for i := range picks {
+		groups = append(groups, []int{i})
+	}
+	return groups
+}

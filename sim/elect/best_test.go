@@ -1,0 +1,179 @@
+package elect
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"fencerow/program"
+	"fencerow/program/farm"
+)
+
+// contested is a random operation of some producers with flips, under limits that bind in
+// part of the scenarios: [flip][program][scenario] is what a flip's base pays.
+type contested struct {
+	producers   []farm.Producer
+	attribution program.Attribution
+	places      []int
+	payments    [][2][]float64
+	shares      [][]float64 // [flip][producer]
+	pools       []int
+}
+
+const scenarios = 64
+
+func invent(random *rand.Rand, flips int) (o contested) {
+	ids := []string{"ann", "ben", "cal"}[:1+random.IntN(3)]
+	for _, id := range ids {
+		o.producers = append(o.producers, farm.Producer{ID: id, Kind: farm.Person})
+	}
+	if random.IntN(2) == 0 {
+		o.producers = append(o.producers, farm.Producer{ID: "firm", Kind: farm.JointOperation, Members: []farm.Member{{ID: "ann", Share: 0.6}, {ID: "other", Share: 0.4}}})
+	}
+	total := 0.0
+	for range flips {
+		size, level := 100+1000*random.Float64(), random.Float64()
+		pair := [2][]float64{make([]float64, scenarios), make([]float64, scenarios)}
+		for d := range scenarios {
+			pair[0][d] = program.Cent(size * max(0, level-random.Float64()))
+			pair[1][d] = program.Cent(size * max(0, 0.3-random.Float64()))
+			total += (pair[0][d] + pair[1][d]) / scenarios
+		}
+		shares, left := make([]float64, len(o.producers)), 1.0
+		for j := range shares {
+			shares[j] = left * random.Float64()
+			left -= shares[j]
+		}
+		o.payments, o.shares, o.pools = append(o.payments, pair), append(o.shares, shares), append(o.pools, random.IntN(len(pools)))
+	}
+	o.attribution = program.NewAttribution(o.producers, program.LimitRule{Limit: total * (0.1 + 0.5*random.Float64()), CropYear: 2026, Reduced: 0.057})
+	for _, p := range o.producers {
+		o.places = append(o.places, o.attribution.Find(p.ID))
+	}
+	return o
+}
+
+// operation begins with every pair under its first program.
+func (o contested) operation() *Operation {
+	all := &Operation{Attribution: o.attribution, Places: o.places, Withheld: 0.057, Parallel: func(n int, do func(int)) {
+		for k := range n {
+			do(k)
+		}
+	}}
+	for pool := range all.Earned {
+		for range o.producers {
+			all.Earned[pool] = append(all.Earned[pool], make([]float64, scenarios))
+		}
+	}
+	for k, pair := range o.payments {
+		flip := Flip{{Series: pair[0]}, {Series: pair[1]}}
+		for j, share := range o.shares[k] {
+			for d, money := range pair[0] {
+				all.Earned[o.pools[k]][j][d] += share * money
+			}
+			flip[0].Stakes = append(flip[0].Stakes, Stake{o.pools[k], j, -share})
+			flip[1].Stakes = append(flip[1].Stakes, Stake{o.pools[k], j, share})
+		}
+		all.Flips = append(all.Flips, flip)
+	}
+	return all
+}
+
+// paidUnder works one choice out anew, without Operation: bit k of the mask flips k.
+func (o contested) paidUnder(mask int) (mean float64) {
+	n := len(o.attribution.Recipients)
+	arrived, ended := make([]float64, n), make([]float64, n)
+	for d := range scenarios {
+		kept := make([]float64, n)
+		for pool := range pools {
+			own := make([]float64, n)
+			for k, pair := range o.payments {
+				if o.pools[k] == pool {
+					for j, share := range o.shares[k] {
+						own[o.places[j]] += share * pair[mask>>k&1][d]
+					}
+				}
+			}
+			o.attribution.Trace(pools[pool], own, arrived, ended)
+			for i, money := range ended {
+				kept[i] += money
+			}
+		}
+		for _, money := range kept {
+			mean += program.AfterSequestration(money, 0.057) / scenarios
+		}
+	}
+	return mean
+}
+
+// The choice is the best of all there are, tried one by one, whether it was enumerated,
+// pruned or searched for; the bound and every cutting plane lie over all of them.
+func TestBestAgainstEveryChoice(t *testing.T) {
+	const operations, flips = 60, 7
+	random := rand.New(rand.NewPCG(19, 23))
+	heights, searched := 0, 0.0
+	for n := range operations {
+		o := invent(random, 2+random.IntN(flips-1))
+		var means []float64
+		for mask := range 1 << len(o.payments) {
+			means = append(means, o.paidUnder(mask))
+		}
+		highest := slices.Max(means)
+		for _, most := range []int{len(o.payments), 0} { // all tried; those that no plane rules out
+			best := o.operation().Best(most)
+			mask := 0
+			for k, is := range best.Flipped {
+				if is {
+					mask |= 1 << k
+				}
+			}
+			if means[mask] < highest-Gain || best.Bound < highest-1e-6 || !best.Exact {
+				t.Errorf("operation %d, most %d: %v averages %.4f, bound %.4f, exact %v; the best of all %.4f", n, most, best.Flipped, means[mask], best.Bound, best.Exact, highest)
+			}
+		}
+		all := o.operation()
+		all.begin()
+		_, lowest, planes := all.ascend()
+		x := make([]float64, len(o.payments))
+		for mask, mean := range means {
+			for k := range x {
+				x[k] = float64(mask >> k & 1)
+			}
+			for _, p := range append(planes, lowest) {
+				if heights++; p.at(x)+all.rounding() < mean {
+					t.Errorf("operation %d: a plane is at %.4f where a choice averages %.4f", n, p.at(x), mean)
+				}
+			}
+		}
+		searched += (lowest.top() - highest) / highest / operations
+	}
+	fmt.Printf("elections against every choice: checked %d of %d operations, %d heights of planes; the bound is %.4f of the best above it on average\n", operations, operations, heights, searched)
+}
+
+// A search too large to be pruned is no worse than what it was given, and its bound
+// holds for that too.
+func TestSearchIsNoWorseThanWhatIsKnown(t *testing.T) {
+	random := rand.New(rand.NewPCG(29, 31))
+	for n := range 5 {
+		o := invent(random, mostPruned+8)
+		known := make([]bool, len(o.payments))
+		mask := 0
+		for k := range known {
+			if known[k] = random.IntN(2) == 0; known[k] {
+				mask |= 1 << k
+			}
+		}
+		best := o.operation().Best(0, known)
+		got := 0
+		for k, is := range best.Flipped {
+			if is {
+				got |= 1 << k
+			}
+		}
+		mean := o.paidUnder(got)
+		if other := max(o.paidUnder(mask), o.paidUnder(0)); best.Exact || mean < other-Gain || best.Bound < mean-1e-6 {
+			t.Errorf("operation %d: %.4f, exact %v, bound %.4f; known %.4f", n, mean, best.Exact, best.Bound, other)
+		}
+	}
+}
