@@ -68,7 +68,7 @@ type batchAsk struct {
 
 func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 	if b.template != "" {
-		return written(c.ErrOrStderr(), b.template, farmtable.WriteTemplate)
+		return written(c.ErrOrStderr(), q.filesBeside(args...), b.template, farmtable.WriteTemplate)
 	}
 	switch {
 	case len(args) == 0:

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"io"
 	"net/http"
 	"os"
 	"path/filepath"
@@ -11,6 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"fencerow/io/file"
 	"fencerow/io/read/book"
 	"fencerow/io/read/quickstats"
 	"fencerow/program/farm"
@@ -87,13 +89,10 @@ func (q *question) fetch(c *cobra.Command, address, key string, ask quickstats.Q
 	}
 	defer os.RemoveAll(folder)
 	path := filepath.Join(folder, fmt.Sprintf("quickstats-%s-%s-%s.csv", ask.State, strings.ToLower(ask.Commodity), today.Format(time.DateOnly)))
-	file, err := os.Create(path)
-	if err != nil {
-		return done, err
-	}
 	fmt.Fprintf(c.ErrOrStderr(), "fencerow: asking NASS for %s of State %s. %s\n", ask.Commodity, ask.State, quickstats.Notice)
-	err = quickstats.Fetch(c.Context(), http.DefaultClient, address, key, ask, file)
-	file.Close()
+	err = file.NewRun().Write(path, func(w io.Writer) error {
+		return quickstats.Fetch(c.Context(), http.DefaultClient, address, key, ask, w)
+	})
 	if err != nil {
 		return done, farm.Mistakes{{File: "NASS Quick Stats", Reason: err.Error(), Hint: "check key, State, commodity and connection; or download the file by hand and use county import"}}
 	}

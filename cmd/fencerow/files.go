@@ -1,29 +1,41 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io"
-	"io/fs"
-	"os"
 	"path/filepath"
 
-	"fencerow/io/batch"
+	"fencerow/io/file"
+	"fencerow/program/farm"
 )
 
-// writeFile writes a file whole or not at all, into a folder that exists.
-func writeFile(path string, write func(io.Writer) error) error {
-	hint := "name a file in a folder that exists and may be written"
-	if _, err := os.Stat(filepath.Dir(path)); err != nil {
-		return usageError{"cannot write " + path + ": " + err.Error(), hint}
+// written writes a file whole or not at all, and says so.
+func written(talk io.Writer, files *file.Run, path string, write func(io.Writer) error) error {
+	err := files.Write(path, write)
+	if err == nil {
+		fmt.Fprintln(talk, "fencerow: wrote "+path)
 	}
-	err := batch.Whole(path, write)
-	var place *fs.PathError
-	if errors.As(err, &place) {
-		return usageError{"cannot write " + path + ": " + place.Err.Error(), hint}
+	return err
+}
+
+// files are those of a run about an operation: no output is written over its inputs.
+func (q *question) files(args []string, o farm.Operation) *file.Run {
+	if q.demo {
+		return q.filesBeside()
 	}
-	if err != nil {
-		return fmt.Errorf("%s: %w", path, err)
+	named := append([]string{}, args...)
+	for _, path := range args {
+		for _, name := range append(nonEmpty(o.MarketFile), o.CountyFiles...) {
+			named = append(named, join(filepath.Dir(path), name))
+		}
 	}
-	return nil
+	return q.filesBeside(named...)
+}
+
+// filesBeside are those of a run whose flags name inputs beside these.
+func (q *question) filesBeside(inputs ...string) *file.Run {
+	for _, more := range [][]string{q.countyFiles, q.countyTables, nonEmpty(bookPath(q.book)), nonEmpty(q.market)} {
+		inputs = append(inputs, more...)
+	}
+	return file.NewRun(inputs...)
 }

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"fencerow/io/file"
 	"fencerow/io/show/page"
 	"fencerow/io/show/report"
 	"fencerow/io/show/workbook"
@@ -53,7 +54,7 @@ data are in it.
 				if err != nil {
 					return err
 				}
-				if err := writeHandout(c.ErrOrStderr(), out, handout); err != nil {
+				if err := writeHandout(c.ErrOrStderr(), q.files(args, farm.Operation{}), out, handout); err != nil {
 					return err
 				}
 				if q.json {
@@ -120,19 +121,23 @@ func (q *question) countiesCase(c *cobra.Command, args []string) (asked answer.C
 }
 
 // writeHandout writes the sheets and says what it wrote.
-func writeHandout(talk io.Writer, folder string, h answer.Handout) error {
+func writeHandout(talk io.Writer, files *file.Run, folder string, h answer.Handout) error {
 	if len(h.Sheets) == 0 {
 		return usageError{"there is no sheet to write: " + strings.Join(append(h.Missing, "no source has a yield of these counties"), "; "), "import the agency's county table (fencerow county import FILE), or name a county file"}
 	}
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return usageError{"--out: " + err.Error(), "name a folder that may be written"}
 	}
+	printed, workings := filepath.Join(folder, "handout.html"), filepath.Join(folder, "handout.xlsx")
+	if err := files.Check(printed, workings); err != nil {
+		return err
+	}
 	sheets := report.OfHandout(h)
-	if err := written(talk, filepath.Join(folder, "handout.html"), func(w io.Writer) error { return page.Write(w, sheets) }); err != nil {
+	if err := written(talk, files, printed, func(w io.Writer) error { return page.Write(w, sheets) }); err != nil {
 		return err
 	}
 	pages := workbook.Pages{Odds: sheets, PastYears: report.OfReplay(h.Replayed), Sources: report.OfSources(h.Workings)}
-	if err := written(talk, filepath.Join(folder, "handout.xlsx"), func(w io.Writer) error { return workbook.Write(w, h.Comparison, h.Workings, pages) }); err != nil {
+	if err := written(talk, files, workings, func(w io.Writer) error { return workbook.Write(w, h.Comparison, h.Workings, pages) }); err != nil {
 		return err
 	}
 	for _, missing := range h.Missing {

@@ -89,8 +89,9 @@ var mayImport = []struct {
 	{"sim/elect", []string{"program", "program/crop"}},
 	{"sim/answer", []string{"sim/elect", "sim/odds", "program", "program/farm", "program/law", "program/crop"}},
 	{"io/read", []string{"io/read", "program/farm", "program/law", "program/crop"}},
+	{"io/file", nil},
 	{"io/show", []string{"io/show", "sim/answer", "program", "program/farm", "program/law", "program/crop"}},
-	{"io/batch", []string{"io/read/farmtable", "sim/answer", "sim/odds", "program", "program/farm", "program/law", "program/crop"}},
+	{"io/batch", []string{"io/file", "io/read/farmtable", "sim/answer", "sim/odds", "program", "program/farm", "program/law", "program/crop"}},
 	{"cmd", []string{"io", "sim", "program"}},
 }
 
@@ -246,6 +247,23 @@ func TestLawRowsAreUsed(t *testing.T) {
 	for _, source := range law.Sources() {
 		if !cited[source.Key] {
 			t.Errorf("program/law/sources.csv has %s, which no row cites", source.Key)
+		}
+	}
+}
+
+// TestFilesAreWrittenOneWay: files are written whole by io/file, never over an input of the
+// run. What io/batch throws away again is no output; the county book is its database's.
+func TestFilesAreWrittenOneWay(t *testing.T) {
+	own := regexp.MustCompile(`\bos\.(WriteFile|Create|CreateTemp|OpenFile|Rename|Link|Symlink|Truncate)\(|\.SaveAs\(`)
+	thrownAway := map[string]string{"io/batch/across.go": "os.Create("}
+	for _, f := range goFiles(t) {
+		if inRoom(f.folder, "io/file") || strings.HasSuffix(f.path, "_test.go") {
+			continue
+		}
+		for _, m := range own.FindAllString(f.text, -1) {
+			if thrownAway[f.path] != m {
+				t.Errorf("%s writes by %s: use io/file", f.path, m)
+			}
 		}
 	}
 }

@@ -1,11 +1,11 @@
 package main
 
 import (
-	"fmt"
 	"io"
 
 	"github.com/spf13/cobra"
 
+	"fencerow/io/file"
 	"fencerow/io/show/page"
 	"fencerow/io/show/report"
 	"fencerow/io/show/workbook"
@@ -24,21 +24,26 @@ func (o *outputs) add(c *cobra.Command) {
 	c.Flags().BoolVar(&o.changesOnly, "changes-only", false, "in years that ask for no new election, list only what differs from the record")
 }
 
-// after asks, then writes the files that are wanted.
-func (o *outputs) after(c *cobra.Command, ask func(answer.Case) (answer.Comparison, error)) func(answer.Case) (answer.Comparison, error) {
+// after asks, then writes the files that are wanted. Names that cannot be written are
+// refused before.
+func (o *outputs) after(c *cobra.Command, args []string, q *question, ask func(answer.Case) (answer.Comparison, error)) func(answer.Case) (answer.Comparison, error) {
 	return func(asked answer.Case) (answer.Comparison, error) {
+		files := q.files(args, asked.Operation)
+		if err := files.Check(append(nonEmpty(o.page), nonEmpty(o.workbook)...)...); err != nil {
+			return answer.Comparison{}, err
+		}
 		found, err := ask(asked)
 		if err != nil {
 			return found, err
 		}
-		return found, o.write(c.ErrOrStderr(), asked, found)
+		return found, o.write(c.ErrOrStderr(), files, asked, found)
 	}
 }
 
-func (o *outputs) write(talk io.Writer, asked answer.Case, found answer.Comparison) error {
+func (o *outputs) write(talk io.Writer, files *file.Run, asked answer.Case, found answer.Comparison) error {
 	if o.page != "" {
 		laid := report.OfPages(found, o.changesOnly)
-		if err := written(talk, o.page, func(w io.Writer) error { return page.Write(w, laid) }); err != nil {
+		if err := written(talk, files, o.page, func(w io.Writer) error { return page.Write(w, laid) }); err != nil {
 			return err
 		}
 	}
@@ -58,14 +63,5 @@ func (o *outputs) write(talk io.Writer, asked answer.Case, found answer.Comparis
 		workings = append(workings, w)
 	}
 	pages := workbook.Pages{Odds: report.OfComparison(found, o.changesOnly), PastYears: report.OfReplay(past), ToSign: report.OfToSign(found, o.changesOnly), Sources: report.OfSources(workings)}
-	return written(talk, o.workbook, func(w io.Writer) error { return workbook.Write(w, found, workings, pages) })
-}
-
-// written writes a file and says so.
-func written(talk io.Writer, path string, write func(io.Writer) error) error {
-	err := writeFile(path, write)
-	if err == nil {
-		fmt.Fprintln(talk, "fencerow: wrote "+path)
-	}
-	return err
+	return written(talk, files, o.workbook, func(w io.Writer) error { return workbook.Write(w, found, workings, pages) })
 }

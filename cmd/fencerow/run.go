@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"fencerow/io/file"
 	"fencerow/io/show/report"
 	"fencerow/io/show/terminal"
 	"fencerow/program/farm"
@@ -74,6 +75,7 @@ func complain(err error, asJSON bool, stderr io.Writer) int {
 	var usage usageError
 	var some refusedError
 	var partly partlyError
+	var unwritten *file.Error
 	code := exitFault
 	switch {
 	case errors.As(err, &some):
@@ -84,6 +86,8 @@ func complain(err error, asJSON bool, stderr io.Writer) int {
 		code = exitInput
 	case errors.As(err, &usage):
 		code, mistakes = exitUsage, farm.Mistakes{{Reason: usage.message, Hint: usage.hint}}
+	case errors.As(err, &unwritten):
+		code, mistakes = exitUsage, farm.Mistakes{{Reason: err.Error(), Hint: unwritten.Hint}}
 	case errors.Is(err, law.ErrNoValue):
 		code, mistakes = exitInput, farm.Mistakes{{Reason: err.Error(), Hint: "ask about a crop year and commodity that the law covers: see 'fencerow rules'"}}
 	case isCobraUsage(err):

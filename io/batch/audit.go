@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"fencerow/io/file"
 	"fencerow/sim/answer"
 	"fencerow/sim/odds"
 )
@@ -67,13 +68,13 @@ func (o Options) audit(found inspected) (audit, error) {
 
 // Checksum is a file with its SHA-256; what says what it is to the run.
 func Checksum(what, path string) (Input, error) {
-	file, err := os.Open(path)
+	in, err := os.Open(path)
 	if err != nil {
 		return Input{}, err
 	}
-	defer file.Close()
+	defer in.Close()
 	hash := sha256.New()
-	if _, err := io.Copy(hash, file); err != nil {
+	if _, err := io.Copy(hash, in); err != nil {
 		return Input{}, err
 	}
 	return Input{what, filepath.Base(path), filepath.ToSlash(path), hex.EncodeToString(hash.Sum(nil))}, nil
@@ -119,13 +120,13 @@ func (o Options) begin(f folder, a audit) error {
 		}
 	}
 	f.sweep()
-	return Whole(path, func(w io.Writer) error { _, err := w.Write(begun); return err })
+	return f.whole(path, func(w io.Writer) error { _, err := w.Write(begun); return err })
 }
 
 // sweep takes away what a run of this share that was broken off left unfinished. Other
 // shares may be at work in the same folder.
 func (f folder) sweep() {
-	mine := "*" + strings.TrimSuffix(f.share, "-") + "*" + unfinishedEnding
+	mine := "*" + strings.TrimSuffix(f.share, "-") + "*" + file.Ending
 	for _, pattern := range []string{".sorting-" + f.share + "*", filepath.Join("*", mine), mine} {
 		names, _ := filepath.Glob(filepath.Join(f.path, pattern)) // the pattern is sound
 		for _, name := range names {
@@ -137,7 +138,6 @@ func (f folder) sweep() {
 // finish joins the parts, sums them up and writes the audit.
 func (o Options) finish(f folder, a audit, counts Counts) error {
 	a.Counts = &counts
-	name := strings.TrimSuffix("run-"+f.share, "-") + ".json"
 	if o.Part == 0 { // shares are joined by whoever asked for them
 		if err := f.join(); err != nil {
 			return err
@@ -146,7 +146,7 @@ func (o Options) finish(f folder, a audit, counts Counts) error {
 			return err
 		}
 	}
-	return Whole(filepath.Join(f.path, name), func(w io.Writer) error {
+	return f.whole(filepath.Join(f.path, f.audit()), func(w io.Writer) error {
 		out := json.NewEncoder(w)
 		out.SetIndent("", "  ")
 		return out.Encode(a)

@@ -36,7 +36,7 @@ func (o Options) part(f folder, j job, across *across) (Counts, error) {
 	}
 	slices.SortStableFunc(b.refused, func(a, b farmtable.Refusal) int { return a.Line - b.Line })
 	b.counts.Results = len(b.results)
-	if err := Whole(f.file("counts", ".json", j.part), func(w io.Writer) error { return json.NewEncoder(w).Encode(b.counts) }); err != nil {
+	if err := f.whole(f.file("counts", ".json", j.part), func(w io.Writer) error { return json.NewEncoder(w).Encode(b.counts) }); err != nil {
 		return Counts{}, err
 	}
 	return b.counts, f.write(j.part, b)

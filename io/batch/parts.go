@@ -9,8 +9,11 @@ import (
 	"path/filepath"
 	"slices"
 	"strconv"
+	"strings"
 
 	"github.com/parquet-go/parquet-go"
+
+	"fencerow/io/file"
 )
 
 // folder is where a run writes. Every part of it has a file of each kind; results come
@@ -18,6 +21,40 @@ import (
 type folder struct {
 	path  string
 	share string // of the operations, "03of16-"; "" for all
+	files *file.Run
+}
+
+// folder is where this run writes, never over its inputs.
+func (o Options) folder() folder {
+	inputs := []string{o.Table}
+	for _, input := range o.Inputs {
+		inputs = append(inputs, input.Path)
+	}
+	return folder{o.Out, o.share(), file.NewRun(inputs...)}
+}
+
+// check refuses a folder in which the joined results cannot be written, before any is
+// worked out.
+func (f folder) check() error {
+	names := []string{"counties.csv", "summary.xlsx", f.audit()}
+	for _, kind := range kinds {
+		names = append(names, kind.name+kind.extension)
+	}
+	for i, name := range names {
+		names[i] = filepath.Join(f.path, name)
+	}
+	return f.files.Check(names...)
+}
+
+// audit names the file that says what went in and came out.
+func (f folder) audit() string { return strings.TrimSuffix("run-"+f.share, "-") + ".json" }
+
+// whole writes a file whole or not at all. Its folder is made where it does not exist.
+func (f folder) whole(path string, write func(io.Writer) error) error {
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return err
+	}
+	return f.files.Write(path, write)
 }
 
 // kinds are the folders of part files with the heads of their columns, in the order in
@@ -52,15 +89,15 @@ func (f folder) write(part int, b block) error {
 	for _, o := range b.operations {
 		lines["operations.csv"] = append(lines["operations.csv"], o.record())
 	}
-	for _, f := range b.farms {
-		lines["farms.csv"] = append(lines["farms.csv"], f.record())
+	for _, one := range b.farms {
+		lines["farms.csv"] = append(lines["farms.csv"], one.record())
 	}
 	for _, r := range b.results {
 		lines["results.csv"] = append(lines["results.csv"], r.record())
 	}
 	for _, kind := range kinds {
 		path := f.file(kind.name, kind.extension, part)
-		err := Whole(path, func(w io.Writer) error {
+		err := f.whole(path, func(w io.Writer) error {
 			if kind.extension == ".parquet" {
 				return writeParquet(w, b.results)
 			}
@@ -107,7 +144,7 @@ func (f folder) join() error {
 		if kind.extension == ".parquet" {
 			joined = joinParquet
 		}
-		if err := Whole(filepath.Join(f.path, kind.name+kind.extension), func(w io.Writer) error { return joined(w, names) }); err != nil {
+		if err := f.whole(filepath.Join(f.path, kind.name+kind.extension), func(w io.Writer) error { return joined(w, names) }); err != nil {
 			return err
 		}
 	}

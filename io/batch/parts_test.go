@@ -4,6 +4,8 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+
+	"fencerow/io/file"
 )
 
 // Shares may be at work in one folder at the same time: each clears away its own
@@ -13,7 +15,7 @@ func TestSweepLeavesOtherShares(t *testing.T) {
 	names := []string{"results/part-01of02-00001.csv", "counts/run-01of02-begun.json", "run-01of02.json"}
 	others := []string{"results/part-02of02-00001.csv", "counts/run-02of02-begun.json", "run-02of02.json"}
 	for _, name := range append(append([]string{}, names...), others...) {
-		whole := filepath.Join(path, name+unfinishedEnding)
+		whole := filepath.Join(path, name+file.Ending)
 		if err := os.MkdirAll(filepath.Dir(whole), 0o755); err != nil {
 			t.Fatal(err)
 		}
@@ -22,7 +24,7 @@ func TestSweepLeavesOtherShares(t *testing.T) {
 		}
 	}
 	there := func(name string) bool {
-		_, err := os.Stat(filepath.Join(path, name+unfinishedEnding))
+		_, err := os.Stat(filepath.Join(path, name+file.Ending))
 		return err == nil
 	}
 	folder{path: path, share: "01of02-"}.sweep()

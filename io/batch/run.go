@@ -55,12 +55,15 @@ func (c *Counts) add(other Counts) {
 // Run answers a table. The counts of refused rows say whether all went in. An error
 // leaves whole parts behind, which a run with Resume does not make again.
 func Run(o Options) (Counts, error) {
-	f := folder{path: o.Out, share: o.share()}
+	f := o.folder()
 	table, err := o.inspect() // before anything is written
 	if err != nil {
 		return Counts{}, err
 	}
 	if err := os.MkdirAll(o.Out, 0o755); err != nil {
+		return Counts{}, err
+	}
+	if err := f.check(); err != nil {
 		return Counts{}, err
 	}
 	if table.eachAlone {

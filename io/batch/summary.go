@@ -21,10 +21,10 @@ func (o Options) summarize(f folder, a audit) error {
 	if err != nil {
 		return err
 	}
-	if err := Whole(filepath.Join(f.path, "counties.csv"), func(w io.Writer) error { return s.writeCounties(w, o.Least) }); err != nil {
+	if err := f.whole(filepath.Join(f.path, "counties.csv"), func(w io.Writer) error { return s.writeCounties(w, o.Least) }); err != nil {
 		return err
 	}
-	return Whole(filepath.Join(f.path, "summary.xlsx"), func(w io.Writer) error { return o.writeSummary(w, s, a) })
+	return f.whole(filepath.Join(f.path, "summary.xlsx"), func(w io.Writer) error { return o.writeSummary(w, s, a) })
 }
 
 // table is one sheet of the summary.

@@ -1,0 +1,301 @@
+package file
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"sync"
+	"testing"
+)
+
+func text(s string) func(io.Writer) error {
+	return func(w io.Writer) error { _, err := io.WriteString(w, s); return err }
+}
+
+// laid makes a file with a text.
+func laid(t *testing.T, path, content string) string {
+	t.Helper()
+	if err := os.WriteFile(path, []byte(content), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// holds asserts what is in a file, and that nothing unfinished lies beside it.
+func holds(t *testing.T, path, want string) {
+	t.Helper()
+	got, err := os.ReadFile(path)
+	if err != nil || string(got) != want {
+		t.Errorf("%s holds %q (%v), want %q", filepath.Base(path), got, err, want)
+	}
+	if left, _ := filepath.Glob(filepath.Join(filepath.Dir(path), "*"+Ending)); len(left) > 0 {
+		t.Errorf("left behind: %v", left)
+	}
+}
+
+// refused asserts an Error with what to do.
+func refused(t *testing.T, err error, reason, hint string) {
+	t.Helper()
+	var e *Error
+	if !errors.As(err, &e) || !strings.Contains(e.Error(), reason) || !strings.Contains(e.Hint, hint) {
+		t.Errorf("error %v, want one of %q with hint %q", err, reason, hint)
+	}
+}
+
+func TestNewAndOldFilesAreWritten(t *testing.T) {
+	folder := t.TempDir()
+	path := filepath.Join(folder, "new.txt")
+	for _, content := range []string{"first", "second"} { // in two runs
+		if err := NewRun().Write(path, text(content)); err != nil {
+			t.Fatal(err)
+		}
+		holds(t, path, content)
+	}
+}
+
+// An error or a panic in the middle leaves the old file, and no other.
+func TestBrokenWriteLeavesTheOldFile(t *testing.T) {
+	path := laid(t, filepath.Join(t.TempDir(), "old.txt"), "old")
+	stop := errors.New("stopped")
+	run := NewRun()
+	err := run.Write(path, func(w io.Writer) error {
+		io.WriteString(w, strings.Repeat("half", 100_000)) // more than is held in memory
+		return stop
+	})
+	if !errors.Is(err, stop) || errors.As(err, new(*Error)) || !strings.HasPrefix(err.Error(), path) {
+		t.Errorf("error %v, want %v of %s", err, stop, path)
+	}
+	holds(t, path, "old")
+	func() {
+		defer func() { recover() }()
+		NewRun().Write(path, func(w io.Writer) error { panic(stop) })
+	}()
+	holds(t, path, "old")
+	if err := run.Write(path, text("new")); err != nil { // the name is free again
+		t.Fatal(err)
+	}
+	holds(t, path, "new")
+}
+
+// A killed program leaves the old file whole, and one with Ending beside it.
+func TestKilledWriteLeavesTheOldFile(t *testing.T) {
+	const variable = "FENCEROW_TEST_HANGING_WRITE"
+	if path := os.Getenv(variable); path != "" {
+		NewRun().Write(path, func(w io.Writer) error {
+			io.WriteString(w, strings.Repeat("half", 100_000))
+			fmt.Println("half is written")
+			select {}
+		})
+	}
+	path := laid(t, filepath.Join(t.TempDir(), "old.txt"), "old")
+	child := exec.Command(os.Args[0], "-test.run", "^TestKilledWriteLeavesTheOldFile$")
+	child.Env = append(os.Environ(), variable+"="+path)
+	said, err := child.StdoutPipe()
+	if err == nil {
+		err = child.Start()
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := said.Read(make([]byte, 16)); err != nil {
+		t.Fatal(err)
+	}
+	child.Process.Kill()
+	child.Wait()
+	left, _ := filepath.Glob(path + ".*" + Ending)
+	if len(left) != 1 {
+		t.Fatalf("left behind: %v, want one", left)
+	}
+	if half, err := os.Stat(left[0]); err != nil || half.Size() == 0 {
+		t.Errorf("half of a file: %v, %v", half, err)
+	}
+	os.Remove(left[0])
+	holds(t, path, "old")
+}
+
+func TestInputIsNeverWrittenOver(t *testing.T) {
+	folder := t.TempDir()
+	input := laid(t, filepath.Join(folder, "farms.csv"), "input")
+	link, hard := filepath.Join(folder, "link.csv"), filepath.Join(folder, "hard.csv")
+	names := []string{input, filepath.Join(folder, "..", filepath.Base(folder), "farms.csv")}
+	if os.Symlink(input, link) == nil {
+		names = append(names, link)
+	}
+	if os.Link(input, hard) == nil {
+		names = append(names, hard)
+	}
+	run := NewRun(filepath.Join(folder, "not there"), input)
+	for _, name := range names {
+		refused(t, run.Check(name), "it is an input of this run ("+input+")", "name another file")
+		refused(t, run.Write(name, text("output")), "it is an input of this run ("+input+")", "name another file")
+	}
+	holds(t, input, "input")
+}
+
+func TestTwoOutputsOfOneName(t *testing.T) {
+	folder := t.TempDir()
+	path := filepath.Join(folder, "out.txt")
+	same := folder + string(filepath.Separator) + "." + string(filepath.Separator) + "out.txt"
+	run := NewRun()
+	refused(t, run.Check(path, same), "another output of this run goes there ("+path+")", "a name of its own")
+	if _, err := os.Stat(path); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("to check writes nothing: %v", err)
+	}
+	if err := run.Write(path, text("first")); err != nil {
+		t.Fatal(err)
+	}
+	refused(t, run.Write(same, text("second")), "another output of this run goes there ("+path+")", "a name of its own")
+	holds(t, path, "first")
+}
+
+// Of goroutines that write to one new name at the same time, one does.
+func TestOneOfManyWrites(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "out.txt")
+	run := NewRun()
+	const many = 20
+	written := make([]error, many)
+	var all sync.WaitGroup
+	for i := range many {
+		all.Go(func() { written[i] = run.Write(path, text("whole")) })
+	}
+	all.Wait()
+	good := 0
+	for _, err := range written {
+		if err == nil {
+			good++
+		}
+	}
+	if good != 1 {
+		t.Errorf("%d of %d were written, want 1", good, many)
+	}
+	holds(t, path, "whole")
+}
+
+func TestDeviceAndPipeAreWrittenTo(t *testing.T) {
+	before, err := os.Stat(os.DevNull)
+	if err != nil {
+		t.Fatal(err)
+	}
+	run := NewRun()
+	for range 2 { // nothing is lost by twice
+		if err := run.Check(os.DevNull, os.DevNull); err != nil {
+			t.Error(err)
+		}
+		if err := run.Write(os.DevNull, text("gone")); err != nil {
+			t.Error(err)
+		}
+	}
+	after, err := os.Stat(os.DevNull)
+	if err != nil || after.Mode() != before.Mode() || after.Mode()&fs.ModeDevice == 0 {
+		t.Fatalf("%s is %v (%v), was %v", os.DevNull, after.Mode(), err, before.Mode())
+	}
+	if runtime.GOOS == "windows" {
+		return
+	}
+	in, out, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	name := fmt.Sprintf("/dev/fd/%d", out.Fd())
+	if _, err := os.Stat(name); err != nil {
+		return // a system without
+	}
+	if err := run.Write(name, text("through")); err != nil {
+		t.Error(err)
+	}
+	out.Close()
+	if got, err := io.ReadAll(in); err != nil || string(got) != "through" {
+		t.Errorf("through the pipe came %q, %v", got, err)
+	}
+}
+
+// Standard output that is sent to a file goes on where it is; its file under its own
+// name is refused.
+func TestStandardStream(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		return
+	}
+	path := filepath.Join(t.TempDir(), "printed.txt")
+	sent, err := os.Create(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	usual := os.Stdout
+	os.Stdout = sent
+	defer func() { os.Stdout = usual }()
+	fmt.Println("before")
+	if err := NewRun().Write("/dev/stdout", text("output\n")); err != nil {
+		t.Error(err)
+	}
+	fmt.Println("after")
+	refused(t, NewRun().Check(path), "what the program prints goes there", "another")
+	holds(t, path, "before\noutput\nafter\n")
+}
+
+func TestRefusedPlaces(t *testing.T) {
+	folder := t.TempDir()
+	protected := laid(t, filepath.Join(folder, "protected.txt"), "kept")
+	if err := os.Chmod(protected, 0o444); err != nil {
+		t.Fatal(err)
+	}
+	cases := map[string]string{filepath.Join(folder, "nowhere", "out.txt"): "nowhere", folder: "it is a folder", protected: "write-protected"}
+	if nothing := filepath.Join(folder, "nothing.txt"); os.Symlink(filepath.Join(folder, "gone.txt"), nothing) == nil {
+		cases[nothing] = "a link to a file that is not there"
+	}
+	for path, reason := range cases {
+		refused(t, NewRun().Check(path), reason, "name a")
+		refused(t, NewRun().Write(path, text("new")), reason, "name a")
+	}
+	holds(t, protected, "kept")
+}
+
+// A full disk is not a fault of what writes.
+func TestFullDisk(t *testing.T) {
+	const full = "/dev/full" // Linux: every write fails for want of room
+	if _, err := os.Stat(full); err != nil {
+		return
+	}
+	err := NewRun().Write(full, func(w io.Writer) error {
+		if _, err := io.WriteString(w, strings.Repeat("much", 100_000)); err != nil {
+			return fmt.Errorf("writing rows: %w", err)
+		}
+		return nil
+	})
+	refused(t, err, "no space left", "room on the disk")
+}
+
+// A link leads to its file, which keeps its rights; a new file has those of any.
+func TestLinksAndRights(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		return
+	}
+	folder := t.TempDir()
+	private, link := laid(t, filepath.Join(folder, "private.txt"), "old"), filepath.Join(folder, "link.txt")
+	if err := errors.Join(os.Chmod(private, 0o600), os.Symlink(private, link), NewRun().Write(link, text("new"))); err != nil {
+		t.Fatal(err)
+	}
+	holds(t, private, "new")
+	if info, err := os.Lstat(link); err != nil || info.Mode()&fs.ModeSymlink == 0 {
+		t.Errorf("the link is %v, %v", info.Mode(), err)
+	}
+	fresh, usual := filepath.Join(folder, "fresh.txt"), laid(t, filepath.Join(folder, "usual.txt"), "")
+	if err := NewRun().Write(fresh, text("")); err != nil {
+		t.Fatal(err)
+	}
+	mode := func(path string) fs.FileMode {
+		info, err := os.Stat(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return info.Mode()
+	}
+	if mode(private) != 0o600 || mode(fresh) != mode(usual) {
+		t.Errorf("rights: %v, want 0600; %v, want %v", mode(private), mode(fresh), mode(usual))
+	}
+}

@@ -1,0 +1,195 @@
+package file
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"sync"
+)
+
+// Error says why a file cannot be written, and what to do.
+type Error struct {
+	Path   string // as it was given
+	Reason string
+	Hint   string
+	Err    error // what failed; nil where the name alone is refused
+}
+
+func (e *Error) Error() string { return "cannot write " + e.Path + ": " + e.Reason }
+
+func (e *Error) Unwrap() error { return e.Err }
+
+// Run knows the files of one run: its inputs, and the outputs written so far. Several
+// goroutines may write at a time. The zero Run has no inputs.
+type Run struct {
+	mutex   sync.Mutex
+	inputs  []known
+	outputs []known
+}
+
+// known is a file that a run may not write over.
+type known struct {
+	name string      // as it was given
+	path string      // absolute, without links
+	info fs.FileInfo // nil while it is written
+}
+
+// NewRun returns a run that reads these files and folders. A name that is not there is
+// passed over: reading it is where that is said.
+func NewRun(inputs ...string) *Run {
+	r := &Run{}
+	for _, name := range inputs {
+		if info, err := os.Stat(name); err == nil {
+			r.inputs = append(r.inputs, known{name: name, info: info})
+		}
+	}
+	return r
+}
+
+// Check refuses outputs that Write would refuse by their names, and two of one name: it
+// is asked before anything is worked out or written. It returns an *Error, nil for none.
+func (r *Run) Check(paths ...string) error {
+	var seen []known
+	for _, path := range paths {
+		to, err := look(path)
+		if err != nil {
+			return err
+		}
+		if to.inPlace() {
+			continue
+		}
+		if err := r.refuse(to, seen); err != nil {
+			return err
+		}
+		seen = append(seen, known{path, to.path, to.info})
+	}
+	return nil
+}
+
+// Write writes a file whole or not at all; its folder has to be there. What the name
+// cannot be, and what fails on the way to the disk, is an *Error; what write returns
+// comes back with the name before it. Then nothing is left of the new file, and what was
+// there is as before. Into a device, a pipe or a standard stream it writes directly.
+func (r *Run) Write(path string, write func(io.Writer) error) error {
+	to, err := look(path)
+	if err != nil {
+		return err
+	}
+	if to.inPlace() {
+		return to.writeInto(write)
+	}
+	if err := r.claim(to); err != nil {
+		return err
+	}
+	info, err := to.replace(write)
+	r.mutex.Lock()
+	defer r.mutex.Unlock()
+	for i := range r.outputs {
+		if r.outputs[i].path == to.path {
+			if r.outputs[i].info = info; err != nil {
+				r.outputs = append(r.outputs[:i], r.outputs[i+1:]...)
+			}
+			break
+		}
+	}
+	return err
+}
+
+// claim takes a name for an output that is about to be written.
+func (r *Run) claim(to target) error {
+	r.mutex.Lock()
+	defer r.mutex.Unlock()
+	if err := r.refuse(to, r.outputs); err != nil {
+		return err
+	}
+	r.outputs = append(r.outputs, known{name: to.given, path: to.path})
+	return nil
+}
+
+// refuse says which input, output or standard stream is the file of a name.
+func (r *Run) refuse(to target, outputs []known) error {
+	for _, input := range r.inputs {
+		if to.is(input) {
+			return &Error{Path: to.given, Reason: "it is an input of this run (" + input.name + ")", Hint: "name another file: inputs are never written over"}
+		}
+	}
+	for _, output := range outputs {
+		if to.is(output) {
+			return &Error{Path: to.given, Reason: "another output of this run goes there (" + output.name + ")", Hint: "give each output a name of its own"}
+		}
+	}
+	for _, stream := range []*os.File{os.Stdout, os.Stderr} {
+		if info, err := stream.Stat(); err == nil && to.is(known{info: info}) {
+			return &Error{Path: to.given, Reason: "what the program prints goes there", Hint: "name another file, or send the printed text to another one"}
+		}
+	}
+	return nil
+}
+
+// target is where an output goes.
+type target struct {
+	given string
+	path  string      // absolute, without links
+	info  fs.FileInfo // of what is there; nil for nothing
+}
+
+func (t target) is(other known) bool {
+	return t.path == other.path || t.info != nil && other.info != nil && os.SameFile(t.info, other.info)
+}
+
+// look finds where a name leads: through links to what is there, or to a new name in a
+// folder.
+func look(path string) (target, error) {
+	info, err := os.Stat(path)
+	missing := errors.Is(err, fs.ErrNotExist)
+	if err != nil && !missing {
+		return target{}, failed(path, err)
+	}
+	if missing {
+		if _, err := os.Lstat(path); err == nil {
+			return target{}, &Error{Path: path, Reason: "it is a link to a file that is not there", Hint: "name another file, or take the link away"}
+		}
+		folder, err := filepath.EvalSymlinks(filepath.Dir(path))
+		if err == nil {
+			folder, err = filepath.Abs(folder)
+		}
+		if err != nil {
+			return target{}, failed(path, err)
+		}
+		return target{given: path, path: filepath.Join(folder, filepath.Base(path))}, nil
+	}
+	if info.IsDir() {
+		return target{}, &Error{Path: path, Reason: "it is a folder", Hint: "name a file in it"}
+	}
+	to := target{given: path, path: path, info: info}
+	if to.inPlace() {
+		return to, nil
+	}
+	if info.Mode().Perm()&0o200 == 0 {
+		return target{}, &Error{Path: path, Reason: "the file there is write-protected", Hint: "name another file, or take the protection away"}
+	}
+	if to.path, err = filepath.EvalSymlinks(path); err == nil {
+		to.path, err = filepath.Abs(to.path)
+	}
+	if err != nil {
+		return target{}, failed(path, err)
+	}
+	return to, nil
+}
+
+// failed makes an Error of what the system said.
+func failed(path string, err error) error {
+	reason := err.Error()
+	var place *fs.PathError
+	var link *os.LinkError
+	switch {
+	case errors.As(err, &place):
+		reason = fmt.Sprintf("%s %s: %v", place.Op, filepath.Base(place.Path), place.Err)
+	case errors.As(err, &link):
+		reason = fmt.Sprintf("%s: %v", link.Op, link.Err)
+	}
+	return &Error{Path: path, Reason: reason, Hint: "name a file in a folder that exists and may be written, with room on the disk; close the file in other programs", Err: err}
+}
