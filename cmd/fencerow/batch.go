@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -12,7 +11,7 @@ import (
 
 	"fencerow/io/batch"
 	"fencerow/io/read/farmtable"
-	"fencerow/program/farm"
+	"fencerow/io/source"
 	"fencerow/sim/answer"
 )
 
@@ -88,7 +87,7 @@ func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 	if o.Case, err = b.caseOf(c, q); err != nil {
 		return err
 	}
-	o.County = countyNames(func(string) farm.CountyBook { return o.Case.Counties })
+	o.County = source.CountyNames(o.Case.Counties)
 	if o.Inputs, err = b.inputs(q); err != nil {
 		return err
 	}
@@ -129,15 +128,9 @@ func (b *batchAsk) inputs(q *question) (inputs []batch.Input, err error) {
 
 // countyFilesIn lists the county files of a folder in the order of their names.
 func countyFilesIn(folder string) ([]string, error) {
-	entries, err := os.ReadDir(folder) // sorted by name
+	names, err := source.CountyFilesIn(disk{}, folder)
 	if err != nil {
 		return nil, usageError{"--county-folder cannot be read: " + err.Error(), "name a folder with county files"}
-	}
-	var names []string
-	for _, e := range entries {
-		if !e.IsDir() && filepath.Ext(e.Name()) == ".yaml" {
-			names = append(names, filepath.Join(folder, e.Name()))
-		}
 	}
 	if len(names) == 0 {
 		return nil, usageError{fmt.Sprintf("--county-folder %s holds no .yaml file", folder), "name a folder with county files"}
@@ -182,26 +175,19 @@ func (e refusedError) Error() string {
 
 // caseOf is the case of all operations: prices and counties.
 func (b *batchAsk) caseOf(c *cobra.Command, q *question) (answer.Case, error) {
-	asked, err := q.settings()
+	r, err := q.request(c)
 	if err != nil {
-		return asked, err
+		return answer.Case{}, err
 	}
-	asked.Brief = true
-	if c.Flags().Changed("close") {
-		asked.Operation.Settings.CloseMargin = &q.close
-	}
-	l := newLoader(readFile)
-	for _, name := range q.countyFiles {
-		l.county(name, filepath.Base(name))
-	}
+	r.ManyOperations, r.CountyFolder = true, b.countyFolder
 	if b.countyFolder != "" {
-		names, err := countyFilesIn(b.countyFolder)
-		if err != nil {
-			return asked, err
+		if _, err := countyFilesIn(b.countyFolder); err != nil {
+			return answer.Case{}, err
 		}
-		l.counties(filepath.Base(b.countyFolder), names)
 	}
-	return asked, q.sources(c, &l, []string{""}, &asked) // all States
+	found, err := q.found(c, r)
+	found.Case.Brief = true
+	return found.Case, err
 }
 
 // parsePart reads "3/16"; "" is all.

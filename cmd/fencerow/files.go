@@ -3,9 +3,9 @@ package main
 import (
 	"fmt"
 	"io"
-	"path/filepath"
 
 	"fencerow/io/file"
+	"fencerow/io/source"
 	"fencerow/program/farm"
 )
 
@@ -26,7 +26,7 @@ func (q *question) files(args []string, o farm.Operation) *file.Run {
 	named := append([]string{}, args...)
 	for _, path := range args {
 		for _, name := range append(nonEmpty(o.MarketFile), o.CountyFiles...) {
-			named = append(named, join(filepath.Dir(path), name))
+			named = append(named, source.Beside(path, name))
 		}
 	}
 	return q.filesBeside(named...)

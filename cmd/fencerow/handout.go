@@ -5,7 +5,6 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -14,6 +13,7 @@ import (
 	"fencerow/io/show/page"
 	"fencerow/io/show/report"
 	"fencerow/io/show/workbook"
+	"fencerow/io/source"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -92,32 +92,21 @@ func parseCommodities(text string) (only []crop.Commodity, err error) {
 // countiesCase is a case of counties without an operation, and their codes. An
 // argument is a code, or a county file.
 func (q *question) countiesCase(c *cobra.Command, args []string) (asked answer.Case, codes []string, err error) {
-	if asked, err = q.settings(); err != nil {
+	r, err := q.request(c)
+	if err != nil {
 		return asked, nil, err
 	}
-	if c.Flags().Changed("close") {
-		asked.Operation.Settings.CloseMargin = &q.close
-	}
-	l := newLoader(readFile)
 	for _, arg := range args {
-		code := arg
-		if strings.HasSuffix(arg, ".yaml") || strings.HasSuffix(arg, ".yml") {
-			if code = l.county(arg, filepath.Base(arg)); code == "" {
-				continue // its mistakes are told below
-			}
-		} else if fault := farm.CheckCountyCode("COUNTY", arg); fault != nil {
+		if source.IsCountyFile(arg) {
+			continue
+		}
+		if fault := farm.CheckCountyCode("COUNTY", arg); fault != nil {
 			return asked, nil, usageError{fault.Reason, fault.Hint}
 		}
-		if !slices.Contains(codes, code) {
-			codes = append(codes, code)
-		}
 	}
-	var states []string
-	for _, code := range codes {
-		states = append(states, code[:2])
-	}
-	asked.CropYears = firstOf(asked.CropYears, []crop.CropYear{asked.Today.Year()})
-	return asked, codes, q.sources(c, &l, slices.Compact(slices.Sorted(slices.Values(states))), &asked)
+	r.Counties = args
+	found, err := q.found(c, r)
+	return found.Case, found.Counties, err
 }
 
 // writeHandout writes the sheets and says what it wrote.

@@ -73,9 +73,9 @@ func goFiles(t *testing.T) []goFile {
 }
 
 // mayImport says which rooms of the project a room may import, by prefix.
-// Imports go one way: cmd, io/batch, io/web -> io/show -> sim/answer ->
-// sim/odds, program -> program/farm -> program/law -> program/crop, and io/read
-// -> program/farm.
+// Imports go one way: cmd, io/batch -> io/source, io/show -> sim/answer ->
+// sim/odds, program -> program/farm -> program/law -> program/crop, and io/source
+// -> io/read -> program/farm.
 var mayImport = []struct {
 	room    string
 	allowed []string
@@ -91,7 +91,8 @@ var mayImport = []struct {
 	{"io/read", []string{"io/read", "program/farm", "program/law", "program/crop"}},
 	{"io/file", nil},
 	{"io/show", []string{"io/show", "sim/answer", "program", "program/farm", "program/law", "program/crop"}},
-	{"io/batch", []string{"io/file", "io/read/farmtable", "sim/answer", "sim/odds", "program", "program/farm", "program/law", "program/crop"}},
+	{"io/source", []string{"sim/answer", "io/read", "program/farm", "program/law", "program/crop"}},
+	{"io/batch", []string{"io/file", "io/source", "io/read/farmtable", "sim/answer", "sim/odds", "program", "program/farm", "program/law", "program/crop"}},
 	{"cmd", []string{"io", "sim", "program"}},
 }
 

@@ -2,12 +2,12 @@ package main
 
 import (
 	"fmt"
-	"time"
 
 	"github.com/spf13/cobra"
 
 	"fencerow/io/show/report"
 	"fencerow/io/show/terminal"
+	"fencerow/io/source"
 	"fencerow/program/crop"
 	"fencerow/sim/answer"
 )
@@ -48,20 +48,22 @@ func (q *question) rules(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	years = firstOf(years, []crop.CropYear{time.Now().Year()})
 	commodities, err := commoditiesOf(args)
 	if err != nil {
 		return err
 	}
-	l := newLoader(readFile)
-	prices := answer.WithEveryPrice(l.market(q.market, "", ""))
-	if len(l.mistakes) > 0 {
-		return l.mistakes
+	today, err := q.day()
+	if err != nil {
+		return err
+	}
+	found, err := source.Question(source.Request{Files: disk{}, Market: q.market, CropYears: years, Today: today})
+	if err != nil {
+		return err
 	}
 	var all []answer.Rules
-	for _, y := range years {
+	for _, y := range found.Case.CropYears {
 		for _, k := range commodities {
-			rules, err := answer.RulesOf(prices, k, y)
+			rules, err := answer.RulesOf(found.Case.Market, k, y)
 			if err != nil && len(args) == 0 {
 				continue // seed cotton before 2018 is not covered
 			}

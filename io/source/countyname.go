@@ -1,0 +1,77 @@
+package source
+
+import (
+	"slices"
+	"strings"
+	"sync"
+
+	"fencerow/program/farm"
+)
+
+// countyNamed finds counties by name in the county tables and the county book
+// of the request. It opens them when a name is first asked for, and is silent
+// where they cannot be read: that is told when they are read for their yields.
+func (l *loader) countyNamed() func(state, name string) (code string, ok bool) {
+	tables := sync.OnceValue(func() (all farm.CountyBook) {
+		for _, path := range l.CountyTables {
+			if source, _, err := l.Tables.County(path); err == nil {
+				all = append(all, source)
+			}
+		}
+		return all
+	})
+	return countyNames(func(state string) farm.CountyBook {
+		if l.Book == nil {
+			return tables()
+		}
+		sources, err := l.Book.Sources(state)
+		if err != nil {
+			return tables()
+		}
+		return slices.Concat(tables(), sources)
+	})
+}
+
+// CountyNames finds the code of a county by the two digits of its State and its name.
+// A name that two counties of the State have is not found.
+func CountyNames(counties farm.CountyBook) func(state, name string) (code string, ok bool) {
+	return countyNames(func(string) farm.CountyBook { return counties })
+}
+
+// countyNames is CountyNames with the sources of each State.
+func countyNames(sources func(state string) farm.CountyBook) func(state, name string) (code string, ok bool) {
+	byState := map[string]map[string]string{}
+	return func(state, name string) (string, bool) {
+		if byState[state] == nil {
+			byState[state] = namesOf(sources(state), state)
+		}
+		code, ok := byState[state][foldCounty(name)]
+		return code, ok && code != severalCounties
+	}
+}
+
+// severalCounties marks a name that two counties of a State have.
+const severalCounties = "several"
+
+// namesOf returns the codes of a State's counties by folded name.
+func namesOf(counties farm.CountyBook, state string) map[string]string {
+	codes := map[string]string{}
+	for _, code := range counties.Codes(state) {
+		name := foldCounty(counties.Name(code))
+		if name == "" {
+			continue
+		}
+		if other, has := codes[name]; has && other != code {
+			code = severalCounties
+		}
+		codes[name] = code
+	}
+	return codes
+}
+
+// foldCounty brings spellings of a county's name together: "Alder County",
+// "ALDER" and "alder".
+func foldCounty(name string) string {
+	name = strings.ToLower(strings.Join(strings.Fields(name), " "))
+	return strings.TrimSuffix(strings.TrimSuffix(name, " county"), " parish")
+}

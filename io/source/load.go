@@ -1,0 +1,195 @@
+package source
+
+import (
+	"fmt"
+	"io/fs"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+
+	"fencerow/io/read/county"
+	"fencerow/io/read/market"
+	"fencerow/io/read/operation"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+)
+
+// loader reads the files of a request one after the other and collects their mistakes.
+type loader struct {
+	Request
+	builtin  func() farm.Market
+	counties farm.CountyBook
+	imported *farm.Market // prices of the county book; nil where there are none
+	mistakes farm.Mistakes
+	notes    []string
+}
+
+// newLoader starts to read the built-in prices, while other files are read.
+func newLoader(r Request) *loader {
+	l := &loader{Request: r, builtin: sync.OnceValue(market.Builtin)}
+	go l.builtin()
+	if l.Files == nil {
+		l.Files = noFiles{}
+	}
+	return l
+}
+
+// noFiles has no file.
+type noFiles struct{}
+
+// Open finds nothing.
+func (noFiles) Open(name string) (fs.File, error) {
+	return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrNotExist}
+}
+
+// keep notes the mistakes of an error; what is not a mistake of the file is one
+// of reading it.
+func (l *loader) keep(name string, err error) {
+	if err == nil {
+		return
+	}
+	if mistakes, ok := err.(farm.Mistakes); ok {
+		l.mistakes = append(l.mistakes, mistakes...)
+		return
+	}
+	l.mistakes = append(l.mistakes, farm.Mistake{File: name, Reason: "cannot be read: " + err.Error(), Hint: "check the name and that the file can be opened"})
+}
+
+// parsed reads a file and parses it.
+func parsed[T any](l *loader, name string, parse func(string, []byte) (T, error)) (value T) {
+	data, err := fs.ReadFile(l.Files, name)
+	if err == nil {
+		value, err = parse(name, data)
+	}
+	l.keep(name, err)
+	return value
+}
+
+// operation reads the operation, where there is one: from a file, a text or a table.
+func (l *loader) operation() (o farm.Operation) {
+	var err error
+	switch {
+	case l.OperationText != nil:
+		o, err = operation.Parse(l.Operation, l.OperationText)
+	case l.Operation == "":
+		return o
+	case l.Tables != nil && l.Tables.IsFarms(l.Operation):
+		var notes []string
+		o, notes, err = l.Tables.Farms(l.Operation, l.countyNamed(), len(l.CropYears) > 0)
+		l.notes = append(l.notes, notes...)
+	default:
+		return parsed(l, l.Operation, operation.Parse)
+	}
+	l.keep(l.Operation, err)
+	return o
+}
+
+// IsCountyFile reports whether a county is named by a file, and not by its code.
+func IsCountyFile(name string) bool {
+	return strings.HasSuffix(name, ".yaml") || strings.HasSuffix(name, ".yml")
+}
+
+// namedCounties returns the codes of the counties that are asked about without an
+// operation, and reads their files.
+func (l *loader) namedCounties() (codes []string) {
+	for _, code := range l.Counties {
+		if IsCountyFile(code) {
+			code = l.countyFile(code, filepath.Base(code)) // "": its mistakes are kept
+		} else if fault := farm.CheckCountyCode("county", code); fault != nil {
+			l.mistakes = append(l.mistakes, farm.Mistake{Value: code, Reason: fault.Reason, Hint: fault.Hint})
+			continue
+		}
+		if code != "" && !slices.Contains(codes, code) {
+			codes = append(codes, code)
+		}
+	}
+	return codes
+}
+
+// countyFile reads a county file and returns the county's code.
+func (l *loader) countyFile(name, shown string) string {
+	c := parsed(l, name, county.Parse)
+	l.counties = append(l.counties, farm.CountySource{Name: shown, Status: crop.Assumed, Counties: map[string]farm.County{c.Code: c}})
+	return c.Code
+}
+
+// CountyFilesIn returns the county files of a folder, every .yaml, in the order of
+// their names.
+func CountyFilesIn(files fs.FS, folder string) (names []string, err error) {
+	entries, err := fs.ReadDir(files, folder) // sorted by name
+	for _, e := range entries {
+		if !e.IsDir() && filepath.Ext(e.Name()) == ".yaml" {
+			names = append(names, join(folder, e.Name()))
+		}
+	}
+	return names, err
+}
+
+// countyFolder reads county files of a folder as one source: among thousands a county
+// is found at once. A county has one file there.
+func (l *loader) countyFolder() {
+	if l.CountyFolder == "" {
+		return
+	}
+	names, err := CountyFilesIn(l.Files, l.CountyFolder)
+	l.keep(l.CountyFolder, err)
+	source := farm.CountySource{Name: filepath.Base(l.CountyFolder), Status: crop.Assumed, Counties: map[string]farm.County{}}
+	from := map[string]string{} // file by county
+	for _, name := range names {
+		c := parsed(l, name, county.Parse)
+		if other, twice := from[c.Code]; twice && c.Code != "" {
+			l.mistakes = append(l.mistakes, farm.Mistake{File: name, Value: c.Code, Reason: fmt.Sprintf("county %s stands in %s too", c.Code, other), Hint: "join both files, or take one away"})
+			continue
+		}
+		from[c.Code], source.Counties[c.Code] = name, c
+	}
+	l.counties = append(l.counties, source)
+}
+
+// countyTable reads one of the agency's county tables.
+func (l *loader) countyTable(name string) {
+	if l.Tables == nil {
+		l.mistakes = append(l.mistakes, farm.Mistake{File: name, Reason: "county tables are not read here", Hint: "give the county's yields in a county file"})
+		return
+	}
+	source, notes, err := l.Tables.County(name)
+	l.keep(name, err)
+	l.notes = append(l.notes, notes...)
+	if err == nil {
+		l.counties = append(l.counties, source)
+	}
+}
+
+// countyBook adds what the county book says of some States, and takes its prices.
+func (l *loader) countyBook(states []string) error {
+	if l.Book == nil {
+		return nil
+	}
+	sources, err := l.Book.Sources(states...)
+	if err != nil {
+		return err
+	}
+	l.counties = append(l.counties, sources...)
+	prices, has, err := l.Book.Market()
+	if has {
+		l.imported = &prices
+	}
+	return err
+}
+
+// market lays the market file over the imported prices where they are newer, and all
+// over the built-in prices: the one of the request, else the one the operation names.
+func (l *loader) market(named string) farm.Market {
+	builtin := l.builtin()
+	if l.imported != nil {
+		builtin = l.imported.Newer(builtin).Over(builtin)
+	}
+	switch {
+	case l.Market != "":
+		return parsed(l, l.Market, market.Parse).Over(builtin)
+	case named != "":
+		return parsed(l, Beside(l.Operation, named), market.Parse).Over(builtin)
+	}
+	return builtin
+}

@@ -1,0 +1,110 @@
+package source
+
+import (
+	"errors"
+	"path/filepath"
+	"slices"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+)
+
+// ErrNoDay means that a request does not say the day of its question.
+var ErrNoDay = errors.New("io/source: Request.Today is not given")
+
+// Question reads everything a request names and returns the question. All mistakes of
+// all files come back together, as farm.Mistakes; only an error of the book ends the
+// reading at once.
+//
+// Where a figure comes from: the first of these that has it.
+//
+//	county yields  county files of the operation (county_files), then Counties and
+//	               CountyFiles, then CountyFolder, then CountyTables, then Book
+//	prices         Market, else the operation's market_file; then the book's prices
+//	               where they are newer than the built-in ones; then the built-in ones
+//	crop years     CropYears, then the operation's, then the year of Today
+//	close margin   CloseMargin, then the operation's
+//
+// Names written in the operation file are looked up beside it.
+func Question(r Request) (Found, error) {
+	if r.Today.IsZero() {
+		return Found{}, ErrNoDay
+	}
+	l := newLoader(r)
+	asked := answer.Case{Seed: r.Seed, Draws: r.Draws, Today: r.Today, Operation: l.operation()}
+	if r.CloseMargin != nil {
+		asked.Operation.Settings.CloseMargin = r.CloseMargin
+	}
+	asked.CropYears = firstOf(r.CropYears, asked.Operation.CropYears)
+	if len(asked.CropYears) == 0 && !r.ManyOperations {
+		asked.CropYears = []crop.CropYear{r.Today.Year()}
+	}
+	for _, name := range asked.Operation.CountyFiles {
+		l.countyFile(Beside(r.Operation, name), name)
+	}
+	codes := l.namedCounties()
+	for _, name := range r.CountyFiles {
+		l.countyFile(name, filepath.Base(name))
+	}
+	l.countyFolder()
+	for _, name := range r.CountyTables {
+		l.countyTable(name)
+	}
+	if err := l.countyBook(r.states(asked.Operation, codes)); err != nil {
+		return Found{}, err
+	}
+	asked.Counties = l.counties
+	asked.Market = answer.WithEveryPrice(l.market(asked.Operation.MarketFile))
+	found := Found{Case: asked, Counties: codes, Notes: l.notes}
+	if len(l.mistakes) > 0 {
+		return found, l.mistakes
+	}
+	return found, nil
+}
+
+// states returns the States, by two digits, that the book is asked about: whole ones,
+// since the ratio of one agency's yields to another's is taken from neighbors where a
+// county has none. "" is all.
+func (r Request) states(o farm.Operation, codes []string) []string {
+	if r.ManyOperations {
+		return []string{""}
+	}
+	var states []string
+	add := func(county string) {
+		if len(county) >= 2 && !slices.Contains(states, county[:2]) {
+			states = append(states, county[:2])
+		}
+	}
+	for _, f := range o.Farms {
+		add(f.County)
+		for _, b := range f.Bases {
+			add(b.PhysicalCounty(f))
+		}
+	}
+	for _, code := range codes {
+		add(code)
+	}
+	return states
+}
+
+// Beside returns where a file lies that is named in another one: beside it, unless the
+// name says where.
+func Beside(file, name string) string { return join(filepath.Dir(file), name) }
+
+func join(folder, name string) string {
+	if filepath.IsAbs(name) {
+		return name
+	}
+	return filepath.ToSlash(filepath.Join(folder, name))
+}
+
+// firstOf returns the first list that is not empty.
+func firstOf(lists ...[]crop.CropYear) []crop.CropYear {
+	for _, list := range lists {
+		if len(list) > 0 {
+			return list
+		}
+	}
+	return nil
+}
