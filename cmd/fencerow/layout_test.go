@@ -18,7 +18,7 @@ import (
 const root = "../.."
 
 // topLevel is all that may stand at the top of the repository.
-var topLevel = []string{"cmd", "program", "sim", "io", "testdata", "docs", "README.md", "DEVELOPERS.md", "LICENSE", "go.mod", "go.sum"}
+var topLevel = []string{"cmd", "program", "sim", "io", "testdata", "docs", "README.md", "DEVELOPERS.md", "LICENSE", "NOTICE", "go.mod", "go.sum"}
 
 // TestTopLevel: a newcomer guesses the room of anything from the tree.
 func TestTopLevel(t *testing.T) {
