@@ -235,16 +235,12 @@ func TestBatchRefusesBrokenRowsAlone(t *testing.T) {
 // A run that is killed again and again and taken up by --resume ends with the bytes
 // of one that was not; so does the order of the rows not matter to any farm.
 func TestBatchKilledAndShuffled(t *testing.T) {
-	kills := 6
+	kills, farms := ofLong(2, 6), ofLong(300, 1500)
 	if text := os.Getenv("FENCEROW_KILLS"); text != "" {
 		kills, _ = strconv.Atoi(text)
 	}
 	folder := t.TempDir()
-	program := filepath.Join(folder, "fencerow")
-	if out, err := exec.Command("go", "build", "-o", program, ".").CombinedOutput(); err != nil {
-		t.Fatalf("%v: %s", err, out)
-	}
-	const farms = 1500
+	const program = "fencerow" // this test itself, which TestMain puts in the path under that name
 	rows := manyFarms(farms, 5)
 	table, whole := filepath.Join(folder, "farms.csv"), filepath.Join(folder, "whole")
 	writeRows(t, table, rows)

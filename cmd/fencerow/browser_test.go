@@ -118,7 +118,8 @@ func TestOneSheetOfPaperEach(t *testing.T) {
 // A farm of many commodities still goes on one sheet.
 func TestManyCommoditiesOnOneSheet(t *testing.T) {
 	needsPaper(t, "sheets of many commodities")
-	for _, commodities := range [][]string{{"corn"}, {"corn", "soybeans", "wheat"}, {"corn", "soybeans", "wheat", "oats", "barley"}, {"corn", "soybeans", "wheat", "oats", "barley", "grain_sorghum"}} {
+	lists := [][]string{{"corn", "soybeans", "wheat", "oats", "barley", "grain_sorghum"}, {"corn"}, {"corn", "soybeans", "wheat"}, {"corn", "soybeans", "wheat", "oats", "barley"}}
+	for _, commodities := range lists[:ofLong(1, len(lists))] {
 		folder := t.TempDir()
 		farm, county, market := "", "", ""
 		for _, c := range commodities {

@@ -13,8 +13,17 @@ import (
 	"testing"
 )
 
-// longRun says that tests of very many farms are wanted: .ci/run sets it.
+// longRun says that everything is to be checked: .ci/run sets it. Without it tests of very
+// many farms, of kills and of sheets of paper take fewer of the same cases.
 const longRun = "FENCEROW_LONG"
+
+// ofLong is how many of something are tried: few, or all in a long run.
+func ofLong(few, all int) int {
+	if os.Getenv(longRun) != "" {
+		return all
+	}
+	return few
+}
 
 // numberAt is a number of a line, 0 where it is blank.
 func numberAt(t *testing.T, line []string, at int) float64 {
@@ -49,10 +58,7 @@ func withLandlord(rows [][]string) [][]string {
 // gained after limits, their sum is that of the results, and a person in three
 // operations is flagged and has the limit once.
 func TestTotalsOfManyFarms(t *testing.T) {
-	farms := 500
-	if os.Getenv(longRun) != "" {
-		farms = 20_000
-	}
+	farms := ofLong(500, 20_000)
 	folder := t.TempDir()
 	table, out := filepath.Join(folder, "farms.csv"), filepath.Join(folder, "out")
 	writeRows(t, table, withLandlord(manyFarms(farms, 13)))

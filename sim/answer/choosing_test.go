@@ -128,7 +128,10 @@ func peopleOf(random *rand.Rand, persons, entities int) (all []farm.Producer) {
 // The choice of a small operation is the best of all there are, and its bound is
 // none that a choice goes over.
 func TestChoiceAgainstEveryChoice(t *testing.T) {
-	const operations = 500
+	operations := 100
+	if LongRun {
+		operations = 500
+	}
 	random := rand.New(rand.NewPCG(7, 11))
 	checked, binding := 0, 0
 	for n := range operations {
@@ -194,7 +197,11 @@ func (o randomOperation) bestSame() (highest float64) {
 const mostGap = 0.005
 
 func TestGapOfLargeOperations(t *testing.T) {
-	const operations, farms, persons = 100, 200, 5
+	const farms, persons = 200, 5
+	operations := 20
+	if LongRun {
+		operations = 100
+	}
 	random := rand.New(rand.NewPCG(3, 5))
 	var gaps []float64
 	var spent time.Duration
@@ -216,6 +223,6 @@ func TestGapOfLargeOperations(t *testing.T) {
 		}
 	}
 	slices.Sort(gaps)
-	t.Logf("gaps: median %.5f, 90th %.5f, largest %.5f; %v each", gaps[len(gaps)/2], gaps[len(gaps)*9/10], gaps[len(gaps)-1], spent/operations)
+	t.Logf("gaps: median %.5f, 90th %.5f, largest %.5f; %v each", gaps[len(gaps)/2], gaps[len(gaps)*9/10], gaps[len(gaps)-1], spent/time.Duration(operations))
 	t.Logf("checked %d of %d", len(gaps), operations)
 }

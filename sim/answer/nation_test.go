@@ -4,10 +4,12 @@ import (
 	"compress/gzip"
 	"encoding/csv"
 	"errors"
+	"fmt"
 	"io"
 	"os"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"fencerow/io/read/yields"
@@ -41,7 +43,10 @@ type classUnit struct {
 	class string
 }
 
-// theNation reads the agencies' tables, or skips.
+// read is what theNation has read, once.
+var read = sync.OnceValues(readNation)
+
+// theNation returns the agencies' tables, or skips.
 func theNation(t *testing.T) nation {
 	t.Helper()
 	if UnderRace {
@@ -50,25 +55,35 @@ func theNation(t *testing.T) nation {
 	if _, err := os.Stat(agencyFolder); err != nil {
 		t.Skip("NOT CHECKED: county yields of the whole nation, ../shared is absent")
 	}
-	n := nation{}
-	for _, name := range []string{"fsa/arcco_county_py2014_2018.csv.gz", "fsa/arcco_county_py2019_2025.csv.gz"} {
-		agencyRows(t, name, func(r map[string]string) { n.addTable(r) })
+	n, err := read()
+	if err != nil {
+		t.Fatal(err)
 	}
-	agencyRows(t, "rma/RMACountyYieldsReport_corn_soybeans_nonirrigated_2010_2024.csv.gz", func(r map[string]string) {
+	return n
+}
+
+func readNation() (nation, error) {
+	n := nation{}
+	var failed error
+	rows := func(name string, each func(map[string]string)) { failed = errors.Join(failed, agencyRows(name, each)) }
+	for _, name := range []string{"fsa/arcco_county_py2014_2018.csv.gz", "fsa/arcco_county_py2019_2025.csv.gz"} {
+		rows(name, func(r map[string]string) { n.addTable(r) })
+	}
+	rows("rma/RMACountyYieldsReport_corn_soybeans_nonirrigated_2010_2024.csv.gz", func(r map[string]string) {
 		c, ok := crop.ParseCommodity(r["Commodity Name"])
 		if y := cell(r, "Yield Amount"); ok && y != nil {
 			u := countyUnit{r["State Code"] + r["County Code"], c, farm.Nonirrigated, 0}
 			put(n.of(u.county).insured, u, r["Yield Year"], *y)
 		}
 	})
-	agencyRows(t, "nass/county_yields_1980_2025.csv.gz", func(r map[string]string) {
+	rows("nass/county_yields_1980_2025.csv.gz", func(r map[string]string) {
 		c, class, practice, ok := yields.Item(r["short_desc"])
 		if y := cell(r, "value"); ok && y != nil && r["county_code"] != "998" { // 998: other counties together
 			u := classUnit{countyUnit{r["state_ansi"] + r["county_code"], c, practice, 0}, class}
 			put(n.of(u.county).harvests, u, r["year"], *y)
 		}
 	})
-	return n
+	return n, failed
 }
 
 func (n nation) of(county string) *stateYields {
@@ -186,32 +201,31 @@ func cell(r map[string]string, column string) *float64 {
 }
 
 // agencyRows gives each row of a packed table by the names of its columns.
-func agencyRows(t *testing.T, name string, each func(map[string]string)) {
-	t.Helper()
+func agencyRows(name string, each func(map[string]string)) error {
 	file, err := os.Open(agencyFolder + name)
 	if err != nil {
-		t.Fatal(err)
+		return err
 	}
 	defer file.Close()
 	plain, err := gzip.NewReader(file)
 	if err != nil {
-		t.Fatal(err)
+		return err
 	}
 	rows := csv.NewReader(plain)
 	rows.LazyQuotes, rows.ReuseRecord = true, true
 	first, err := rows.Read()
 	if err != nil {
-		t.Fatal(err)
+		return err
 	}
 	heading := strings.Split(strings.Join(first, "|"), "|")
 	row := map[string]string{}
 	for {
 		cells, err := rows.Read()
 		if errors.Is(err, io.EOF) {
-			return
+			return nil
 		}
 		if err != nil {
-			t.Fatal(name, err)
+			return fmt.Errorf("%s: %w", name, err)
 		}
 		for i, c := range cells {
 			row[heading[i]] = strings.TrimSpace(c)

@@ -39,12 +39,13 @@ func sharedTable(t *testing.T, name string, each func(map[string]string)) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	rows.ReuseRecord = true
+	row := map[string]string{} // the same for every line
 	for {
 		cells, err := rows.Read()
 		if err != nil {
 			return
 		}
-		row := map[string]string{}
 		for i, c := range cells {
 			row[heading[i]] = c
 		}

