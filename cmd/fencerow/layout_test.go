@@ -18,7 +18,7 @@ import (
 const root = "../.."
 
 // topLevel is all that may stand at the top of the repository.
-var topLevel = []string{"cmd", "program", "sim", "io", "testdata", "docs", "README.md", "DEVELOPERS.md", "LICENSE", "NOTICE", "go.mod", "go.sum"}
+var topLevel = []string{"cmd", "program", "sim", "io", "testdata", "docs", "README.md", "DEVELOPERS.md", "CONTRIBUTING.md", "SECURITY.md", "LICENSE", "NOTICE", "go.mod", "go.sum"}
 
 // TestTopLevel: a newcomer guesses the room of anything from the tree.
 func TestTopLevel(t *testing.T) {
@@ -264,6 +264,21 @@ func TestFilesAreWrittenOneWay(t *testing.T) {
 		for _, m := range own.FindAllString(f.text, -1) {
 			if thrownAway[f.path] != m {
 				t.Errorf("%s writes by %s: use io/file", f.path, m)
+			}
+		}
+	}
+}
+
+// TestNothingIsSent: the network is used where the user asks NASS, and nowhere else
+// (SECURITY.md).
+func TestNothingIsSent(t *testing.T) {
+	asked := []string{"cmd/fencerow/fetch.go", "io/read/quickstats/quickstats.go"}
+	for _, f := range goFiles(t) {
+		for _, spec := range f.tree.Imports {
+			path := strings.Trim(spec.Path.Value, `"`)
+			network := path == "net" || strings.HasPrefix(path, "net/") && path != "net/url" || path == "os/exec" || path == "syscall/js"
+			if network && !strings.HasSuffix(f.path, "_test.go") && !slices.Contains(asked, f.path) {
+				t.Errorf("%s imports %s: nothing is sent unless the user asks for it (SECURITY.md)", f.path, path)
 			}
 		}
 	}
