@@ -194,10 +194,11 @@ func (a Attribution) passedOn(i int, pot Pot, ceiling crop.Money) crop.Money {
 	return low
 }
 
-const (
-	mostEarned crop.Money = 1e12 // more than any operation earns
-	halvings              = 100  // of it, down to binary noise
-)
+// mostEarned is more than any operation earns, USD; halvings of it come down to binary
+// noise.
+const mostEarned crop.Money = 1e12
+
+const halvings = 100
 
 // perMember reports whether a producer has no limit of its own, but a ceiling of
 // one for each of its members.
