@@ -22,3 +22,21 @@ func ExampleSampler() {
 	fmt.Printf("%d draws average %.2f\n", draws.N(), odds.Mean(prices))
 	// Output: 4096 draws average 4.80
 }
+
+// Half of the outcomes of a price lie under its median.
+func ExampleSummarize() {
+	draws := odds.NewDraws(1, 4096)
+	sampler, err := odds.NewSampler(draws, 2026, nil)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	paid := make([]float64, draws.N())
+	for i, shock := range sampler.PriceShock(crop.Corn) {
+		if shock < 0 {
+			paid[i] = 1
+		}
+	}
+	fmt.Printf("paid in %.2f of outcomes\n", odds.Summarize(paid, draws).Mean)
+	// Output: paid in 0.50 of outcomes
+}
