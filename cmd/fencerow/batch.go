@@ -10,7 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"fencerow/io/batch"
-	"fencerow/io/read/farmtable"
+	"fencerow/io/read/farmfile"
 	"fencerow/io/source"
 	"fencerow/sim/answer"
 )
@@ -67,7 +67,7 @@ type batchAsk struct {
 
 func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 	if b.template != "" {
-		return written(c.ErrOrStderr(), q.filesBeside(args...), b.template, farmtable.WriteTemplate)
+		return written(c.ErrOrStderr(), q.filesBeside(args...), b.template, farmfile.WriteTemplate)
 	}
 	switch {
 	case len(args) == 0:

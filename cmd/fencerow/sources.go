@@ -8,7 +8,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"fencerow/io/read/farmtable"
+	"fencerow/io/read/farmfile"
+	"fencerow/io/read/lines"
 	"fencerow/io/read/table"
 	"fencerow/io/source"
 	"fencerow/program/farm"
@@ -72,20 +73,11 @@ func (d disk) ReadFile(name string) ([]byte, error) {
 // mostBytes is the largest text file that is read.
 const mostBytes = 16 << 20
 
-// tables reads spreadsheets and other tables from the disk.
+// tables reads spreadsheets and Parquet files from the disk.
 type tables struct{}
 
-// IsFarms reports whether a file is a table of farms.
-func (tables) IsFarms(name string) bool { return farmtable.IsTable(name) }
-
-// Farms returns the one operation of a table of farms.
-func (tables) Farms(name string, county func(state, name string) (string, bool), yearAsked bool) (farm.Operation, []string, error) {
-	o, notes, err := farmtable.ReadOperation(name, county, yearAsked)
-	for i, note := range notes {
-		notes[i] = name + ": " + note
-	}
-	return o, notes, err
-}
+// Lines opens a table of farms.
+func (tables) Lines(name string) (lines.Lines, []string, error) { return farmfile.Lines(name) }
 
 // County returns the agency's county table.
 func (tables) County(name string) (found farm.CountySource, notes []string, err error) {

@@ -10,6 +10,7 @@ import (
 
 	_ "modernc.org/sqlite" // the temporary book
 
+	"fencerow/io/read/farmfile"
 	"fencerow/io/read/farmtable"
 )
 
@@ -34,7 +35,7 @@ func (i item) sameOperation(other item) bool {
 // eachRow goes through the rows of the table as they stand. In a table that names nobody
 // each farm is an operation.
 func (o Options) eachRow(do func(item) error) (seen inspected, err error) {
-	table, err := farmtable.Open(o.Table, o.County)
+	table, err := farmfile.Open(o.Table, o.County)
 	if err != nil {
 		return seen, err
 	}

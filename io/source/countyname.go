@@ -14,6 +14,9 @@ import (
 func (l *loader) countyNamed() func(state, name string) (code string, ok bool) {
 	tables := sync.OnceValue(func() (all farm.CountyBook) {
 		for _, path := range l.CountyTables {
+			if l.Tables == nil {
+				break
+			}
 			if source, _, err := l.Tables.County(path); err == nil {
 				all = append(all, source)
 			}

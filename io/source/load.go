@@ -9,6 +9,8 @@ import (
 	"sync"
 
 	"fencerow/io/read/county"
+	"fencerow/io/read/farmtable"
+	"fencerow/io/read/lines"
 	"fencerow/io/read/market"
 	"fencerow/io/read/operation"
 	"fencerow/program/crop"
@@ -74,15 +76,46 @@ func (l *loader) operation() (o farm.Operation) {
 		o, err = operation.Parse(l.Operation, l.OperationText)
 	case l.Operation == "":
 		return o
-	case l.Tables != nil && l.Tables.IsFarms(l.Operation):
-		var notes []string
-		o, notes, err = l.Tables.Farms(l.Operation, l.countyNamed(), len(l.CropYears) > 0)
-		l.notes = append(l.notes, notes...)
+	case farmtable.IsTable(l.Operation):
+		o, err = l.farmTable(l.Operation)
 	default:
 		return parsed(l, l.Operation, operation.Parse)
 	}
 	l.keep(l.Operation, err)
 	return o
+}
+
+// farmTable reads the one operation of a table of farms.
+func (l *loader) farmTable(name string) (farm.Operation, error) {
+	from, notes, err := l.lines(name)
+	if err != nil {
+		return farm.Operation{}, err
+	}
+	rows, err := farmtable.Open(name, from, notes, l.countyNamed())
+	if err != nil {
+		return farm.Operation{}, err
+	}
+	o, notes, err := farmtable.ReadOperation(name, rows, len(l.CropYears) > 0)
+	for _, note := range notes {
+		l.notes = append(l.notes, name+": "+note)
+	}
+	return o, err
+}
+
+// lines opens a table: text by itself, other kinds with what the caller brought.
+func (l *loader) lines(name string) (lines.Lines, []string, error) {
+	if farmtable.Ending(name) == farmtable.CSVEnding {
+		file, err := l.Files.Open(name)
+		if err != nil {
+			return nil, nil, lines.Unreadable(name, err)
+		}
+		text, err := farmtable.CSV(name, file)
+		return text, nil, err
+	}
+	if l.Tables == nil {
+		return nil, nil, lines.Refuse(name, farmtable.Ending(name), "tables of this kind are not read here", "save the table as .csv")
+	}
+	return l.Tables.Lines(name)
 }
 
 // IsCountyFile reports whether a county is named by a file, and not by its code.

@@ -2,6 +2,7 @@ package source_test
 
 import (
 	"errors"
+	"io"
 	"io/fs"
 	"maps"
 	"reflect"
@@ -11,6 +12,7 @@ import (
 	"testing/fstest"
 	"time"
 
+	"fencerow/io/read/lines"
 	"fencerow/io/source"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -31,17 +33,24 @@ func corn(name string, benchmark crop.Yield) farm.CountySource {
 
 // tables are spreadsheets that nobody has to read: a county table, and a table of farms
 // whose county stands there by name.
-type tables struct{}
+type tables struct{ at int }
 
-func (tables) IsFarms(name string) bool { return strings.HasSuffix(name, ".csv") }
-
-func (tables) Farms(name string, county func(state, name string) (string, bool), yearAsked bool) (o farm.Operation, notes []string, err error) {
-	code, known := county("99", "ALDER county")
-	if !known || !yearAsked {
-		return o, nil, farm.Mistakes{{File: name, Reason: "no county or no year"}}
+func (tables) Lines(name string) (lines.Lines, []string, error) {
+	if name != "farms.xlsx" {
+		return nil, nil, lines.Refuse(name, "", "no such table", "")
 	}
-	return farm.Operation{Farms: []farm.Farm{{Number: "1", County: code}}}, []string{name + ": one note"}, nil
+	return &tables{}, []string{"one note"}, nil
 }
+
+func (t *tables) Next() (lines.Line, error) {
+	rows := [][]string{{"farm", "state", "county", "commodity", "base_acres"}, {"1", "99", "ALDER county", "corn", "100"}}
+	if t.at++; t.at > len(rows) {
+		return lines.Line{}, io.EOF
+	}
+	return lines.Line{Number: t.at, Cells: rows[t.at-1]}, nil
+}
+
+func (*tables) Close() error { return nil }
 
 func (tables) County(name string) (farm.CountySource, []string, error) {
 	if name != "table.xlsx" {
@@ -73,6 +82,7 @@ func house() fstest.MapFS {
 		"named.yaml":          countyText("102"),
 		"counties/a.yaml":     countyText("103"),
 		"counties/readme.txt": {Data: []byte("no county file")},
+		"farms.csv":           {Data: []byte("farm,state,county,commodity,base_acres,hobby\n1,99,ALDER county,corn,100,x\n")},
 	}
 	return all
 }
@@ -186,7 +196,7 @@ func TestStatesOfTheBook(t *testing.T) {
 		"operation": {source.Request{Operation: "home/operation.yaml"}, []string{"99"}},
 		"counties":  {source.Request{Counties: []string{"98001", "named.yaml", "98003"}}, []string{"98", "99"}},
 		"many":      {source.Request{ManyOperations: true}, []string{""}},
-		"table":     {source.Request{Operation: "farms.csv", CropYears: []crop.CropYear{2026}, Tables: tables{}}, []string{"99", "99"}},
+		"table":     {source.Request{Operation: "farms.csv", CropYears: []crop.CropYear{2026}}, []string{"99", "99"}},
 		"prices":    {source.Request{}, nil},
 	} {
 		b := &book{}
@@ -227,12 +237,32 @@ func TestMistakesTogether(t *testing.T) {
 	}
 }
 
+// A table of farms is read as text from Files, or by Tables; a county's name is looked up
+// in county tables and book.
+func TestTableOfFarms(t *testing.T) {
+	for name, note := range map[string]string{"farms.csv": `farms.csv: column "hobby" is not known`, "farms.xlsx": "farms.xlsx: one note"} {
+		found, err := source.Question(source.Request{Files: house(), Operation: name, Tables: tables{}, CountyTables: []string{"table.xlsx"}, Today: today})
+		if err != nil {
+			t.Fatal(err)
+		}
+		farms := found.Case.Operation.Farms
+		if len(farms) != 1 || farms[0].County != "99001" || farms[0].Bases[0].BaseAcres != 100 {
+			t.Errorf("%s: farms %+v", name, farms)
+		}
+		if len(found.Notes) != 2 || !strings.HasPrefix(found.Notes[0], note) {
+			t.Errorf("%s: notes %q, want %q first", name, found.Notes, note)
+		}
+	}
+}
+
 // Without anybody to read tables they are refused with a word, and nothing panics
 // without files.
 func TestNothingToReadWith(t *testing.T) {
-	_, err := source.Question(source.Request{Operation: "farms.csv", CountyTables: []string{"table.xlsx"}, Today: today})
-	if err == nil || !strings.Contains(err.Error(), "farms.csv") || !strings.Contains(err.Error(), "county tables are not read here") {
-		t.Error(err)
+	for _, name := range []string{"farms.csv", "farms.xlsx", "farms.yaml"} {
+		_, err := source.Question(source.Request{Operation: name, CountyTables: []string{"table.xlsx"}, Today: today})
+		if err == nil || !strings.Contains(err.Error(), name) || !strings.Contains(err.Error(), "county tables are not read here") {
+			t.Errorf("%s: %v", name, err)
+		}
 	}
 }
 

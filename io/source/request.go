@@ -4,6 +4,7 @@ import (
 	"io/fs"
 	"time"
 
+	"fencerow/io/read/lines"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -12,7 +13,7 @@ import (
 // Request is what is asked about and where to look. What is left out is not looked for.
 type Request struct {
 	Files  fs.FS  // from which every file named below is read; names are handed on as they are written; nil: there are none
-	Tables Tables // nil: tables are refused
+	Tables Tables // nil: of tables only .csv files of farms are read
 	Book   Book   // nil: no county book
 
 	Operation      string   // an operation file, or a table of farms by the end of its name; "": counties or prices alone
@@ -38,16 +39,14 @@ type Found struct {
 	Notes    []string // what was left out of the files without being a mistake, a line each
 }
 
-// Tables reads what lies in spreadsheets and other tables. A file that cannot be read is
-// farm.Mistakes; notes say what of it was left out, with the file's name.
+// Tables reads spreadsheets and other tables that are no text, by the names that a request
+// has. A file that cannot be read is farm.Mistakes.
 type Tables interface {
-	// IsFarms reports whether a file is a table of farms, by its name.
-	IsFarms(name string) bool
-	// Farms returns the one operation of a table of farms. county finds the code of a
-	// county by the two digits of its State and its name. yearAsked: the crop year is
-	// named already, and no row has to.
-	Farms(name string, county func(state, name string) (code string, ok bool), yearAsked bool) (o farm.Operation, notes []string, err error)
-	// County returns the agency's county table.
+	// Lines opens a table of farms, .xlsx or .parquet, line by line. notes say what of
+	// the file is not among its lines.
+	Lines(name string) (found lines.Lines, notes []string, err error)
+	// County returns the agency's county table; notes say, with the file's name, what of
+	// it was left out.
 	County(name string) (source farm.CountySource, notes []string, err error)
 }
 

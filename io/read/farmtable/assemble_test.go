@@ -1,10 +1,11 @@
-package farmtable
+package farmtable_test
 
 import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	. "fencerow/io/read/farmtable"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 )

@@ -1,4 +1,4 @@
-package farmtable
+package farmtable_test
 
 import (
 	"encoding/csv"
@@ -13,6 +13,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
+	"fencerow/io/read/farmfile"
+	. "fencerow/io/read/farmtable"
 	"fencerow/program/farm"
 )
 
@@ -40,7 +42,7 @@ func but(changed cells) cells {
 func grid(rows ...cells) [][]string {
 	lines := [][]string{Columns()}
 	for _, row := range rows {
-		line := make([]string, columnCount)
+		line := make([]string, len(Columns()))
 		for i, name := range Columns() {
 			line[i] = row[name]
 		}
@@ -111,7 +113,7 @@ func readAll(t testing.TB, path string) (rows []Row, refused []Refusal) {
 }
 
 func readTable(path string) (rows []Row, refused []Refusal, err error) {
-	r, err := Open(path, counties)
+	r, err := farmfile.Open(path, counties)
 	if err != nil {
 		return nil, nil, err
 	}

@@ -7,8 +7,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
+	"io/fs"
 	"strings"
+
+	"fencerow/io/read/lines"
 )
 
 // mostRecord is the most bytes one row of text may have: a quote that is never
@@ -32,14 +34,11 @@ type csvLines struct {
 	before  int // lines of the file before the first that rows sees
 }
 
-func openCSV(path string) (*csvLines, error) {
-	info, err := os.Stat(path)
-	if err == nil && info.IsDir() {
-		return nil, refuseFile(path, "", "is a folder", "name a file")
-	}
-	file, err := os.Open(path)
-	if err != nil {
-		return nil, unreadable(path, err)
+// CSV reads an open text file with separated values, and closes it with the lines.
+func CSV(path string, file fs.File) (lines.Lines, error) {
+	if info, err := file.Stat(); err == nil && info.IsDir() {
+		file.Close()
+		return nil, lines.Refuse(path, "", "is a folder", "name a file")
 	}
 	found, err := newCSV(path, file)
 	if err != nil {
@@ -55,10 +54,10 @@ func newCSV(path string, from io.Reader) (*csvLines, error) {
 	buffered := bufio.NewReaderSize(from, mostHeading)
 	start, err := buffered.Peek(mostHeading)
 	if err != nil && err != io.EOF {
-		return nil, unreadable(path, err)
+		return nil, lines.Unreadable(path, err)
 	}
 	if bytes.IndexByte(start, 0) >= 0 {
-		return nil, refuseFile(path, "", "is not text in UTF-8", "in the spreadsheet program choose \"CSV UTF-8\" when saving")
+		return nil, lines.Refuse(path, "", "is not text in UTF-8", "in the spreadsheet program choose \"CSV UTF-8\" when saving")
 	}
 	l := &csvLines{path: path}
 	if bytes.HasPrefix(start, byteOrderMark) {
@@ -106,22 +105,23 @@ func likelySeparator(start []byte) rune {
 	return best
 }
 
-func (l *csvLines) next() (line, error) {
+// Next returns the next line, as lines.Lines has it.
+func (l *csvLines) Next() (lines.Line, error) {
 	l.limited.left = mostRecord
 	cells, err := l.rows.Read()
 	var wrong *csv.ParseError
 	switch {
 	case err == io.EOF:
-		return line{}, io.EOF
+		return lines.Line{}, io.EOF
 	case errors.Is(err, errLongRecord):
-		return line{}, refuseFile(l.path, "", fmt.Sprintf("the row after line %d has more than %d bytes", l.lastLine(), mostRecord), "look for a quotation mark that is never closed")
+		return lines.Line{}, lines.Refuse(l.path, "", fmt.Sprintf("the row after line %d has more than %d bytes", l.lastLine(), mostRecord), "look for a quotation mark that is never closed")
 	case errors.As(err, &wrong):
-		return line{number: l.before + wrong.StartLine, fault: "has a quotation mark out of place"}, nil
+		return lines.Line{Number: l.before + wrong.StartLine, Fault: "has a quotation mark out of place"}, nil
 	case err != nil:
-		return line{}, unreadable(l.path, err)
+		return lines.Line{}, lines.Unreadable(l.path, err)
 	}
 	number, _ := l.rows.FieldPos(0)
-	return line{number: l.before + number, cells: cells}, nil
+	return lines.Line{Number: l.before + number, Cells: cells}, nil
 }
 
 // lastLine returns the line to which the file was read without trouble.
@@ -131,7 +131,8 @@ func (l *csvLines) lastLine() (number int) {
 	return l.before + number
 }
 
-func (l *csvLines) close() error {
+// Close closes the file.
+func (l *csvLines) Close() error {
 	if l.file == nil {
 		return nil
 	}

@@ -1,5 +1,6 @@
 // Package farmtable reads a table of farms: one row per farm, tract and
-// commodity, from a .csv, .xlsx or .parquet file, for one operation or for many.
+// commodity, for one operation or for many. It takes .csv files apart itself; the lines
+// of other kinds of file come from their own packages (io/read/farmfile opens any kind).
 //
 // It knows the columns, the habits of spreadsheet programs and what rows of one
 // operation must agree on. It must not know a price, a county yield or a payment,

@@ -1,4 +1,4 @@
-package farmtable
+package farmtable_test
 
 import (
 	"bytes"
@@ -10,6 +10,9 @@ import (
 	"github.com/parquet-go/parquet-go"
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
+
+	"fencerow/io/read/farmfile"
+	. "fencerow/io/read/farmtable"
 )
 
 // farmRecord is a row of a parquet file with numbers as numbers, and with
@@ -143,7 +146,7 @@ func TestTemplate(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "template.xlsx")
 	file, err := os.Create(path)
 	require.NoError(t, err)
-	require.NoError(t, WriteTemplate(file))
+	require.NoError(t, farmfile.WriteTemplate(file))
 	require.NoError(t, file.Close())
 	rows, refused := readAll(t, path)
 	require.Empty(t, refused)
@@ -154,15 +157,15 @@ func TestTemplate(t *testing.T) {
 	require.Equal(t, "0417", found.Farms.Farms[0].Number)
 	formats, err := os.ReadFile("../../../docs/formats.md")
 	require.NoError(t, err)
-	for _, c := range columns {
-		require.NotEmpty(t, c.unit, c.name)
-		require.NotEmpty(t, c.meaning, c.name)
-		require.NotEmpty(t, c.example, c.name)
+	for _, c := range Explanations() {
+		require.NotEmpty(t, c.Unit, c.Name)
+		require.NotEmpty(t, c.Meaning, c.Name)
+		require.NotEmpty(t, c.Example, c.Name)
 		required := "no"
-		if c.required {
+		if c.Required {
 			required = "yes"
 		}
-		if line := "| `" + c.name + "` | " + c.unit + " | " + required + " | " + c.meaning + " |\n"; !strings.Contains(string(formats), line) {
+		if line := "| `" + c.Name + "` | " + c.Unit + " | " + required + " | " + c.Meaning + " |\n"; !strings.Contains(string(formats), line) {
 			t.Errorf("docs/formats.md, Table of farms, lacks the line %s", line)
 		}
 	}

@@ -1,12 +1,15 @@
-package farmtable
+package farmtable_test
 
 import (
 	"fmt"
 	"io"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"fencerow/io/read/farmfile"
+	. "fencerow/io/read/farmtable"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 )
@@ -14,7 +17,7 @@ import (
 // What spreadsheet programs make of a table is read as it was meant.
 func TestHabitsOfSpreadsheets(t *testing.T) {
 	const plain = "farm,county,commodity,base_acres\n0417,99001,corn,1234.5\n"
-	want := Row{Operation: allRows, Farm: "0417", County: "99001", Commodity: crop.Corn, BaseAcres: 1234.5}
+	want := Row{Operation: AllRows, Farm: "0417", County: "99001", Commodity: crop.Corn, BaseAcres: 1234.5}
 	for _, c := range []struct{ habit, text string }{
 		{"plain", plain},
 		{"a byte order mark", "\ufeff" + plain},
@@ -55,36 +58,34 @@ func TestHabitsOfSpreadsheets(t *testing.T) {
 
 // Values of one cell that mean the same.
 func TestSpellings(t *testing.T) {
-	value := func(c column) func(Row) string { return func(r Row) string { return r.Values()[c] } }
 	for _, c := range []struct {
 		column string
-		get    func(Row) string
 		want   string
 		typed  []string
 	}{
-		{"irrigated_share", value(irrigatedShareColumn), "0.35", []string{"0.35", ".35", "35%", "35 %", "35.0%"}},
-		{"share", value(shareColumn), "0.333", []string{"33.3%", "0.333", "+.333"}},
-		{"election_on_record", value(electionColumn), string(farm.ARCCO), []string{"ARC-CO", "ARCCO", "ARC CO", "ARC County", "arc-county", "Arc/Co", "Agriculture Risk Coverage - County Option"}},
-		{"election_on_record", value(electionColumn), string(farm.PLC), []string{"PLC", "plc", "Price Loss Coverage"}},
-		{"election_on_record", value(electionColumn), string(farm.ARCIC), []string{"ARC-IC", "arcic", "ARC Individual"}},
-		{"election_on_record", value(electionColumn), "", []string{"", "-", "n/a", "None"}},
-		{"stax_bought", value(staxColumn), "yes", []string{"yes", "Y", "TRUE", "true", "1", "t"}},
-		{"idle_2009_2017", value(idleColumn), "no", []string{"no", "N", "FALSE", "0", "f"}},
-		{"lease", value(leaseColumn), "cash", []string{"cash", "Cash", "CASH RENT", "cash lease"}},
-		{"contract", value(contractColumn), "signed", []string{"signed", "Signed"}},
-		{"crop_year", value(cropYearColumn), "2026", []string{"2026", "2026.0"}},
-		{"commodity", value(commodityColumn), "grain_sorghum", []string{"grain_sorghum", "SORGHUM, GRAIN", "Grain Sorghum"}},
-		{"physical_county", value(physicalCountyColumn), "99003", []string{"99003", "99-003"}},
-		{"physical_county", value(physicalCountyColumn), "99003A", []string{"99003A", "99003a"}},
-		{"physical_county", value(physicalCountyColumn), "", []string{"99001", ""}},
-		{"county", value(countyColumn), "01001", []string{"01001", "1001", "1-001"}},
+		{"irrigated_share", "0.35", []string{"0.35", ".35", "35%", "35 %", "35.0%"}},
+		{"share", "0.333", []string{"33.3%", "0.333", "+.333"}},
+		{"election_on_record", string(farm.ARCCO), []string{"ARC-CO", "ARCCO", "ARC CO", "ARC County", "arc-county", "Arc/Co", "Agriculture Risk Coverage - County Option"}},
+		{"election_on_record", string(farm.PLC), []string{"PLC", "plc", "Price Loss Coverage"}},
+		{"election_on_record", string(farm.ARCIC), []string{"ARC-IC", "arcic", "ARC Individual"}},
+		{"election_on_record", "", []string{"", "-", "n/a", "None"}},
+		{"stax_bought", "yes", []string{"yes", "Y", "TRUE", "true", "1", "t"}},
+		{"idle_2009_2017", "no", []string{"no", "N", "FALSE", "0", "f"}},
+		{"lease", "cash", []string{"cash", "Cash", "CASH RENT", "cash lease"}},
+		{"contract", "signed", []string{"signed", "Signed"}},
+		{"crop_year", "2026", []string{"2026", "2026.0"}},
+		{"commodity", "grain_sorghum", []string{"grain_sorghum", "SORGHUM, GRAIN", "Grain Sorghum"}},
+		{"physical_county", "99003", []string{"99003", "99-003"}},
+		{"physical_county", "99003A", []string{"99003A", "99003a"}},
+		{"physical_county", "", []string{"99001", ""}},
+		{"county", "01001", []string{"01001", "1001", "1-001"}},
 	} {
 		for _, typed := range c.typed {
 			t.Run(c.column+"="+typed, func(t *testing.T) {
 				rows, refused := readAll(t, put(t, "farms.csv", text(t, grid(but(cells{"payment_yield": "", c.column: typed})))))
 				require.Empty(t, refused)
 				require.Len(t, rows, 1)
-				require.Equal(t, c.want, c.get(rows[0]))
+				require.Equal(t, c.want, rows[0].Values()[slices.Index(Columns(), c.column)])
 			})
 		}
 	}
@@ -100,12 +101,12 @@ func TestOperationOfARow(t *testing.T) {
 	rows, refused := readAll(t, put(t, "farms.csv", text(t, grid(
 		but(cells{}), but(cells{"operation": ""}), but(cells{"operation": "", "client": ""})))))
 	require.Empty(t, refused)
-	require.Equal(t, []string{"home farms", "client 12", allRows}, []string{rows[0].Operation, rows[1].Operation, rows[2].Operation})
+	require.Equal(t, []string{"home farms", "client 12", AllRows}, []string{rows[0].Operation, rows[1].Operation, rows[2].Operation})
 }
 
 // Columns and sheets not read are told once.
 func TestNotes(t *testing.T) {
-	r, err := Open(put(t, "farms.csv", "farm,county,remark,commodity,base_acres,Remark,remark\n"), nil)
+	r, err := farmfile.Open(put(t, "farms.csv", "farm,county,remark,commodity,base_acres,Remark,remark\n"), nil)
 	require.NoError(t, err)
 	defer r.Close()
 	require.Equal(t, []string{`column "remark" is not known and not read`, `column "Remark" is not known and not read`}, r.Notes())
@@ -123,25 +124,25 @@ func TestFilesThatAreNoTable(t *testing.T) {
 		{"a heading twice", "farms.csv", "farm,county,commodity,base_acres,Base Acres\n", "two columns are headed base_acres"},
 		{"text of two bytes a letter", "farms.csv", "\xff\xfef\x00a\x00r\x00m\x00", "not text in UTF-8"},
 		{"headings with a loose quotation mark", "farms.csv", "fa\"rm,county\n", "line of headings"},
-		{"an old workbook", "farms.xlsx", oldOffice + "...", "old .xls workbook"},
+		{"an old workbook", "farms.xlsx", "\xD0\xCF\x11\xE0...", "old .xls workbook"},
 		{"text with the ending of a workbook", "farms.xlsx", "farm,county\n", "not an .xlsx workbook"},
 		{"text with the ending of a parquet file", "farms.parquet", "farm,county\n", "parquet file cannot be read"},
 		{"an empty parquet file", "farms.parquet", "", "parquet file cannot be read"},
 	} {
 		t.Run(c.why, func(t *testing.T) {
-			_, err := Open(put(t, c.name, c.content), nil)
+			_, err := farmfile.Open(put(t, c.name, c.content), nil)
 			wantMistake(t, err, c.reason)
 		})
 	}
 	for _, name := range []string{"a.csv", "a.xlsx", "a.parquet"} {
-		_, err := Open(fmt.Sprintf("%s/%s", t.TempDir(), name), nil)
+		_, err := farmfile.Open(fmt.Sprintf("%s/%s", t.TempDir(), name), nil)
 		wantMistake(t, err, "cannot be read")
 	}
 }
 
 // A quotation mark that is never closed does not draw the file into memory.
 func TestEndlessRow(t *testing.T) {
-	long := make([]byte, 3*mostRecord)
+	long := make([]byte, 3*MostRecord)
 	for i := range long {
 		long[i] = 'x'
 	}

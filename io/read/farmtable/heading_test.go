@@ -1,4 +1,4 @@
-package farmtable
+package farmtable_test
 
 import (
 	"errors"
@@ -8,13 +8,14 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"fencerow/io/read/farmfile"
 	"fencerow/program/farm"
 )
 
 // mistakesOf reads a table to its end or to what ends the reading.
 func mistakesOf(t *testing.T, content string) (rows int, mistakes farm.Mistakes, notes []string) {
 	t.Helper()
-	r, err := Open(put(t, "farms.csv", content), counties)
+	r, err := farmfile.Open(put(t, "farms.csv", content), counties)
 	for err == nil {
 		notes = r.Notes()
 		if _, _, err = r.Next(); err == nil {
@@ -103,7 +104,7 @@ func TestCropYearBlankThroughout(t *testing.T) {
 		"farm,county,commodity,base_acres\n1,99001,corn,120\n":                                   0,
 		"farm,crop_year,county,commodity,base_acres\n":                                           0,
 	} {
-		r, err := Open(put(t, "farms.csv", content), nil)
+		r, err := farmfile.Open(put(t, "farms.csv", content), nil)
 		require.NoError(t, err)
 		for err == nil {
 			_, _, err = r.Next()

@@ -9,15 +9,11 @@ import (
 	"fencerow/program/farm"
 )
 
-// ReadOperation reads the one operation of a table of farms. A refused row is a
-// mistake: an answer without it would be of another operation. yearAsked says that the
-// crop year is named already, and no row has to. notes are those of Reader.Notes; the
-// error is farm.Mistakes.
-func ReadOperation(path string, county County, yearAsked bool) (o farm.Operation, notes []string, err error) {
-	rows, err := Open(path, county)
-	if err != nil {
-		return o, nil, err
-	}
+// ReadOperation reads the one operation of a table of farms to its end and closes it. A
+// refused row is a mistake: an answer without it would be of another operation. yearAsked
+// says that the crop year is named already, and no row has to. notes are those of
+// Reader.Notes; the error is farm.Mistakes.
+func ReadOperation(path string, rows *Reader, yearAsked bool) (o farm.Operation, notes []string, err error) {
 	defer rows.Close()
 	good, mistakes := oneOperation(path, rows)
 	if !yearAsked {

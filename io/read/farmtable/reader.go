@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"fencerow/io/read/lines"
 	"fencerow/program/farm"
 )
 
@@ -16,7 +17,7 @@ type County = func(state, name string) (code string, ok bool)
 // Reader reads a table of farms row by row.
 type Reader struct {
 	path   string
-	lines  lines
+	lines  lines.Lines
 	county County
 	place  [columnCount]int // where each column stands, from 0; absent: -1
 	headed []bool           // by place: whether the column has a heading
@@ -32,17 +33,13 @@ type Reader struct {
 // absent is the place of a column that a table does not have.
 const absent = -1
 
-// Open opens a table by its ending, .csv, .xlsx or .parquet, and reads its
-// headings. county finds a county by name and may be nil. A file that cannot be
-// read and missing columns are farm.Mistakes.
-func Open(path string, county County) (*Reader, error) {
-	found, notes, err := openLines(path)
+// Open reads the headings of a table. county finds a county by name and may be nil;
+// notes say what of the file is not among its lines. Missing columns and a file that
+// breaks off are farm.Mistakes, and close the lines.
+func Open(path string, from lines.Lines, notes []string, county County) (*Reader, error) {
+	r, err := start(path, from, county)
 	if err != nil {
-		return nil, err
-	}
-	r, err := start(path, found, county)
-	if err != nil {
-		found.close()
+		from.Close()
 		return nil, err
 	}
 	r.notes = append(notes, r.notes...)
@@ -50,7 +47,7 @@ func Open(path string, county County) (*Reader, error) {
 }
 
 // start reads the headings, the first line that is not blank.
-func start(path string, from lines, county County) (*Reader, error) {
+func start(path string, from lines.Lines, county County) (*Reader, error) {
 	r := &Reader{path: path, lines: from, county: county}
 	if text, ok := from.(*csvLines); ok {
 		r.comma = text.rows.Comma != ','
@@ -59,17 +56,17 @@ func start(path string, from lines, county County) (*Reader, error) {
 		r.place[c] = absent
 	}
 	for {
-		first, err := from.next()
+		first, err := from.Next()
 		if err == io.EOF {
-			return nil, refuseFile(path, "", "the table is empty", "begin it with a line of headings: "+strings.Join(Columns(), ", "))
+			return nil, lines.Refuse(path, "", "the table is empty", "begin it with a line of headings: "+strings.Join(Columns(), ", "))
 		}
 		if err != nil {
 			return nil, err
 		}
-		if first.fault != "" {
-			return nil, farm.Mistakes{{File: path, Line: first.number, Reason: "the line of headings " + first.fault, Hint: "write the headings without quotation marks"}}
+		if first.Fault != "" {
+			return nil, farm.Mistakes{{File: path, Line: first.Number, Reason: "the line of headings " + first.Fault, Hint: "write the headings without quotation marks"}}
 		}
-		if !first.blank() {
+		if !first.Blank() {
 			return r, r.readHeadings(first)
 		}
 	}
@@ -77,11 +74,11 @@ func start(path string, from lines, county County) (*Reader, error) {
 
 // readHeadings finds the columns; unknown ones are noted, or refused where they may mean
 // one of ours.
-func (r *Reader) readHeadings(first line) error {
+func (r *Reader) readHeadings(first lines.Line) error {
 	var mistakes farm.Mistakes
 	var unknown []unknownHeading
-	r.headingLine = first.number
-	for at, heading := range first.cells {
+	r.headingLine = first.Number
+	for at, heading := range first.Cells {
 		heading = strings.TrimSpace(heading)
 		r.headed = append(r.headed, heading != "")
 		c, known := columnNamed(heading)
@@ -90,16 +87,16 @@ func (r *Reader) readHeadings(first line) error {
 		case !known:
 			unknown = append(unknown, unknownHeading{heading, at + 1})
 		case r.place[c] != absent:
-			mistakes = append(mistakes, farm.Mistake{File: r.path, Line: first.number, Column: at + 1, Value: heading, Reason: fmt.Sprintf("two columns are headed %s", columns[c].name), Hint: "keep one of them"})
+			mistakes = append(mistakes, farm.Mistake{File: r.path, Line: first.Number, Column: at + 1, Value: heading, Reason: fmt.Sprintf("two columns are headed %s", columns[c].name), Hint: "keep one of them"})
 		default:
 			r.place[c] = at
 		}
 	}
-	likely, meant := r.refuseLikely(first.number, unknown)
+	likely, meant := r.refuseLikely(first.Number, unknown)
 	mistakes = append(mistakes, likely...)
 	for c, of := range columns {
 		if of.required && r.place[c] == absent && !slices.Contains(meant, column(c)) {
-			mistakes = append(mistakes, farm.Mistake{File: r.path, Line: first.number, Value: of.name, Reason: fmt.Sprintf("no column is headed %s", of.name), Hint: "add it: " + of.meaning + "; a table needs farm, county, commodity and base_acres"})
+			mistakes = append(mistakes, farm.Mistake{File: r.path, Line: first.Number, Value: of.name, Reason: fmt.Sprintf("no column is headed %s", of.name), Hint: "add it: " + of.meaning + "; a table needs farm, county, commodity and base_acres"})
 		}
 	}
 	if len(mistakes) > 0 {
@@ -123,7 +120,7 @@ func (r *Reader) Notes() []string { return slices.Clone(r.notes) }
 // and ends the reading.
 func (r *Reader) Next() (row Row, refused []Refusal, err error) {
 	for {
-		next, err := r.lines.next()
+		next, err := r.lines.Next()
 		if err == io.EOF {
 			r.ended = true
 			if blank := r.keyBlank(); len(blank) > 0 {
@@ -133,15 +130,15 @@ func (r *Reader) Next() (row Row, refused []Refusal, err error) {
 		}
 		var mistakes farm.Mistakes
 		if err != nil && !errors.As(err, &mistakes) {
-			err = unreadable(r.path, err)
+			err = lines.Unreadable(r.path, err)
 		}
 		if err != nil {
 			return Row{}, nil, err
 		}
-		if next.fault != "" {
-			return Row{Line: next.number}, []Refusal{{next.number, "", "", "the row " + next.fault, "write a quotation mark inside a value twice, or leave it out"}}, nil
+		if next.Fault != "" {
+			return Row{Line: next.Number}, []Refusal{{next.Number, "", "", "the row " + next.Fault, "write a quotation mark inside a value twice, or leave it out"}}, nil
 		}
-		if !next.blank() {
+		if !next.Blank() {
 			row, refused := r.readRow(next)
 			return row, refused, nil
 		}
@@ -159,4 +156,4 @@ func (r *Reader) Mistake(f Refusal) farm.Mistake {
 }
 
 // Close closes the file.
-func (r *Reader) Close() error { return r.lines.close() }
+func (r *Reader) Close() error { return r.lines.Close() }

@@ -8,6 +8,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"fencerow/io/read/lines"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 )
@@ -24,9 +25,9 @@ type rowReader struct {
 // allRows is the operation of a table that names none.
 const allRows = "all"
 
-func (t *Reader) readRow(from line) (Row, []Refusal) {
-	r := &rowReader{Reader: t, row: Row{Line: from.number}}
-	r.takeCells(from.cells)
+func (t *Reader) readRow(from lines.Line) (Row, []Refusal) {
+	r := &rowReader{Reader: t, row: Row{Line: from.Number}}
+	r.takeCells(from.Cells)
 	r.noteFilled()
 	r.readNames()
 	r.readCounties()

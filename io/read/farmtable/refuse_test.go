@@ -1,8 +1,11 @@
-package farmtable
+package farmtable_test
 
 import (
 	"strings"
 	"testing"
+
+	"fencerow/io/read/farmfile"
+	. "fencerow/io/read/farmtable"
 )
 
 // refusals of one row: what is changed in a good one, and what is said of it.
@@ -183,7 +186,7 @@ func one(t *testing.T, rule, column, reason string, line int, run func(*testing.
 
 // Every mistake of a row is told at once, and the row still names its farm.
 func TestAllReasonsOfARow(t *testing.T) {
-	r, err := Open(put(t, "farms.csv", text(t, grid(but(cells{"commodity": "x", "base_acres": "y", "share": "z"})))), nil)
+	r, err := farmfile.Open(put(t, "farms.csv", text(t, grid(but(cells{"commodity": "x", "base_acres": "y", "share": "z"})))), nil)
 	if err != nil {
 		t.Fatal(err)
 	}

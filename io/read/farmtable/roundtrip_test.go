@@ -1,4 +1,4 @@
-package farmtable
+package farmtable_test
 
 import (
 	"encoding/csv"
@@ -13,17 +13,14 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	. "fencerow/io/read/farmtable"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 )
 
 // readText reads a table in memory.
 func readText(content string) (rows []Row, refused []Refusal, err error) {
-	from, err := newCSV("farms.csv", strings.NewReader(content))
-	if err != nil {
-		return nil, nil, err
-	}
-	r, err := start("farms.csv", from, counties)
+	r, err := OpenText(strings.NewReader(content), counties)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -85,7 +82,7 @@ func maybe(t *rapid.T, name string, most float64) *float64 {
 // drawRow draws a row that a table can hold.
 func drawRow(t *rapid.T) Row {
 	word := rapid.StringMatching(`[A-Za-z0-9=",;.'#%]([ A-Za-zé0-9=",;.'-]{0,12}[A-Za-z0-9=",;.'])?`).Filter(func(s string) bool {
-		return typed(s) == s && !spreadsheetError.MatchString(s)
+		return Typed(s) == s && !SpreadsheetError.MatchString(s)
 	})
 	name := func(what string) string { return rapid.OneOf(rapid.Just(""), word).Draw(t, what) }
 	county := func(what string) string { return fmt.Sprintf("99%03d", rapid.IntRange(1, 999).Draw(t, what)) }
@@ -112,7 +109,7 @@ func drawRow(t *rapid.T) Row {
 		r.Operation = r.Client
 	}
 	if r.Operation == "" {
-		r.Operation = allRows
+		r.Operation = AllRows
 	}
 	return r
 }
@@ -187,9 +184,7 @@ func (e *endless) Read(into []byte) (int, error) {
 // Memory does not grow with the file: ten times the rows keep no more.
 func TestMemoryDoesNotGrow(t *testing.T) {
 	kept := func(count int) uint64 {
-		from, err := newCSV("farms.csv", io.MultiReader(strings.NewReader("client,operation,farm,county,commodity,base_acres,payment_yield\n"), &endless{rows: count}))
-		require.NoError(t, err)
-		r, err := start("farms.csv", from, nil)
+		r, err := OpenText(io.MultiReader(strings.NewReader("client,operation,farm,county,commodity,base_acres,payment_yield\n"), &endless{rows: count}), nil)
 		require.NoError(t, err)
 		for range count {
 			_, refused, err := r.Next()

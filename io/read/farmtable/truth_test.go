@@ -1,4 +1,4 @@
-package farmtable
+package farmtable_test
 
 import (
 	"strings"

@@ -1,4 +1,4 @@
-package farmtable
+package farmfile
 
 import (
 	"archive/zip"
@@ -9,6 +9,8 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"fencerow/io/read/farmtable"
+	"fencerow/io/read/lines"
 	"fencerow/io/read/workbook"
 )
 
@@ -19,9 +21,6 @@ const (
 	mostUnpacked = 512 << 20 // bytes of all parts
 	mostInMemory = 16 << 20  // bytes of one part; excelize keeps larger ones in a temporary file
 )
-
-// farmsSheet is the sheet that is read where a workbook has several.
-const farmsSheet = "farms"
 
 const hintSaveAs = "open it in a spreadsheet program and save it as .xlsx or .csv"
 
@@ -34,7 +33,7 @@ type workbookLines struct {
 }
 
 // openWorkbook opens the sheet "farms", or the first; sheets not read are noted.
-func openWorkbook(path string) (lines, []string, error) {
+func openWorkbook(path string) (lines.Lines, []string, error) {
 	truths, err := checkWorkbook(path)
 	if err != nil {
 		return nil, nil, err
@@ -48,52 +47,54 @@ func openWorkbook(path string) (lines, []string, error) {
 		if file != nil {
 			file.Close()
 		}
-		return nil, nil, refuseFile(path, "", "the workbook cannot be read: "+err.Error(), hintSaveAs)
+		return nil, nil, lines.Refuse(path, "", "the workbook cannot be read: "+err.Error(), hintSaveAs)
 	}
 	book := &workbook.Book{File: file, Truths: truths}
 	sheets := book.GetSheetList()
 	if len(sheets) == 0 {
 		book.Close()
-		return nil, nil, refuseFile(path, "", "the workbook has no sheet", hintSaveAs)
+		return nil, nil, lines.Refuse(path, "", "the workbook has no sheet", hintSaveAs)
 	}
 	chosen, named := sheets[0], false
 	for _, sheet := range sheets {
-		if strings.EqualFold(strings.TrimSpace(sheet), farmsSheet) {
+		if strings.EqualFold(strings.TrimSpace(sheet), farmtable.Sheet) {
 			chosen, named = sheet, true
 		}
 	}
 	rows, err := book.Rows(chosen)
 	if err != nil {
 		book.Close()
-		return nil, nil, refuseFile(path, chosen, fmt.Sprintf("sheet %q cannot be read: %v", chosen, err), hintSaveAs)
+		return nil, nil, lines.Refuse(path, chosen, fmt.Sprintf("sheet %q cannot be read: %v", chosen, err), hintSaveAs)
 	}
 	var notes []string
 	if len(sheets) > 1 && !named {
-		notes = []string{fmt.Sprintf("only sheet %q is read; name the sheet to read %q", chosen, farmsSheet)}
+		notes = []string{fmt.Sprintf("only sheet %q is read; name the sheet to read %q", chosen, farmtable.Sheet)}
 	}
 	return &workbookLines{path: path, sheet: chosen, book: book, rows: rows}, notes, nil
 }
 
-func (l *workbookLines) next() (line, error) {
+// Next returns the next line, as lines.Lines has it.
+func (l *workbookLines) Next() (lines.Line, error) {
 	if !l.rows.Next() {
 		if err := l.rows.Error(); err != nil {
-			return line{}, l.damaged(err)
+			return lines.Line{}, l.damaged(err)
 		}
-		return line{}, io.EOF
+		return lines.Line{}, io.EOF
 	}
 	l.number++
 	cells, err := l.rows.Columns()
 	if err != nil {
-		return line{}, l.damaged(err)
+		return lines.Line{}, l.damaged(err)
 	}
-	return line{number: l.number, cells: cells}, nil
+	return lines.Line{Number: l.number, Cells: cells}, nil
 }
 
 func (l *workbookLines) damaged(err error) error {
-	return refuseFile(l.path, l.sheet, fmt.Sprintf("sheet %q cannot be read after line %d: %v", l.sheet, l.number, err), hintSaveAs)
+	return lines.Refuse(l.path, l.sheet, fmt.Sprintf("sheet %q cannot be read after line %d: %v", l.sheet, l.number, err), hintSaveAs)
 }
 
-func (l *workbookLines) close() error {
+// Close closes the file.
+func (l *workbookLines) Close() error {
 	err := l.rows.Close()
 	if closed := l.book.Close(); err == nil {
 		err = closed
@@ -112,26 +113,26 @@ const oldOffice = "\xD0\xCF\x11\xE0"
 func checkWorkbook(path string) (truths bool, err error) {
 	file, err := os.Open(path)
 	if err != nil {
-		return false, unreadable(path, err)
+		return false, lines.Unreadable(path, err)
 	}
 	defer file.Close()
 	info, err := file.Stat()
 	if err != nil {
-		return false, unreadable(path, err)
+		return false, lines.Unreadable(path, err)
 	}
 	if info.IsDir() {
-		return false, refuseFile(path, "", "is a folder", "name a file")
+		return false, lines.Refuse(path, "", "is a folder", "name a file")
 	}
 	if info.Size() > mostPacked {
-		return false, refuseFile(path, "", fmt.Sprintf("the workbook is larger than %d MB", mostPacked>>20), "save a table of this size as .csv or .parquet")
+		return false, lines.Refuse(path, "", fmt.Sprintf("the workbook is larger than %d MB", mostPacked>>20), "save a table of this size as .csv or .parquet")
 	}
 	start := make([]byte, len(oldOffice))
 	if n, _ := file.ReadAt(start, 0); string(start[:n]) == oldOffice {
-		return false, refuseFile(path, "", "this is an old .xls workbook or one with a password", hintSaveAs+", without password")
+		return false, lines.Refuse(path, "", "this is an old .xls workbook or one with a password", hintSaveAs+", without password")
 	}
 	parts, err := zip.NewReader(file, info.Size())
 	if err != nil {
-		return false, refuseFile(path, "", "this is not an .xlsx workbook ("+err.Error()+")", hintSaveAs)
+		return false, lines.Refuse(path, "", "this is not an .xlsx workbook ("+err.Error()+")", hintSaveAs)
 	}
 	return checkParts(path, parts.File)
 }
@@ -141,16 +142,16 @@ func checkParts(path string, parts []*zip.File) (truths bool, err error) {
 	finder := workbook.TruthFinder{}
 	for _, part := range parts {
 		if part.UncompressedSize64 > mostUnpacked-unpacked {
-			return false, refuseFile(path, part.Name, fmt.Sprintf("the workbook unpacks to more than %d MB", mostUnpacked>>20), "save a table of this size as .csv or .parquet")
+			return false, lines.Refuse(path, part.Name, fmt.Sprintf("the workbook unpacks to more than %d MB", mostUnpacked>>20), "save a table of this size as .csv or .parquet")
 		}
 		unpacked += part.UncompressedSize64
 		isWorkbook = isWorkbook || strings.HasPrefix(strings.ToLower(part.Name), "xl/workbook")
 		if err := checkPart(part, &finder); err != nil {
-			return false, refuseFile(path, part.Name, fmt.Sprintf("part %q of the workbook is damaged: %v", part.Name, err), hintSaveAs)
+			return false, lines.Refuse(path, part.Name, fmt.Sprintf("part %q of the workbook is damaged: %v", part.Name, err), hintSaveAs)
 		}
 	}
 	if !isWorkbook {
-		return false, refuseFile(path, "", "the archive holds no workbook", hintSaveAs)
+		return false, lines.Refuse(path, "", "the archive holds no workbook", hintSaveAs)
 	}
 	return finder.Found, nil
 }

@@ -1,4 +1,4 @@
-package farmtable
+package farmfile
 
 import (
 	"fmt"
@@ -10,6 +10,8 @@ import (
 
 	"github.com/parquet-go/parquet-go"
 	"github.com/parquet-go/parquet-go/format"
+
+	"fencerow/io/read/lines"
 )
 
 // parquetBatch is how many rows are taken from a parquet file at once.
@@ -37,7 +39,7 @@ type parquetLines struct {
 func openParquet(path string) (found *parquetLines, err error) {
 	file, err := os.Open(path)
 	if err != nil {
-		return nil, unreadable(path, err)
+		return nil, lines.Unreadable(path, err)
 	}
 	defer func() {
 		if fault := recover(); fault != nil { // the library panics on some damaged files
@@ -49,10 +51,10 @@ func openParquet(path string) (found *parquetLines, err error) {
 	}()
 	info, err := file.Stat()
 	if err != nil {
-		return nil, unreadable(path, err)
+		return nil, lines.Unreadable(path, err)
 	}
 	if info.IsDir() {
-		return nil, refuseFile(path, "", "is a folder", "name a file")
+		return nil, lines.Refuse(path, "", "is a folder", "name a file")
 	}
 	opened, err := parquet.OpenFile(file, info.Size(), parquet.SkipPageIndex(true), parquet.SkipBloomFilters(true))
 	if err != nil {
@@ -67,7 +69,7 @@ func openParquet(path string) (found *parquetLines, err error) {
 
 // damagedParquet is the mistake of a file that breaks off or is of another kind.
 func damagedParquet(path string, fault any) error {
-	return refuseFile(path, "", fmt.Sprintf("the parquet file cannot be read: %v", fault), "write the file again, or save the table as .csv")
+	return lines.Refuse(path, "", fmt.Sprintf("the parquet file cannot be read: %v", fault), "write the file again, or save the table as .csv")
 }
 
 func (l *parquetLines) addLeaf(schema *parquet.Schema, path []string) {
@@ -88,7 +90,8 @@ func (l *parquetLines) addLeaf(schema *parquet.Schema, path []string) {
 	l.names, l.scales = append(l.names, name), append(l.scales, scale)
 }
 
-func (l *parquetLines) next() (next line, err error) {
+// Next returns the next line, as lines.Lines has it.
+func (l *parquetLines) Next() (next lines.Line, err error) {
 	defer func() {
 		if fault := recover(); fault != nil {
 			err = damagedParquet(l.path, fault)
@@ -96,11 +99,11 @@ func (l *parquetLines) next() (next line, err error) {
 	}()
 	if !l.headed {
 		l.headed = true
-		return line{cells: l.names}, nil
+		return lines.Line{Cells: l.names}, nil
 	}
 	for len(l.ready) == 0 {
 		if err := l.fill(); err != nil {
-			return line{}, err
+			return lines.Line{}, err
 		}
 	}
 	row := l.ready[0]
@@ -112,7 +115,7 @@ func (l *parquetLines) next() (next line, err error) {
 			cells[at] = l.text(value, at)
 		}
 	}
-	return line{number: l.number, cells: cells}, nil
+	return lines.Line{Number: l.number, Cells: cells}, nil
 }
 
 // fill reads the next rows; io.EOF after the last group.
@@ -186,7 +189,8 @@ func withDecimals(number *big.Int, scale int) string {
 	return sign + digits[:len(digits)-scale] + "." + digits[len(digits)-scale:]
 }
 
-func (l *parquetLines) close() error {
+// Close closes the file.
+func (l *parquetLines) Close() error {
 	if l.rows != nil {
 		l.rows.Close()
 	}

@@ -1,0 +1,93 @@
+package farmfile
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/xuri/excelize/v2"
+
+	"fencerow/io/read/farmtable"
+)
+
+// explanationsSheet explains the columns of the sheet farms.
+const explanationsSheet = "explanations"
+
+// WriteTemplate writes an .xlsx workbook to fill in: the sheet "farms" with all
+// headings and two invented rows, and the sheet "explanations".
+func WriteTemplate(w io.Writer) error {
+	book := excelize.NewFile()
+	defer book.Close()
+	if err := book.SetSheetName(book.GetSheetName(0), farmtable.Sheet); err != nil {
+		return fmt.Errorf("template: %w", err)
+	}
+	if _, err := book.NewSheet(explanationsSheet); err != nil {
+		return fmt.Errorf("template: %w", err)
+	}
+	for _, write := range []func(*excelize.File) error{writeFarms, writeExplanations} {
+		if err := write(book); err != nil {
+			return fmt.Errorf("template: %w", err)
+		}
+	}
+	return book.Write(w)
+}
+
+func writeFarms(book *excelize.File) error {
+	text, err := book.NewStyle(&excelize.Style{NumFmt: 49}) // 49: text
+	if err != nil {
+		return err
+	}
+	rows := [][]any{{}}
+	for c, of := range farmtable.Explanations() {
+		rows[0] = append(rows[0], of.Name)
+		if !of.Text {
+			continue
+		}
+		name, err := excelize.ColumnNumberToName(c + 1)
+		if err != nil {
+			return err
+		}
+		if err := book.SetColStyle(farmtable.Sheet, name, text); err != nil {
+			return err
+		}
+	}
+	return fillSheet(book, farmtable.Sheet, 16, append(rows, farmtable.TemplateRows()...))
+}
+
+func writeExplanations(book *excelize.File) error {
+	rows := [][]any{{"column", "unit", "meaning", "example", "required"}}
+	for _, of := range farmtable.Explanations() {
+		required := "no"
+		if of.Required {
+			required = "yes"
+		}
+		rows = append(rows, []any{of.Name, of.Unit, of.Meaning, of.Example, required})
+	}
+	if err := fillSheet(book, explanationsSheet, 26, rows); err != nil {
+		return err
+	}
+	return book.SetColWidth(explanationsSheet, "C", "C", 76)
+}
+
+// fillSheet writes rows from A1, the first in bold and kept in sight.
+func fillSheet(book *excelize.File, sheet string, width float64, rows [][]any) error {
+	bold, err := book.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true}})
+	if err != nil {
+		return err
+	}
+	for i, row := range rows {
+		if err := book.SetSheetRow(sheet, fmt.Sprintf("A%d", i+1), &row); err != nil {
+			return err
+		}
+	}
+	last, err := excelize.ColumnNumberToName(len(rows[0]))
+	if err != nil {
+		return err
+	}
+	if err := book.SetCellStyle(sheet, "A1", last+"1", bold); err != nil {
+		return err
+	}
+	if err := book.SetColWidth(sheet, "A", last, width); err != nil {
+		return err
+	}
+	return book.SetPanes(sheet, &excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"})
+}
