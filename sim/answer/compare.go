@@ -189,10 +189,26 @@ func (r *run) commodity(h *holding) (CommodityPart, outcomes) {
 	r.decide(&part, h, price, o)
 	r.assumeShare(&part, h, price)
 	if !r.Brief {
+		r.priceTenths(part.MYA, h.commodity, price)
 		r.tables(&part, h, price)
 	}
 	o.release(r)
 	return part, o
+}
+
+// priceTenths fills in the prices that one outcome in ten is below, and above: of the
+// distribution, or of the outcomes themselves where those are given or drawn again.
+func (r *run) priceTenths(view *PriceView, c crop.Commodity, price priceOutlook) {
+	const low, high = 10, 90
+	l, h := price.tenths()
+	switch {
+	case !r.tells(low):
+		return
+	case r.distinct > 0 || price.samples != nil:
+		p := odds.PercentilesOf(r.prices(c, price))
+		l, h = p[slices.Index(odds.Percents[:], low)], p[slices.Index(odds.Percents[:], high)]
+	}
+	view.Low, view.High = &Price{l, price.Decimals}, &Price{h, price.Decimals}
 }
 
 // priceMissing is what a holding lacks where its commodity has no projection.

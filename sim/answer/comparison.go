@@ -109,6 +109,8 @@ type PriceView struct {
 	Status crop.Status `json:"status"`
 	Source string      `json:"source"`
 	Spread string      `json:"spread_from"` // the rule that gave the spread
+	Low    *Price      `json:"low"`         // one outcome in ten is lower; null in a batch and where so few outcomes do not tell
+	High   *Price      `json:"high"`        // one in ten is higher; as low
 }
 
 // PriceRange is a price of the law that differs from outcome to outcome.

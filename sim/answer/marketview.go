@@ -54,6 +54,12 @@ func ViewMarket(c Case, commodities []crop.Commodity, beside farm.Market) Market
 	return view
 }
 
+// tenths returns the prices that one outcome in ten is below, and above.
+func (p priceOutlook) tenths() (low, high crop.Price) {
+	tenth := p.Sigma * odds.Tenth
+	return p.Known + p.RestMean*math.Exp(-tenth-p.Sigma*p.Sigma/2), p.Known + p.RestMean*math.Exp(tenth-p.Sigma*p.Sigma/2)
+}
+
 func (c Case) priceOfYear(commodity crop.Commodity, y crop.CropYear) (PriceOfYear, bool) {
 	decimals, err := priceDecimals(commodity, y)
 	if err != nil {
@@ -68,9 +74,7 @@ func (c Case) priceOfYear(commodity crop.Commodity, y crop.CropYear) (PriceOfYea
 	if told, has := c.Market.Outlook[commodity][y]; has && !p.known {
 		one.AsOf = told.AsOf.Format(dateLayout)
 		one.Stale = int(c.Today.Sub(told.AsOf).Hours()/24) > staleDays
-		tenth := p.Sigma * odds.Tenth
-		one.Low.Value = p.Known + p.RestMean*math.Exp(-tenth-p.Sigma*p.Sigma/2)
-		one.High.Value = p.Known + p.RestMean*math.Exp(tenth-p.Sigma*p.Sigma/2)
+		one.Low.Value, one.High.Value = p.tenths()
 	}
 	return one, true
 }
