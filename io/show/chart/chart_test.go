@@ -3,9 +3,13 @@ package chart
 import (
 	"encoding/xml"
 	"flag"
+	"html"
 	"io"
+	"maps"
 	"math"
 	"os"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -93,6 +97,108 @@ func TestNoColors(t *testing.T) {
 				t.Errorf("%s: color #%s", name, part[:6])
 			}
 		}
+	}
+}
+
+// crowded are drawings in which text has little room.
+var crowded = map[string]report.Drawing{
+	"curves with a band": report.Curves{XAxis: "national price, USD/bu", YAxis: "USD per base acre", Lines: []report.Curve{
+		{Name: "PLC", X: []float64{2.73, 4.42, 5.92}, Y: []float64{132, 0, 0}},
+		{Name: "ARC-CO, yield 90%", Family: "ARC-CO, by yield", Short: "90%", X: []float64{2.73, 4.55, 5.15, 5.92}, Y: []float64{96, 96, 0, 0}},
+		{Name: "ARC-CO, yield 100%", Family: "ARC-CO, by yield", Short: "100%", X: []float64{2.73, 4.1, 4.66, 5.92}, Y: []float64{96, 96, 0, 0}},
+		{Name: "ARC-CO, yield 110%", Family: "ARC-CO, by yield", Short: "110%", X: []float64{2.73, 3.75, 4.25, 5.92}, Y: []float64{96, 96, 0, 0}},
+	}, Changes: []report.Change{{At: 3.2, Text: "3.20"}, {At: 4.6, Text: "4.60"}, {At: 4.66, Text: "4.66"}, {At: 4.7, Text: "4.70"}}, Ends: [2]report.Change{{At: 2.73, Text: "2.73"}, {At: 5.92, Text: "5.92"}},
+		Band: &report.Band{Low: 4.15, At: 4.55, High: 4.97, Text: "price used 4.55 (8 in 10: 4.15 to 4.97)"}},
+	"curves all alike": report.Curves{XAxis: "national price, USD/lb", YAxis: "USD per base acre", Lines: []report.Curve{
+		{Name: "PLC", X: []float64{0.2, 0.3}, Y: []float64{0, 0}}, {Name: "ARC-CO, yield 90%", Family: "ARC-CO, by yield", Short: "90%", X: []float64{0.2, 0.3}, Y: []float64{0, 0}},
+		{Name: "ARC-CO, yield 100%", Family: "ARC-CO, by yield", Short: "100%", X: []float64{0.2, 0.3}, Y: []float64{0, 0}},
+	}, Ends: [2]report.Change{{At: 0.2, Text: "0.2000"}, {At: 0.3, Text: "0.3000"}}, Band: &report.Band{Low: 0.21, At: 0.21, High: 0.21, Text: "price used 0.2100"}},
+	"spans of six years": report.Spans{YAxis: "USD per base acre", Names: []string{"PLC", "ARC-CO"}, Group: []report.SpanGroup{
+		year("2026"), year("2027"), year("2028"), year("2029"), year("2030"), year("2031"),
+	}},
+	"columns of twelve years": report.Columns{YAxis: "USD per base acre", Names: []string{"PLC", "ARC-CO"}, Labels: []string{"'14", "'15", "'16", "'17", "'18", "'19", "'20", "'21", "'22", "'23", "'24", "'25"},
+		Values: [][]float64{{0, 20, 1234.5, 3, 0, 0, 0, 40, 41, 39, 40, 1200}, {math.NaN(), 1, 2, math.NaN(), 3, 0, 0, math.NaN(), 40, 41, 39, 1199}}},
+}
+
+func year(label string) report.SpanGroup {
+	return report.SpanGroup{Label: label, Members: []report.Span{{Poor: 0, Middle: 50, Good: 90, Average: 45}, {Poor: 10, Middle: 50, Good: 90, Average: 52}}}
+}
+
+var writing = regexp.MustCompile(`<text x="([^"]*)" y="([^"]*)" text-anchor="([^"]*)">([^<]*)</text>`)
+
+// No text of a drawing touches another, and none is cut.
+func TestTextsDoNotTouch(t *testing.T) {
+	all := maps.Clone(drawings)
+	maps.Copy(all, crowded)
+	for name, d := range all {
+		drawn, err := SVG(d, "")
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		width, height := Size(d)
+		var labels []label
+		for _, found := range writing.FindAllStringSubmatch(drawn, -1) {
+			x, errX := strconv.ParseFloat(found[1], 64)
+			y, errY := strconv.ParseFloat(found[2], 64)
+			if errX != nil || errY != nil {
+				t.Fatalf("%s: %s", name, found[0])
+			}
+			labels = append(labels, label{html.UnescapeString(found[4]), x, y, align(found[3])})
+		}
+		if len(labels) == 0 {
+			t.Fatalf("%s: no text found", name)
+		}
+		const rounded = 0.1 // coordinates are
+		for i, l := range labels {
+			if !l.box().within(box{-rounded, -rounded, width + rounded, height + rounded}) {
+				t.Errorf("%s: %q at %v is cut by %g x %g", name, l.text, l.box(), width, height)
+			}
+			for _, other := range labels[:i] {
+				if l.box().grown(-rounded).meets(other.box()) {
+					t.Errorf("%s: %q touches %q", name, l.text, other.text)
+				}
+			}
+		}
+	}
+}
+
+// Names stand at their lines where they fit: then no legend repeats the long ones.
+func TestNamesStandAtTheirLines(t *testing.T) {
+	drawn, err := SVG(crowded["curves with a band"], "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{">PLC<", ">90%<", ">100%<", ">110%<", ">ARC-CO, by yield<", ">price used 4.55 (8 in 10: 4.15 to 4.97)<"} {
+		if strings.Count(drawn, want) != 1 {
+			t.Errorf("%q stands there %d times, want once", want, strings.Count(drawn, want))
+		}
+	}
+	if drawn, err = SVG(crowded["curves all alike"], ""); err != nil || !strings.Contains(drawn, ">ARC-CO, yield 90%<") {
+		t.Errorf("lines on one another have no legend (%v)", err)
+	}
+}
+
+// Steps are 1, 2 or 5 times a power of ten, three to five of them, and the last tick is
+// the first that is not below the highest value; the cases are worked by hand.
+func TestTicks(t *testing.T) {
+	for highest, want := range map[float64]string{
+		0: "0 0.2 0.4 0.6 0.8 1.0", 0.004: "0 0.001 0.002 0.003 0.004", 3: "0 1 2 3", 9.3: "0 2 4 6 8 10", 96: "0 20 40 60 80 100", 100: "0 20 40 60 80 100",
+		101: "0 50 100 150", 131.56: "0 50 100 150", 1234: "0 500 1000 1500", math.NaN(): "0 0.2 0.4 0.6 0.8 1.0",
+	} {
+		var texts []string
+		for _, tick := range ticks(highest) {
+			texts = append(texts, tick.text)
+		}
+		if got := strings.Join(texts, " "); got != want {
+			t.Errorf("ticks to %g: %s, want %s", highest, got, want)
+		}
+	}
+}
+
+func TestColumnsOfUnequalLengthAreRefused(t *testing.T) {
+	_, err := SVG(report.Columns{Labels: []string{"'24"}, Values: [][]float64{{1}, {}}}, "")
+	if err == nil || !strings.Contains(err.Error(), "columns 2 have 0 values at 1 places") {
+		t.Errorf("got %v", err)
 	}
 }
 

@@ -1,108 +1,157 @@
 package chart
 
 import (
-	"bytes"
 	"fmt"
 	"html"
 	"math"
-	"regexp"
-	"strconv"
 	"strings"
 
-	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/font"
-	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
-	"gonum.org/v1/plot/vg/vgsvg"
-
 	"fencerow/io/show/report"
-)
-
-// Width and Height of a drawing with axes.
-const (
-	Width  = 2.7 * vg.Inch
-	Height = 2.0 * vg.Inch
+	"fencerow/program"
 )
 
 // SVG returns a drawing as one svg element, without prologue, fit to stand in a page.
-// says is read to those who do not see it. An error means values that cannot be
-// drawn, such as curves of unequal length.
+// says is read to those who do not see it. An error means values
+// that cannot be drawn, such as curves of unequal length.
 func SVG(d report.Drawing, says string) (string, error) {
+	c := &canvas{}
+	c.width, c.height = Size(d)
+	var err error
 	switch d := d.(type) {
 	case report.Squares:
-		return squares(d, says), nil
+		squares(c, d)
 	case report.Curves:
-		return drawn(curves(d))(says)
+		err = curves(c, d)
 	case report.Spans:
-		return drawn(spans(d))(says)
+		spans(c, d)
 	case report.Columns:
-		return drawn(columns(d))(says)
+		err = columns(c, d)
+	default:
+		err = fmt.Errorf("no drawing for %T", d)
 	}
-	return "", fmt.Errorf("chart: no drawing for %T", d)
+	if err != nil {
+		return "", fmt.Errorf("chart: %w", err)
+	}
+	return c.element(says), nil
 }
 
-// drawn makes a plot into an svg element.
-func drawn(p *plot.Plot, err error) func(says string) (string, error) {
-	return func(says string) (string, error) {
-		if err != nil {
-			return "", fmt.Errorf("chart: %w", err)
-		}
-		canvas := vgsvg.NewWith(vgsvg.UseWH(Width, Height))
-		p.Draw(draw.New(canvas))
-		var out bytes.Buffer
-		if _, err := canvas.WriteTo(&out); err != nil {
-			return "", fmt.Errorf("chart: %w", err)
-		}
-		return element(out.String(), says), nil
+// Size returns width and height of a drawing in points. Drawn at that size its text is
+// of 9 points; a page that draws all its pictures to one scale has one size of text.
+func Size(d report.Drawing) (width, height float64) {
+	const axesHeight = 144
+	switch d := d.(type) {
+	case report.Squares:
+		return squaresSize(d)
+	case report.Curves:
+		return 228, axesHeight
+	case report.Spans:
+		return 150, axesHeight
 	}
+	return 190, axesHeight
 }
 
-var opening = regexp.MustCompile(`(?s)^.*?<svg width="([0-9.]+)pt" height="([0-9.]+)pt"[^>]*>`)
-
-// element replaces the opening of an svg document by one that scales with its place
-// and is read aloud as says.
-func element(document, says string) string {
-	size := opening.FindStringSubmatch(document)
-	if size == nil {
-		return document
-	}
-	rest := document[len(size[0]):]
-	return fmt.Sprintf(`<svg viewBox="0 0 %s %s" role="img" aria-label="%s">`, size[1], size[2], html.EscapeString(says)) + strings.TrimSpace(rest)
-}
-
-// plain is a plot without decoration, in one typeface.
-func plain(xAxis, yAxis string) *plot.Plot {
-	sans := font.Font{Typeface: "Liberation", Variant: "Sans", Size: textSize}
-	plot.DefaultFont = sans
-	p := plot.New()
-	p.BackgroundColor = nil
-	for _, axis := range []*plot.Axis{&p.X, &p.Y} {
-		axis.Label.TextStyle.Font, axis.Tick.Label.Font = sans, sans
-		axis.LineStyle.Width, axis.Tick.LineStyle.Width = thin, thin
-	}
-	p.X.Label.Text, p.Y.Label.Text = xAxis, yAxis
-	p.Y.Tick.Marker = plot.TickerFunc(roundTicks)
-	p.Legend.TextStyle.Font = sans
-	p.Legend.Top = true
-	p.Y.Min = 0
-	return p
-}
-
-// roundTicks are four to eight places of an axis at 1, 2 or 5 times a power of ten.
-func roundTicks(low, high float64) (ticks []plot.Tick) {
-	const fewest = 4
-	step := math.Pow10(int(math.Ceil(math.Log10(max(high-low, 1e-9)))))
-	for i := 0; (high-low)/step < fewest; i++ {
-		step /= []float64{2, 2.5, 2}[i%3] // 10, 5, 2, 1, ...
-	}
-	for k := math.Ceil(low / step); k*step <= high; k++ {
-		ticks = append(ticks, plot.Tick{Value: k * step, Label: strconv.FormatFloat(k*step, 'g', 6, 64)})
-	}
-	return ticks
-}
-
+// Fills and grays. A program has the same fill in all drawings: PLC hatched, ARC-CO
+// black. Hatching is drawn as lines: a browser would print patterns of its own coarsely.
 const (
-	textSize = vg.Length(8)
-	thin     = vg.Length(0.5)
-	thick    = vg.Length(1.5)
+	white, black, hatched, ruled = "white", "black", "hatched", "ruled"
+	gray, dark                   = "#bbbbbb", "#888888"
 )
+
+// seriesFills are those of the first, second, ... of things side by side.
+var seriesFills = []string{hatched, black, white, ruled}
+
+// Widths of lines in points.
+const (
+	hair  = 0.4
+	thin  = 0.6
+	line  = 1.0
+	thick = 2.0
+)
+
+// canvas collects a drawing; its text is written over all else.
+type canvas struct {
+	width, height float64
+	shapes, texts strings.Builder
+}
+
+// element is the drawing as one svg element.
+func (c *canvas) element(says string) string {
+	return fmt.Sprintf(`<svg viewBox="0 0 %s %s" role="img" aria-label="%s">%s<g font-family="Liberation Sans, Arial, Helvetica, sans-serif" font-size="%s" stroke="white" stroke-width="2" stroke-linejoin="round" paint-order="stroke">%s</g></svg>`,
+		number(c.width), number(c.height), html.EscapeString(says), c.shapes.String(), number(textSize), c.texts.String())
+}
+
+// number writes a coordinate to a tenth of a point.
+func number(x float64) string {
+	return strings.TrimSuffix(program.Text(x, 1), ".0")
+}
+
+func (c *canvas) write(l label) {
+	fmt.Fprintf(&c.texts, `<text x="%s" y="%s" text-anchor="%s">%s</text>`, number(l.x), number(l.y), l.align, html.EscapeString(l.text))
+}
+
+func (c *canvas) rect(b box, fill string, border float64) {
+	stroke := ""
+	if border > 0 {
+		stroke = fmt.Sprintf(` stroke="black" stroke-width="%s"`, number(border))
+	}
+	ink := fill
+	if fill == hatched || fill == ruled {
+		ink = white
+	}
+	fmt.Fprintf(&c.shapes, `<rect x="%s" y="%s" width="%s" height="%s" fill="%s"%s/>`, number(b.left), number(b.top), number(b.right-b.left), number(b.bottom-b.top), ink, stroke)
+	switch fill {
+	case hatched:
+		c.hatch(b, 2.6, black, 0.9)
+	case ruled:
+		c.rule(b, 2, black, thin)
+	}
+}
+
+// hatch fills a box with slanting lines so far apart, measured across and down.
+func (c *canvas) hatch(b box, apart float64, color string, width float64) {
+	var path strings.Builder
+	for at := math.Ceil((b.left+b.top)/apart) * apart; at < b.right+b.bottom; at += apart {
+		fmt.Fprintf(&path, "M%s,%sL%s,%s", number(max(b.left, at-b.bottom)), number(min(b.bottom, at-b.left)), number(min(b.right, at-b.top)), number(max(b.top, at-b.right)))
+	}
+	fmt.Fprintf(&c.shapes, `<path d="%s" stroke="%s" stroke-width="%s"/>`, path.String(), color, number(width))
+}
+
+// rule fills a box with level lines so far apart.
+func (c *canvas) rule(b box, apart float64, color string, width float64) {
+	for y := b.top + apart; y < b.bottom; y += apart {
+		c.level(y, b.left, b.right, color, width)
+	}
+}
+
+// stroke draws a line through points; dash is empty for an unbroken one.
+func (c *canvas) stroke(points []point, color string, width float64, dash string) {
+	if dash != "" {
+		dash = fmt.Sprintf(` stroke-dasharray="%s"`, dash)
+	}
+	var path strings.Builder
+	for i, p := range points {
+		fmt.Fprintf(&path, "%c%s,%s", "ML"[min(i, 1)], number(p.x), number(p.y))
+	}
+	fmt.Fprintf(&c.shapes, `<path d="%s" fill="none" stroke="%s" stroke-width="%s"%s stroke-linejoin="round"/>`, path.String(), color, number(width), dash)
+}
+
+func (c *canvas) upright(x, from, to float64, color string, width float64, dash string) {
+	c.stroke([]point{{x, from}, {x, to}}, color, width, dash)
+}
+
+func (c *canvas) level(y, from, to float64, color string, width float64) {
+	c.stroke([]point{{from, y}, {to, y}}, color, width, "")
+}
+
+func (c *canvas) dot(at point) {
+	fmt.Fprintf(&c.shapes, `<circle cx="%s" cy="%s" r="1.5" fill="black"/>`, number(at.x), number(at.y))
+}
+
+// triangle points down to a place.
+func (c *canvas) triangle(tip point, half, tall float64) {
+	fmt.Fprintf(&c.shapes, `<path d="M%s,%sL%s,%sH%sZ" fill="black"/>`, number(tip.x), number(tip.y), number(tip.x-half), number(tip.y-tall), number(tip.x+half))
+}
+
+func (c *canvas) circle(x, y, radius float64, fill string) {
+	fmt.Fprintf(&c.shapes, `<circle cx="%s" cy="%s" r="%s" fill="%s" stroke="black" stroke-width="%s"/>`, number(x), number(y), number(radius), fill, number(line))
+}

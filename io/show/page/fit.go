@@ -15,8 +15,9 @@ const (
 	letterWidth             = 0.48     // of the text size, on average
 	lineHeight              = 1.25     // of the text size
 	rowHeight               = 1.65     // of a table, with its rules
-	pictureShape            = 0.75     // height over width
-	most                    = 1.03     // of the paper: what the estimate may come to
+	betweenPictures         = 9.6
+	largestScale            = 1.15 // of a picture, over its own size, as in page.html
+	most                    = 1.03 // of the paper: what the estimate may come to
 )
 
 // fitting is a size of text in points and a size of pictures.
@@ -68,9 +69,23 @@ func (b block) height(f fitting) float64 {
 			height += space + lines(note, 0)
 		}
 	case b.Pictures != nil:
-		const caption = 2 * lineHeight
-		side := paperWidth * f.picture / float64(max(2, len(b.Pictures)))
-		return f.text*(caption+space) + side*pictureShape
+		return picturesHeight(b.Pictures, f)
 	}
 	return height * f.text
+}
+
+// picturesHeight estimates a row of pictures, all to one scale, in points.
+func picturesHeight(row []picture, f fitting) float64 {
+	const space, captionSize, boldWidth = 0.5, 0.85, 0.56 // of the text size, but the last of the caption's
+	width := 0.0
+	for _, p := range row {
+		width += p.width
+	}
+	scale := min(largestScale, (paperWidth*f.picture-betweenPictures*float64(len(row)-1))/width)
+	highest, size := 0.0, captionSize*f.text
+	for _, p := range row {
+		lines := math.Ceil(float64(utf8.RuneCountInString(p.Question)) * boldWidth * size / (p.width * scale))
+		highest = max(highest, lines*lineHeight*size+p.height*scale)
+	}
+	return highest + space*f.text
 }

@@ -18,9 +18,8 @@ var pageTemplate = template.Must(template.New("page").Parse(pageText))
 
 // document is a report as the template wants it.
 type document struct {
-	Title    string
-	Patterns template.HTML
-	Sheets   []sheet
+	Title  string
+	Sheets []sheet
 }
 
 type sheet struct {
@@ -44,14 +43,16 @@ type table struct {
 }
 
 type picture struct {
-	Question string
-	SVG      template.HTML
+	Question      string
+	SVG           template.HTML
+	Style         template.CSS
+	width, height float64 // points
 }
 
 // Write prints a report, each of its sheets on one piece of paper. The error is that
 // of a picture, or of w.
 func Write(w io.Writer, r report.Report) error {
-	d := document{Patterns: template.HTML(chart.Patterns), Sheets: []sheet{{}}}
+	d := document{Sheets: []sheet{{}}}
 	for _, b := range r.Blocks {
 		if err := d.add(b); err != nil {
 			return err
@@ -95,7 +96,8 @@ func (d *document) add(b report.Block) error {
 		if err != nil {
 			return fmt.Errorf("picture %q: %w", b.Question, err)
 		}
-		last.addPicture(picture{b.Question, template.HTML(drawing)})
+		width, height := chart.Size(b.Drawing)
+		last.addPicture(picture{b.Question, template.HTML(drawing), template.CSS(fmt.Sprintf("--width:%g", width)), width, height})
 	}
 	return nil
 }

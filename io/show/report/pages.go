@@ -177,8 +177,12 @@ func yearsOf(c answer.Comparison, i, k int) (all []answer.CommodityPart) {
 
 // shortPrice tells the price that the odds start from.
 func shortPrice(c answer.CommodityPart) string {
-	return fmt.Sprintf("National price %s %s%s, give or take %s; effective reference price %s%s.",
-		price(c.Commodity, &c.MYA.Mean), c.Commodity.Unit().Price(), mark(c.MYA.Status), decimal(&c.MYA.SD), price(c.Commodity, c.EffectiveReferencePrice), mark(c.ReferencePriceStatus))
+	between := ""
+	if words := tenths(c.MYA); words != "" {
+		between = " (" + words + ")"
+	}
+	return fmt.Sprintf("National price %s %s%s, give or take %s%s; effective reference price %s%s.",
+		price(c.Commodity, &c.MYA.Mean), c.Commodity.Unit().Price(), mark(c.MYA.Status), decimal(&c.MYA.SD), between, price(c.Commodity, c.EffectiveReferencePrice), mark(c.ReferencePriceStatus))
 }
 
 // shortYields tells the county yields that the odds start from.
@@ -249,7 +253,8 @@ func curvesOf(c answer.CommodityPart) Picture {
 	d.Lines = make([]Curve, 1+len(answer.CurveYields))
 	d.Lines[0].Name = "PLC"
 	for k, part := range answer.CurveYields {
-		d.Lines[1+k].Name = "ARC-CO, yield " + program.Text(100*part, 0) + "%"
+		d.Lines[1+k].Family, d.Lines[1+k].Short = "ARC-CO, by yield", program.Text(100*part, 0)+"%"
+		d.Lines[1+k].Name = "ARC-CO, yield " + d.Lines[1+k].Short
 	}
 	for _, at := range c.ByPrice {
 		values := append([]answer.Dollars{at.PLC}, at.ARCCO[:]...)
@@ -265,12 +270,33 @@ func curvesOf(c answer.CommodityPart) Picture {
 			d.Changes = append(d.Changes, Change{lead.Below.Value, decimal(lead.Below)})
 		}
 	}
-	return Picture{Question: "What is paid at other prices? Vertical lines: where the lead changes at the mean yields", Says: leadSentence(c), Drawing: d}
+	d.Band = bandOf(c)
+	return Picture{Question: "What is paid at other prices? Vertical lines: where the lead changes at the mean yields", Says: sentences(leadSentence(c), shortPrice(c)), Drawing: d}
+}
+
+// bandOf is the price that the odds start from, with those between which it lies in 8
+// of 10 outcomes.
+func bandOf(c answer.CommodityPart) *Band {
+	m := c.MYA
+	b := &Band{Low: m.Mean.Value, At: m.Mean.Value, High: m.Mean.Value, Text: "price used " + price(c.Commodity, &m.Mean)}
+	if words := tenths(m); words != "" {
+		b.Low, b.High = m.Low.Value, m.High.Value
+		b.Text += " (" + words + ")"
+	}
+	return b
+}
+
+// tenths tells between which prices 8 of 10 outcomes lie, "" where that is not told.
+func tenths(m *answer.PriceView) string {
+	if m.Low == nil || m.High == nil || m.Low.Value == m.High.Value {
+		return ""
+	}
+	return fmt.Sprintf("8 in 10: %s to %s", decimal(m.Low), decimal(m.High))
 }
 
 // spansOf shows poor, middle and good case of every crop year.
 func spansOf(c answer.Comparison, years []answer.CommodityPart) Picture {
-	d := Spans{YAxis: "USD per base acre", Names: []string{"PLC, average", "ARC-CO, average"}}
+	d := Spans{YAxis: "USD per base acre", Names: []string{"PLC", "ARC-CO"}}
 	var says []string
 	for i, part := range years {
 		y := c.CropYears[i].CropYear
@@ -280,7 +306,7 @@ func spansOf(c answer.Comparison, years []answer.CommodityPart) Picture {
 		d.Group = append(d.Group, SpanGroup{fmt.Sprint(y), []Span{spanOf(part.Programs.PLC), spanOf(part.Programs.ARCCO)}})
 		says = append(says, spanWords(y, "PLC", part.Programs.PLC), spanWords(y, "ARC-CO", part.Programs.ARCCO))
 	}
-	return Picture{Question: "From poor case (1 in 10 lower) to good case (1 in 10 higher); cross tick: middle case", Says: strings.Join(says, " "), Drawing: d}
+	return Picture{Question: "From poor case (1 in 10 lower) to good case (1 in 10 higher); line: middle, circle: average", Says: strings.Join(says, " "), Drawing: d}
 }
 
 func spanOf(p *answer.ProgramPart) Span {

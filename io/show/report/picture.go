@@ -30,12 +30,22 @@ type Curves struct {
 	Lines        []Curve
 	Changes      []Change  // rising
 	Ends         [2]Change // of the x axis
+	Band         *Band     // of the price in use; nil: none
 }
 
-// Curve is one line; X rises, and has as many values as Y.
+// Curve is one line; X rises, and has as many values as Y. Lines of one Family can be
+// told apart by Short beside the name of the family.
 type Curve struct {
-	Name string
-	X, Y []float64
+	Name          string
+	Family, Short string // both or neither
+	X, Y          []float64
+}
+
+// Band is the price in use, At, with the prices between which most outcomes lie; Low
+// and High are At where no spread is told.
+type Band struct {
+	Low, At, High float64
+	Text          string // the same in words
 }
 
 // Change marks a place on the x axis.
