@@ -6,9 +6,9 @@ import (
 	"fencerow/program/crop"
 )
 
-// AheadTolerance is how near two trends of one table's row must be to be the
+// aheadTolerance is how near two trends of one table's row must be to be the
 // same: the tables print yields to 0.01, and a trend is a difference of two.
-const AheadTolerance = 0.015
+const aheadTolerance = 0.015
 
 // AheadYields estimates the five adjusted yields of the program year after
 // programYear, oldest first, from the five of programYear, the yearly trend that
@@ -46,7 +46,7 @@ func SharedTrend(five [5]crop.Yield, actual map[crop.CropYear]crop.Yield, progra
 		agree := 0
 		for j := range five {
 			y, has := actual[programYear-oldest+j]
-			if has && math.Abs(five[j]-y-float64(oldest-j)*candidate) <= AheadTolerance {
+			if has && math.Abs(five[j]-y-float64(oldest-j)*candidate) <= aheadTolerance {
 				agree++
 			}
 		}

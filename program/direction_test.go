@@ -68,10 +68,10 @@ func TestIrrigatedShareOfNoneOrAllIsOnePractice(t *testing.T) {
 // and 25 steps reach the limit of 113 percent (P.L. 119-21 sec. 10301(b)).
 func TestSteppedReferencePrice(t *testing.T) {
 	const list, step, limit = 4.10, 1.005, 1.13
-	if got, want := SteppedReferencePrice(list, step, limit, 1), 4.1205; got != want {
+	if got, want := steppedReferencePrice(list, step, limit, 1), 4.1205; got != want {
 		t.Errorf("one step: %v, want %v", got, want)
 	}
-	if got, want := SteppedReferencePrice(list, step, limit, 25), 4.633; got != want {
+	if got, want := steppedReferencePrice(list, step, limit, 25), 4.633; got != want {
 		t.Errorf("25 steps: %v, want the limit %v", got, want)
 	}
 	if terms, err := TermsFor("corn", 2031); err != nil || terms.ReferencePrice != 4.1205 {

@@ -2,14 +2,14 @@ package program
 
 import "fencerow/program/crop"
 
-// SteppedReferencePrice returns the reference price, in the unit of list, after
+// steppedReferencePrice returns the reference price, in the unit of list, after
 // a number of yearly steps on the list price, never above limit times it.
 //
 //	price = list x min(step^steps, limit)
 //
 // Unrounded: no rounding rule was found. From crop year 2031.
 // Source: P.L. 119-21 sec. 10301(b).
-func SteppedReferencePrice(list crop.Price, step, limit crop.Share, steps int) crop.Price {
+func steppedReferencePrice(list crop.Price, step, limit crop.Share, steps int) crop.Price {
 	factor := 1.0
 	for range steps {
 		factor *= step

@@ -160,14 +160,14 @@ func (r *rowReader) step() {
 	r.terms.Rows["reference_price_step"] = step
 	limit := r.number("reference_price_step_limit")
 	steps := r.terms.CropYear - step.First + 1
-	r.terms.ReferencePrice = SteppedReferencePrice(r.terms.ReferencePrice, step.Number, limit, steps)
+	r.terms.ReferencePrice = steppedReferencePrice(r.terms.ReferencePrice, step.Number, limit, steps)
 }
 
-// SequestrationFirst reports whether sequestration reduces the payments of crop
+// sequestrationFirst reports whether sequestration reduces the payments of crop
 // year y before the payment limit is applied to them, or after it.
 //
 // Source: the rows order_of_reductions: 7 U.S.C. 1308(f)(9) from crop year 2019.
-func SequestrationFirst(y crop.CropYear) (bool, error) {
+func sequestrationFirst(y crop.CropYear) (bool, error) {
 	order, err := law.Find("order_of_reductions", "", y)
 	switch {
 	case err != nil:
@@ -187,7 +187,7 @@ func SequestrationFirst(y crop.CropYear) (bool, error) {
 // entities.
 func LimitRuleFor(y crop.CropYear, limit crop.Money, withheld crop.Share) (LimitRule, error) {
 	rule := LimitRule{Limit: limit, CropYear: y, PassThroughPerMember: farm.PassThroughByMember(y)}
-	first, err := SequestrationFirst(y)
+	first, err := sequestrationFirst(y)
 	if first {
 		rule.Reduced = withheld
 	}

@@ -148,7 +148,7 @@ func noticeText(modules []module) (text string, faults []string) {
 	var b strings.Builder
 	b.WriteString("fencerow\nCopyright 2026 the fencerow authors\n\nLicensed under the Apache License, Version 2.0 (LICENSE).\n\n")
 	b.WriteString("The program links the modules below and the standard library of Go (BSD-3-Clause, patent grant).\nThe files named are in each module; their texts go with a release. Of modernc.org/sqlite and\n" +
-		"github.com/klauspost/compress parts stand under licences of their own. Of github.com/golang/freetype\nthe FreeType License is chosen: portions of this software are copyright The FreeType Project\n(www.freetype.org). All rights reserved.\n\n" +
+		"github.com/klauspost/compress parts stand under licences of their own.\n\n" +
 		"Made by go test ./cmd/fencerow -run TestNotice -update; do not edit.\n")
 	for _, m := range modules {
 		fmt.Fprintf(&b, "\n%s %s\n", m.path, m.version)

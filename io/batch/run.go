@@ -67,7 +67,7 @@ func Run(o Options) (Counts, error) {
 		return Counts{}, err
 	}
 	if table.eachAlone {
-		o.Talk(EachFarmAlone)
+		o.Talk(eachFarmAlone)
 	}
 	for _, note := range table.notes {
 		o.Talk(note)

@@ -79,8 +79,8 @@ func farmAlone(row, last farmtable.Row) string {
 	return row.FarmKey()
 }
 
-// EachFarmAlone is what is said of a run on a table that names nobody.
-const EachFarmAlone = "This table has no client, operation or producer column: each farm is answered by itself, and no payment limit is applied across farms."
+// eachFarmAlone is what is said of a run on a table that names nobody.
+const eachFarmAlone = "This table has no client, operation or producer column: each farm is answered by itself, and no payment limit is applied across farms."
 
 // inspected is what a first look at the table tells.
 type inspected struct {

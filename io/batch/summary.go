@@ -103,7 +103,7 @@ func overall(s *sums, a audit) table {
 		fmt.Sprintf("Not compared: %d lines with nothing on record, with ARC-IC on record and no figures for it, or of a year that pays the higher of both.", s.unknown),
 	}
 	if a.EachAlone {
-		t.said = append([]string{EachFarmAlone}, t.said...)
+		t.said = append([]string{eachFarmAlone}, t.said...)
 	}
 	keys := slices.SortedFunc(maps.Keys(s.groups), func(a, b group) int {
 		if a.cropYear != b.cropYear {

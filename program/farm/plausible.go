@@ -14,8 +14,8 @@ import (
 // (yields of program years 2014-2025, prices since 1990) and no wider than
 // needed to tell one unit from another.
 
-// UnitSuspect begins the reason of a value that is plausible only in another unit.
-const UnitSuspect = "unit_suspect"
+// unitSuspect begins the reason of a value that is plausible only in another unit.
+const unitSuspect = "unit_suspect"
 
 // A price is plausible from a fifth to six times the newest reference price.
 const (
@@ -129,10 +129,10 @@ func PriceUnits(c crop.Commodity) []string {
 	return units
 }
 
-// PriceBounds returns the least and the highest plausible price of c in its
+// priceBounds returns the least and the highest plausible price of c in its
 // unit: multiples of the newest reference price. Newest means the last crop
 // year the law covers.
-func PriceBounds(c crop.Commodity) (least, most crop.Price) {
+func priceBounds(c crop.Commodity) (least, most crop.Price) {
 	reference, err := law.Find("reference_price", c, ProgramYears().Last)
 	if err != nil {
 		panic(err) // every commodity has one; the tests of this package hold it
@@ -144,7 +144,7 @@ func PriceBounds(c crop.Commodity) (least, most crop.Price) {
 // CheckPrice refuses a price, given in the unit of c, that is not plausible,
 // and says in which other unit it would be.
 func CheckPrice(what string, c crop.Commodity, price crop.Price) *Fault {
-	least, most := PriceBounds(c)
+	least, most := priceBounds(c)
 	switch {
 	case least <= price && price <= most:
 		return nil
@@ -169,7 +169,7 @@ func implausible(what string, number float64, unit string, least, most float64, 
 		converted := number * other.factor
 		if least <= converted && converted <= most {
 			return &Fault{
-				Reason: fmt.Sprintf("%s: %s: %s %s is not plausible; it reads like %s %s, which is %s %s", UnitSuspect, what, show(number), unit, show(number), other.unit, brief(converted), unit),
+				Reason: fmt.Sprintf("%s: %s: %s %s is not plausible; it reads like %s %s, which is %s %s", unitSuspect, what, show(number), unit, show(number), other.unit, brief(converted), unit),
 				Hint:   hint(other.unit),
 			}
 		}

@@ -18,7 +18,7 @@ import (
 // farmer's other unit does not lie.
 func TestBoundsTellUnitsApart(t *testing.T) {
 	for _, c := range crop.Commodities() {
-		least, most := PriceBounds(c)
+		least, most := priceBounds(c)
 		if !(0 < least && least < most) {
 			t.Errorf("%s: price bounds %v to %v", c, least, most)
 		}
@@ -32,7 +32,7 @@ func TestBoundsTellUnitsApart(t *testing.T) {
 			continue
 		}
 		middle := (least + most) / 2
-		if fault := CheckPrice("price", c, middle*factor); fault == nil || !strings.HasPrefix(fault.Reason, UnitSuspect) {
+		if fault := CheckPrice("price", c, middle*factor); fault == nil || !strings.HasPrefix(fault.Reason, unitSuspect) {
 			t.Errorf("%s: a price of %v %s passes as %s: %v", c, middle*factor, unit, c.Unit().Price(), fault)
 		}
 	}

@@ -62,17 +62,17 @@ func CheckCovered(c crop.Commodity, y crop.CropYear) *Fault {
 	return &Fault{Reason: fmt.Sprintf("%s is no covered commodity in crop year %d", c.Name(), y), Hint: fmt.Sprintf("it is covered from crop year %d on", first)}
 }
 
-// MostAcres is the size above which acres are taken for a slip: a judgement,
+// mostAcres is the size above which acres are taken for a slip: a judgement,
 // about twice the largest farms of the country.
-const MostAcres crop.Acres = 1_000_000
+const mostAcres crop.Acres = 1_000_000
 
 // CheckAcres refuses negative and absurdly large acres.
 func CheckAcres(what string, acres crop.Acres) *Fault {
 	switch {
 	case acres < 0:
 		return &Fault{Reason: fmt.Sprintf("%s is %s", what, show(acres)), Hint: "acres cannot be negative; copy them from the FSA farm record"}
-	case acres > MostAcres:
-		return &Fault{Reason: fmt.Sprintf("%s is %s", what, show(acres)), Hint: fmt.Sprintf("at most %s acres are read for one farm; copy them from the FSA farm record", show(MostAcres))}
+	case acres > mostAcres:
+		return &Fault{Reason: fmt.Sprintf("%s is %s", what, show(acres)), Hint: fmt.Sprintf("at most %s acres are read for one farm; copy them from the FSA farm record", show(mostAcres))}
 	}
 	return nil
 }

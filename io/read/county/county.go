@@ -11,18 +11,8 @@ import (
 // Format is the format line of the files that Parse reads.
 const Format = "fencerow/county/1"
 
-// Read returns the county in a file. All mistakes of the file are told at once,
-// as an error of type farm.Mistakes.
-func Read(path string) (farm.County, error) {
-	text, err := document.Load(path)
-	if err != nil {
-		return farm.County{}, err
-	}
-	return Parse(path, text)
-}
-
-// Parse returns the county in the text of a file; name stands in messages. Its
-// errors are those of Read.
+// Parse returns the county in the text of a file; name stands in messages. All
+// mistakes of the file are told at once, as an error of type farm.Mistakes.
 func Parse(name string, text []byte) (farm.County, error) {
 	root, err := document.Parse(name, text)
 	if err != nil {

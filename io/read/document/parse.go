@@ -23,8 +23,8 @@ const MostBytes = 16 << 20
 // needs time with the square of them.
 const MostKeys = 2000
 
-// MostLevels is how deep maps and lists may be nested; a farm file needs seven.
-const MostLevels = 40
+// mostLevels is how deep maps and lists may be nested; a farm file needs seven.
+const mostLevels = 40
 
 // Load returns the bytes of a file. A file that is missing, no file or too
 // large is refused with farm.Mistakes.
@@ -126,8 +126,8 @@ func (p *parse) refuseTokens(tokens token.Tokens) {
 		default:
 			p.refuseType(t)
 		}
-		if flow > MostLevels || entries > MostLevels {
-			p.refuse(t, fmt.Sprintf("maps and lists are nested deeper than %d levels", MostLevels), "look for a bracket that is not closed")
+		if flow > mostLevels || entries > mostLevels {
+			p.refuse(t, fmt.Sprintf("maps and lists are nested deeper than %d levels", mostLevels), "look for a bracket that is not closed")
 			return
 		}
 		if first && flow == 0 && t.Type != token.CommentType && maps.line(t) > MostKeys {

@@ -17,8 +17,8 @@ func (p *parse) node(from ast.Node, level int) Node {
 	}
 	n := Node{}
 	n.Line, n.Column = p.place(firstToken(from))
-	if level > MostLevels {
-		p.refuse(from.GetToken(), fmt.Sprintf("maps and lists are nested deeper than %d levels", MostLevels), "look at the indentation of this line")
+	if level > mostLevels {
+		p.refuse(from.GetToken(), fmt.Sprintf("maps and lists are nested deeper than %d levels", mostLevels), "look at the indentation of this line")
 		return n
 	}
 	switch v := from.(type) {

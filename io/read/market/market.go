@@ -16,19 +16,9 @@ import (
 // Format is the format line of the files that Parse reads.
 const Format = "fencerow/market/1"
 
-// Read returns the market in a file. All mistakes of the file are told at once,
-// as an error of type farm.Mistakes.
-func Read(path string) (farm.Market, error) {
-	text, err := document.Load(path)
-	if err != nil {
-		return farm.Market{}, err
-	}
-	return Parse(path, text)
-}
-
 // Parse returns the market in the text of a file; name stands in messages and,
-// without its folder, in the source of each figure. Its errors are those of
-// Read. Prices are in the unit of their commodity, whatever unit the file
+// without its folder, in the source of each figure. All mistakes of the file are
+// told at once, as an error of type farm.Mistakes. Prices are in the unit of their commodity, whatever unit the file
 // states.
 func Parse(name string, text []byte) (farm.Market, error) {
 	root, err := document.Parse(name, text)

@@ -116,7 +116,7 @@ func (r *Report) commodity(c answer.CommodityPart) {
 	if c.NotEnrolled != nil {
 		r.text(fmt.Sprintf("Not enrolled: %s. STAX is bought: it does not go with an enrolled base. Ask the insurance agent and the county office before signing.", strings.TrimPrefix(money(c.NotEnrolled), "$")))
 	}
-	r.text(sentences(Outcomes(c), Verdict(c), afterLimitSentence(c)))
+	r.text(sentences(outcomes(c), verdict(c), afterLimitSentence(c)))
 	r.text(priceSentence(c))
 	for _, b := range c.Bases {
 		r.text(baseSentence(c, b))
@@ -294,7 +294,7 @@ func (r *Report) operation(y answer.YearPart) {
 	r.text(sharesSentence(y))
 	r.when(y)
 	r.text(fmt.Sprintf("Together they average %s before share, limit and sequestration, %s after.", money(o.Mean), money(o.MeanAfterLimit)))
-	if cost := LimitCost(o); cost != "" {
+	if cost := limitCost(o); cost != "" {
 		r.text(cost)
 	}
 	people := Table{Title: "By person, USD; what an entity is paid stands with its owners", Columns: []string{"", "after share", "limit reached*", "after limit and sequestration"},

@@ -7,10 +7,10 @@ import (
 	"fencerow/sim/answer"
 )
 
-// LimitCost says what the payment limit costs the operation, how far its choice can
+// limitCost says what the payment limit costs the operation, how far its choice can
 // be from the best, and what one program for each commodity would give up. It is
 // empty where no limit holds back anything.
-func LimitCost(o answer.OperationPart) string {
+func limitCost(o answer.OperationPart) string {
 	if o.CostOfLimit == nil || *o.CostOfLimit <= 0 {
 		return ""
 	}

@@ -30,7 +30,7 @@ func TestLimitCost(t *testing.T) {
 		"a gap":            {part(2500, 35, 120, false, farm.PLC), costs + "no other choice of PLC and ARC-CO averages over $35 more (not every one was tried); the simplest, on every farm corn PLC, gives up $120."},
 		"with ARC-IC":      {part(2500, -50, 120, true, farm.ARCIC), costs + "without ARC-IC no choice averages more than $99,950; the simplest, on every farm corn PLC, gives up $120."},
 	} {
-		if got := LimitCost(one.part); got != one.want {
+		if got := limitCost(one.part); got != one.want {
 			t.Errorf("%s:\ngot  %s\nwant %s", name, got, one.want)
 		}
 	}

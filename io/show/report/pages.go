@@ -42,7 +42,7 @@ func (r *Report) cover(c answer.Comparison, changesOnly bool) {
 	r.toSign(y, changesOnly)
 	if o := y.Operation; o.Mean != nil {
 		r.text(fmt.Sprintf("With the choices of the highest average all farms together average %s before share, limit and sequestration, %s after, for the producers of this file.", whole(o.Mean), whole(o.MeanAfterLimit)))
-		if cost := LimitCost(o); cost != "" {
+		if cost := limitCost(o); cost != "" {
 			r.text(cost)
 		}
 	}
@@ -153,7 +153,7 @@ func (r *Report) commoditySheet(c answer.Comparison, part answer.CommodityPart, 
 		title += fmt.Sprintf(", payment yield %s %s", plain(part.PaymentYield), part.Commodity.Unit().Yield())
 	}
 	r.heading(level, title)
-	r.text(sentences(Outcomes(part), Verdict(part), afterLimitSentence(part), middleSentence("PLC", part.Programs.PLC), middleSentence("ARC-CO"+shareMark(part), part.Programs.ARCCO), shareSentence(part)))
+	r.text(sentences(outcomes(part), verdict(part), afterLimitSentence(part), middleSentence("PLC", part.Programs.PLC), middleSentence("ARC-CO"+shareMark(part), part.Programs.ARCCO), shareSentence(part)))
 	if part.Difference == nil {
 		return
 	}
@@ -244,7 +244,7 @@ func squaresOf(c answer.CommodityPart) Picture {
 			s = append(s, Square{Kind: name})
 		}
 	}
-	return Picture{Question: "How often does which pay more, of 100 outcomes?", Says: Outcomes(c), Drawing: s}
+	return Picture{Question: "How often does which pay more, of 100 outcomes?", Says: outcomes(c), Drawing: s}
 }
 
 // curvesOf shows the payment against the national price.

@@ -9,8 +9,8 @@ import (
 	"fencerow/sim/answer"
 )
 
-// Outcomes is the sentence that gives all outcomes of a commodity out of 100.
-func Outcomes(c answer.CommodityPart) string {
+// outcomes is the sentence that gives all outcomes of a commodity out of 100.
+func outcomes(c answer.CommodityPart) string {
 	if c.ChanceNeitherPays == nil {
 		return ""
 	}
@@ -22,9 +22,9 @@ func Outcomes(c answer.CommodityPart) string {
 	return sentence + "."
 }
 
-// Verdict is the sentence that says who leads, by how much, and what could
+// verdict is the sentence that says who leads, by how much, and what could
 // change it.
-func Verdict(c answer.CommodityPart) string {
+func verdict(c answer.CommodityPart) string {
 	switch c.Leader {
 	case answer.None:
 		return "No lead can be given: " + c.LeaderReason + "."
@@ -72,17 +72,6 @@ func ahead(difference float64) string {
 		return "ARC-CO $" + program.Text(difference, 2)
 	}
 	return "PLC $" + program.Text(-difference, 2)
-}
-
-// Paying says how often a program pays and how much then.
-func Paying(p *answer.ProgramPart) string {
-	switch {
-	case p == nil:
-		return "unknown"
-	case p.ChanceOfPayment == 0:
-		return "never pays"
-	}
-	return fmt.Sprintf("pays in %s of 100, then %s on average", inHundred(p.ChanceOfPayment), money(p.MeanWhenPaying))
 }
 
 // leadSentence tells who is ahead at which prices, at the mean county yield.

@@ -32,7 +32,7 @@ func TestOutcomes(t *testing.T) {
 		{outcome(0.5, 0.2, 0.2, 0.1), "Of 100 outcomes like this: neither pays in 50, ARC-CO pays more in 20, PLC pays more in 20, both pay the same in 10."},
 		{answer.CommodityPart{}, ""},
 	} {
-		if got := Outcomes(c.part); got != c.want {
+		if got := outcomes(c.part); got != c.want {
 			t.Errorf("got  %s\nwant %s", got, c.want)
 		}
 	}
@@ -59,7 +59,7 @@ func TestVerdict(t *testing.T) {
 		{little, "Little at stake: fewer than 10 outcomes in 100 pay under either program. On average ARC-CO pays $0.40 per base acre more."},
 		{none, "No lead can be given: missing: the payment yield."},
 	} {
-		if got := Verdict(c.part); got != c.want {
+		if got := verdict(c.part); got != c.want {
 			t.Errorf("got  %s\nwant %s", got, c.want)
 		}
 	}
