@@ -31,8 +31,8 @@ func incomeOverLimit(c flagCase) []Flag {
 		if !p.IncomeOverLimit || !c.people.concerns(c.farm, p.ID) {
 			continue
 		}
-		message := fmt.Sprintf("Producer %s has an average adjusted gross income over $%.0f: ARC and PLC pay nothing to that producer for crop year %d, and an entity is paid less by that producer's part. "+
-			"The average is over the three tax years before the last complete one (for crop year 2026: 2022 to 2024). Talk to a tax adviser before form CCC-941 is filed.", p.ID, rule.Number, c.cropYear)
+		message := fmt.Sprintf("Producer %s has an average adjusted gross income over %s: ARC and PLC pay nothing to that producer for crop year %d, and an entity is paid less by that producer's part. "+
+			"The average is over the three tax years before the last complete one (for crop year 2026: 2022 to 2024). Talk to a tax adviser before form CCC-941 is filed.", p.ID, plainDollars(rule.Number), c.cropYear)
 		flags = append(flags, Flag{"income_over_limit", Error, message, rule.Citation()})
 	}
 	return flags

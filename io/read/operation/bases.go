@@ -46,16 +46,16 @@ func (r *reader) readBases(v document.Node, f *farm.Farm, what string) {
 
 func (r *reader) readBase(item document.Node, what string) farm.Base {
 	b := farm.Base{}
-	name := "base"
+	name, acresOf := "base", "base acres"
 	r.Fields(item, "a base of "+what,
 		document.Must("commodity", func(v document.Node) {
 			if c, ok := r.Commodity(v, "commodity of a base of "+what); ok {
-				b.Commodity, name = c, c.Name()
+				b.Commodity, name, acresOf = c, c.Name(), c.Name()+" base acres"
 				r.coveredInAll(v, c)
 			}
 		}),
 		document.Must("base_acres", func(v document.Node) {
-			if acres, ok := r.Number(v, name+" base acres"); ok && r.Check(v, farm.CheckBaseAcres(name+" base acres", acres)) {
+			if acres, ok := r.Number(v, acresOf); ok && r.Check(v, farm.CheckBaseAcres(acresOf, acres)) {
 				b.BaseAcres = acres
 			}
 		}),
