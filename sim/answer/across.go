@@ -7,7 +7,6 @@ import (
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
-	"fencerow/program/law"
 )
 
 // Series is what one person earns in each draw before any limit, USD after share: what
@@ -126,13 +125,9 @@ func (r *run) severalFlags(part OperationPart, f farm.Farm) (flags []Flag) {
 		if p.Across == nil || !hasShare(f, p.ID, r.cropYear) {
 			continue
 		}
-		row, err := law.Find("payment_limit", "", r.cropYear)
-		if err != nil {
-			return flags
-		}
 		message := fmt.Sprintf("%s has a share in %d operations of this table. Each alone they pay $%s on average in all; with one limit across all of them $%s is left.",
 			p.ID, p.Across.Operations, program.Text(float64(p.Across.Alone), 0), program.Text(float64(p.Across.MeanAfterLimit), 0))
-		flags = append(flags, Flag{SeveralOperationsFlag, Warning, message, row.Citation()})
+		flags = append(flags, Flag{SeveralOperationsFlag, Warning, message, citationOf("payment_limit", r.cropYear)})
 	}
 	return flags
 }

@@ -75,7 +75,7 @@ func (m purse) allEarned(picks []pick) (sums earned, release func()) {
 		}
 		taken = append(taken, sums[pot]...)
 	}
-	m.put(&sums, picks, 1, 0)
+	m.put(&sums, picks, m.potsOf(picks), 1, 0)
 	for j, all := range m.everywhere {
 		for pot, series := range all {
 			if sums[pot] != nil {
@@ -87,9 +87,8 @@ func (m purse) allEarned(picks []pick) (sums earned, release func()) {
 	return sums, func() { m.buffers.give(taken...) }
 }
 
-// put adds what some picks pay, sign times, to draws from, from+1 ...
-func (m purse) put(e *earned, picks []pick, sign float64, from int) {
-	at := m.potsOf(picks)
+// put adds what some picks pay, sign times, to draws from, from+1 ...; at are their pots.
+func (m purse) put(e *earned, picks []pick, at []int, sign float64, from int) {
 	for i, k := range picks {
 		for j, mine := range m.flows[k] {
 			for _, p := range mine {
@@ -113,10 +112,11 @@ func (t *turning) change(from, to []pick) crop.Money {
 	if !t.limited {
 		return t.byShares(to).total - t.byShares(from).total
 	}
+	atFrom, atTo := t.potsOf(from), t.potsOf(to)
 	return t.reach(func(e *earned, start int) {
 		t.sums.tiles(e, start)
-		t.put(e, from, -1, start)
-		t.put(e, to, 1, start)
+		t.put(e, from, atFrom, -1, start)
+		t.put(e, to, atTo, 1, start)
 	}).total - t.reached.total
 }
 

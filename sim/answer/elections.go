@@ -219,11 +219,7 @@ func (m purse) earning(picks []pick) filler {
 	at := m.potsOf(picks)
 	return func(e *earned, from int) {
 		e.zero()
-		for i, k := range picks {
-			for j, mine := range m.flows[k] {
-				mine.add(e[at[i]][j], from)
-			}
-		}
+		m.put(e, picks, at, 1, from)
 	}
 }
 

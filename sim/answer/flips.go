@@ -11,23 +11,10 @@ import (
 // with a flip for each group of picks: they go to the other program together. Give its
 // series back with release.
 func (m purse) electing(start []pick, groups [][]int) (o *elect.Operation, release func()) {
-	o = &elect.Operation{Attribution: m.attribution, Places: m.places, Withheld: m.sequestration.Value, Parallel: inParallel}
+	sums, giveBack := m.allEarned(start)
+	o = &elect.Operation{Attribution: m.attribution, Places: m.places, Withheld: m.sequestration.Value, Earned: elect.Earned(sums), Parallel: inParallel}
 	var taken [][]crop.Money
-	for pot := range o.Earned {
-		if !m.uses(pots[pot]) {
-			continue
-		}
-		for range m.producers {
-			o.Earned[pot] = append(o.Earned[pot], m.buffers.zeros())
-		}
-		taken = append(taken, o.Earned[pot]...)
-	}
 	at := m.potsOf(start)
-	for i, k := range start {
-		for j, mine := range m.flows[k] {
-			mine.add(o.Earned[at[i]][j], 0)
-		}
-	}
 	for _, group := range groups {
 		if len(group) == 1 {
 			o.Flips = append(o.Flips, m.flipOf(start[group[0]], at[group[0]]))
@@ -36,7 +23,10 @@ func (m purse) electing(start []pick, groups [][]int) (o *elect.Operation, relea
 		joint, series := m.jointFlip(group, start, at)
 		o.Flips, taken = append(o.Flips, joint), append(taken, series...)
 	}
-	return o, func() { m.buffers.give(taken...) }
+	return o, func() {
+		giveBack()
+		m.buffers.give(taken...)
+	}
 }
 
 // flipOf turns one pick to its other program.

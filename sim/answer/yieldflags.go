@@ -2,6 +2,7 @@ package answer
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fencerow/program"
@@ -37,23 +38,13 @@ func (c flagCase) eachPractice(raised func(*holding, practicePart) (Flag, bool))
 				if !u.known || u.lacks != "" || u.weight == 0 && !p.open() {
 					continue
 				}
-				if flag, yes := raised(h, u); yes {
-					flags = onceFlag(flags, flag)
+				if flag, yes := raised(h, u); yes && !slices.Contains(flags, flag) {
+					flags = append(flags, flag)
 				}
 			}
 		}
 	}
 	return flags
-}
-
-// onceFlag appends a flag that is not there yet.
-func onceFlag(flags []Flag, flag Flag) []Flag {
-	for _, f := range flags {
-		if f == flag {
-			return flags
-		}
-	}
-	return append(flags, flag)
 }
 
 // ofPractice names a practice of a pair: ", irrigated".
