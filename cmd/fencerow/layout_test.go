@@ -85,7 +85,6 @@ var mayImport = []struct {
 	{"program/farm", []string{"program/law", "program/crop"}},
 	{"program", []string{"program/farm", "program/law", "program/crop"}},
 	{"sim/odds", []string{"program", "program/crop"}},
-	{"sim/paths", []string{"sim/odds", "program", "program/crop"}},
 	{"sim/elect", []string{"program", "program/crop"}},
 	{"sim/answer", []string{"sim/elect", "sim/odds", "program", "program/farm", "program/law", "program/crop"}},
 	{"io/read", []string{"io/read", "program/farm", "program/law", "program/crop"}},

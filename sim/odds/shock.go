@@ -60,29 +60,6 @@ func (k *Shock) Fill(dst []float64, from int) {
 	}
 }
 
-// SharedDimensions is how many columns of normals of one Sampler are spread evenly
-// with each other as well as can be: those for prices and the nation's yields.
-const SharedDimensions = 46
-
-// Normals sets each of dst to independent standard normals of draws from, from+1
-// ..., one tile each: those of the dimensions from first on, below
-// SharedDimensions. It needs no memory for each draw.
-func (s *Sampler) Normals(dst [][]float64, first, from int) {
-	var points, indices [tilePoints]uint32
-	replicate := from / s.draws.Points
-	n := len(dst[0])
-	s.order(indices[:n], replicate, from%s.draws.Points)
-	for k := range dst {
-		c := column{mirrors()[first+k](), s.normalKey(first+k, replicate)}
-		c.fill(dst[k], points[:n], indices[:n])
-	}
-}
-
-// normalKey is the scramble of a dimension of Normals.
-func (s *Sampler) normalKey(k, replicate int) uint64 {
-	return mix(streamKey(s.draws.Seed, replicate, s.cropYear, "path") + uint64(k)*golden)
-}
-
 // All returns all N normals.
 func (k *Shock) All() []float64 { return k.Into(make([]float64, k.sampler.draws.N())) }
 

@@ -55,7 +55,7 @@ func main() {
 		k.first, k.own, k.phi = spread[0], spread[1], spread[2]
 		k.yields, k.sd = take(6), take(1)[0]
 		k.past, k.pastYields = take(6), take(6)
-		take(11)
+		reference, figures := take(6), take(5)
 		base := take(3)
 		k.base, k.acres, k.payment = base[0], base[1], base[2]
 		k.sigma[0] = k.first
@@ -67,6 +67,10 @@ func main() {
 			terms, err := program.TermsFor(name, 2026+t)
 			if err != nil {
 				panic(err)
+			}
+			if law := []float64{terms.LoanRate, terms.AverageShare, terms.EffectiveLimit, terms.GuaranteeShare, terms.MaximumShare}; terms.ReferencePrice != reference[t] || !slices.Equal(law, figures) {
+				fmt.Fprintf(os.Stderr, "%s %d: the file says %v %v, the law %v %v\n", name, 2026+t, reference[t], figures, terms.ReferencePrice, law)
+				os.Exit(1)
 			}
 			k.terms = append(k.terms, terms)
 		}
