@@ -15,6 +15,7 @@ import (
 // block is what one part holds.
 type block struct {
 	results    []Result
+	further    []furtherProgram
 	people     []Person
 	operations []Operation
 	farms      []Farm
@@ -88,8 +89,8 @@ func (b *block) operation(many *answer.Many, names labels, items []item, across 
 		return fmt.Errorf("operation of row %d: %w", items[0].Row.Line, err)
 	}
 	client, name := items[0].Row.Client, items[0].Row.Operation
-	results, people := resultsOf(client, name, compared, assembled.Incomplete, names)
-	b.results, b.people = append(b.results, results...), append(b.people, people...)
+	results, further, people := resultsOf(client, name, compared, assembled.Incomplete, names)
+	b.results, b.further, b.people = append(b.results, results...), append(b.further, further...), append(b.people, people...)
 	b.farms = append(b.farms, farmsOf(client, name, compared, assembled.Incomplete, names)...)
 	b.operations = append(b.operations, operationsOf(client, name, compared, assembled.Incomplete, names)...)
 	b.counts.add(Counts{Operations: 1, Farms: len(assembled.Farms.Farms)})

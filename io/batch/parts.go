@@ -58,12 +58,14 @@ func (f folder) whole(path string, write func(io.Writer) error) error {
 }
 
 // kinds are the folders of part files with the heads of their columns, in the order in
-// which a part writes them.
+// which a part writes them. One that is not always is written where it has lines.
 var kinds = []struct {
 	name, extension string
 	columns         []string
+	always          bool
 }{
-	{"refused", ".csv", refusedColumns}, {"people", ".csv", personColumns}, {"operations", ".csv", operationColumns}, {"farms", ".csv", farmColumns}, {"results", ".parquet", nil}, {"results", ".csv", resultColumns},
+	{"refused", ".csv", refusedColumns, true}, {"people", ".csv", personColumns, true}, {"operations", ".csv", operationColumns, true}, {"farms", ".csv", farmColumns, true},
+	{"programs", ".csv", furtherColumns, false}, {"results", ".parquet", nil, true}, {"results", ".csv", resultColumns, true},
 }
 
 // file names a part's file of a kind.
@@ -92,10 +94,16 @@ func (f folder) write(part int, b block) error {
 	for _, one := range b.farms {
 		lines["farms.csv"] = append(lines["farms.csv"], one.record())
 	}
+	for _, one := range b.further {
+		lines["programs.csv"] = append(lines["programs.csv"], one.record())
+	}
 	for _, r := range b.results {
 		lines["results.csv"] = append(lines["results.csv"], r.record())
 	}
 	for _, kind := range kinds {
+		if !kind.always && len(lines[kind.name+kind.extension]) == 0 {
+			continue
+		}
 		path := f.file(kind.name, kind.extension, part)
 		err := f.whole(path, func(w io.Writer) error {
 			if kind.extension == ".parquet" {
@@ -139,6 +147,9 @@ func (f folder) join() error {
 		names, err := f.parts(kind.name, kind.extension)
 		if err != nil {
 			return err
+		}
+		if !kind.always && len(names) == 0 {
+			continue
 		}
 		joined := joinCSV
 		if kind.extension == ".parquet" {

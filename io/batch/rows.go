@@ -4,14 +4,19 @@ import (
 	"slices"
 	"strings"
 
+	"fencerow/program/farm"
 	"fencerow/sim/answer"
 )
 
 // incompleteFlag is on a farm of which rows were refused.
 const incompleteFlag = "farm_incomplete"
 
-// resultsOf are the results of one operation; names hides labels where that is wanted.
-func resultsOf(client, operation string, c answer.Comparison, incomplete map[string]bool, names labels) (results []Result, people []Person) {
+// tenth and ninetieth are places of answer.Percentiles.
+const tenth, ninetieth = 1, 5
+
+// resultsOf are the results of one operation, and what further programs pay; names hides
+// labels where that is wanted.
+func resultsOf(client, operation string, c answer.Comparison, incomplete map[string]bool, names labels) (results []Result, further []furtherProgram, people []Person) {
 	for _, y := range c.CropYears {
 		lines := y.ToSign.Lines
 		for _, f := range y.Farms {
@@ -22,7 +27,7 @@ func resultsOf(client, operation string, c answer.Comparison, incomplete map[str
 					r.Highest, r.Differs, r.Gain, r.MarginAfterLimit, r.Flags = "", false, nil, nil, strings.TrimSpace(r.Flags+" "+incompleteFlag)
 				}
 				r.Client, r.Operation, r.CropYear, r.Farm = names.client(client), names.operation(client, operation), int32(y.CropYear), names.farm(f.Farm)
-				results = append(results, r)
+				results, further = append(results, r), append(further, furtherOf(r, part.Programs)...)
 			}
 		}
 		left := leftOut(y, incomplete, names)
@@ -32,7 +37,7 @@ func resultsOf(client, operation string, c answer.Comparison, incomplete map[str
 			})
 		}
 	}
-	return results, people
+	return results, further, people
 }
 
 func resultOf(f answer.FarmPart, part answer.CommodityPart, line answer.SignLine) Result {
@@ -57,11 +62,10 @@ func resultOf(f answer.FarmPart, part answer.CommodityPart, line answer.SignLine
 		flags = append(flags, flag.Code)
 	}
 	r.Counties, r.Flags = strings.Join(counties, " "), strings.Join(flags, " ")
-	const tenth, ninetieth = 1, 5 // of answer.Percentiles
-	if p := part.Programs.PLC; p != nil {
+	if p := part.Programs.Of(farm.PLC); p != nil {
 		r.PLCMean, r.PLCPoor, r.PLCGood = (*float64)(&p.Mean), &p.Percentiles[tenth], &p.Percentiles[ninetieth]
 	}
-	if p := part.Programs.ARCCO; p != nil {
+	if p := part.Programs.Of(farm.ARCCO); p != nil {
 		r.ARCCOMean, r.ARCCOPoor, r.ARCCOGood = (*float64)(&p.Mean), &p.Percentiles[tenth], &p.Percentiles[ninetieth]
 	}
 	if d := part.Difference; d != nil {

@@ -8,6 +8,7 @@ import (
 
 	"fencerow/io/source"
 	"fencerow/program/crop"
+	"fencerow/program/farm"
 	"fencerow/sim/answer"
 )
 
@@ -41,12 +42,12 @@ func Example() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Printf("PLC at $4.00: $%.2f\n", *steps.Programs.PLC.Payment)
+	fmt.Printf("PLC at $4.00: $%.2f\n", *steps.Programs.Of(farm.PLC).Payment)
 	odds, err := answer.Compare(found.Case)
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Printf("PLC pays in %.0f of 100 outcomes\n", 100*odds.CropYears[0].Farms[0].Commodities[0].Programs.PLC.ChanceOfPayment)
+	fmt.Printf("PLC pays in %.0f of 100 outcomes\n", 100*odds.CropYears[0].Farms[0].Commodities[0].Programs.Of(farm.PLC).ChanceOfPayment)
 	// Output:
 	// PLC at $4.00: $5355.00
 	// PLC pays in 100 of 100 outcomes

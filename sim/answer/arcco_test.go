@@ -28,12 +28,12 @@ func stepOf(t *testing.T, c Case, y crop.CropYear, name string) float64 {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, s := range e.Programs.ARCCO.Steps {
+	for _, s := range e.Programs.Of(farm.ARCCO).Steps {
 		if s.Name == name {
 			return s.Value.Value
 		}
 	}
-	t.Fatalf("crop year %d: no step %s; missing %q", y, name, e.Programs.ARCCO.Missing)
+	t.Fatalf("crop year %d: no step %s; missing %q", y, name, e.Programs.Of(farm.ARCCO).Missing)
 	return 0
 }
 
@@ -90,16 +90,16 @@ func TestOnePracticeOfAPair(t *testing.T) {
 		return c, codes(c, 2026)
 	}
 	c, raised := ask(number(1))
-	if p := only(t, c); p.Programs.ARCCO == nil || slices.Contains(raised, "yield_missing") {
-		t.Errorf("all irrigated: ARC-CO %v, flags %v", p.Programs.ARCCO, raised)
+	if p := only(t, c); p.Programs.Of(farm.ARCCO) == nil || slices.Contains(raised, "yield_missing") {
+		t.Errorf("all irrigated: ARC-CO %v, flags %v", p.Programs.Of(farm.ARCCO), raised)
 	}
 	c, raised = ask(number(0.5))
 	p := only(t, c)
-	if p.Programs.ARCCO != nil || p.Leader != None || !strings.Contains(p.LeaderReason, "nonirrigated") || !slices.Contains(raised, "yield_missing") {
-		t.Errorf("half irrigated: ARC-CO %v, leader %v because %q, flags %v", p.Programs.ARCCO, p.Leader, p.LeaderReason, raised)
+	if p.Programs.Of(farm.ARCCO) != nil || p.Leader != None || !strings.Contains(p.LeaderReason, "nonirrigated") || !slices.Contains(raised, "yield_missing") {
+		t.Errorf("half irrigated: ARC-CO %v, leader %v because %q, flags %v", p.Programs.Of(farm.ARCCO), p.Leader, p.LeaderReason, raised)
 	}
 	c, raised = ask(nil)
-	if p := only(t, c); p.Programs.ARCCO == nil || p.AssumedShare == nil || !slices.Contains(raised, "irrigated_history_missing") || slices.Contains(raised, "yield_missing") {
-		t.Errorf("share not told: ARC-CO %v, want the one yield there is, assumed; flags %v", p.Programs.ARCCO, raised)
+	if p := only(t, c); p.Programs.Of(farm.ARCCO) == nil || p.AssumedShare == nil || !slices.Contains(raised, "irrigated_history_missing") || slices.Contains(raised, "yield_missing") {
+		t.Errorf("share not told: ARC-CO %v, want the one yield there is, assumed; flags %v", p.Programs.Of(farm.ARCCO), raised)
 	}
 }

@@ -50,11 +50,11 @@ func TestARCICWithoutSpreadEqualsExplain(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := float64(*e.Programs.ARCIC.Payment); math.Abs(got-want) > 0.005 {
+	if got := float64(*e.Programs.Of(farm.ARCIC).Payment); math.Abs(got-want) > 0.005 {
 		t.Errorf("explain pays %v, want %v", got, want)
 	}
-	if math.Abs(float64(*e.Programs.ARCIC.PaymentAfterLimit-*last.MeanAfterLimit)) > 0.005 {
-		t.Errorf("after limit %v in explain, %v in compare", *e.Programs.ARCIC.PaymentAfterLimit, *last.MeanAfterLimit)
+	if math.Abs(float64(*e.Programs.Of(farm.ARCIC).PaymentAfterLimit-*last.MeanAfterLimit)) > 0.005 {
+		t.Errorf("after limit %v in explain, %v in compare", *e.Programs.Of(farm.ARCIC).PaymentAfterLimit, *last.MeanAfterLimit)
 	}
 }
 

@@ -30,11 +30,11 @@ func TestOwnYieldIsKnownWhereTheCountysIs(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := float64(*e.Programs.ARCIC.Payment); math.Abs(got-c.payment) > 0.005 {
+		if got := float64(*e.Programs.Of(farm.ARCIC).Payment); math.Abs(got-c.payment) > 0.005 {
 			t.Errorf("own yield %v: explain pays %v, want %v", c.own, got, c.payment)
 		}
-		if math.Abs(float64(*e.Programs.ARCIC.PaymentAfterLimit-*last.MeanAfterLimit)) > 0.005 {
-			t.Errorf("own yield %v: after limit %v in explain, %v in compare", c.own, *e.Programs.ARCIC.PaymentAfterLimit, *last.MeanAfterLimit)
+		if math.Abs(float64(*e.Programs.Of(farm.ARCIC).PaymentAfterLimit-*last.MeanAfterLimit)) > 0.005 {
+			t.Errorf("own yield %v: after limit %v in explain, %v in compare", c.own, *e.Programs.Of(farm.ARCIC).PaymentAfterLimit, *last.MeanAfterLimit)
 		}
 	}
 }

@@ -158,7 +158,7 @@ func TestMissingFinalPriceIsCarried(t *testing.T) {
 	if part.BenchmarkPriceDrawn == nil || part.BenchmarkPriceDrawn.SD.Value == 0 {
 		t.Errorf("the price of 2025 is not final, yet the benchmark price is the same in all outcomes: %+v", part.BenchmarkPriceDrawn)
 	}
-	if part.MYA == nil || part.MYA.Status != crop.Assumed || part.Programs.PLC == nil || part.Programs.ARCCO == nil {
+	if part.MYA == nil || part.MYA.Status != crop.Assumed || part.Programs.Of(farm.PLC) == nil || part.Programs.Of(farm.ARCCO) == nil {
 		t.Errorf("price %+v, programs %+v", part.MYA, part.Programs)
 	}
 }
@@ -167,12 +167,12 @@ func TestMissingFinalPriceIsCarried(t *testing.T) {
 func TestEachProgramByItself(t *testing.T) {
 	withoutCounty := canolaCase(WithEveryPrice(canolaMarket()))
 	withoutCounty.Counties = nil
-	if part := only(t, withoutCounty); part.Programs.PLC == nil || part.Programs.PLC.ChanceOfPayment == 0 || part.Programs.ARCCO != nil {
+	if part := only(t, withoutCounty); part.Programs.Of(farm.PLC) == nil || part.Programs.Of(farm.PLC).ChanceOfPayment == 0 || part.Programs.Of(farm.ARCCO) != nil {
 		t.Errorf("without a county yield: %+v", part.Programs)
 	}
 	withoutYield := canolaCase(WithEveryPrice(canolaMarket()))
 	withoutYield.Operation.Farms[0].Bases[0].PaymentYield = nil
-	if part := only(t, withoutYield); part.Programs.PLC != nil || part.Programs.ARCCO == nil || part.Programs.ARCCO.ChanceOfPayment == 0 {
+	if part := only(t, withoutYield); part.Programs.Of(farm.PLC) != nil || part.Programs.Of(farm.ARCCO) == nil || part.Programs.Of(farm.ARCCO).ChanceOfPayment == 0 {
 		t.Errorf("without a payment yield: %+v", part.Programs)
 	}
 }
@@ -186,8 +186,8 @@ func TestToldPriceInPlaceOfTheCarriedOne(t *testing.T) {
 	o := carried.Market.Outlook[crop.Canola][2026]
 	project(m, crop.Canola, 2026, o.Value, o.Carried.Error)
 	a, b := only(t, carried), only(t, canolaCase(WithEveryPrice(m)))
-	if a.Programs.PLC.Mean != b.Programs.PLC.Mean || a.Programs.ARCCO.Mean != b.Programs.ARCCO.Mean {
-		t.Errorf("carried %+v %+v, told %+v %+v", a.Programs.PLC, a.Programs.ARCCO, b.Programs.PLC, b.Programs.ARCCO)
+	if a.Programs.Of(farm.PLC).Mean != b.Programs.Of(farm.PLC).Mean || a.Programs.Of(farm.ARCCO).Mean != b.Programs.Of(farm.ARCCO).Mean {
+		t.Errorf("carried %+v %+v, told %+v %+v", a.Programs.Of(farm.PLC), a.Programs.Of(farm.ARCCO), b.Programs.Of(farm.PLC), b.Programs.Of(farm.ARCCO))
 	}
 	if !strings.Contains(a.MYA.Spread, "2010-2024") {
 		t.Errorf("the spread says %q", a.MYA.Spread)

@@ -223,26 +223,27 @@ func priceRange(prices []crop.Price, decimals int) *PriceRange {
 	return &PriceRange{Mean: Price{mean, decimals}, SD: Price{sd, decimals}}
 }
 
-// programs describes both programs. A holding in one county has the shape of its
+// programs describes the programs. A holding in one county has the shape of its
 // rate, which other farms share.
 func (r *run) programs(h *holding, o outcomes) Programs {
-	var both Programs
+	var plc, arc *ProgramPart
 	if o.plcPart != nil {
-		both.PLC = r.shapeOfRates(o.plcRate).times(o.plcSum[0].weight).view()
+		plc = r.shapeOfRates(o.plcRate).times(o.plcSum[0].weight).view()
 	}
 	switch {
 	case o.arcPart == nil:
 	case len(h.parts) == 1:
-		both.ARCCO = r.shapeOfRates(o.arcRate[0]).times(o.arcSum[0].weight).view()
+		arc = r.shapeOfRates(o.arcRate[0]).times(o.arcSum[0].weight).view()
 	default:
 		most := r.mostARCCO(h)
-		both.ARCCO = r.shapeOf(o.arcAcre, h.maximumARCCO(), most).view()
+		arc = r.shapeOf(o.arcAcre, h.maximumARCCO(), most).view()
 		r.give(most)
 	}
+	all := Programs{{farm.PLC, plc}, {farm.ARCCO, arc}}
 	if o.higherAcre != nil {
-		both.HigherOf = r.shapeOf(o.higherAcre, float64(max(both.PLC.Maximum, both.ARCCO.Maximum)), nil).view()
+		all = append(all, OneProgram[ProgramPart]{farm.HigherOf, r.shapeOf(o.higherAcre, float64(max(plc.Maximum, arc.Maximum)), nil).view()})
 	}
-	return both
+	return all
 }
 
 // bases describes each base, and each practice of it where the county has two.

@@ -44,7 +44,7 @@ func TestWiderYieldSpreadPaysMoreUnderARCCO(t *testing.T) {
 		q := designCase()
 		q.Draws = 65536
 		q.Counties = book(cornYield(farm.YieldOutlook{Yield: number(188), KnownFrom: "local_harvest", SD: number(188 * c.percent / 100), Shape: "normal"}))
-		if got := float64(only(t, q).Programs.ARCCO.Mean); math.Abs(got-c.want) > within {
+		if got := float64(only(t, q).Programs.Of(farm.ARCCO).Mean); math.Abs(got-c.want) > within {
 			t.Errorf("yield spread %v percent: ARC-CO averages %.2f, want %v", c.percent, got, c.want)
 		}
 	}
@@ -58,7 +58,7 @@ func TestPriceSpreadFollowsTheMarketsDate(t *testing.T) {
 		project(m, crop.Corn, 2026, 4.80, -1)
 		q := designCase()
 		q.Market = m
-		if got := float64(only(t, q).Programs.PLC.ChanceOfPayment); math.Abs(got-want) > 0.01 {
+		if got := float64(only(t, q).Programs.Of(farm.PLC).ChanceOfPayment); math.Abs(got-want) > 0.01 {
 			t.Errorf("market of %s: PLC pays in %.3f of outcomes, want %v", asOf, got, want)
 		}
 	}
@@ -94,19 +94,19 @@ func checkNoSpread(t *testing.T, c Case, price, yield float64) {
 	}
 	p := f.Commodities[0]
 	for name, pair := range map[string][2]Dollars{
-		"PLC per base acre":    {p.Programs.PLC.Mean, *e.Programs.PLC.PaymentPerBaseAcre},
-		"ARC-CO per base acre": {p.Programs.ARCCO.Mean, *e.Programs.ARCCO.PaymentPerBaseAcre},
-		"PLC in total":         {*f.Elections[0].Mean, *e.Programs.PLC.Payment},
-		"ARC-CO in total":      {*f.Elections[1].Mean, *e.Programs.ARCCO.Payment},
-		"PLC after limit":      {*f.Elections[0].MeanAfterLimit, *e.Programs.PLC.PaymentAfterLimit},
-		"ARC-CO after limit":   {*f.Elections[1].MeanAfterLimit, *e.Programs.ARCCO.PaymentAfterLimit},
+		"PLC per base acre":    {p.Programs.Of(farm.PLC).Mean, *e.Programs.Of(farm.PLC).PaymentPerBaseAcre},
+		"ARC-CO per base acre": {p.Programs.Of(farm.ARCCO).Mean, *e.Programs.Of(farm.ARCCO).PaymentPerBaseAcre},
+		"PLC in total":         {*f.Elections[0].Mean, *e.Programs.Of(farm.PLC).Payment},
+		"ARC-CO in total":      {*f.Elections[1].Mean, *e.Programs.Of(farm.ARCCO).Payment},
+		"PLC after limit":      {*f.Elections[0].MeanAfterLimit, *e.Programs.Of(farm.PLC).PaymentAfterLimit},
+		"ARC-CO after limit":   {*f.Elections[1].MeanAfterLimit, *e.Programs.Of(farm.ARCCO).PaymentAfterLimit},
 	} {
 		if got, want := asJSON(t, pair[0]), asJSON(t, pair[1]); got != want {
 			t.Errorf("price %v, yield %v, %s: compare %s, explain %s", price, yield, name, got, want)
 		}
 	}
-	if p.Programs.ARCCO.StandardError != 0 || p.Programs.PLC.SD > 1e-9 {
-		t.Errorf("price %v, yield %v: no spread, but standard error %v and sd %v", price, yield, p.Programs.ARCCO.StandardError, p.Programs.PLC.SD)
+	if p.Programs.Of(farm.ARCCO).StandardError != 0 || p.Programs.Of(farm.PLC).SD > 1e-9 {
+		t.Errorf("price %v, yield %v: no spread, but standard error %v and sd %v", price, yield, p.Programs.Of(farm.ARCCO).StandardError, p.Programs.Of(farm.PLC).SD)
 	}
 }
 
@@ -200,7 +200,7 @@ func TestStageOfKnowledge(t *testing.T) {
 		p := only(t, c)
 		spreads = append(spreads, float64(p.Bases[0].CountyYield.SD)/188)
 		correlations = append(correlations, float64(p.Bases[0].CountyYield.Correlation))
-		chances = append(chances, float64(p.Programs.ARCCO.ChanceOfPayment))
+		chances = append(chances, float64(p.Programs.Of(farm.ARCCO).ChanceOfPayment))
 	}
 	cv := spreads[0]
 	if cv < 0.06 || cv > 0.45 {

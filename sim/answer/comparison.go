@@ -176,13 +176,9 @@ type YieldView struct {
 	SpreadFrom  string      `json:"spread_from"` // the rule of the spread
 }
 
-// Programs are the two programs side by side; nil where a figure is missing. In
-// a crop year whose law pays the higher of both, that is a third.
-type Programs struct {
-	PLC      *ProgramPart `json:"PLC"`
-	ARCCO    *ProgramPart `json:"ARC-CO"`
-	HigherOf *ProgramPart `json:"HIGHER-OF,omitempty"`
-}
+// Programs are the programs side by side; nil where a figure is missing. In a crop
+// year whose law pays the higher of PLC and ARC-CO, that is a third.
+type Programs = ByProgram[ProgramPart]
 
 // ProgramPart is what one program pays per base acre over all outcomes.
 type ProgramPart struct {

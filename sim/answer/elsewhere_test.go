@@ -47,8 +47,8 @@ func TestElsewhereEqualsExplain(t *testing.T) {
 			t.Fatal(err)
 		}
 		const half = 0.005 + 1e-9
-		if math.Abs(float64(*e.Programs.PLC.PaymentPerBaseAcre-at.PLC)) > half || math.Abs(float64(*e.Programs.ARCCO.PaymentPerBaseAcre-at.ARCCO)) > half {
-			t.Errorf("at %v and %v of the yield: %v and %v, explain %v and %v", at.Price.Value, at.Yields, at.PLC, at.ARCCO, *e.Programs.PLC.PaymentPerBaseAcre, *e.Programs.ARCCO.PaymentPerBaseAcre)
+		if math.Abs(float64(*e.Programs.Of(farm.PLC).PaymentPerBaseAcre-at.PLC)) > half || math.Abs(float64(*e.Programs.Of(farm.ARCCO).PaymentPerBaseAcre-at.ARCCO)) > half {
+			t.Errorf("at %v and %v of the yield: %v and %v, explain %v and %v", at.Price.Value, at.Yields, at.PLC, at.ARCCO, *e.Programs.Of(farm.PLC).PaymentPerBaseAcre, *e.Programs.Of(farm.ARCCO).PaymentPerBaseAcre)
 		}
 	}
 }

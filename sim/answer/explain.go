@@ -25,12 +25,9 @@ type Explanation struct {
 	Caution   []string            `json:"caution"`
 }
 
-// ExplanationPrograms are the programs side by side.
-type ExplanationPrograms struct {
-	PLC   ProgramSteps  `json:"PLC"`
-	ARCCO ProgramSteps  `json:"ARC-CO"`
-	ARCIC *ProgramSteps `json:"ARC-IC,omitempty"` // of the whole farm; nil where no covered planting is given
-}
+// ExplanationPrograms are the programs side by side: PLC and ARC-CO, and ARC-IC of the
+// whole farm where a covered planting is given.
+type ExplanationPrograms = ByProgram[ProgramSteps]
 
 // ProgramSteps is one program's way from figures to payment. A missing figure
 // leaves Payment nil and is named in Missing.
@@ -125,9 +122,14 @@ func Explain(c Case, f farm.Farm, commodity crop.Commodity, y crop.CropYear, giv
 		if err != nil {
 			return explanation, err
 		}
-		explanation.Programs = ExplanationPrograms{PLC: h.explainPLC(payer, given), ARCCO: h.explainARCCO(payer, given)}
-		if explanation.Programs.ARCIC, err = c.explainARCIC(f, y, holdings, payer, given); err != nil {
+		plc, arc := h.explainPLC(payer, given), h.explainARCCO(payer, given)
+		explanation.Programs = ExplanationPrograms{{farm.PLC, &plc}, {farm.ARCCO, &arc}}
+		individual, err := c.explainARCIC(f, y, holdings, payer, given)
+		if err != nil {
 			return explanation, err
+		}
+		if individual != nil {
+			explanation.Programs = append(explanation.Programs, OneProgram[ProgramSteps]{farm.ARCIC, individual})
 		}
 		explanation.Flags = c.flags(f, payer)
 		return explanation, nil

@@ -81,9 +81,9 @@ func TestEachPrintedStepFollowsFromThoseAbove(t *testing.T) {
 					if err != nil {
 						t.Fatal(p.name, err)
 					}
-					programs := []ProgramSteps{e.Programs.PLC, e.Programs.ARCCO}
-					if e.Programs.ARCIC != nil && e.Programs.ARCIC.Missing == "" {
-						programs = append(programs, *e.Programs.ARCIC)
+					programs := []*ProgramSteps{e.Programs.Of(farm.PLC), e.Programs.Of(farm.ARCCO)}
+					if e.Programs.Of(farm.ARCIC) != nil && e.Programs.Of(farm.ARCIC).Missing == "" {
+						programs = append(programs, e.Programs.Of(farm.ARCIC))
 					}
 					for _, steps := range programs {
 						if steps.Missing != "" {

@@ -142,8 +142,8 @@ func TestMissedContractPaysNothing(t *testing.T) {
 	c.Operation.Farms[0].Contract.Every = &missed
 	f := compare(t, c).CropYears[0].Farms[0]
 	p := f.Commodities[0]
-	if p.Programs.PLC.Mean != 0 || p.Programs.ARCCO.Mean != 0 || *f.Elections[1].Mean != 0 || p.Leader != None {
-		t.Errorf("PLC %v, ARC-CO %v, farm %v, leader %v; want 0, 0, 0, none", p.Programs.PLC.Mean, p.Programs.ARCCO.Mean, *f.Elections[1].Mean, p.Leader)
+	if p.Programs.Of(farm.PLC).Mean != 0 || p.Programs.Of(farm.ARCCO).Mean != 0 || *f.Elections[1].Mean != 0 || p.Leader != None {
+		t.Errorf("PLC %v, ARC-CO %v, farm %v, leader %v; want 0, 0, 0, none", p.Programs.Of(farm.PLC).Mean, p.Programs.Of(farm.ARCCO).Mean, *f.Elections[1].Mean, p.Leader)
 	}
 }
 

@@ -25,7 +25,7 @@ func TestHandoutAgreesWithCompare(t *testing.T) {
 	const noise = 1e-9            // 120 base acres against 100
 	near := func(a, b Dollars) bool { return math.Abs(float64(a-b)) < noise }
 	a, b := *part.Difference, *sheet.Part.Difference
-	if !near(a.Mean, b.Mean) || !near(a.Lowest, b.Lowest) || !near(a.Highest, b.Highest) || *part.ChanceNeitherPays != *sheet.Part.ChanceNeitherPays || part.Programs.PLC.Percentiles != sheet.Part.Programs.PLC.Percentiles {
+	if !near(a.Mean, b.Mean) || !near(a.Lowest, b.Lowest) || !near(a.Highest, b.Highest) || *part.ChanceNeitherPays != *sheet.Part.ChanceNeitherPays || part.Programs.Of(farm.PLC).Percentiles != sheet.Part.Programs.Of(farm.PLC).Percentiles {
 		t.Errorf("the sheet says %+v, compare %+v", b, a)
 	}
 }
@@ -58,7 +58,7 @@ func TestHandoutSheets(t *testing.T) {
 			t.Errorf("sheet %d: %v, %v", i, s.Practice, s.Part.LeaderReason)
 		}
 	}
-	if h.Sheets[0].Part.Programs.ARCCO.Mean == h.Sheets[1].Part.Programs.ARCCO.Mean {
+	if h.Sheets[0].Part.Programs.Of(farm.ARCCO).Mean == h.Sheets[1].Part.Programs.Of(farm.ARCCO).Mean {
 		t.Error("both practices average the same")
 	}
 	only, err := MakeHandout(c, []string{"99001"}, []crop.Commodity{crop.Oats}, func(int) {})

@@ -27,11 +27,11 @@ func case2025() Case {
 func TestHigherOf2025(t *testing.T) {
 	f := compare(t, case2025()).CropYears[0].Farms[0]
 	p := f.Commodities[0].Programs
-	if p.HigherOf == nil || p.HigherOf.Mean < p.PLC.Mean || p.HigherOf.Mean < p.ARCCO.Mean {
-		t.Fatalf("HIGHER-OF %+v, PLC %v, ARC-CO %v", p.HigherOf, p.PLC.Mean, p.ARCCO.Mean)
+	if p.Of(farm.HigherOf) == nil || p.Of(farm.HigherOf).Mean < p.Of(farm.PLC).Mean || p.Of(farm.HigherOf).Mean < p.Of(farm.ARCCO).Mean {
+		t.Fatalf("HIGHER-OF %+v, PLC %v, ARC-CO %v", p.Of(farm.HigherOf), p.Of(farm.PLC).Mean, p.Of(farm.ARCCO).Mean)
 	}
-	if p.HigherOf.Mean > p.PLC.Mean+p.ARCCO.Mean {
-		t.Errorf("HIGHER-OF averages %v, more than both together", p.HigherOf.Mean)
+	if p.Of(farm.HigherOf).Mean > p.Of(farm.PLC).Mean+p.Of(farm.ARCCO).Mean {
+		t.Errorf("HIGHER-OF averages %v, more than both together", p.Of(farm.HigherOf).Mean)
 	}
 	if len(f.Elections) != 1 || f.Elections[0].Choice[crop.Corn] != farm.HigherOf {
 		t.Errorf("elections %s, want one of HIGHER-OF", asJSON(t, f.Elections))
@@ -39,7 +39,7 @@ func TestHigherOf2025(t *testing.T) {
 	if got := codes(case2025(), 2025); !slices.Contains(got, "higher_of_2025") {
 		t.Errorf("flags %v lack higher_of_2025", got)
 	}
-	if other := only(t, designCase()).Programs.HigherOf; other != nil {
+	if other := only(t, designCase()).Programs.Of(farm.HigherOf); other != nil {
 		t.Errorf("crop year 2026 has HIGHER-OF %+v", other)
 	}
 	if got := codes(designCase(), 2026); slices.Contains(got, "higher_of_2025") {

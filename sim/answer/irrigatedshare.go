@@ -71,8 +71,8 @@ func (r *run) assumeShare(told *CommodityPart, h *holding, price priceOutlook) {
 			a.BaseAcres += Dollars(p.base.BaseAcres)
 		}
 	}
-	if told.Programs.ARCCO != nil {
-		mean := told.Programs.ARCCO.Mean
+	if told.Programs.Of(farm.ARCCO) != nil {
+		mean := told.Programs.Of(farm.ARCCO).Mean
 		a.At0, a.At1 = &mean, &mean
 	}
 	if !slices.ContainsFunc(h.parts, part.open) {
@@ -95,7 +95,7 @@ func (r *run) atOtherEnd(h *holding, price priceOutlook) (mean *Dollars, leader 
 	}
 	o.payARCCO(r, h, price)
 	defer o.release(r)
-	end := CommodityPart{Programs: Programs{PLC: &ProgramPart{}, ARCCO: &ProgramPart{}}, Leader: None}
+	end := CommodityPart{Programs: Programs{{farm.PLC, &ProgramPart{}}, {farm.ARCCO, &ProgramPart{}}}, Leader: None}
 	r.decide(&end, h, price, o)
 	return dollars(o.arcMean), end.Leader
 }

@@ -64,11 +64,11 @@ func TestBlankIrrigatedShare(t *testing.T) {
 		c := atShare(f.county, nil)
 		got := only(t, c)
 		a := got.AssumedShare
-		if a == nil || !nearly(*a.At0, none.Programs.ARCCO.Mean) || !nearly(*a.At1, all.Programs.ARCCO.Mean) || a.Leader0 != none.Leader || a.Leader1 != all.Leader || a.Status != crop.Assumed {
-			t.Fatalf("%s: %+v; a share of 0 averages %v and leads %v, of 1 %v and %v", f.name, a, none.Programs.ARCCO.Mean, none.Leader, all.Programs.ARCCO.Mean, all.Leader)
+		if a == nil || !nearly(*a.At0, none.Programs.Of(farm.ARCCO).Mean) || !nearly(*a.At1, all.Programs.Of(farm.ARCCO).Mean) || a.Leader0 != none.Leader || a.Leader1 != all.Leader || a.Status != crop.Assumed {
+			t.Fatalf("%s: %+v; a share of 0 averages %v and leads %v, of 1 %v and %v", f.name, a, none.Programs.Of(farm.ARCCO).Mean, none.Leader, all.Programs.Of(farm.ARCCO).Mean, all.Leader)
 		}
-		if got.Programs.ARCCO.Mean != none.Programs.ARCCO.Mean || got.Programs.ARCCO.Percentiles != none.Programs.ARCCO.Percentiles {
-			t.Errorf("%s: ARC-CO %+v, want that at a share of 0, %+v", f.name, got.Programs.ARCCO, none.Programs.ARCCO)
+		if got.Programs.Of(farm.ARCCO).Mean != none.Programs.Of(farm.ARCCO).Mean || got.Programs.Of(farm.ARCCO).Percentiles != none.Programs.Of(farm.ARCCO).Percentiles {
+			t.Errorf("%s: ARC-CO %+v, want that at a share of 0, %+v", f.name, got.Programs.Of(farm.ARCCO), none.Programs.Of(farm.ARCCO))
 		}
 		switch {
 		case f.stands && got.Leader != none.Leader:
@@ -101,8 +101,8 @@ func TestBlankSharesGoTogether(t *testing.T) {
 		return only(t, c)
 	}
 	got, none, all := ask(nil, nil), ask(number(0), number(0)), ask(number(1), number(1))
-	if a := got.AssumedShare; !nearly(*a.At0, none.Programs.ARCCO.Mean) || !nearly(*a.At1, all.Programs.ARCCO.Mean) || a.BaseAcres != got.BaseAcres-30 {
-		t.Errorf("both ends %v and %v of %v acres, want %v and %v", *a.At0, *a.At1, a.BaseAcres, none.Programs.ARCCO.Mean, all.Programs.ARCCO.Mean)
+	if a := got.AssumedShare; !nearly(*a.At0, none.Programs.Of(farm.ARCCO).Mean) || !nearly(*a.At1, all.Programs.Of(farm.ARCCO).Mean) || a.BaseAcres != got.BaseAcres-30 {
+		t.Errorf("both ends %v and %v of %v acres, want %v and %v", *a.At0, *a.At1, a.BaseAcres, none.Programs.Of(farm.ARCCO).Mean, all.Programs.Of(farm.ARCCO).Mean)
 	}
 }
 
@@ -115,8 +115,8 @@ func TestBlankShareWithoutAnIrrigatedBenchmark(t *testing.T) {
 	county.Yields[1].Actual = map[crop.CropYear]float64{2024: 130}
 	c := atShare(county, nil)
 	got := only(t, c)
-	if a := got.AssumedShare; got.Programs.ARCCO == nil || a.At0 == nil || a.At1 != nil || got.Leader != Close || !strings.Contains(got.LeaderReason, "depends on the irrigated share") {
-		t.Fatalf("ARC-CO %v, ends %+v, leader %v because %q; want figures at 0 and a toss-up", got.Programs.ARCCO, a, got.Leader, got.LeaderReason)
+	if a := got.AssumedShare; got.Programs.Of(farm.ARCCO) == nil || a.At0 == nil || a.At1 != nil || got.Leader != Close || !strings.Contains(got.LeaderReason, "depends on the irrigated share") {
+		t.Fatalf("ARC-CO %v, ends %+v, leader %v because %q; want figures at 0 and a toss-up", got.Programs.Of(farm.ARCCO), a, got.Leader, got.LeaderReason)
 	}
 	if _, raised := flagOf(t, c, "yield_missing"); raised {
 		t.Error("yield_missing is raised, though the base may have no irrigated land")
@@ -145,8 +145,8 @@ func TestExplainAssumesTheShare(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	i := slices.IndexFunc(e.Programs.ARCCO.Steps, func(s Step) bool { return strings.HasPrefix(s.Name, "irrigated_share") })
-	if i < 0 || e.Programs.ARCCO.Steps[i].Status != crop.Assumed || e.Programs.ARCCO.Steps[i].Value.Value != 0 || e.Programs.ARCCO.Payment == nil {
-		t.Errorf("steps %+v: no assumed share of 0, or no payment", e.Programs.ARCCO)
+	i := slices.IndexFunc(e.Programs.Of(farm.ARCCO).Steps, func(s Step) bool { return strings.HasPrefix(s.Name, "irrigated_share") })
+	if i < 0 || e.Programs.Of(farm.ARCCO).Steps[i].Status != crop.Assumed || e.Programs.Of(farm.ARCCO).Steps[i].Value.Value != 0 || e.Programs.Of(farm.ARCCO).Payment == nil {
+		t.Errorf("steps %+v: no assumed share of 0, or no payment", e.Programs.Of(farm.ARCCO))
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"fencerow/program"
 	"fencerow/program/crop"
+	"fencerow/program/farm"
 	"fencerow/sim/odds"
 )
 
@@ -28,8 +29,8 @@ func (r *run) decide(part *CommodityPart, h *holding, price priceOutlook, o outc
 	}
 	r.chances(part, o)
 	part.Difference = r.difference(h, price, difference)
-	part.Programs.PLC.CostOfWrongPick = dollars(odds.CostOfWrongPick(o.plcAcre, o.arcAcre))
-	part.Programs.ARCCO.CostOfWrongPick = dollars(odds.CostOfWrongPick(o.arcAcre, o.plcAcre))
+	part.Programs.Of(farm.PLC).CostOfWrongPick = dollars(odds.CostOfWrongPick(o.plcAcre, o.arcAcre))
+	part.Programs.Of(farm.ARCCO).CostOfWrongPick = dollars(odds.CostOfWrongPick(o.arcAcre, o.plcAcre))
 	part.EvenPaymentYield = h.evenPaymentYield(o)
 	part.Leans = leans(float64(part.Difference.Mean))
 	part.Leader, part.LeaderReason = r.leader(h, *part)

@@ -112,8 +112,8 @@ func TestEvenPaymentYield(t *testing.T) {
 	p := only(t, c)
 	c.Operation.Farms[0].Bases[0].PaymentYield = number(float64(*p.EvenPaymentYield))
 	even := only(t, c)
-	if math.Abs(float64(even.Programs.PLC.Mean-even.Programs.ARCCO.Mean)) > 0.005 {
-		t.Errorf("at the even payment yield %v PLC averages %v and ARC-CO %v", *p.EvenPaymentYield, even.Programs.PLC.Mean, even.Programs.ARCCO.Mean)
+	if math.Abs(float64(even.Programs.Of(farm.PLC).Mean-even.Programs.Of(farm.ARCCO).Mean)) > 0.005 {
+		t.Errorf("at the even payment yield %v PLC averages %v and ARC-CO %v", *p.EvenPaymentYield, even.Programs.Of(farm.PLC).Mean, even.Programs.Of(farm.ARCCO).Mean)
 	}
 	none := only(t, priced(9.00, 0, 150, 60))
 	if none.EvenPaymentYield != nil {
@@ -125,7 +125,7 @@ func TestEvenPaymentYield(t *testing.T) {
 // differ by the difference of the averages.
 func TestCostOfTheWrongPick(t *testing.T) {
 	p := only(t, designCase())
-	plc, arc := float64(*p.Programs.PLC.CostOfWrongPick), float64(*p.Programs.ARCCO.CostOfWrongPick)
+	plc, arc := float64(*p.Programs.Of(farm.PLC).CostOfWrongPick), float64(*p.Programs.Of(farm.ARCCO).CostOfWrongPick)
 	const tolerance = 1e-6
 	if plc < 0 || arc < 0 || math.Abs(plc-arc-float64(p.Difference.Mean)) > tolerance {
 		t.Errorf("picking PLC costs %v, ARC-CO %v, the averages differ by %v", plc, arc, p.Difference.Mean)

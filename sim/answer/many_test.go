@@ -68,7 +68,7 @@ func TestBriefChangesNoFigure(t *testing.T) {
 	for i, f := range full.Farms {
 		for k, part := range f.Commodities {
 			b := brief.Farms[i].Commodities[k]
-			if *part.Difference != *b.Difference || part.Programs.PLC.Percentiles != b.Programs.PLC.Percentiles || part.Leader != b.Leader || len(b.Elsewhere) != 0 {
+			if *part.Difference != *b.Difference || part.Programs.Of(farm.PLC).Percentiles != b.Programs.Of(farm.PLC).Percentiles || part.Leader != b.Leader || len(b.Elsewhere) != 0 {
 				t.Errorf("farm %s: %+v, brief %+v", f.Farm, *part.Difference, *b.Difference)
 			}
 		}

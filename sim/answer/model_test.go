@@ -31,12 +31,12 @@ func TestPastYearsDrawnAgain(t *testing.T) {
 	c.Model = PastHistory
 	whole := compare(t, c)
 	part := whole.CropYears[0].Farms[0].Commodities[0]
-	for _, chance := range []Chance{part.Programs.PLC.ChanceOfPayment, part.Programs.ARCCO.ChanceOfPayment, *part.ChanceNeitherPays} {
+	for _, chance := range []Chance{part.Programs.Of(farm.PLC).ChanceOfPayment, part.Programs.Of(farm.ARCCO).ChanceOfPayment, *part.ChanceNeitherPays} {
 		if of13 := 13 * float64(chance); math.Abs(of13-math.Round(of13)) > 0.01 {
 			t.Errorf("chance %v is %.3f thirteenths", chance, of13)
 		}
 	}
-	for _, p := range []*ProgramPart{part.Programs.PLC, part.Programs.ARCCO} {
+	for _, p := range []*ProgramPart{part.Programs.Of(farm.PLC), part.Programs.Of(farm.ARCCO)} {
 		if !math.IsNaN(p.Percentiles[0]) || !math.IsNaN(p.Percentiles[6]) || math.IsNaN(p.Percentiles[1]) {
 			t.Errorf("percentiles %v", p.Percentiles)
 		}
@@ -49,8 +49,8 @@ func TestPastYearsDrawnAgain(t *testing.T) {
 	}
 	delete(yield.History, 2015)
 	part = only(t, c)
-	if part.Programs.ARCCO != nil || part.Programs.PLC == nil || !strings.Contains(part.LeaderReason, "2011 to 2023") {
-		t.Errorf("without the yield of 2015: ARC-CO %v, %q", part.Programs.ARCCO, part.LeaderReason)
+	if part.Programs.Of(farm.ARCCO) != nil || part.Programs.Of(farm.PLC) == nil || !strings.Contains(part.LeaderReason, "2011 to 2023") {
+		t.Errorf("without the yield of 2015: ARC-CO %v, %q", part.Programs.Of(farm.ARCCO), part.LeaderReason)
 	}
 }
 
@@ -61,7 +61,7 @@ func TestStressKeepsSinglePrices(t *testing.T) {
 	usual := only(t, c)
 	c.Tail = StudentTTail
 	stressed := only(t, c)
-	for _, pair := range [][2]*ProgramPart{{usual.Programs.PLC, stressed.Programs.PLC}} {
+	for _, pair := range [][2]*ProgramPart{{usual.Programs.Of(farm.PLC), stressed.Programs.Of(farm.PLC)}} {
 		if d := math.Abs(float64(pair[0].Mean - pair[1].Mean)); d > 4*math.Hypot(float64(pair[0].StandardError), float64(pair[1].StandardError)) {
 			t.Errorf("PLC averages %v, under stress %v", pair[0].Mean, pair[1].Mean)
 		}

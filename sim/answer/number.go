@@ -58,3 +58,18 @@ func (p Percentiles) MarshalJSON() ([]byte, error) {
 	}
 	return append(buffer, '}'), nil
 }
+
+// UnmarshalJSON reads such an object; null and a percent that is not there are not known.
+func (p *Percentiles) UnmarshalJSON(text []byte) error {
+	var byPercent map[string]*float64
+	if err := json.Unmarshal(text, &byPercent); err != nil {
+		return err
+	}
+	for i, percent := range odds.Percents {
+		p[i] = math.NaN()
+		if x := byPercent[strconv.Itoa(percent)]; x != nil {
+			p[i] = *x
+		}
+	}
+	return nil
+}

@@ -21,8 +21,8 @@ func TestSplittingABaseChangesNothing(t *testing.T) {
 	a, b := whole.Farms[0].Commodities[0], halves.Farms[0].Commodities[0]
 	const cent = 0.0101
 	for name, pair := range map[string][2]float64{
-		"PLC":         {float64(a.Programs.PLC.Mean), float64(b.Programs.PLC.Mean)},
-		"ARC-CO":      {float64(a.Programs.ARCCO.Mean), float64(b.Programs.ARCCO.Mean)},
+		"PLC":         {float64(a.Programs.Of(farm.PLC).Mean), float64(b.Programs.Of(farm.PLC).Mean)},
+		"ARC-CO":      {float64(a.Programs.Of(farm.ARCCO).Mean), float64(b.Programs.Of(farm.ARCCO).Mean)},
 		"difference":  {float64(a.Difference.Mean), float64(b.Difference.Mean)},
 		"farm PLC":    {float64(*whole.Farms[0].Elections[0].Mean), float64(*halves.Farms[0].Elections[0].Mean)},
 		"farm ARC-CO": {float64(*whole.Farms[0].Elections[1].Mean), float64(*halves.Farms[0].Elections[1].Mean)},
@@ -47,14 +47,14 @@ func TestIdleBaseIsPaidNothingFrom2019(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := float64(*e.Programs.PLC.Payment); math.Abs(got-want) > 0.005 {
+		if got := float64(*e.Programs.Of(farm.PLC).Payment); math.Abs(got-want) > 0.005 {
 			t.Errorf("crop year %d pays %v, want %v", y, got, want)
 		}
 	}
 	project(c.Market, crop.Corn, 2026, 4.10, 0.1)
 	delete(c.Market.MYA[crop.Corn], 2026)
-	if p := only(t, c); p.Leader != None || p.Programs.PLC.Mean != 0 || p.Programs.ARCCO.Mean != 0 {
-		t.Errorf("leader %v, PLC %v, ARC-CO %v; want none, 0, 0", p.Leader, p.Programs.PLC.Mean, p.Programs.ARCCO.Mean)
+	if p := only(t, c); p.Leader != None || p.Programs.Of(farm.PLC).Mean != 0 || p.Programs.Of(farm.ARCCO).Mean != 0 {
+		t.Errorf("leader %v, PLC %v, ARC-CO %v; want none, 0, 0", p.Leader, p.Programs.Of(farm.PLC).Mean, p.Programs.Of(farm.ARCCO).Mean)
 	}
 }
 
@@ -67,7 +67,7 @@ func TestFruitVegetablesCutPayments(t *testing.T) {
 	before := compare(t, c).CropYears[0].Farms[0].Commodities[0]
 	plant(&c, fruitVegetables, 40, 0)
 	after := compare(t, c).CropYears[0].Farms[0].Commodities[0]
-	for name, pair := range map[string][2]*ProgramPart{"PLC": {before.Programs.PLC, after.Programs.PLC}, "ARC-CO": {before.Programs.ARCCO, after.Programs.ARCCO}} {
+	for name, pair := range map[string][2]*ProgramPart{"PLC": {before.Programs.Of(farm.PLC), after.Programs.Of(farm.PLC)}, "ARC-CO": {before.Programs.Of(farm.ARCCO), after.Programs.Of(farm.ARCCO)}} {
 		if want := float64(pair[0].Mean) * 96 / 102; math.Abs(float64(pair[1].Mean)-want) > 0.01 {
 			t.Errorf("%s averages %v, want %v", name, pair[1].Mean, want)
 		}

@@ -108,8 +108,8 @@ func TestReplayEqualsExplain(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if *e.Programs.PLC.PaymentPerBaseAcre != *one.PLC || *e.Programs.ARCCO.PaymentPerBaseAcre != *one.ARCCO {
-			t.Errorf("%d: explain %v and %v, replay %v and %v", y, *e.Programs.PLC.PaymentPerBaseAcre, *e.Programs.ARCCO.PaymentPerBaseAcre, *one.PLC, *one.ARCCO)
+		if *e.Programs.Of(farm.PLC).PaymentPerBaseAcre != *one.PLC || *e.Programs.Of(farm.ARCCO).PaymentPerBaseAcre != *one.ARCCO {
+			t.Errorf("%d: explain %v and %v, replay %v and %v", y, *e.Programs.Of(farm.PLC).PaymentPerBaseAcre, *e.Programs.Of(farm.ARCCO).PaymentPerBaseAcre, *one.PLC, *one.ARCCO)
 		}
 	}
 }

@@ -19,10 +19,10 @@ func TestOwnOutcomesOfAPrice(t *testing.T) {
 	}
 	m.Outlook[crop.Corn][2026] = farm.PriceOutlook{AsOf: m.AsOf, Samples: sample, Figure: farm.Figure{Value: 4.865, Status: crop.Assumed, Source: "own"}}
 	part := only(t, testCase(m, book(cornYield(farm.YieldOutlook{})), oneFarm("0417", base(crop.Corn, 100, 150))))
-	if got := float64(part.Programs.PLC.Mean); math.Abs(got-6.12) > 0.01 || part.MYA.Spread != "20 own outcomes" {
+	if got := float64(part.Programs.Of(farm.PLC).Mean); math.Abs(got-6.12) > 0.01 || part.MYA.Spread != "20 own outcomes" {
 		t.Errorf("PLC averages %.2f, want 6.12; %s", got, part.MYA.Spread)
 	}
-	if most := float64(part.Programs.PLC.Percentiles[6]); most > 0.52*127.5 {
+	if most := float64(part.Programs.Of(farm.PLC).Percentiles[6]); most > 0.52*127.5 {
 		t.Errorf("95th percentile %v is beyond the least price", most)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fencerow/program/crop"
+	"fencerow/program/farm"
 	"fencerow/program/law"
 	"fencerow/sim/odds"
 )
@@ -93,10 +94,10 @@ func (p *paths) together(years []YearPart, series [][][]acreSums) []Together {
 
 func (c Case) yearLine(y crop.CropYear, part CommodityPart) YearLine {
 	line := YearLine{CropYear: y, Difference: part.Difference, Leader: part.Leader, Leans: part.Leans, Discount: Chance(c.discount(part.Commodity, y)), ShareTaken: part.AssumedShare != nil}
-	if p := part.Programs.PLC; p != nil {
+	if p := part.Programs.Of(farm.PLC); p != nil {
 		line.PLC = &p.Mean
 	}
-	if p := part.Programs.ARCCO; p != nil {
+	if p := part.Programs.Of(farm.ARCCO); p != nil {
 		line.ARCCO = &p.Mean
 	}
 	return line

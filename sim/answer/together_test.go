@@ -48,8 +48,8 @@ func TestSixYearsWithoutSpreadAreALoopOverExplain(t *testing.T) {
 		}
 		got := all.CropYears[i].Farms[0].Commodities[0]
 		for name, pair := range map[string][2]float64{
-			"PLC":    {float64(got.Programs.PLC.Mean), float64(*e.Programs.PLC.PaymentPerBaseAcre)},
-			"ARC-CO": {float64(got.Programs.ARCCO.Mean), float64(*e.Programs.ARCCO.PaymentPerBaseAcre)},
+			"PLC":    {float64(got.Programs.Of(farm.PLC).Mean), float64(*e.Programs.Of(farm.PLC).PaymentPerBaseAcre)},
+			"ARC-CO": {float64(got.Programs.Of(farm.ARCCO).Mean), float64(*e.Programs.Of(farm.ARCCO).PaymentPerBaseAcre)},
 		} {
 			if math.Abs(pair[0]-pair[1]) > 0.005 {
 				t.Errorf("%s %d: %.4f, by explain %.4f", name, y, pair[0], pair[1])
@@ -146,8 +146,8 @@ func TestACropYearAnswersAlikeAloneAndAmongOthers(t *testing.T) {
 	among := compare(t, c).CropYears[4].Farms[0].Commodities[0]
 	c.CropYears = []crop.CropYear{2030}
 	alone := only(t, c)
-	if among.Programs.PLC.Mean != alone.Programs.PLC.Mean || among.Programs.ARCCO.Mean != alone.Programs.ARCCO.Mean {
-		t.Errorf("among others PLC %v, ARC-CO %v; alone %v, %v", among.Programs.PLC.Mean, among.Programs.ARCCO.Mean, alone.Programs.PLC.Mean, alone.Programs.ARCCO.Mean)
+	if among.Programs.Of(farm.PLC).Mean != alone.Programs.Of(farm.PLC).Mean || among.Programs.Of(farm.ARCCO).Mean != alone.Programs.Of(farm.ARCCO).Mean {
+		t.Errorf("among others PLC %v, ARC-CO %v; alone %v, %v", among.Programs.Of(farm.PLC).Mean, among.Programs.Of(farm.ARCCO).Mean, alone.Programs.Of(farm.PLC).Mean, alone.Programs.Of(farm.ARCCO).Mean)
 	}
 }
 

@@ -150,7 +150,7 @@ var yieldMoves = [...]float64{0.90, 0.95, 1.05, 1.10}
 // yieldMoves says what ARC-CO of a holding averages at other county yields; "" where
 // no money is computed, or for many farms.
 func (c flagCase) yieldMoves(i int) string {
-	if c.run == nil || c.Brief || c.parts[i].Programs.ARCCO == nil {
+	if c.run == nil || c.Brief || c.parts[i].Programs.Of(farm.ARCCO) == nil {
 		return ""
 	}
 	h := c.holdings[i]
@@ -166,7 +166,7 @@ func (c flagCase) yieldMoves(i int) string {
 	}
 	usd := func(x float64) string { return "$" + program.Text(x, 2) }
 	return fmt.Sprintf("ARC-CO averages %s per base acre as shown. With county yields 5 percent lower it averages %s, 10 percent lower %s, 5 percent higher %s, 10 percent higher %s.",
-		usd(float64(c.parts[i].Programs.ARCCO.Mean)), usd(means[1]), usd(means[0]), usd(means[2]), usd(means[3]))
+		usd(float64(c.parts[i].Programs.Of(farm.ARCCO).Mean)), usd(means[1]), usd(means[0]), usd(means[2]), usd(means[3]))
 }
 
 // arcMeansAt returns the average ARC-CO rate of a base, USD/acre, with all its county

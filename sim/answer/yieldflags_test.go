@@ -109,7 +109,7 @@ func TestYieldMovesInWords(t *testing.T) {
 		c := designCase()
 		yield := cornYield(farm.YieldOutlook{Yield: number(180 * by), KnownFrom: "local_harvest", SD: number(10 * by)})
 		c.Counties = book(yield)
-		return "$" + program.Text(float64(only(t, c).Programs.ARCCO.Mean), 2)
+		return "$" + program.Text(float64(only(t, c).Programs.Of(farm.ARCCO).Mean), 2)
 	}
 	c := designCase()
 	c.Counties = publishedBook(2020, 2025)

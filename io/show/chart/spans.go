@@ -1,6 +1,10 @@
 package chart
 
-import "fencerow/io/show/report"
+import (
+	"math"
+
+	"fencerow/io/show/report"
+)
 
 // topAxis is where the frame of a drawing begins, below the name of its y axis;
 // bottomAxis is the room for a row of text below it.
@@ -16,7 +20,9 @@ func spans(c *canvas, s report.Spans) {
 	highest := 0.0
 	for _, group := range s.Group {
 		for _, m := range group.Members {
-			highest = max(highest, m.Good, m.Average)
+			if !math.IsNaN(m.Average) {
+				highest = max(highest, m.Good, m.Average)
+			}
 		}
 	}
 	c.named(s.Names, func(c *canvas, top, headroom float64) (frame, []bar) {
@@ -25,6 +31,9 @@ func spans(c *canvas, s report.Spans) {
 		for i, group := range s.Group {
 			f.under(i, len(s.Group), group.Label)
 			for k, m := range group.Members {
+				if math.IsNaN(m.Average) {
+					continue
+				}
 				b := f.bar(i, len(s.Group), k, len(group.Members), m.Poor, m.Good)
 				f.span(b, m)
 				b.box.top, b.box.bottom = min(b.box.top, f.y(m.Average)-circleRadius), max(b.box.bottom, f.y(m.Average)+circleRadius)

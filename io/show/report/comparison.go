@@ -109,7 +109,7 @@ func (r *Report) commodity(c answer.CommodityPart) {
 		title += ", on record " + string(*c.OnRecord)
 	}
 	r.heading(4, title)
-	if c.Programs.PLC != nil || c.Programs.ARCCO != nil {
+	if c.Programs.Any() {
 		r.table(programTable(c))
 	}
 	r.text(shareSentence(c))
@@ -138,19 +138,31 @@ const mostEven = 2
 
 // programTable is the short table of a commodity.
 func programTable(c answer.CommodityPart) Table {
-	t := Table{Title: "USD per base acre", Columns: []string{"", "PLC", "ARC-CO" + shareMark(c)}}
+	t := Table{Title: "USD per base acre", Columns: []string{""}}
+	for _, one := range c.Programs {
+		t.Columns = append(t.Columns, programName(c, one.Program))
+	}
 	for _, row := range programRows {
 		cells := []string{row.name}
-		for _, p := range []*answer.ProgramPart{c.Programs.PLC, c.Programs.ARCCO} {
-			if p == nil {
+		for _, one := range c.Programs {
+			if one.Figures == nil {
 				cells = append(cells, "unknown")
 				continue
 			}
-			cells = append(cells, row.figure(p))
+			cells = append(cells, row.figure(one.Figures))
 		}
 		t.Rows = append(t.Rows, cells)
 	}
 	return t
+}
+
+// programName labels a program by its key, marked where its figures rest on an
+// irrigated share that is not given.
+func programName(c answer.CommodityPart, p farm.Program) string {
+	if p == farm.ARCCO {
+		return string(p) + shareMark(c)
+	}
+	return string(p)
 }
 
 // programRows are the lines by which every program is described.

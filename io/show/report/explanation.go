@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"fencerow/program/farm"
 	"fencerow/sim/answer"
 )
 
@@ -11,10 +12,14 @@ import (
 func OfExplanation(e answer.Explanation) Report {
 	var r Report
 	r.heading(1, fmt.Sprintf("Farm %s, %s, crop year %d: step by step", e.Farm, e.Commodity.Name(), e.CropYear))
-	r.steps("PLC", e.Commodity.Unit().Price(), e.Programs.PLC)
-	r.steps("ARC-CO", "USD/acre", e.Programs.ARCCO)
-	if e.Programs.ARCIC != nil {
-		r.steps("ARC-IC", "USD/acre", *e.Programs.ARCIC)
+	for _, one := range e.Programs {
+		unit := "USD/acre"
+		if one.Program == farm.PLC {
+			unit = e.Commodity.Unit().Price()
+		}
+		r.steps(string(one.Program), unit, *one.Figures)
+	}
+	if e.Programs.Of(farm.ARCIC) != nil {
 		r.text("ARC-IC is for the whole farm, here alone; other farms of the State in ARC-IC with the same producer are pooled with it. Its rounding is not confirmed.")
 	}
 	r.flags(e.Flags)

@@ -87,7 +87,7 @@ func (r *Report) countySheet(h answer.Handout, s answer.CountySheet) {
 		return
 	}
 	r.text(evenSentence(s))
-	r.text(fmt.Sprintf("At a PLC yield of %s %s (assumed): ", grouped(float64(s.PaymentYield), 0), s.Commodity.Unit().Yield()) + sentences(lowered(outcomes(s.Part)), verdict(s.Part), middleSentence("PLC", s.Part.Programs.PLC), middleSentence("ARC-CO", s.Part.Programs.ARCCO)))
+	r.text(fmt.Sprintf("At a PLC yield of %s %s (assumed): ", grouped(float64(s.PaymentYield), 0), s.Commodity.Unit().Yield()) + sentences(lowered(outcomes(s.Part)), verdict(s.Part), middleSentences(s.Part)))
 	r.picture(squaresOf(s.Part))
 	r.picture(curvesOf(s.Part))
 	if past, has := pastOf(s); has {

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -153,7 +154,7 @@ func (r *Report) commoditySheet(c answer.Comparison, part answer.CommodityPart, 
 		title += fmt.Sprintf(", payment yield %s %s", plain(part.PaymentYield), part.Commodity.Unit().Yield())
 	}
 	r.heading(level, title)
-	r.text(sentences(outcomes(part), verdict(part), afterLimitSentence(part), middleSentence("PLC", part.Programs.PLC), middleSentence("ARC-CO"+shareMark(part), part.Programs.ARCCO), shareSentence(part)))
+	r.text(sentences(outcomes(part), verdict(part), afterLimitSentence(part), middleSentences(part), shareSentence(part)))
 	if part.Difference == nil {
 		return
 	}
@@ -294,22 +295,41 @@ func tenths(m *answer.PriceView) string {
 	return fmt.Sprintf("8 in 10: %s to %s", decimal(m.Low), decimal(m.High))
 }
 
-// spansOf shows poor, middle and good case of every crop year.
+// spansOf shows poor, middle and good case of every crop year; a program that a year
+// does not have leaves its place free.
 func spansOf(c answer.Comparison, years []answer.CommodityPart) Picture {
-	d := Spans{YAxis: "USD per base acre", Names: []string{"PLC", "ARC-CO"}}
+	d := Spans{YAxis: "USD per base acre"}
+	for _, part := range years {
+		for _, one := range part.Programs {
+			if name := string(one.Program); !slices.Contains(d.Names, name) {
+				d.Names = append(d.Names, name)
+			}
+		}
+	}
 	var says []string
 	for i, part := range years {
 		y := c.CropYears[i].CropYear
-		if part.Programs.PLC == nil || part.Programs.ARCCO == nil {
+		if part.Programs.Of(farm.PLC) == nil || part.Programs.Of(farm.ARCCO) == nil {
 			continue
 		}
-		d.Group = append(d.Group, SpanGroup{fmt.Sprint(y), []Span{spanOf(part.Programs.PLC), spanOf(part.Programs.ARCCO)}})
-		says = append(says, spanWords(y, "PLC", part.Programs.PLC), spanWords(y, "ARC-CO", part.Programs.ARCCO))
+		group := SpanGroup{Label: fmt.Sprint(y)}
+		for _, name := range d.Names {
+			p := part.Programs.Of(farm.Program(name))
+			group.Members = append(group.Members, spanOf(p))
+			if p != nil {
+				says = append(says, spanWords(y, name, p))
+			}
+		}
+		d.Group = append(d.Group, group)
 	}
 	return Picture{Question: "From poor case (1 in 10 lower) to good case (1 in 10 higher); line: middle, circle: average", Says: strings.Join(says, " "), Drawing: d}
 }
 
 func spanOf(p *answer.ProgramPart) Span {
+	if p == nil {
+		unknown := math.NaN()
+		return Span{unknown, unknown, unknown, unknown}
+	}
 	return Span{p.Percentiles[poor], p.Percentiles[middle], p.Percentiles[good], float64(p.Mean)}
 }
 

@@ -67,7 +67,8 @@ type SpanGroup struct {
 	Members []Span
 }
 
-// Span is from the poor case over the middle to the good case, with the average.
+// Span is from the poor case over the middle to the good case, with the average; NaN is
+// not known.
 type Span struct{ Poor, Middle, Good, Average float64 }
 
 // Columns are values side by side; NaN is not known.

@@ -191,6 +191,15 @@ func (r *Report) run(c answer.Comparison) {
 	r.caution(c.Caution)
 }
 
+// middleSentences are those of every program, in their order.
+func middleSentences(c answer.CommodityPart) string {
+	var said []string
+	for _, one := range c.Programs {
+		said = append(said, middleSentence(programName(c, one.Program), one.Figures))
+	}
+	return sentences(said...)
+}
+
 // middleSentence tells the middle outcome between poor and good, and where it is
 // zero, what lies above.
 func middleSentence(name string, p *answer.ProgramPart) string {

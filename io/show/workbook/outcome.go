@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fencerow/program/crop"
+	"fencerow/program/farm"
 	"fencerow/sim/answer"
 )
 
@@ -63,7 +64,7 @@ func (o *outcome) paysHigher(y crop.CropYear) bool {
 	for _, year := range o.bases.arithmetic.told.comparison.CropYears {
 		for _, f := range year.Farms {
 			for _, c := range f.Commodities {
-				if year.CropYear == y && c.Programs.HigherOf != nil {
+				if year.CropYear == y && c.Programs.Of(farm.HigherOf) != nil {
 					return true
 				}
 			}

@@ -1,0 +1,107 @@
+package report_test
+
+import (
+	"strings"
+	"testing"
+	"testing/fstest"
+	"time"
+
+	"fencerow/io/show/page"
+	"fencerow/io/show/report"
+	"fencerow/io/show/terminal"
+	"fencerow/io/source"
+	"fencerow/program/crop"
+	"fencerow/sim/answer"
+)
+
+// third is an invented program that no renderer knows.
+const third = "THIRD"
+
+// withThird is an answer of invented figures for one farm in which a third program
+// averages $1,234.56; of several crop years the last has it.
+func withThird(t *testing.T, years ...crop.CropYear) answer.Comparison {
+	t.Helper()
+	found, err := source.Question(source.Request{Operation: "operation.yaml", CropYears: years, Today: time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC), Seed: 1, Draws: 256, Files: fstest.MapFS{
+		"operation.yaml": {Data: []byte(`format: fencerow/operation/1
+market_file: market.yaml
+county_files: [county.yaml]
+producers: [{id: operator}]
+farms:
+  - {farm: "0417", county: "99001", shares: {operator: 1}, bases: [{commodity: corn, base_acres: 100, payment_yield: 150}]}
+`)},
+		"market.yaml": {Data: []byte(`format: fencerow/market/1
+as_of: 2026-11-10
+source: invented
+outlook: {corn: {2026: {price: 4.10, volatility: 0.2}, 2027: {price: 4.10, volatility: 0.2}}}
+`)},
+		"county.yaml": {Data: []byte(`format: fencerow/county/1
+code: "99001"
+name: Alder County
+yields:
+  - {commodity: corn, practice: all, adjusted: {2026: [180, 182, 184, 178, 181], 2027: [180, 182, 184, 178, 181]}, outlook: {2026: {yield: 180, known_from: local_harvest}, 2027: {yield: 180, known_from: before_harvest}}}
+`)},
+	}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, err := answer.Compare(found.Case)
+	if err != nil {
+		t.Fatal(err)
+	}
+	part := &c.CropYears[len(c.CropYears)-1].Farms[0].Commodities[0]
+	figures := *part.Programs.Of("PLC")
+	figures.Mean, figures.Percentiles[1], figures.CostOfWrongPick = 1234.56, 1111.11, nil
+	part.Programs = append(part.Programs, answer.OneProgram[answer.ProgramPart]{Program: third, Figures: &figures})
+	return c
+}
+
+// A program more in the list of an answer is a column of the terminal's table, by its
+// key, with every line of figures.
+func TestThirdProgramIsAColumn(t *testing.T) {
+	var out strings.Builder
+	if err := terminal.Write(&out, report.OfComparison(withThird(t, 2026), false)); err != nil {
+		t.Fatal(err)
+	}
+	for head, words := range map[string][]string{"USD per base acre": {"PLC", "ARC-CO", third}, "on average": {"$1,234.56"}, "poor case (1 in 10 is lower)": {"$1,111.11"}, "cost of the wrong pick": {"-"}} {
+		if line := lineWith(out.String(), head, words); line == "" {
+			t.Errorf("no line with %q and %q in\n%s", head, words, out.String())
+		}
+	}
+}
+
+// lineWith returns the first line, or two lines, that have all words after a head.
+func lineWith(text, head string, words []string) string {
+	lines := strings.Split(text, "\n")
+	for i, line := range lines {
+		if !strings.Contains(line, head) {
+			continue
+		}
+		both := line + " " + lines[min(i+1, len(lines)-1)]
+		all := true
+		for _, word := range words {
+			all = all && strings.Contains(both, word)
+		}
+		if all {
+			return both
+		}
+	}
+	return ""
+}
+
+// On paper it has its sentence, and in the picture of several crop years its bar in the
+// years that have it.
+func TestThirdProgramIsOnThePage(t *testing.T) {
+	for _, years := range [][]crop.CropYear{{2026}, {2026, 2027}} {
+		var out strings.Builder
+		if err := page.Write(&out, report.OfPages(withThird(t, years...), false)); err != nil {
+			t.Fatal(err)
+		}
+		want := third + ": poor case $1,111.11"
+		if len(years) > 1 {
+			want = "2027 " + third + ": poor $1,111.11"
+		}
+		if !strings.Contains(out.String(), want) || strings.Contains(out.String(), "NaN") {
+			t.Errorf("%v: the page lacks %q, or has NaN", years, want)
+		}
+	}
+}
