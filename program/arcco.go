@@ -79,11 +79,3 @@ func Weighted(irrigatedShare crop.Share, irrigated, nonirrigated ARCCO) ARCCO {
 func ARCCOPayment(rate crop.Revenue, paymentAcres crop.Acres) crop.Money {
 	return Cent(rate * paymentAcres)
 }
-
-// StartYield returns the county yield below which ARC-CO pays at an actual
-// price (USD/unit): the yield whose revenue is the guarantee. Unrounded.
-func (a ARCCO) StartYield(actualPrice crop.Price) crop.Yield { return a.Guarantee / actualPrice }
-
-// StartPrice returns the actual price (USD/unit) below which ARC-CO pays at a
-// county yield: the price whose revenue is the guarantee. Unrounded.
-func (a ARCCO) StartPrice(countyYield crop.Yield) crop.Price { return a.Guarantee / countyYield }

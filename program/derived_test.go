@@ -51,10 +51,6 @@ type derivedCase struct {
 	Commodity       crop.Commodity `json:"commodity"`
 	CropYear        int            `json:"crop_year"`
 	Yields          []float64      `json:"yields"`
-	CountyAverage   float64        `json:"county_average"`
-	Generic         float64        `json:"generic"`
-	Average         float64        `json:"average"`
-	CoveredPlanted  bool           `json:"covered_planted"`
 }
 
 // derivedWant holds named figures; a list holds one for each farm.
@@ -132,30 +128,11 @@ func init() {
 	}
 }
 
-// The functions of base acres and payment yields.
+// The functions of base acres.
 func init() {
 	derived["new_base"] = func(c derivedCase) map[string][]float64 {
 		added := NewBase{c.CoveredMean, c.NoncoveredMean, c.TotalAcres, c.ExistingBase, c.NoncoveredShare}.Added()
 		return map[string][]float64{"added": {added}, "parts": SharedBase(Round(added*c.Factor, 2), c.Plantings)}
-	}
-	derived["yield_update"] = func(c derivedCase) map[string][]float64 {
-		terms, err := YieldUpdateFor(c.Commodity, c.CropYear)
-		if err != nil {
-			return nil
-		}
-		return map[string][]float64{"yield": {terms.Yield(c.Yields, c.CountyAverage)}}
-	}
-	derived["seed_cotton_yield"] = func(c derivedCase) map[string][]float64 {
-		factor, _ := SeedCottonFactor(c.CropYear)
-		return map[string][]float64{"yield": {SeedCottonYield(c.Yields[0], factor)}}
-	}
-	derived["counted_generic"] = func(c derivedCase) map[string][]float64 {
-		return map[string][]float64{"counted": CountedGenericBase(c.Generic, c.Plantings)}
-	}
-	derived["seed_cotton_base"] = func(c derivedCase) map[string][]float64 {
-		share, _ := GenericToSeedCotton(2018)
-		seedCotton, unassigned := SeedCottonBase(c.Generic, c.Average, share, c.CoveredPlanted)
-		return map[string][]float64{"seed_cotton": {seedCotton}, "unassigned": {unassigned}}
 	}
 }
 

@@ -38,3 +38,11 @@ func ExampleTermsFor() {
 		terms.ReferencePrice, target, program.BenchmarkPrice(prices, target, terms.BenchmarkDecimals))
 	// Output: reference price 4.10, effective 4.42, benchmark price 5.03
 }
+
+// Corn of crop year 2025: 88 percent of the middle three prices of 2019 to 2023,
+// between the reference price and 115 percent of it (CODAK Group, January 2026).
+func ExampleEffectiveReferencePrice() {
+	prices := [5]float64{3.56, 4.53, 6.00, 6.54, 4.55}
+	fmt.Printf("%.2f\n", program.EffectiveReferencePrice(4.10, 0.88, 1.15, prices, 2))
+	// Output: 4.42
+}

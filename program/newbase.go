@@ -53,17 +53,6 @@ func (n NewBase) Added() crop.Acres {
 	return Round(max(0, min(n.FiveYearSum(), n.TotalAcres)-n.ExistingBase), acreDecimals)
 }
 
-// NationalFactor returns by what all farms' new base is multiplied: 1, or less
-// where their sum is above the national limit (30,000,000 acres).
-//
-// Source: P.L. 119-21 sec. 10302.
-func NationalFactor(sum, limit crop.Acres) crop.Share {
-	if sum <= limit {
-		return 1
-	}
-	return limit / sum
-}
-
 // acreDecimals are those base acres are recorded with.
 const acreDecimals = 2
 

@@ -28,7 +28,7 @@ func TestRefusals(t *testing.T) {
 		if strings.HasPrefix(filepath.Base(name), "source-") {
 			files = fstest.MapFS{"sources.csv": {Data: []byte(rest)}}
 		}
-		if _, err := Load(files); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := load(files); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: error %v, want one with %q", filepath.Base(name), err, want)
 		}
 	}
@@ -39,7 +39,7 @@ func FuzzLoad(f *testing.F) {
 	f.Add(figureHeader + "\nx,,2014,2031,1,1,law,A,,\n")
 	f.Add(figureHeader + "\nx,corn,2014,2031,0.5,USD/bu,law,A,\"sec. 1\",\"a, b\"\n")
 	f.Fuzz(func(t *testing.T, rows string) {
-		table, err := Load(fstest.MapFS{"sources.csv": {Data: []byte(goodSources)}, "rows.csv": {Data: []byte(rows)}})
+		table, err := load(fstest.MapFS{"sources.csv": {Data: []byte(goodSources)}, "rows.csv": {Data: []byte(rows)}})
 		if (table == nil) == (err == nil) {
 			t.Errorf("table %v and error %v", table, err)
 		}

@@ -46,8 +46,8 @@ type Source struct {
 	Key, Title, Publisher, Date, Address, Accessed string
 }
 
-// Table is a loaded set of rows and sources.
-type Table struct {
+// table is a loaded set of rows and sources.
+type table struct {
 	figures map[string][]Figure // by id, in file order
 	sources map[string]Source
 }
@@ -55,8 +55,8 @@ type Table struct {
 //go:embed *.csv
 var files embed.FS
 
-var embedded = sync.OnceValue(func() *Table {
-	table, err := Load(files)
+var embedded = sync.OnceValue(func() *table {
+	table, err := load(files)
 	if err != nil {
 		panic("program/law: " + err.Error())
 	}
@@ -72,12 +72,12 @@ const (
 // Units that a row may carry. Words and dates are kept as text.
 var units = []string{"USD/bu", "USD/lb", "USD/cwt", "USD/ton", "USD", "1", "years", "decimals", "month", "lb/bu", "acres", "levels", "crop year", "days", "word", "date"}
 
-// Load reads sources.csv and every other CSV of fsys. It refuses unknown
+// load reads sources.csv and every other CSV of fsys. It refuses unknown
 // columns, unknown units, statuses and sources, blank values, spans that run
 // backwards, and two rows of one id that hold in the same crop year; the error
 // names file and line.
-func Load(fsys fs.FS) (*Table, error) {
-	table := &Table{figures: map[string][]Figure{}, sources: map[string]Source{}}
+func load(fsys fs.FS) (*table, error) {
+	table := &table{figures: map[string][]Figure{}, sources: map[string]Source{}}
 	if err := table.loadSources(fsys); err != nil {
 		return nil, err
 	}
@@ -96,7 +96,7 @@ func Load(fsys fs.FS) (*Table, error) {
 	return table, nil
 }
 
-func (t *Table) loadSources(fsys fs.FS) error {
+func (t *table) loadSources(fsys fs.FS) error {
 	return eachRow(fsys, sourcesFile, sourceHeader, func(row []string) error {
 		s := Source{Key: row[0], Title: row[1], Publisher: row[2], Date: row[3], Address: row[4], Accessed: row[5]}
 		if s.Key == "" || s.Title == "" || s.Publisher == "" || s.Date == "" {
@@ -110,7 +110,7 @@ func (t *Table) loadSources(fsys fs.FS) error {
 	})
 }
 
-func (t *Table) loadFigures(fsys fs.FS, name string) error {
+func (t *table) loadFigures(fsys fs.FS, name string) error {
 	return eachRow(fsys, name, figureHeader, func(row []string) error {
 		f, err := parseFigure(row)
 		if err != nil {

@@ -45,7 +45,7 @@ type reply struct {
 }
 
 // Find is the same on a table of one's own.
-func (t *Table) Find(id string, c crop.Commodity, y crop.CropYear) (Figure, error) {
+func (t *table) Find(id string, c crop.Commodity, y crop.CropYear) (Figure, error) {
 	rows := t.figures[id]
 	for _, class := range append(c.Classes(), "") {
 		for _, f := range rows {
@@ -58,7 +58,7 @@ func (t *Table) Find(id string, c crop.Commodity, y crop.CropYear) (Figure, erro
 }
 
 // why explains a missing value by the years that do have one.
-func (t *Table) why(rows []Figure, c crop.Commodity, y crop.CropYear) error {
+func (t *table) why(rows []Figure, c crop.Commodity, y crop.CropYear) error {
 	first, last := 0, 0
 	for _, f := range rows {
 		if f.Commodity != "" && !slices.Contains(c.Classes(), f.Commodity) {

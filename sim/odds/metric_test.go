@@ -91,24 +91,38 @@ func TestMetricsOfTwoSamples(t *testing.T) {
 	near(t, "correlation", stat.Correlation(in.A, in.B, nil), number("pearson"), tolerance)
 }
 
+// pitLognormal is PIT under a price of known mean and spread of its logarithm:
+// the chance of less than observed.
+func pitLognormal(mean, sigma, observed float64) float64 {
+	return below((math.Log(observed/mean) + sigma*sigma/2) / sigma)
+}
+
+// crpsLognormal is CRPS of a price of known mean and spread of its logarithm.
+//
+//	CRPS = y (2N(w) - 1) - 2 mean (N(w-s) + N(s/sqrt 2) - 1),  w = (ln y - m)/s
+func crpsLognormal(mean, sigma, observed float64) float64 {
+	w := (math.Log(observed/mean) + sigma*sigma/2) / sigma
+	return observed*(2*below(w)-1) - 2*mean*(below(w-sigma)+below(sigma/math.Sqrt2)-1)
+}
+
 func TestScoresOfALognormalForecast(t *testing.T) {
 	const mean, sigma = 4.20, 0.18
 	var at, want []float64
 	tolerance := readMetricCase(t, "crps_lognormal", &at, &want)
 	for i, y := range at {
-		near(t, "CRPS", CRPSLognormal(mean, sigma, y), want[i], tolerance)
+		near(t, "CRPS", crpsLognormal(mean, sigma, y), want[i], tolerance)
 	}
 	tolerance = readMetricCase(t, "pit_lognormal", &at, &want)
 	for i, y := range at {
-		near(t, "PIT", PITLognormal(mean, sigma, y), want[i], tolerance)
+		near(t, "PIT", pitLognormal(mean, sigma, y), want[i], tolerance)
 	}
 	// the draws' own scores come near them
 	d := NewDraws(1, DefaultDraws)
 	prices := make([]float64, d.N())
 	Price{RestMean: mean, Sigma: sigma}.Draw(prices, newSampler(t, d).PriceShock(crop.Corn), nil)
 	for _, y := range at {
-		near(t, "CRPS of draws", CRPS(prices, y), CRPSLognormal(mean, sigma, y), 1e-3)
-		near(t, "PIT of draws", PIT(prices, y), PITLognormal(mean, sigma, y), 1e-3)
+		near(t, "CRPS of draws", CRPS(prices, y), crpsLognormal(mean, sigma, y), 1e-3)
+		near(t, "PIT of draws", PIT(prices, y), pitLognormal(mean, sigma, y), 1e-3)
 	}
 	near(t, "Brier score", Brier(0.3, true), 0.49, 1e-12)
 	near(t, "Brier score", Brier(0.3, false), 0.09, 1e-12)

@@ -21,12 +21,6 @@ func PIT(draws []float64, observed float64) float64 {
 	return (float64(below) + float64(equal)/2) / float64(len(draws))
 }
 
-// PITLognormal is PIT under a price of known mean and spread of its logarithm:
-// the chance of less than observed.
-func PITLognormal(mean, sigma, observed float64) float64 {
-	return below((math.Log(observed/mean) + sigma*sigma/2) / sigma)
-}
-
 // CRPS returns the continuous ranked probability score of draws, in their unit:
 // smaller is better, and of a known figure it is the absolute error.
 //
@@ -43,14 +37,6 @@ func CRPS(draws []float64, observed float64) float64 {
 		apart += (2*float64(i) + 1 - n) * x // of all pairs, twice
 	}
 	return off/n - apart/(n*n)
-}
-
-// CRPSLognormal is CRPS of a price of known mean and spread of its logarithm.
-//
-//	CRPS = y (2N(w) - 1) - 2 mean (N(w-s) + N(s/sqrt 2) - 1),  w = (ln y - m)/s
-func CRPSLognormal(mean, sigma, observed float64) float64 {
-	w := (math.Log(observed/mean) + sigma*sigma/2) / sigma
-	return observed*(2*below(w)-1) - 2*mean*(below(w-sigma)+below(sigma/math.Sqrt2)-1)
 }
 
 // Brier returns the score of a chance of something that came true or not: the

@@ -1,7 +1,6 @@
 package odds
 
 import (
-	"fmt"
 	"time"
 
 	"fencerow/program/crop"
@@ -23,16 +22,6 @@ const (
 // Stages returns the six stages in order.
 func Stages() []Stage {
 	return []Stage{BeforeHarvest, StateReport, LocalHarvest, CountyEstimate, InsuranceYield, Final}
-}
-
-// ParseStage returns the stage a file names; the error lists the six words.
-func ParseStage(text string) (Stage, error) {
-	for _, s := range Stages() {
-		if string(s) == text {
-			return s, nil
-		}
-	}
-	return "", fmt.Errorf("known_from is %q, not one of %v", text, Stages())
 }
 
 // Spread returns the standard deviation of a county yield still unknown at a

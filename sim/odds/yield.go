@@ -27,16 +27,6 @@ type Yield struct {
 	Shape Shape
 }
 
-// ParseShape returns the shape a file names.
-func ParseShape(text string) (Shape, error) {
-	for _, s := range []Shape{ShapeWeibull, ShapeNormal, ShapeT, ShapeLognormal, ShapeMiss} {
-		if string(s) == text {
-			return s, nil
-		}
-	}
-	return "", fmt.Errorf("shape is %q, not weibull, normal, t, lognormal or miss", text)
-}
-
 // DefaultShape returns the shape of a commodity's county yield at a stage.
 // Before harvest: normal for wheat, cotton and rice, Weibull for all others,
 // as leave-one-out log scores on 5,180 state yields rank them (USDA NASS

@@ -163,12 +163,6 @@ func TestDefaultShapes(t *testing.T) {
 			t.Errorf("%s, %s: got %s, want %s", c.commodity, c.stage, got, c.want)
 		}
 	}
-	if _, err := ParseShape("gamma"); err == nil {
-		t.Error("shape gamma is accepted")
-	}
-	if s, err := ParseShape("t"); s != ShapeT || err != nil {
-		t.Errorf("shape t: %q, %v", s, err)
-	}
 }
 
 // The ladder of knowledge, share of the mean, at a county spread of 0.02, 0.10,
@@ -188,17 +182,6 @@ func TestSpreadByStage(t *testing.T) {
 				t.Errorf("%s at %g: got %g, want %g", stage, cv, got, want[i])
 			}
 		}
-	}
-}
-
-func TestParseStage(t *testing.T) {
-	for _, s := range Stages() {
-		if got, err := ParseStage(string(s)); got != s || err != nil {
-			t.Errorf("%q: got %q, %v", s, got, err)
-		}
-	}
-	if _, err := ParseStage("guess"); err == nil || !strings.Contains(err.Error(), "local_harvest") {
-		t.Errorf("an unknown stage: error %v does not list the six words", err)
 	}
 }
 

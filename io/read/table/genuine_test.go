@@ -35,7 +35,7 @@ func genuine(t *testing.T, path string) {
 func TestGenuineWorkbookAgreesWithThePublishedTableCellByCell(t *testing.T) {
 	genuine(t, genuineWorkbook)
 	genuine(t, genuineCSV)
-	rows, notes, err := ReadRows(genuineWorkbook)
+	_, rows, notes, err := ReadSheet(genuineWorkbook)
 	require.NoError(t, err)
 	require.Empty(t, notes, "an untouched agency table is understood to the last line")
 

@@ -48,15 +48,9 @@ func Read(path string) (farm.CountySource, []Note, error) {
 	return source, t.notes, nil
 }
 
-// ReadRows returns every line of a county workbook that was understood, in the
-// order of the sheet, with all its columns; notes and error are those of Read.
-func ReadRows(path string) ([]Row, []Note, error) {
-	t, err := readTable(path)
-	return t.rows, t.notes, err
-}
-
-// ReadSheet is ReadRows, with the name of the sheet, which carries the date of
-// the edition.
+// ReadSheet returns every line of a county workbook that was understood, in the
+// order of the sheet, with all its columns, and the name of the sheet, which carries
+// the date of the edition; notes and error are those of Read.
 func ReadSheet(path string) (sheet string, rows []Row, notes []Note, err error) {
 	t, err := readTable(path)
 	return t.sheet, t.rows, t.notes, err

@@ -14,7 +14,7 @@ func number(x float64) *float64 { return &x }
 // Every figure below stands in corn2020; noise is gone, since equality is asked for.
 func TestLayoutOf2020AndLater(t *testing.T) {
 	path := build(t, testSheet{"ARCCO 2026 (2026-11-02)", append(top2020(2026), corn2020("99001", "Alder"))})
-	rows, notes, err := ReadRows(path)
+	_, rows, notes, err := ReadSheet(path)
 	require.NoError(t, err)
 	require.Empty(t, notes)
 	require.Equal(t, []Row{{
@@ -46,7 +46,7 @@ func TestLayoutOf2019(t *testing.T) {
 	}
 	sheet := lines{{nil, nil, nil, nil, nil, nil, nil, 9, nil, nil, 16}, top[0], top[1], {nil, nil, "(A * B)"}, cut(top[3]), cut(corn2020("99001", "Alder"))}
 	require.Len(t, sheet[4], 22, "the agency's table of 2019 has 22 columns")
-	rows, notes, err := ReadRows(build(t, testSheet{"ARCCO 2021_1201", sheet}))
+	_, rows, notes, err := ReadSheet(build(t, testSheet{"ARCCO 2021_1201", sheet}))
 	require.NoError(t, err)
 	require.Empty(t, notes)
 	require.Len(t, rows, 1)
@@ -69,7 +69,7 @@ func TestLayoutOf2014To2018(t *testing.T) {
 	require.Empty(t, notes)
 	require.Equal(t, []farm.CountyYield{{Commodity: crop.SunflowerSeed, Practice: farm.Nonirrigated,
 		BenchmarkYield: map[int]float64{2014: 1400}, Actual: map[int]float64{2014: 1500}}}, source.Counties["99003"].Yields)
-	rows, _, err := ReadRows(path)
+	_, rows, _, err := ReadSheet(path)
 	require.NoError(t, err)
 	require.Equal(t, number(0.2434), rows[0].BenchmarkPrice, "a price per pound keeps four decimals")
 	require.Equal(t, number(0), rows[0].PaymentRate, "a published zero is zero")
@@ -79,7 +79,7 @@ func TestLayoutOf2014To2018(t *testing.T) {
 // the crop years of the five yields as differences, the figures are the same.
 func TestColumnsAreFoundByTheirHeadings(t *testing.T) {
 	straight := append(top2020(2026), corn2020("99001", "Alder"))
-	want, _, err := ReadRows(build(t, testSheet{"a", straight}))
+	_, want, _, err := ReadSheet(build(t, testSheet{"a", straight}))
 	require.NoError(t, err)
 	var moved lines
 	for _, line := range straight {
@@ -96,7 +96,7 @@ func TestColumnsAreFoundByTheirHeadings(t *testing.T) {
 	for i, lag := range []string{"2026-2", "2026-3", "2026-4", "2026-5", "2026-6"} {
 		moved[3][2+11+i] = lag + " trend adjusted"
 	}
-	got, notes, err := ReadRows(build(t, testSheet{"a", moved}))
+	_, got, notes, err := ReadSheet(build(t, testSheet{"a", moved}))
 	require.NoError(t, err)
 	require.Equal(t, want, got)
 	require.Equal(t, []Note{{Line: 4, Text: "Remark", Reason: "heading not known: the column is not read"}}, notes)
@@ -110,7 +110,7 @@ func TestBlankIsUnknown(t *testing.T) {
 		line = with(line, column, nil)
 	}
 	path := build(t, testSheet{"a", append(top2020(2026), line, with(with(corn2020("99003", "Birch"), "S", " "), "K", "N/A"))})
-	rows, notes, err := ReadRows(path)
+	_, rows, notes, err := ReadSheet(path)
 	require.NoError(t, err)
 	require.Empty(t, notes)
 	require.Nil(t, rows[0].ActualYield)
@@ -139,7 +139,7 @@ func TestCountyCodes(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.rule, func(t *testing.T) {
-			rows, notes, err := ReadRows(build(t, testSheet{"a", append(top2020(2026), with(corn2020(c.code, "Alder"), "D", c.letter))}))
+			_, rows, notes, err := ReadSheet(build(t, testSheet{"a", append(top2020(2026), with(corn2020(c.code, "Alder"), "D", c.letter))}))
 			require.NoError(t, err)
 			require.Empty(t, notes)
 			require.Equal(t, c.want, rows[0].Code)
@@ -153,7 +153,7 @@ func TestDecimalsByCommodity(t *testing.T) {
 	price := func(name, unit string, p float64) []any {
 		return with(with(with(with(corn2020("99001", "Alder"), "E", name), "F", unit), "O", p), "S", 26.659999999999997)
 	}
-	rows, notes, err := ReadRows(build(t, testSheet{"a", append(top2020(2026),
+	_, rows, notes, err := ReadSheet(build(t, testSheet{"a", append(top2020(2026),
 		price("Flaxseed", "bushel", 13.710599999999999), price("Seed Cotton", "Pound of seed", 0.36699999999999994), price("Wheat", "BUSHEL", 5.0499999999999998))}))
 	require.NoError(t, err)
 	require.Empty(t, notes)
@@ -196,7 +196,7 @@ func TestSlipsAreNotedAndTheRestIsRead(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.rule, func(t *testing.T) {
-			rows, notes, err := ReadRows(build(t, testSheet{"a", append(top2020(2026), c.line, nil, corn2020("99003", "Birch"))}))
+			_, rows, notes, err := ReadSheet(build(t, testSheet{"a", append(top2020(2026), c.line, nil, corn2020("99003", "Birch"))}))
 			require.NoError(t, err)
 			require.Len(t, notes, 1)
 			require.Equal(t, 5, notes[0].Line)
@@ -212,7 +212,7 @@ func TestSlipsAreNotedAndTheRestIsRead(t *testing.T) {
 func TestRepeatedLines(t *testing.T) {
 	corn := corn2020("99001", "Alder")
 	irrigated := with(corn, "G", "Irrigated")
-	rows, notes, err := ReadRows(build(t, testSheet{"a", append(top2020(2026), corn, irrigated, corn, with(irrigated, "S", 171))}))
+	_, rows, notes, err := ReadSheet(build(t, testSheet{"a", append(top2020(2026), corn, irrigated, corn, with(irrigated, "S", 171))}))
 	require.NoError(t, err)
 	require.Equal(t, []Note{
 		{7, "99001, Nowhere, Alder, Corn, Bushel, All", "repeats line 5"},
@@ -230,7 +230,7 @@ func TestTheSheetWithTheHeadingsIsRead(t *testing.T) {
 	require.Equal(t, []Note{{Text: "Old", Reason: "a second sheet with a county table: only 'Table' is read"}}, notes)
 
 	// A list of counties may begin with ST_Cty too.
-	rows, notes, err := ReadRows(build(t, testSheet{"Counties", lines{{"ST_Cty", "County Name"}, {"99001", "Alder"}}}, testSheet{"Table", data}))
+	_, rows, notes, err := ReadSheet(build(t, testSheet{"Counties", lines{{"ST_Cty", "County Name"}, {"99001", "Alder"}}}, testSheet{"Table", data}))
 	require.NoError(t, err)
 	require.Len(t, rows, 1)
 	require.Equal(t, []Note{{Text: "Counties", Reason: `sheet not read: no column is headed "Crop Name"`}}, notes)

@@ -12,7 +12,7 @@ import (
 // read, in county tables, price tables and tables of base.
 func TestTruthIsNoFigure(t *testing.T) {
 	county := append(top2020(2026), corn2020("99001", "Alder"), with(corn2020("99003", "Birch"), "R", true), with(corn2020("99005", "Cedar"), "A", false))
-	rows, notes, err := ReadRows(build(t, testSheet{"a", county}))
+	_, rows, notes, err := ReadSheet(build(t, testSheet{"a", county}))
 	require.NoError(t, err)
 	require.Len(t, rows, 1)
 	require.Len(t, notes, 2)

@@ -9,8 +9,8 @@ import (
 	"fencerow/io/show/report"
 )
 
-// Columns is the width of a line.
-const Columns = 80
+// lineWidth is the width of a line.
+const lineWidth = 80
 
 // Write prints a report; the error is that of w.
 func Write(w io.Writer, r report.Report) error {
@@ -45,7 +45,7 @@ var rules = map[int]string{1: "=", 2: "=", 3: "-"}
 func writeHeading(out *bufio.Writer, h report.Heading) {
 	writeWrapped(out, h.Text, "", "")
 	if rule := rules[h.Level]; rule != "" {
-		out.WriteString(strings.Repeat(rule, min(Columns, utf8.RuneCountInString(h.Text))) + "\n")
+		out.WriteString(strings.Repeat(rule, min(lineWidth, utf8.RuneCountInString(h.Text))) + "\n")
 	}
 }
 
@@ -53,7 +53,7 @@ func writeHeading(out *bufio.Writer, h report.Heading) {
 func writeWrapped(out *bufio.Writer, text, first, rest string) {
 	line, open := first, true
 	for _, word := range strings.Fields(text) {
-		if !open && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > Columns {
+		if !open && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > lineWidth {
 			out.WriteString(line + "\n")
 			line, open = rest, true
 		}
@@ -95,7 +95,7 @@ func columnWidths(t report.Table) []int {
 		others += len(gap) + w
 	}
 	const indent, narrowest = 2, 12
-	widths[0] = max(narrowest, min(widths[0], Columns-indent-others))
+	widths[0] = max(narrowest, min(widths[0], lineWidth-indent-others))
 	return widths
 }
 

@@ -22,7 +22,7 @@ func TestWriteKeepsToTheLine(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, line := range strings.Split(out.String(), "\n") {
-		if len(line) > Columns {
+		if len(line) > lineWidth {
 			t.Errorf("%d columns: %s", len(line), line)
 		}
 	}
