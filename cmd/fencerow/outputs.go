@@ -62,6 +62,6 @@ func (o *outputs) write(talk io.Writer, files *file.Run, asked answer.Case, foun
 		}
 		workings = append(workings, w)
 	}
-	pages := workbook.Pages{Odds: report.OfComparison(found, o.changesOnly), PastYears: report.OfReplay(past), ToSign: report.OfToSign(found, o.changesOnly), Sources: report.OfSources(workings)}
+	pages := workbook.Pages{Odds: report.OfComparison(found, o.changesOnly), PastYears: report.OfReplay(past), Standing: report.OfStanding(found, o.changesOnly), Sources: report.OfSources(workings)}
 	return written(talk, files, o.workbook, func(w io.Writer) error { return workbook.Write(w, found, workings, pages) })
 }

@@ -30,7 +30,7 @@ ann,north,99001-0417,corn,2026,FOURTH,,,,,
 	} {
 		part := answer.FarmPart{Farm: "99001-0417", Commodities: []answer.CommodityPart{{Commodity: "corn", BaseAcres: 100, Programs: one.programs}}}
 		year := answer.YearPart{CropYear: 2026, Farms: []answer.FarmPart{part}}
-		year.ToSign.Lines = make([]answer.SignLine, 1)
+		year.Standing.Lines = make([]answer.StandingLine, 1)
 		results, further, _ := resultsOf("ann", "north", answer.Comparison{CropYears: []answer.YearPart{year}}, nil, newLabels("", 1, false))
 		f := folder{path: t.TempDir(), files: file.NewRun()}
 		if err := f.write(1, block{results: results, further: further}); err != nil {

@@ -18,7 +18,7 @@ const tenth, ninetieth = 1, 5
 // labels where that is wanted.
 func resultsOf(client, operation string, c answer.Comparison, incomplete map[string]bool, names labels) (results []Result, further []furtherProgram, people []Person) {
 	for _, y := range c.CropYears {
-		lines := y.ToSign.Lines
+		lines := y.Standing.Lines
 		for _, f := range y.Farms {
 			for _, part := range f.Commodities {
 				r := resultOf(f, part, lines[0])
@@ -40,7 +40,7 @@ func resultsOf(client, operation string, c answer.Comparison, incomplete map[str
 	return results, further, people
 }
 
-func resultOf(f answer.FarmPart, part answer.CommodityPart, line answer.SignLine) Result {
+func resultOf(f answer.FarmPart, part answer.CommodityPart, line answer.StandingLine) Result {
 	r := Result{
 		Commodity: string(part.Commodity), BaseAcres: float64(part.BaseAcres), PaymentYield: (*float64)(part.PaymentYield), EvenPaymentYield: (*float64)(part.EvenPaymentYield),
 		Leader: string(part.Leader), Leans: string(part.Leans), Reason: part.LeaderReason, Highest: string(line.Highest), Differs: line.Differs, Contract: string(f.Contract),

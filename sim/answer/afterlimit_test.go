@@ -43,7 +43,7 @@ func TestMarginAndGainAfterLimit(t *testing.T) {
 		"a part is left": {15_000, 1632.90, true}, "nothing is left": {10_000, 0, true}, "no limit is reached": {155_000, 9695.10, false},
 	} {
 		y := compare(t, farmsAtLimit(one.limit, "0001", "0002")).CropYears[0]
-		for i, l := range y.ToSign.Lines {
+		for i, l := range y.Standing.Lines {
 			if l.Gain == nil || math.Abs(float64(*l.Gain)-one.want) > 0.005 || l.Highest != farm.ARCCO {
 				t.Errorf("%s: farm %d gains %v in %s, want %v in ARC-CO", name, i+1, asJSON(t, l.Gain), l.Highest, one.want)
 			}
@@ -67,7 +67,7 @@ func TestGainOfRecord(t *testing.T) {
 	c.Operation.Farms[0].Record = nil
 	c.Operation.Farms[1].Record[crop.Corn] = farm.ARCIC
 	c.Operation.Farms[2].Record[crop.Corn] = farm.ARCCO
-	lines := compare(t, c).CropYears[0].ToSign.Lines
+	lines := compare(t, c).CropYears[0].Standing.Lines
 	if lines[0].Gain != nil || lines[1].Gain != nil || lines[2].Gain == nil || *lines[2].Gain != 0 {
 		t.Errorf("gains %s", asJSON(t, lines))
 	}
@@ -87,7 +87,7 @@ func TestGainAgainstARCIC(t *testing.T) {
 		c := individualCase("local_harvest", 195, number(one.own))
 		project(c.Market, crop.Corn, 2026, 4.80, 0)
 		c.Operation.Farms[0].Record, c.WithARCIC = map[crop.Commodity]farm.Program{crop.Corn: one.record}, true
-		if l := compare(t, c).CropYears[0].ToSign.Lines[0]; l.Gain == nil || math.Abs(float64(*l.Gain)-one.want) > 0.005 {
+		if l := compare(t, c).CropYears[0].Standing.Lines[0]; l.Gain == nil || math.Abs(float64(*l.Gain)-one.want) > 0.005 {
 			t.Errorf("%s: the gain is %s, want %v", name, asJSON(t, l.Gain), one.want)
 		}
 	}
@@ -96,7 +96,7 @@ func TestGainAgainstARCIC(t *testing.T) {
 	c := individualCase("final", 160, number(190))
 	project(c.Market, crop.Corn, 2026, 4.30, 0)
 	c.Operation.Farms[0].Record = map[crop.Commodity]farm.Program{crop.Corn: farm.ARCIC}
-	if l := compare(t, c).CropYears[0].ToSign.Lines[0]; l.Gain == nil || math.Abs(float64(*l.Gain)-10873.83) > 0.005 || l.Highest != farm.ARCCO {
+	if l := compare(t, c).CropYears[0].Standing.Lines[0]; l.Gain == nil || math.Abs(float64(*l.Gain)-10873.83) > 0.005 || l.Highest != farm.ARCCO {
 		t.Errorf("the gain over ARC-IC is %s with %s, want 10,873.83 with ARC-CO", asJSON(t, l.Gain), l.Highest)
 	}
 }
@@ -143,7 +143,7 @@ func TestPersonInSeveralOperations(t *testing.T) {
 			"alone": {float64(p.MeanAfterLimit), 11531.10}, "each alone": {float64(p.Across.Alone), 23062.20}, "with one limit": {float64(p.Across.MeanAfterLimit), 15000},
 			"part": {float64(p.Across.Part), 7500}, "chance of the limit": {float64(p.Across.ChanceOfLimit), 1}, "operations": {float64(p.Across.Operations), 2},
 			"operation alone": {float64(*y.Operation.MeanAfterLimit), 11531.10}, "operation with one limit": {float64(*y.Operation.MeanAcross), 7500},
-			"gain": {float64(*y.ToSign.Lines[0].Gain), 1632.90}, "margin": {float64(y.ToSign.Lines[0].AfterLimit.Total), 1632.90},
+			"gain": {float64(*y.Standing.Lines[0].Gain), 1632.90}, "margin": {float64(y.Standing.Lines[0].AfterLimit.Total), 1632.90},
 		} {
 			if math.Abs(got[0]-got[1]) > 0.005 {
 				t.Errorf("%s: %v, want %v", what, got[0], got[1])
@@ -160,8 +160,8 @@ func TestPersonInSeveralOperations(t *testing.T) {
 		}
 	}
 	joined := compare(t, both).CropYears[0]
-	if got := float64(joined.Operation.ByPerson[0].MeanAfterLimit); got != 15_000 || math.Abs(float64(*joined.ToSign.Lines[0].Gain)-1632.90) > 0.005 {
-		t.Errorf("as one operation %v and %s", got, asJSON(t, joined.ToSign.Lines[0].Gain))
+	if got := float64(joined.Operation.ByPerson[0].MeanAfterLimit); got != 15_000 || math.Abs(float64(*joined.Standing.Lines[0].Gain)-1632.90) > 0.005 {
+		t.Errorf("as one operation %v and %s", got, asJSON(t, joined.Standing.Lines[0].Gain))
 	}
 	for _, flag := range joined.Farms[0].Flags {
 		if flag.Code == SeveralOperationsFlag {

@@ -181,7 +181,7 @@ func TestARCICEntersChoicesOnlyOnRecordOrAskedFor(t *testing.T) {
 		}
 		year := compare(t, c).CropYears[0]
 		got := year.Operation.HighestMean["99001-0417"][crop.Corn] == farm.ARCIC
-		if got != one.want || (year.ToSign.Lines[0].Highest == farm.ARCIC) != one.want {
+		if got != one.want || (year.Standing.Lines[0].Highest == farm.ARCIC) != one.want {
 			t.Errorf("%s: ARC-IC is the choice: %v, want %v; %s", name, got, one.want, asJSON(t, year.Farms[0].Elections))
 		}
 		const paid = 7098.70
@@ -202,8 +202,8 @@ func TestARCICOnRecordIsCompared(t *testing.T) {
 	project(c.Market, crop.Corn, 2026, 4.80, 0)
 	c.Operation.Farms[0].Record = map[crop.Commodity]farm.Program{crop.Corn: farm.ARCIC}
 	year := compare(t, c).CropYears[0]
-	if got := year.Operation.HighestMean["99001-0417"][crop.Corn]; got != farm.ARCIC || year.ToSign.Lines[0].Differs || year.Farms[0].ARCIC.CanMatter {
-		t.Errorf("the choice is %v, differs %v, can matter %v; want ARC-IC, as on record", got, year.ToSign.Lines[0].Differs, year.Farms[0].ARCIC.CanMatter)
+	if got := year.Operation.HighestMean["99001-0417"][crop.Corn]; got != farm.ARCIC || year.Standing.Lines[0].Differs || year.Farms[0].ARCIC.CanMatter {
+		t.Errorf("the choice is %v, differs %v, can matter %v; want ARC-IC, as on record", got, year.Standing.Lines[0].Differs, year.Farms[0].ARCIC.CanMatter)
 	}
 }
 

@@ -13,7 +13,7 @@ import (
 )
 
 // ComparisonFormat names the JSON of a Comparison.
-const ComparisonFormat = "fencerow/comparison/1"
+const ComparisonFormat = "fencerow/comparison/2"
 
 // dateLayout is how every date is written.
 const dateLayout = "2006-01-02"
@@ -115,7 +115,7 @@ func (p *paths) compareYear(y crop.CropYear) (year YearPart, sums [][]acreSums, 
 			f.Commodities[k].AfterLimit = after[line{f.Farm, f.Commodities[k].Commodity}].view(f.Commodities[k].BaseAcres)
 		}
 	}
-	year.ToSign = r.toSign(year, farms, after)
+	year.Standing = r.standing(year, farms, after)
 	for _, f := range farms {
 		f.release(r)
 	}

@@ -8,7 +8,7 @@ import (
 // Comparison is the answer to the main question: PLC beside ARC-CO for every
 // farm, commodity and crop year of an operation.
 type Comparison struct {
-	Format    string     `json:"format"` // fencerow/comparison/1
+	Format    string     `json:"format"` // fencerow/comparison/2
 	Today     string     `json:"today"`
 	Seed      uint64     `json:"seed"`
 	Draws     int        `json:"draws"`
@@ -41,7 +41,7 @@ type YearPart struct {
 	CropYear  crop.CropYear `json:"crop_year"`
 	Farms     []FarmPart    `json:"farms"`
 	Operation OperationPart `json:"operation"`
-	ToSign    ToSign        `json:"to_sign"`
+	Standing  Standing      `json:"standing"`
 }
 
 // FarmPart is one farm in one crop year.

@@ -158,7 +158,7 @@ func (h *Handout) join(c Comparison, past Replayed) {
 	for i := range c.CropYears {
 		to := &h.Comparison.CropYears[i]
 		to.Farms = append(to.Farms, c.CropYears[i].Farms...)
-		to.ToSign.Lines = append(to.ToSign.Lines, c.CropYears[i].ToSign.Lines...)
+		to.Standing.Lines = append(to.Standing.Lines, c.CropYears[i].Standing.Lines...)
 	}
 	h.Comparison.Together = append(h.Comparison.Together, c.Together...)
 }

@@ -13,13 +13,13 @@ import (
 const limitedNote = "where a payment limit is reached in more than 1 of 100 outcomes, the margin is after shares, limit and sequestration; in brackets before them"
 
 // limited reports whether the margin of a line is after limit.
-func limited(lines []answer.SignLine) bool {
-	return slices.ContainsFunc(lines, func(l answer.SignLine) bool { return l.AfterLimit != nil })
+func limited(lines []answer.StandingLine) bool {
+	return slices.ContainsFunc(lines, func(l answer.StandingLine) bool { return l.AfterLimit != nil })
 }
 
 // beforeLimit is a margin before limit beside the one after it, in brackets; the program
 // is named where it is another.
-func beforeLimit(l answer.SignLine) string {
+func beforeLimit(l answer.StandingLine) string {
 	before, after := ahead(float64(*l.Margin)), ahead(float64(l.AfterLimit.Mean))
 	program, amount, found := strings.Cut(before, " ")
 	if found && strings.HasPrefix(after, program+" ") {
@@ -30,7 +30,7 @@ func beforeLimit(l answer.SignLine) string {
 
 // totalMargin is a margin on all base, after limit where one is reached with that before
 // it in brackets.
-func totalMargin(l answer.SignLine) string {
+func totalMargin(l answer.StandingLine) string {
 	if l.MarginTotal == nil {
 		return "unknown"
 	}

@@ -26,7 +26,7 @@ func OfComparison(c answer.Comparison, changesOnly bool) Report {
 	}
 	for _, y := range c.CropYears {
 		r.heading(2, fmt.Sprintf("Crop year %d", y.CropYear))
-		r.toSign(y, changesOnly)
+		r.standing(y, changesOnly)
 		r.lookAtARCIC(y)
 		common := commonFlags(y.Farms)
 		if len(common) > 0 {

@@ -40,7 +40,7 @@ func (r *Report) cover(c answer.Comparison, changesOnly bool) {
 	y := c.CropYears[0]
 	r.heading(1, fmt.Sprintf("PLC and ARC-CO, crop year %d: the whole operation", y.CropYear))
 	r.basis(c)
-	r.toSign(y, changesOnly)
+	r.standing(y, changesOnly)
 	if o := y.Operation; o.Mean != nil {
 		r.text(fmt.Sprintf("With the choices of the highest average all farms together average %s before share, limit and sequestration, %s after, for the producers of this file.", whole(o.Mean), whole(o.MeanAfterLimit)))
 		if cost := limitCost(o); cost != "" {
@@ -98,13 +98,13 @@ func (r *Report) farmSheet(c answer.Comparison, i int) {
 	if level == 1 {
 		r.basis(c)
 	}
-	var mine []answer.SignLine
-	for _, l := range y.ToSign.Lines {
+	var mine []answer.StandingLine
+	for _, l := range y.Standing.Lines {
 		if l.Farm == f.Farm {
 			mine = append(mine, l)
 		}
 	}
-	r.text(electAnew(y.ToSign, y.CropYear))
+	r.text(electAnew(y.Standing, y.CropYear))
 	r.table(farmTable(mine, f.Commodities))
 	r.text(strings.Join(slices.Concat(signers(mine, y.CropYear), besides(mine, y.Farms[i:i+1])), " "))
 	few := len(f.Commodities) <= mostWithPictures
@@ -118,7 +118,7 @@ func (r *Report) farmSheet(c answer.Comparison, i int) {
 			r.picture(picture)
 		}
 	}
-	ahead := slices.ContainsFunc(mine, func(l answer.SignLine) bool { return l.Highest == farm.ARCIC }) // said at the top
+	ahead := slices.ContainsFunc(mine, func(l answer.StandingLine) bool { return l.Highest == farm.ARCIC }) // said at the top
 	if f.ARCIC != nil && f.ARCIC.CanMatter && f.ARCIC.PerBaseAcre != nil && !ahead {
 		r.text(fmt.Sprintf("ARC-IC (whole farm) is worth a look, for %s: on average %s per base acre of the farm, poor case %s, good case %s. It wants all producers to agree and holds for every commodity of the farm; ask the county office.",
 			f.ARCIC.Reason, money(&f.ARCIC.PerBaseAcre.Mean), percentile(poor)(f.ARCIC.PerBaseAcre), percentile(good)(f.ARCIC.PerBaseAcre)))
@@ -126,7 +126,7 @@ func (r *Report) farmSheet(c answer.Comparison, i int) {
 }
 
 // farmTable is what to read out at the counter.
-func farmTable(lines []answer.SignLine, parts []answer.CommodityPart) Table {
+func farmTable(lines []answer.StandingLine, parts []answer.CommodityPart) Table {
 	t := Table{Title: "What to sign; margin on average, if signed", Columns: []string{"", "base acres", "lead", "per base acre", "5 percent off", "on all base", "on record"}}
 	for i, l := range lines {
 		cells := signCells(l)

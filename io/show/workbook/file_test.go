@@ -95,7 +95,7 @@ func TestTextIsNoFormula(t *testing.T) {
 	c.Operation.Farms[0].Bases[0].Tract = texts[0]
 	a := ask(t, c)
 	pages := a.pages()
-	pages.ToSign = report.Report{Blocks: []report.Block{report.Table{Columns: []string{texts[1], "x"}, Rows: [][]string{texts[2:4]}}, report.Text(texts[4])}}
+	pages.Standing = report.Report{Blocks: []report.Block{report.Table{Columns: []string{texts[1], "x"}, Rows: [][]string{texts[2:4]}}, report.Text(texts[4])}}
 	var buffer bytes.Buffer
 	if err := Write(&buffer, a.comparison, a.workings, pages); err != nil {
 		t.Fatal(err)

@@ -19,7 +19,7 @@ func layPages(c answer.Comparison, r Pages) []*sheet {
 	}{
 		{"Odds", notLive(c), r.Odds},
 		{"Past years", "Printed on " + c.Today + ": these do not follow the cells of the other sheets.", r.PastYears},
-		{"What to sign", "Printed on " + c.Today + ": these do not follow the cells of the other sheets.", r.ToSign},
+		{"What to sign", "Printed on " + c.Today + ": these do not follow the cells of the other sheets.", r.Standing},
 		{"Sources", "", r.Sources},
 	}
 	var sheets []*sheet

@@ -15,7 +15,7 @@ import (
 
 // Pages are the parts that are text and odds, each a sheet of its
 // own.
-type Pages struct{ Odds, PastYears, ToSign, Sources report.Report }
+type Pages struct{ Odds, PastYears, Standing, Sources report.Report }
 
 // Write writes the workbook of a comparison. workings are of the crop years of
 // the comparison, in order.

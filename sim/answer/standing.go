@@ -9,19 +9,19 @@ import (
 	"fencerow/program/law"
 )
 
-// ToSign is the list of elections of one crop year: what the odds lean to, beside
+// Standing is the list of elections of one crop year: what the odds lean to, beside
 // what is on record, and who decides.
-type ToSign struct {
-	NewElection bool       `json:"new_election"` // the year's rules ask every farm to elect anew, also where the choice equals the record
-	Source      string     `json:"source"`       // of that rule
-	LastDay     string     `json:"last_day"`     // to elect and sign, YYYY-MM-DD; "unknown"
-	LastDayFrom string     `json:"last_day_source"`
-	Lines       []SignLine `json:"lines"` // by farm and commodity, in the order of the file
+type Standing struct {
+	NewElection bool           `json:"new_election"` // the year's rules ask every farm to elect anew, also where the choice equals the record
+	Source      string         `json:"source"`       // of that rule
+	LastDay     string         `json:"last_day"`     // to elect and sign, YYYY-MM-DD; "unknown"
+	LastDayFrom string         `json:"last_day_source"`
+	Lines       []StandingLine `json:"lines"` // by farm and commodity, in the order of the file
 }
 
-// SignLine is one commodity on one farm. Amounts are before share, limit and
+// StandingLine is one commodity on one farm. Amounts are before share, limit and
 // sequestration.
-type SignLine struct {
+type StandingLine struct {
 	Farm        string                `json:"farm"`
 	Commodity   crop.Commodity        `json:"commodity"`
 	BaseAcres   Dollars               `json:"base_acres"`
@@ -52,9 +52,9 @@ type Signer struct {
 	Share Chance `json:"share"`
 }
 
-// toSign lists the elections of a year that is answered.
-func (r *run) toSign(year YearPart, farms []farmRun, after map[line]afterLimit) ToSign {
-	out := ToSign{Lines: []SignLine{}}
+// standing lists the elections of a year that is answered.
+func (r *run) standing(year YearPart, farms []farmRun, after map[line]afterLimit) Standing {
+	out := Standing{Lines: []StandingLine{}}
 	if rule, err := law.Find("election_rule", "", r.cropYear); err == nil {
 		out.NewElection, out.Source = rule.Text == newElectionRule, rule.Citation()
 	}
@@ -64,7 +64,7 @@ func (r *run) toSign(year YearPart, farms []farmRun, after map[line]afterLimit) 
 	for i, f := range year.Farms {
 		for k, part := range f.Commodities {
 			at := line{f.Farm, part.Commodity}
-			line := SignLine{
+			line := StandingLine{
 				Farm: f.Farm, Commodity: part.Commodity, BaseAcres: part.BaseAcres, Leader: part.Leader, Leans: part.Leans,
 				Highest: year.Operation.HighestMean[f.Farm][part.Commodity], OnRecord: part.OnRecord, Contract: f.Contract,
 			}

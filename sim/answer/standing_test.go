@@ -11,7 +11,7 @@ import (
 // In 2026 every farm is on the list, also where the record has the highest average;
 // in 2027 the record may stand. The signers are those with a share, the rest belongs
 // to others.
-func TestToSign(t *testing.T) {
+func TestStanding(t *testing.T) {
 	c := designCase()
 	plc, arc := farm.PLC, farm.ARCCO
 	f := c.Operation.Farms[0]
@@ -29,9 +29,9 @@ func TestToSign(t *testing.T) {
 		f.Shares = farm.ByCropYear[farm.Shares]{Every: &k.shares}
 		c.Operation.Farms = []farm.Farm{f}
 		y := compare(t, c).CropYears[0]
-		line := y.ToSign.Lines[0]
-		if !y.ToSign.NewElection || y.ToSign.Source == "" {
-			t.Errorf("2026 asks for a new election: %+v", y.ToSign)
+		line := y.Standing.Lines[0]
+		if !y.Standing.NewElection || y.Standing.Source == "" {
+			t.Errorf("2026 asks for a new election: %+v", y.Standing)
 		}
 		if line.Highest != farm.ARCCO || line.Differs != k.differs || math.Abs(float64(line.Others)-k.others) > 1e-9 || len(line.Signers) != len(k.shares) {
 			t.Errorf("record %v, shares %v: %+v", k.record, k.shares, line)

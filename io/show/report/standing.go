@@ -12,28 +12,28 @@ import (
 	"fencerow/sim/answer"
 )
 
-// OfToSign is the list of elections of an operation by itself: for the counter and
+// OfStanding is the list of elections of an operation by itself: for the counter and
 // for the file. With changesOnly a year that asks for no new election lists only the
 // lines that differ from the record.
-func OfToSign(c answer.Comparison, changesOnly bool) Report {
+func OfStanding(c answer.Comparison, changesOnly bool) Report {
 	var r Report
 	r.heading(1, "What to sign")
 	for _, y := range c.CropYears {
 		r.heading(2, fmt.Sprintf("Crop year %d", y.CropYear))
-		r.toSign(y, changesOnly)
+		r.standing(y, changesOnly)
 		r.people(y)
 	}
 	r.run(c)
 	return r
 }
 
-// toSign lists who leads beside what is on record, and who decides.
-func (r *Report) toSign(year answer.YearPart, changesOnly bool) {
-	s, y, farms := year.ToSign, year.CropYear, year.Farms
+// standing lists who leads beside what is on record, and who decides.
+func (r *Report) standing(year answer.YearPart, changesOnly bool) {
+	s, y, farms := year.Standing, year.CropYear, year.Farms
 	r.text(electAnew(s, y))
 	shown, left := s.Lines, 0
 	if changesOnly && !s.NewElection {
-		shown = slices.DeleteFunc(slices.Clone(s.Lines), func(l answer.SignLine) bool { return !l.Differs })
+		shown = slices.DeleteFunc(slices.Clone(s.Lines), func(l answer.StandingLine) bool { return !l.Differs })
 		left = len(s.Lines) - len(shown)
 	}
 	t := Table{
@@ -56,7 +56,7 @@ func (r *Report) toSign(year answer.YearPart, changesOnly bool) {
 }
 
 // electAnew says what a year asks for, and by when.
-func electAnew(s answer.ToSign, y crop.CropYear) string {
+func electAnew(s answer.Standing, y crop.CropYear) string {
 	by := fmt.Sprintf("The last day is %s (%s).", s.LastDay, s.LastDayFrom)
 	if s.LastDay == "unknown" || s.LastDay == "" {
 		by = fmt.Sprintf("The last day is not known here: ask the county office (%s).", s.LastDayFrom)
@@ -69,7 +69,7 @@ func electAnew(s answer.ToSign, y crop.CropYear) string {
 
 // besides tells where the highest average over the whole operation is not with the
 // one that leads: for a limit, or for ARC-IC.
-func besides(lines []answer.SignLine, farms []answer.FarmPart) (said []string) {
+func besides(lines []answer.StandingLine, farms []answer.FarmPart) (said []string) {
 	for _, l := range lines {
 		if l.Highest == "" || l.Highest == farm.ARCIC || string(l.Highest) == string(l.Leans) || l.Leans == answer.Neither {
 			continue
@@ -77,7 +77,7 @@ func besides(lines []answer.SignLine, farms []answer.FarmPart) (said []string) {
 		said = append(said, fmt.Sprintf("Farm %s, %s: with limits the whole operation averages most when it has %s.", l.Farm, l.Commodity.Name(), l.Highest))
 	}
 	for _, f := range farms {
-		if slices.ContainsFunc(lines, func(l answer.SignLine) bool { return l.Farm == f.Farm && l.Highest == farm.ARCIC }) {
+		if slices.ContainsFunc(lines, func(l answer.StandingLine) bool { return l.Farm == f.Farm && l.Highest == farm.ARCIC }) {
 			said = append(said, individualAhead(f))
 		}
 	}
@@ -101,7 +101,7 @@ func individualAhead(f answer.FarmPart) string {
 }
 
 // signCells are lead, margin, and the record against the lead.
-func signCells(l answer.SignLine) []string {
+func signCells(l answer.StandingLine) []string {
 	record, margin := "none", "unknown"
 	if l.Margin != nil {
 		margin = ahead(float64(*l.Margin))
@@ -123,7 +123,7 @@ func signCells(l answer.SignLine) []string {
 }
 
 // signers says for each farm who decides and whether it can still be signed.
-func signers(lines []answer.SignLine, y crop.CropYear) (said []string) {
+func signers(lines []answer.StandingLine, y crop.CropYear) (said []string) {
 	for _, l := range lines {
 		text := "Farm " + l.Farm + ": " + whoSigns(l) + " " + contractWords(l.Contract, y)
 		if !slices.Contains(said, text) {
@@ -134,7 +134,7 @@ func signers(lines []answer.SignLine, y crop.CropYear) (said []string) {
 }
 
 // whoSigns names the producers who decide together.
-func whoSigns(l answer.SignLine) string {
+func whoSigns(l answer.StandingLine) string {
 	var words []string
 	for _, s := range l.Signers {
 		words = append(words, fmt.Sprintf("%s (%s)", s.ID, percent(s.Share)))
@@ -168,7 +168,7 @@ func (r *Report) people(y answer.YearPart) {
 		Columns: []string{"person", "1 in 10 lower", "1 in 4 lower", "on average", "not before", "tax year"},
 		Notes:   []string{"if signed; what an entity is paid stands with its owners; the average is not money to plan with"},
 	}
-	if slices.ContainsFunc(y.ToSign.Lines, func(l answer.SignLine) bool { return l.Highest == farm.ARCIC }) {
+	if slices.ContainsFunc(y.Standing.Lines, func(l answer.StandingLine) bool { return l.Highest == farm.ARCIC }) {
 		t.Notes = append(t.Notes, "ARC-IC is among these choices: its figures are not confirmed")
 	}
 	if said := sharesSentence(y); said != "" {
