@@ -2,6 +2,31 @@ package program
 
 import "fencerow/program/crop"
 
+// Steps of ARC-CO.
+var (
+	StepBenchmarkRevenue = Step{"benchmark_revenue", "benchmark revenue: yield times benchmark price", perAcre, "7 U.S.C. 9017(c)(2)"}
+	StepGuaranteeShare   = Step{"guarantee_share", "guarantee, part of the benchmark revenue", "1", ""}
+	StepGuarantee        = Step{"guarantee", "guarantee", perAcre, "7 U.S.C. 9017(c)(1)"}
+	StepMaximumShare     = Step{"maximum_share", "most paid, part of the benchmark revenue", "1", ""}
+	StepMaximum          = Step{"maximum_rate", "most paid", perAcre, "7 U.S.C. 9017(d)(1)(B)"}
+	StepActualYield      = Step{"actual_yield", "county yield of the crop year", unitsPerAcre, ""}
+	StepActualPrice      = Step{"actual_price", "higher of price and loan rate", perUnit, "7 U.S.C. 9017(b)(3)"}
+	StepActualRevenue    = Step{"actual_revenue", "actual revenue: county yield times the higher price", perAcre, "7 U.S.C. 9017(b)(1)"}
+	StepARCCORate        = Step{"payment_rate", "ARC-CO rate: guarantee less that, not below 0, not above the most", perAcre, "7 U.S.C. 9017(d)"}
+	StepARCCOPayment     = Step{"payment", "ARC-CO payment: rate x payment acres", "USD", "7 U.S.C. 9017(e)"}
+)
+
+// Steps of ARC-CO in a county with two yields, weighted by the irrigated share.
+var (
+	StepIrrigatedShare    = Step{"irrigated_share", "irrigated share of the base", "1", "7 CFR 1412.53(a),(c)"}
+	StepWeightedBenchmark = Step{"benchmark_revenue", "benchmark revenue, weighted by the irrigated share", perAcre, "7 CFR 1412.53(a),(c)"}
+	StepWeightedGuarantee = Step{"guarantee", "guarantee, weighted by the irrigated share", perAcre, "7 CFR 1412.53(a),(c)"}
+	StepWeightedMaximum   = Step{"maximum_rate", "most paid, weighted by the irrigated share", perAcre, "7 CFR 1412.53(a),(c)"}
+	StepWeightedActual    = Step{"actual_revenue", "actual revenue, weighted by the irrigated share", perAcre, "7 CFR 1412.53(a),(c)"}
+)
+
+const perAcre = "USD/acre"
+
 // ARCCO is one commodity's county coverage for one county and practice, or
 // weighted to a farm: what the actual revenue of the year is held against. USD
 // per acre, each rounded to the cent, guarantee and maximum taken from the
@@ -18,11 +43,11 @@ type ARCCO struct {
 //
 // Source: 7 U.S.C. 9017(c),(d). Example: testdata/published/farm-cpa-2025-rice.json.
 func NewARCCO(benchmarkYield crop.Yield, benchmarkPrice crop.Price, guaranteeShare, maximumShare crop.Share) ARCCO {
-	revenue := Cent(benchmarkYield * benchmarkPrice) // 9017(c)(2)
+	revenue := Cent(benchmarkYield * benchmarkPrice) // 7 U.S.C. 9017(c)(2)
 	return ARCCO{
 		BenchmarkRevenue: revenue,
-		Guarantee:        Cent(guaranteeShare * revenue), // 9017(c)(1)
-		Maximum:          Cent(maximumShare * revenue),   // 9017(d)(1)(B)
+		Guarantee:        Cent(guaranteeShare * revenue), // 7 U.S.C. 9017(c)(1)
+		Maximum:          Cent(maximumShare * revenue),   // 7 U.S.C. 9017(d)(1)(B)
 	}
 }
 

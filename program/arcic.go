@@ -2,6 +2,22 @@ package program
 
 import "fencerow/program/crop"
 
+// Steps of ARC-IC. Its coverage and rate are taken as those of ARC-CO are.
+var (
+	StepIndividualFloor     = Step{"effective_reference_price", "target price, the least that a year's price counts", perUnit, "7 U.S.C. 9017(c)(6)"}
+	StepOwnYield            = Step{"own_yield", "own yield of crop year", unitsPerAcre, ""}
+	StepIndividualPlug      = Step{"plug", "least yield counted, crop year", unitsPerAcre, "7 U.S.C. 9017(c)(4)"}
+	StepIndividualYear      = Step{"revenue", "revenue of crop year", perAcre, "7 U.S.C. 9017(c)(3)(A)"}
+	StepIndividualBenchmark = Step{"benchmark_revenue", "benchmark revenue of one commodity: average of the middle three", perAcre, "7 U.S.C. 9017(c)(3)(A)"}
+	StepPlantedAcres        = Step{"planted_acres", "acres planted", "acres", ""}
+	StepPreventedAcres      = Step{"prevented_acres", "acres prevented from being planted", "acres", ""}
+	StepOwnYieldNow         = Step{"own_yield", "own yield of the crop year", unitsPerAcre, ""}
+	StepIndividualRevenue   = Step{"benchmark_revenue", "benchmark revenue of the farm, by acres planted", perAcre, "7 U.S.C. 9017(c)(3)(B)"}
+	StepIndividualActual    = Step{"actual_revenue", "actual revenue of the farm, by acres planted", perAcre, "7 U.S.C. 9017(b)(2); 7 CFR 1412.3"}
+	StepPreventedRate       = Step{"payment_rate", "rate where all acres were prevented: the most paid", perAcre, "farmdoc daily, Strategies for using ARC-IC, February 2020"}
+	StepARCICPayment        = Step{"payment", "ARC-IC payment: rate x payment acres", "USD", "7 U.S.C. 9017(e), 9014(a)(2)"}
+)
+
 // ARCIC is individual coverage: one producer's share of all farms of one State
 // that are in ARC-IC, taken together, or one farm alone. USD per planted acre of
 // covered commodities, to the cent; that ARC-IC is rounded as ARC-CO is, is
@@ -26,7 +42,7 @@ type IndividualCrop struct {
 // plug is a share of the transitional yield, 0 where not known; floor is the
 // reference price (2014-2018) or the program year's effective reference price.
 //
-// Source: 7 U.S.C. 9017(c)(3)(A), (c)(4).
+// Source: 7 U.S.C. 9017(c)(3)(A); for plug 7 U.S.C. 9017(c)(4), for floor 7 U.S.C. 9017(c)(6).
 func IndividualYearRevenue(ownYield, plug crop.Yield, mya, floor crop.Price) crop.Revenue {
 	return Cent(max(ownYield, plug) * max(mya, floor))
 }
@@ -43,7 +59,7 @@ func IndividualBenchmark(five [5]crop.Revenue) crop.Revenue { return Cent(Olympi
 // the weights (assumed) and AllPrevented is set. ok is false where nothing was
 // planted or prevented.
 //
-// Source: 7 U.S.C. 9017(b)(2), (c)(3)(B),(C); 7 CFR 1412.3 (actual crop revenue).
+// Source: 7 U.S.C. 9017(c)(3)(B),(C), (b)(2); 7 CFR 1412.3 (actual crop revenue).
 func NewARCIC(crops []IndividualCrop, guaranteeShare, maximumShare crop.Share) (coverage ARCIC, ok bool) {
 	weights := plantedWeights(crops)
 	if weights == nil {
@@ -76,8 +92,8 @@ func IndividualRevenue(crops []IndividualCrop, yields []crop.Yield, actualPrices
 // Rate returns the payment rate in USD per acre at an actual revenue, never
 // above the maximum, which a producer is paid who was prevented on all acres.
 //
-// Source: 7 U.S.C. 9017(d); for prevented planting "Strategies for using
-// ARC-IC", farmdoc daily, February 2020.
+// Source: 7 U.S.C. 9017(d); for prevented planting farmdoc daily, Strategies for
+// using ARC-IC, February 2020.
 func (a ARCIC) Rate(actual crop.Revenue) crop.Revenue {
 	if a.AllPrevented {
 		return a.Maximum

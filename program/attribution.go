@@ -9,6 +9,20 @@ import (
 	"fencerow/program/farm"
 )
 
+// Steps from what producers earn to what stays with each recipient.
+var (
+	StepShare           = Step{"share", "share of a producer in a base", "1", ""}
+	StepEarned          = Step{"earned", "earned by a producer: share x payment", "USD", ""}
+	StepReaches         = Step{"reaches", "reaches a recipient, itself or through entities", "USD", "7 U.S.C. 1308(e)"}
+	StepLimitLeft       = Step{"limit_left", "limit left of a recipient", "USD", ""}
+	StepIncomeOverLimit = Step{"limit_left", "limit left of a recipient with too much income", "USD", "7 U.S.C. 1308-3a"}
+	StepWithinLimit     = Step{"within_limit", "what the limit leaves", "USD", "7 U.S.C. 1308(b),(c)"}
+	StepMembersLimits   = Step{"within_limit", "what a joint operation passes on", "USD", "7 U.S.C. 1308(e)(3)(B)(ii)"}
+	StepOwnerShare      = Step{"owner_share", "share of an owner in an entity", "1", "7 U.S.C. 1308(e)"}
+	StepOwnShare        = Step{"own_share", "share of owners who are not listed", "1", ""}
+	StepOwnLimit        = Step{"own_limit", "limit of owners who are not listed", "USD", "7 U.S.C. 1308(e)(3)(B)(ii)"}
+)
+
 // Recipient is a person or entity that payments reach: a producer, or an owner
 // of one.
 type Recipient struct {

@@ -2,6 +2,14 @@ package program
 
 import "fencerow/program/crop"
 
+// Steps to the benchmark of ARC-CO. Adjusted yields are the agency's or a county file's.
+var (
+	StepAdjustedYield  = Step{"adjusted_yield", "adjusted yield of crop year", unitsPerAcre, ""}
+	StepBenchmarkYield = Step{"benchmark_yield", "benchmark yield: average of the middle three of five adjusted yields", unitsPerAcre, "7 U.S.C. 9017(c)(2)(A)"}
+	StepRaisedPrice    = Step{"mya_price_raised", "price raised to the target price, crop year", perUnit, "7 U.S.C. 9017(c)(2)(B),(c)(6)"}
+	StepBenchmarkPrice = Step{"benchmark_price", "benchmark price: average of the middle three", perUnit, "7 U.S.C. 9017(c)(2)(B),(c)(6)"}
+)
+
 // OlympicAverage returns the mean of the middle three of five values: one
 // highest and one lowest are dropped, also where several are equal. Unrounded.
 //
@@ -17,7 +25,7 @@ func OlympicAverage(v [5]float64) float64 {
 // is the reference price (2014-2018) or the program year's own effective
 // reference price, the same in all five years (from 2019).
 //
-// Source: 7 U.S.C. 9017(c)(2)(B), (c)(6). Example:
+// Source: 7 U.S.C. 9017(c)(2)(B),(c)(6). Example:
 // testdata/published/proag-2025-benchmark-price.json (wheat tells the floors apart).
 func BenchmarkPrice(mya [5]crop.Price, floor crop.Price, decimals int) crop.Price {
 	var raised [5]crop.Price

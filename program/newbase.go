@@ -7,6 +7,26 @@ import (
 	"fencerow/program/crop"
 )
 
+// newBaseLaw is where new base stands in the law: P.L. 119-21, sec. 10302; 7 CFR 1412.27.
+const newBaseLaw = "P.L. 119-21, sec. 10302; 7 CFR 1412.27"
+
+// Steps to a farm's new base acres.
+var (
+	StepPlanted           = Step{"planted", "acres planted and prevented, by year and crop", "acres", ""}
+	StepMeanPlanted       = Step{"mean_planted", "mean of the five years, by crop", "acres", newBaseLaw}
+	StepCoveredMean       = Step{"covered_mean", "mean of covered commodities", "acres", newBaseLaw}
+	StepNoncoveredMean    = Step{"noncovered_mean", "mean of eligible crops that are not covered", "acres", newBaseLaw}
+	StepTotalAcres        = Step{"total_acres", "total acres of the farm", "acres", ""}
+	StepNoncoveredShare   = Step{"new_base_noncovered_share", "most that noncovered crops add, part of total acres", "1", ""}
+	StepNoncoveredCounted = Step{"noncovered_counted", "noncovered crops counted", "acres", newBaseLaw}
+	StepFiveYearSum       = Step{"five_year_sum", "five-year sum: covered mean and noncovered counted", "acres", newBaseLaw}
+	StepWithinTotalAcres  = Step{"within_total_acres", "five-year sum, at most the total acres", "acres", newBaseLaw}
+	StepExistingBase      = Step{"existing_base", "base in effect on September 30, 2024", "acres", ""}
+	StepAddedBeforeFactor = Step{"added_before_factor", "new base before the national factor", "acres", newBaseLaw}
+	StepNationalFactor    = Step{"national_factor", "national factor", "1", ""}
+	StepAdded             = Step{"added", "new base", "acres", newBaseLaw}
+)
+
 // NewBase is what decides over a farm's new base acres of crop year 2026. Means
 // are over the five years 2019-2023, acres planted and prevented together, years
 // with nothing counted as zero.
@@ -21,7 +41,7 @@ type NewBase struct {
 // Noncovered returns the acres that crops which are not covered add: their mean,
 // at most a share (15 percent) of the farm's total acres.
 //
-// Source: P.L. 119-21 sec. 10302; 7 CFR 1412.27.
+// Source: P.L. 119-21, sec. 10302; 7 CFR 1412.27.
 func (n NewBase) Noncovered() crop.Acres {
 	return min(n.NoncoveredMean, n.NoncoveredShare*n.TotalAcres)
 }
@@ -34,7 +54,7 @@ func (n NewBase) FiveYearSum() crop.Acres { return n.CoveredMean + n.Noncovered(
 // Eligible reports whether the farm has a claim to new base: covered plantings in
 // the five years, and a five-year sum above the existing base, to the hundredth.
 //
-// Source: P.L. 119-21 sec. 10302; 7 CFR 1412.27.
+// Source: P.L. 119-21, sec. 10302; 7 CFR 1412.27.
 func (n NewBase) Eligible() bool {
 	return n.CoveredMean > 0 && Round(n.FiveYearSum()-n.ExistingBase, acreDecimals) > 0
 }
@@ -45,7 +65,7 @@ func (n NewBase) Eligible() bool {
 //
 //	added = min(FiveYearSum, TotalAcres) - ExistingBase
 //
-// Source: P.L. 119-21 sec. 10302; 7 CFR 1412.27.
+// Source: P.L. 119-21, sec. 10302; 7 CFR 1412.27.
 func (n NewBase) Added() crop.Acres {
 	if !n.Eligible() {
 		return 0
@@ -66,7 +86,7 @@ const remainderDecimals = 6
 // to the first. So base was reallocated in 2014 and new base is allocated in 2026.
 // With no plantings all parts are 0.
 //
-// Source: P.L. 119-21 sec. 10302; 7 U.S.C. 9012. Example:
+// Source: P.L. 119-21, sec. 10302; 7 U.S.C. 9012. Example:
 // testdata/published/agweb-2014-base-reallocation.json.
 func SharedBase(acres crop.Acres, plantings []crop.Acres) []crop.Acres {
 	parts := make([]crop.Acres, len(plantings))

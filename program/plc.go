@@ -2,6 +2,17 @@ package program
 
 import "fencerow/program/crop"
 
+// Steps of PLC. Price and loan rate are those of ARC-CO and ARC-IC too.
+var (
+	StepPrice          = Step{"mya_price", "price of the crop year", perUnit, ""}
+	StepLoanRate       = Step{"loan_rate", "loan rate", perUnit, ""}
+	StepEffectivePrice = Step{"effective_price", "higher of price and loan rate", perUnit, "7 U.S.C. 9016(b)"}
+	StepPLCRate        = Step{"payment_rate", "PLC rate: target less that, not below 0", perUnit, "7 U.S.C. 9016(a),(c)"}
+	StepPLCMaximum     = Step{"maximum_rate", "highest PLC rate, at the loan rate and below", perUnit, "7 U.S.C. 9016(a),(c)"}
+	StepPaymentYield   = Step{"payment_yield", "payment yield", unitsPerAcre, "7 U.S.C. 9013"}
+	StepPLCPayment     = Step{"payment", "PLC payment: rate x payment yield x payment acres", "USD", "7 U.S.C. 9016(d)"}
+)
+
 // PLC is one commodity's Price Loss Coverage contract: one farm, one crop year.
 type PLC struct {
 	TargetPrice crop.Price // reference price to 2018, effective reference price from 2019, USD/unit
@@ -34,7 +45,7 @@ func (c PLC) MaximumRate() crop.Price {
 // rate (USD/unit) x payment yield (units/acre) x payment acres, to the cent.
 // What is planted or harvested does not enter.
 //
-// Source: 7 U.S.C. 9016(d). Example: testdata/published/agweb-2016-plc-wheat.json.
+// Source: 7 U.S.C. 9016(d); payment yields 7 U.S.C. 9013. Example: testdata/published/agweb-2016-plc-wheat.json.
 func PLCPayment(rate crop.Price, paymentYield crop.Yield, paymentAcres crop.Acres) crop.Money {
 	return Cent(rate * paymentYield * paymentAcres)
 }

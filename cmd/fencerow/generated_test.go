@@ -3,10 +3,12 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"go/ast"
 	"os"
 	"strings"
 	"testing"
 
+	"fencerow/program"
 	"fencerow/program/law"
 )
 
@@ -45,6 +47,68 @@ func lawTableText() string {
 		fmt.Fprintf(&b, "| %s | %s | %s | %s | %s | %s |\n", s.Key, s.Title, s.Publisher, s.Date, s.Address, s.Accessed)
 	}
 	return b.String()
+}
+
+const stepTable = root + "/docs/law/steps.md"
+
+// TestLawSteps: docs/law/steps.md is made from the steps that program declares, never
+// typed. Renew it with -update.
+func TestLawSteps(t *testing.T) {
+	want := stepTableText()
+	if *update {
+		if err := os.WriteFile(stepTable, []byte(want), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	got, err := os.ReadFile(stepTable)
+	if err != nil || string(got) != want {
+		t.Errorf("%s is not what program says (%v): renew it with go test ./cmd/fencerow -run TestLawSteps -update", stepTable, err)
+	}
+}
+
+func stepTableText() string {
+	var b strings.Builder
+	b.WriteString("# The steps of the arithmetic\n\nMade from `program` by `go test ./cmd/fencerow -run TestLawSteps -update`; do not edit.\n\n")
+	b.WriteString("`explain` and `base` print a step by its name, the workbook in words. USD/unit and units/acre are those of the commodity, 1 is a share.\n")
+	b.WriteString("A row has its citation in [figures.md](figures.md). A dash: the figure is entered, or says beside it where it is from.\n")
+	for _, g := range program.Steps() {
+		fmt.Fprintf(&b, "\n## %s\n\n| name | in words | unit | paragraph |\n|---|---|---|---|\n", g.Title)
+		for _, s := range g.Steps {
+			cited := s.Citation
+			switch {
+			case cited == "" && len(law.Rows(s.Name)) > 0:
+				cited = "row `" + s.Name + "`"
+			case cited == "":
+				cited = "-"
+			}
+			fmt.Fprintf(&b, "| `%s` | %s | %s | %s |\n", s.Name, s.Title, s.Unit, cited)
+		}
+	}
+	return b.String()
+}
+
+// TestStepsAreCitedByProgram: what prints steps types no paragraph of law itself. Flags and
+// other sentences that cite the law stand elsewhere; they are counted.
+func TestStepsAreCitedByProgram(t *testing.T) {
+	elsewhere := map[string]int{}
+	for _, f := range goFiles(t) {
+		if strings.HasSuffix(f.path, "_test.go") {
+			continue
+		}
+		prints := strings.HasPrefix(f.path, "sim/answer/explain") || inRoom(f.folder, "io/show/workbook")
+		ast.Inspect(f.tree, func(n ast.Node) bool {
+			text, is := n.(*ast.BasicLit)
+			if !is || !strings.Contains(text.Value, "U.S.C.") && !strings.Contains(text.Value, "CFR ") {
+				return true
+			}
+			if prints {
+				t.Errorf("%s cites %s: the step of package program does", f.path, text.Value)
+			}
+			elsewhere[f.folder]++
+			return true
+		})
+	}
+	fmt.Println("texts that cite the law, by room:", elsewhere)
 }
 
 // TestReadmeSession: the session in the README is what the program prints. A

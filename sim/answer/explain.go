@@ -143,14 +143,29 @@ type stepList struct {
 	steps []Step
 }
 
-func (s *stepList) add(name string, value float64, decimals int, unit, source string, status crop.Status) {
-	s.steps = append(s.steps, Step{Name: name, Value: &Price{value, decimals}, Unit: unit, Source: source, Status: status})
+// add adds a step of the program. words says more than its citation: where an entered
+// figure is from, or how the paragraph is taken.
+func (s *stepList) add(of program.Step, suffix string, value float64, decimals int, words string, status crop.Status) {
+	unit := of.Unit
+	if s.h != nil {
+		unit = of.UnitFor(s.h.commodity)
+	}
+	s.steps = append(s.steps, Step{Name: of.Name + suffix, Value: &Price{value, decimals}, Unit: unit, Source: sourceOf(of, words), Status: status})
+}
+
+// sourceOf joins the paragraph of a step and more words; those that end in a colon or
+// semicolon come first.
+func sourceOf(of program.Step, words string) string {
+	if strings.HasSuffix(words, ": ") || strings.HasSuffix(words, "; ") {
+		return words + of.Citation
+	}
+	return of.Citation + words
 }
 
 // exact adds a figure with the decimals it needs, at least two and at most six, of
 // large amounts four, below which the lift of program.Round would show: shares and
 // acres are not rounded by the law.
-func (s *stepList) exact(name string, value float64, unit, source string, status crop.Status) {
+func (s *stepList) exact(of program.Step, suffix string, value float64, words string, status crop.Status) {
 	const fewest, large = 2, 100_000
 	most := 6
 	if value >= large {
@@ -160,31 +175,18 @@ func (s *stepList) exact(name string, value float64, unit, source string, status
 	for decimals < most && program.Round(value, decimals) != program.Round(value, most) {
 		decimals++
 	}
-	s.add(name, value, decimals, unit, source, status)
+	s.add(of, suffix, value, decimals, words, status)
 }
 
-// Sources of the steps that have no row of their own.
+// Where figures are from that have no row of their own.
 const (
-	sourceEffectivePrice  = "7 U.S.C. 9016(b)"
-	sourcePLCRate         = "7 U.S.C. 9016(c)"
-	sourcePLCPayment      = "7 U.S.C. 9016(d)"
-	sourcePaymentYield    = "7 U.S.C. 9013; the farm record"
-	sourceBaseAcres       = "7 U.S.C. 9012; the farm record"
-	sourceBenchmarkPrice  = "7 U.S.C. 9017(c)(2)(B)"
-	sourceBenchmark       = "7 U.S.C. 9017(c)(2)"
-	sourceActualRevenue   = "7 U.S.C. 9017(b)"
-	sourceARCCORate       = "7 U.S.C. 9017(d)"
-	sourceARCCOPayment    = "7 U.S.C. 9017(e)"
-	sourceWeighted        = "7 CFR 1412.53"
-	sourceGiven           = "as given"
-	sourceReferenceTarget = "7 U.S.C. 9011(8)"
-	sourceAttribution     = "7 U.S.C. 1308(e)"
-	sourceShare           = "the contract"
+	sourceGiven = "as given"
+	farmRecord  = "the farm record"
 )
 
 // row adds a figure of the law as it stands in its row.
-func (s *stepList) row(row law.Figure, suffix string) {
-	s.exact(row.ID+suffix, row.Number, row.Unit, row.Citation(), row.Status)
+func (s *stepList) row(of program.Step, row law.Figure, suffix string) {
+	s.exact(of, suffix, row.Number, row.Citation(), row.Status)
 }
 
 // pastPrices adds the five national prices that target and benchmark rest on.
@@ -192,7 +194,7 @@ func (s *stepList) pastPrices(suffix string) {
 	n := s.h.national
 	for i, year := range n.Terms.BenchmarkYears() {
 		if f := n.History[i]; f.Status != "" {
-			s.add(fmt.Sprintf("mya_price_%d%s", year, suffix), f.Value, n.Terms.PriceDecimals, s.h.commodity.Unit().Price(), f.Source, f.Status)
+			s.add(program.StepPastPrice, fmt.Sprintf("_%d%s", year, suffix), f.Value, n.Terms.PriceDecimals, f.Source, f.Status)
 		}
 	}
 }
@@ -200,35 +202,51 @@ func (s *stepList) pastPrices(suffix string) {
 // target adds the steps to what PLC pays up to, which is also the floor of the
 // benchmark price.
 func (s *stepList) target() {
-	n, unit := s.h.national, s.h.commodity.Unit().Price()
+	n := s.h.national
 	terms := n.Terms
-	s.add("reference_price", terms.ReferencePrice, referenceDecimals(terms), unit, terms.Rows["reference_price"].Citation(), terms.Status("reference_price", "reference_price_step"))
+	reference := terms.Rows[program.StepReferencePrice.Name].Citation()
+	s.add(program.StepReferencePrice, "", terms.ReferencePrice, referenceDecimals(terms), reference, terms.Status("reference_price", "reference_price_step"))
 	if n.Target.Status == "" {
 		return
 	}
-	if terms.HasEffective {
-		s.pastPrices("")
-		s.row(terms.Rows["reference_price_average_share"], "")
-		s.row(terms.Rows["effective_reference_price_limit"], "")
+	if !terms.HasEffective {
+		s.add(program.StepTargetIsReference, "", n.Target.Value, n.targetDecimals(), reference, n.Target.Status)
+		return
 	}
-	s.add("effective_reference_price", n.Target.Value, n.targetDecimals(), unit, sourceReferenceTarget, n.Target.Status)
+	s.pastPrices("")
+	for _, of := range []program.Step{program.StepAverageShare, program.StepEffectiveLimit} {
+		s.row(of, terms.Rows[of.Name], "")
+	}
+	s.add(program.StepEffectiveReferencePrice, "", n.Target.Value, n.targetDecimals(), "", n.Target.Status)
+}
+
+// loanRate adds the loan rate.
+func (s *stepList) loanRate(suffix string) {
+	terms, id := s.h.national.Terms, program.StepLoanRate.Name
+	s.add(program.StepLoanRate, suffix, terms.LoanRate, s.h.national.targetDecimals(), terms.Rows[id].Citation(), terms.Status(id))
 }
 
 // acres adds the steps from base acres to payment acres of one base, which are
 // given, by the rows of the law that hold for PLC and ARC-CO, or for ARC-IC.
-func (s *stepList) acres(p part, paymentAcres crop.Acres, share law.Figure, excessRow, suffix string) {
+func (s *stepList) acres(p part, paymentAcres crop.Acres, of program.Step, share law.Figure, excessRow, suffix string) {
 	h := s.h
-	s.add("base_acres"+suffix, p.base.BaseAcres, 2, "acres", sourceBaseAcres, crop.Agency)
+	s.add(program.StepBaseAcres, suffix, p.base.BaseAcres, 2, "; "+farmRecord, crop.Agency)
 	if h.unpaid != "" {
-		s.add("payment_acres"+suffix, 0, 2, "acres", h.unpaid, crop.Computed)
+		s.add(program.StepUnpaidAcres, suffix, 0, 2, h.unpaid, crop.Computed)
 		return
 	}
-	s.row(share, suffix)
+	s.row(of, share, suffix)
 	if excess := excessOf(h.farm, h.national.Terms.CropYear, excessRow); excess > 0 {
-		s.add("farm_base_acres"+suffix, h.farm.BaseAcres(), 2, "acres", sourceBaseAcres, crop.Agency)
-		s.exact("fruit_vegetable_excess"+suffix, excess, "acres", "7 U.S.C. 9014(e); spread over the farm's base by acres", crop.Assumed)
+		s.add(program.StepFarmBaseAcres, suffix, h.farm.BaseAcres(), 2, "; "+farmRecord, crop.Agency)
+		s.exact(program.StepFruitVegetableExcess, suffix, excess, "; spread over the farm's base by acres", crop.Assumed)
 	}
-	s.exact("payment_acres"+suffix, paymentAcres, "acres", "7 U.S.C. 9014(a)", crop.Computed)
+	s.exact(program.StepPaymentAcres, suffix, paymentAcres, "", crop.Computed)
+}
+
+// payable adds those of PLC and ARC-CO.
+func (s *stepList) payable(p part, suffix string) {
+	of := program.StepPaymentAcreShare
+	s.acres(p, p.paymentAcres, of, s.h.national.Terms.Rows[of.Name], "fruit_vegetable_share", suffix)
 }
 
 // suffix tells the steps of several bases or practices apart: "_99001_irrigated".
@@ -250,12 +268,12 @@ func (h *holding) suffix(p part, practice farm.Practice) string {
 }
 
 // finish adds the payment and what reaches the people of the file.
-func (h *holding) finish(payer payer, s *stepList, rate Price, perAcre float64, byPart []crop.Money, source string) ProgramSteps {
+func (h *holding) finish(payer payer, s *stepList, rate Price, perAcre float64, byPart []crop.Money, of program.Step) ProgramSteps {
 	sum := 0.0
 	for _, paid := range byPart {
 		sum += paid
 	}
-	s.add("payment", sum, 2, "USD", source, crop.Computed)
+	s.add(of, "", sum, 2, "", crop.Computed)
 	people, after := payer.explain(basesPaid{h, byPart})
 	return ProgramSteps{Steps: s.steps, Rate: &rate, PaymentPerBaseAcre: dollars(perAcre), Payment: dollars(sum), PaymentAfterLimit: dollars(after), People: people}
 }

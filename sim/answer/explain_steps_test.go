@@ -90,6 +90,8 @@ func TestEachPrintedStepFollowsFromThoseAbove(t *testing.T) {
 							t.Fatalf("%s: missing %s", p.name, steps.Missing)
 						}
 						p.order = nil
+						declaredSteps(t, p.name, k, steps.Steps)
+						declaredSteps(t, p.name, k, steps.People)
 						p.check(steps.Steps)
 						if last := steps.Steps[len(steps.Steps)-1]; last.Name != "payment" || last.Value.Value != float64(*steps.Payment) {
 							t.Errorf("%s: the last step is %s %v, the payment %v", p.name, last.Name, last.Value.Value, *steps.Payment)

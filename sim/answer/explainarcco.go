@@ -5,7 +5,6 @@ import (
 
 	"fencerow/program"
 	"fencerow/program/crop"
-	"fencerow/program/law"
 )
 
 // explainARCCO gives every step of ARC-CO at a given price and county yields.
@@ -28,23 +27,23 @@ func (h *holding) explainARCCO(payer payer, given Given) ProgramSteps {
 		rate := p.coverage.Rate(actual)
 		suffix := h.suffix(p, "")
 		status := crop.ComputedFrom(h.national.BenchmarkPrice.Status)
-		s.add("payment_rate"+suffix, rate, 2, "USD/acre", sourceARCCORate, status)
-		s.acres(p, p.paymentAcres, h.national.Terms.Rows["payment_acre_share"], "fruit_vegetable_share", suffix)
+		s.add(program.StepARCCORate, suffix, rate, 2, "", status)
+		s.payable(p, suffix)
 		payment := program.ARCCOPayment(rate, p.paymentAcres)
 		if suffix != "" {
-			s.add("payment"+suffix, payment, 2, "USD", sourceARCCOPayment, status)
+			s.add(program.StepARCCOPayment, suffix, payment, 2, "", status)
 		}
 		payments = append(payments, payment)
 		perAcre += rate * p.paymentAcres / h.baseAcres
 		rateAcres += rate * p.base.BaseAcres
 	}
-	return h.finish(payer, &s, Price{rateAcres / h.baseAcres, 2}, perAcre, payments, sourceARCCOPayment)
+	return h.finish(payer, &s, Price{rateAcres / h.baseAcres, 2}, perAcre, payments, program.StepARCCOPayment)
 }
 
 // explainRevenue adds the steps from benchmark yield to actual revenue of one
 // base and returns the latter.
 func (h *holding) explainRevenue(s *stepList, p part, given Given) (actual crop.Revenue, missing string) {
-	n, unit := h.national, h.commodity.Unit()
+	n := h.national
 	yields := make([]crop.Yield, len(p.practices))
 	for i, u := range p.practices {
 		suffix := h.suffix(p, u.unit.practice)
@@ -55,34 +54,42 @@ func (h *holding) explainRevenue(s *stepList, p part, given Given) (actual crop.
 		yields[i] = program.Round(yield, n.Terms.YieldDecimals)
 		status := crop.ComputedFrom(u.benchmark.Status, n.BenchmarkPrice.Status)
 		s.adjustedYields(u, suffix)
-		s.add("benchmark_yield"+suffix, u.benchmark.Value, n.Terms.YieldDecimals, unit.Yield(), u.benchmark.Source, u.benchmark.Status)
-		s.add("benchmark_price"+suffix, n.BenchmarkPrice.Value, n.Terms.BenchmarkDecimals, unit.Price(), sourceBenchmarkPrice+"; "+n.yearsText(), n.BenchmarkPrice.Status)
-		s.coverage(u.coverage, suffix, sourceBenchmark, status, true)
-		s.add("actual_yield"+suffix, yields[i], n.Terms.YieldDecimals, unit.Yield(), sourceGiven, crop.Assumed)
+		s.add(program.StepBenchmarkYield, suffix, u.benchmark.Value, n.Terms.YieldDecimals, "; "+u.benchmark.Source, u.benchmark.Status)
+		s.add(program.StepBenchmarkPrice, suffix, n.BenchmarkPrice.Value, n.Terms.BenchmarkDecimals, "; "+n.yearsText(), n.BenchmarkPrice.Status)
+		s.coverage(program.StepBenchmarkRevenue, u.coverage, suffix, status)
+		s.add(program.StepActualYield, suffix, yields[i], n.Terms.YieldDecimals, sourceGiven, crop.Assumed)
 		price := s.actualPrice(given.MYA, suffix)
-		s.add("actual_revenue"+suffix, program.ActualRevenue(yields[i], price), 2, "USD/acre", sourceActualRevenue, crop.Computed)
+		s.add(program.StepActualRevenue, suffix, program.ActualRevenue(yields[i], price), 2, "", crop.Computed)
 	}
 	actual = h.actualRevenue(p, given.MYA, yields)
 	if len(p.practices) == 2 {
-		suffix := h.suffix(p, "") + "_weighted"
-		from, status := sourceWeighted+"; the farm record", crop.Agency
-		if p.shareAssumed {
-			from, status = sourceWeighted+"; no share is given, so it is taken as none irrigated", crop.Assumed
-		}
-		s.exact("irrigated_share"+suffix, p.irrigatedShare, "1", from, status)
-		s.coverage(p.coverage, suffix, sourceWeighted, crop.ComputedFrom(status), false)
-		s.add("actual_revenue"+suffix, actual, 2, "USD/acre", sourceWeighted, crop.ComputedFrom(status))
+		s.weighted(p, actual)
 	}
 	return actual, ""
 }
 
+// weighted adds the steps of a base in a county with two yields.
+func (s *stepList) weighted(p part, actual crop.Revenue) {
+	suffix := s.h.suffix(p, "") + "_weighted"
+	from, status := "; "+farmRecord, crop.Agency
+	if p.shareAssumed {
+		from, status = "; no share is given, so it is taken as none irrigated", crop.Assumed
+	}
+	s.exact(program.StepIrrigatedShare, suffix, p.irrigatedShare, from, status)
+	status = crop.ComputedFrom(status)
+	s.add(program.StepWeightedBenchmark, suffix, p.coverage.BenchmarkRevenue, 2, "", status)
+	s.add(program.StepWeightedGuarantee, suffix, p.coverage.Guarantee, 2, "", status)
+	s.add(program.StepWeightedMaximum, suffix, p.coverage.Maximum, 2, "", status)
+	s.add(program.StepWeightedActual, suffix, actual, 2, "", status)
+}
+
 // actualPrice adds the steps to the price of the actual revenue, and returns it.
 func (s *stepList) actualPrice(mya crop.Price, suffix string) crop.Price {
-	n, unit := s.h.national, s.h.commodity.Unit().Price()
+	n := s.h.national
 	price, fine := program.ActualPrice(mya, n.Terms.LoanRate), n.targetDecimals()
-	s.add("mya_price"+suffix, mya, fine, unit, sourceGiven, crop.Assumed)
-	s.add("loan_rate"+suffix, n.Terms.LoanRate, fine, unit, n.Terms.Rows["loan_rate"].Citation(), n.Terms.Status("loan_rate"))
-	s.add("actual_price"+suffix, price, fine, unit, sourceActualRevenue, crop.Computed)
+	s.add(program.StepPrice, suffix, mya, fine, sourceGiven, crop.Assumed)
+	s.loanRate(suffix)
+	s.add(program.StepActualPrice, suffix, price, fine, "", crop.Computed)
 	return price
 }
 
@@ -92,22 +99,16 @@ func (s *stepList) adjustedYields(u practicePart, suffix string) {
 		return
 	}
 	for i, year := range s.h.national.Terms.BenchmarkYears() {
-		s.add(fmt.Sprintf("adjusted_yield_%d%s", year, suffix), u.benchmark.five[i], 2, s.h.commodity.Unit().Yield(), u.benchmark.Source, u.benchmark.Status)
+		s.add(program.StepAdjustedYield, fmt.Sprintf("_%d%s", year, suffix), u.benchmark.five[i], 2, u.benchmark.Source, u.benchmark.Status)
 	}
 }
 
-// coverage adds benchmark revenue, guarantee and maximum, with the law's shares
-// where they were taken from the revenue.
-func (s *stepList) coverage(a program.ARCCO, suffix, source string, status crop.Status, withShares bool) {
+// coverage adds benchmark revenue, guarantee and maximum with the law's shares.
+func (s *stepList) coverage(revenue program.Step, a program.ARCCO, suffix string, status crop.Status) {
 	rows := s.h.national.Terms.Rows
-	share := func(row law.Figure) {
-		if withShares {
-			s.row(row, suffix)
-		}
-	}
-	s.add("benchmark_revenue"+suffix, a.BenchmarkRevenue, 2, "USD/acre", source, status)
-	share(rows["guarantee_share"])
-	s.add("guarantee"+suffix, a.Guarantee, 2, "USD/acre", "7 U.S.C. 9017(c)(1)", status)
-	share(rows["maximum_share"])
-	s.add("maximum_rate"+suffix, a.Maximum, 2, "USD/acre", "7 U.S.C. 9017(d)(1)(B)", status)
+	s.add(revenue, suffix, a.BenchmarkRevenue, 2, "", status)
+	s.row(program.StepGuaranteeShare, rows[program.StepGuaranteeShare.Name], suffix)
+	s.add(program.StepGuarantee, suffix, a.Guarantee, 2, "", status)
+	s.row(program.StepMaximumShare, rows[program.StepMaximumShare.Name], suffix)
+	s.add(program.StepMaximum, suffix, a.Maximum, 2, "", status)
 }

@@ -10,19 +10,6 @@ import (
 	"fencerow/program/law"
 )
 
-// Sources of the steps of ARC-IC.
-const (
-	sourceOwnYield        = "own yield, arc_ic_history"
-	sourceOwnRevenue      = "7 U.S.C. 9017(c)(3)(A)"
-	sourceOwnWeights      = "7 U.S.C. 9017(c)(3)(B)"
-	sourceOwnActual       = "7 U.S.C. 9017(b)(2); 7 CFR 1412.3"
-	sourcePlantedAcres    = "planted; the acreage report"
-	sourceARCICPayment    = "7 U.S.C. 9017(e), 9014(a)(2)"
-	sourceAllPrevented    = "farmdoc daily, Strategies for using ARC-IC, February 2020"
-	sourceIndividualPlug  = "7 U.S.C. 9017(c)(4); the county file"
-	sourceIndividualFloor = "7 U.S.C. 9017(c)(6)"
-)
-
 // explainARCIC gives every step of ARC-IC for the whole farm, alone, on given
 // prices and the own yields that are typed; nil where nothing covered is planted
 // and ARC-IC is not on record.
@@ -59,23 +46,26 @@ type ownActual struct {
 	price crop.Price
 }
 
+// acreageReport is where planted acres are from.
+const acreageReport = "planted; the acreage report"
+
 // individualCrop adds the steps of one commodity.
 func (s *stepList) individualCrop(k individualCrop, f farm.Farm, y crop.CropYear, given Given) (actual ownActual, missing string) {
-	suffix, unit := "_"+string(k.commodity), k.commodity.Unit()
-	s.add("effective_reference_price"+suffix, k.national.Target.Value, k.national.targetDecimals(), unit.Price(), sourceIndividualFloor, k.national.Target.Status)
+	suffix := "_" + string(k.commodity)
+	s.add(program.StepIndividualFloor, suffix, k.national.Target.Value, k.national.targetDecimals(), "", k.national.Target.Status)
 	for i, year := range k.years {
 		at := fmt.Sprintf("_%d%s", year.cropYear, suffix)
-		s.exact("own_yield"+at, year.yield, unit.Yield(), sourceOwnYield, crop.Assumed)
+		s.exact(program.StepOwnYield, at, year.yield, "own yield, arc_ic_history", crop.Assumed)
 		if year.plug > 0 {
-			s.exact("plug"+at, year.plug, unit.Yield(), sourceIndividualPlug, crop.Assumed)
+			s.exact(program.StepIndividualPlug, at, year.plug, "; the county file", crop.Assumed)
 		}
 		price := k.national.History[i]
-		s.add("mya_price"+at, price.Value, k.national.Terms.PriceDecimals, unit.Price(), price.Source, price.Status)
-		s.add("revenue"+at, year.revenue, 2, "USD/acre", sourceOwnRevenue, crop.Unverified)
+		s.add(program.StepPastPrice, at, price.Value, k.national.Terms.PriceDecimals, price.Source, price.Status)
+		s.add(program.StepIndividualYear, at, year.revenue, 2, "", crop.Unverified)
 	}
-	s.add("benchmark_revenue"+suffix, k.benchmark, 2, "USD/acre", sourceOwnRevenue, crop.Unverified)
-	s.add("planted_acres"+suffix, k.planted, 2, "acres", sourcePlantedAcres, crop.Assumed)
-	s.add("prevented_acres"+suffix, k.prevented, 2, "acres", sourcePlantedAcres, crop.Assumed)
+	s.add(program.StepIndividualBenchmark, suffix, k.benchmark, 2, "", crop.Unverified)
+	s.add(program.StepPlantedAcres, suffix, k.planted, 2, acreageReport, crop.Assumed)
+	s.add(program.StepPreventedAcres, suffix, k.prevented, 2, acreageReport, crop.Assumed)
 	if k.planted == 0 {
 		return actual, ""
 	}
@@ -87,7 +77,7 @@ func (s *stepList) individualCrop(k individualCrop, f farm.Farm, y crop.CropYear
 	if !told {
 		return actual, fmt.Sprintf("the farm's own yield of %s in crop year %d (planted, yield)", k.commodity.Name(), y)
 	}
-	s.exact("own_yield"+suffix, yield, unit.Yield(), "own yield of the crop year, planted", crop.Assumed)
+	s.exact(program.StepOwnYieldNow, suffix, yield, "own yield of the crop year, planted", crop.Assumed)
 	return ownActual{yield, s.actualPrice(mya, suffix)}, ""
 }
 
@@ -96,15 +86,16 @@ func (s *stepList) individualFarm(one *individual, yields []crop.Yield, prices [
 	terms := one.crops[0].national.Terms
 	crops := individualCrops([]*individual{one}, "", y)
 	coverage, _ := program.NewARCIC(crops, terms.GuaranteeShare, terms.MaximumShare)
-	s.coverage(coverage.ARCCO, "", sourceOwnWeights, crop.Unverified, true)
-	actual, rateSource := 0.0, sourceAllPrevented
+	s.coverage(program.StepIndividualRevenue, coverage.ARCCO, "", crop.Unverified)
+	actual, rateStep := 0.0, program.StepPreventedRate
 	if !coverage.AllPrevented {
-		actual, rateSource = program.IndividualRevenue(crops, yields, prices), sourceARCCORate
-		s.add("actual_revenue", actual, 2, "USD/acre", sourceOwnActual, crop.Unverified)
+		actual, rateStep = program.IndividualRevenue(crops, yields, prices), program.StepARCCORate
+		s.add(program.StepIndividualActual, "", actual, 2, "", crop.Unverified)
 	}
 	rate := coverage.Rate(actual)
-	s.add("payment_rate", rate, 2, "USD/acre", rateSource, crop.Unverified)
-	row, _ := law.Find("payment_acre_share_individual", "", y)
+	s.add(rateStep, "", rate, 2, "", crop.Unverified)
+	share := program.StepIndividualAcreShare
+	row, _ := law.Find(share.Name, "", y)
 	var paid []basesPaid
 	sum, perAcre := 0.0, 0.0
 	for _, h := range holdings {
@@ -113,15 +104,15 @@ func (s *stepList) individualFarm(one *individual, yields []crop.Yield, prices [
 		for _, p := range h.parts {
 			suffix := "_" + strings.TrimPrefix(string(h.commodity)+h.suffix(p, ""), "_")
 			acres := h.individualAcres(p)
-			s.acres(p, acres, row, "fruit_vegetable_share_individual", suffix)
+			s.acres(p, acres, share, row, "fruit_vegetable_share_individual", suffix)
 			payment := program.ARCICPayment(rate, acres)
-			s.add("payment"+suffix, payment, 2, "USD", sourceARCICPayment, crop.Unverified)
+			s.add(program.StepARCICPayment, suffix, payment, 2, "", crop.Unverified)
 			byPart = append(byPart, payment)
 			sum, perAcre = sum+payment, perAcre+rate*acres/one.farm.BaseAcres()
 		}
 		paid = append(paid, basesPaid{h, byPart})
 	}
-	s.add("payment", sum, 2, "USD", sourceARCICPayment, crop.Unverified)
+	s.add(program.StepARCICPayment, "", sum, 2, "", crop.Unverified)
 	people, after := payer.explain(paid...)
 	return &ProgramSteps{Steps: s.list(), Rate: &Price{rate, 2}, PaymentPerBaseAcre: dollars(perAcre), Payment: dollars(sum), PaymentAfterLimit: dollars(after), People: people}
 }

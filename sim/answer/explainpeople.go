@@ -48,7 +48,7 @@ func (p payer) explainPot(s *stepList, pot program.Pot, paid []basesPaid) (sum c
 			}
 		}
 		if own[at] > 0 {
-			s.exact("earned_"+id, own[at], "USD", "share x payment", crop.Computed)
+			s.exact(program.StepEarned, "_"+id, own[at], "share x payment", crop.Computed)
 		}
 	}
 	p.reduce(s, own)
@@ -68,27 +68,27 @@ func (p payer) explainPot(s *stepList, pot program.Pot, paid []basesPaid) (sum c
 // what stays with it after limits, and returns that.
 func (p payer) explainRecipient(s *stepList, pot program.Pot, a program.Attribution, k int, arrived, stays crop.Money) crop.Money {
 	r := a.Recipients[k]
-	s.exact("reaches_"+r.ID, arrived, "USD", sourceAttribution, crop.Computed)
+	s.exact(program.StepReaches, "_"+r.ID, arrived, "", crop.Computed)
 	p.within(s, pot, r, arrived)
 	for _, o := range r.Owners {
-		s.exact("owner_share_"+r.ID+"_"+a.Recipients[o.Recipient].ID, o.Share, "1", sourceAttribution, crop.Assumed)
+		s.exact(program.StepOwnerShare, "_"+r.ID+"_"+a.Recipients[o.Recipient].ID, o.Share, "", crop.Assumed)
 	}
 	if r.Rest == 0 {
 		return 0 // all of it is passed on
 	}
 	if r.Rest < 1 {
-		s.exact("own_share_"+r.ID, r.Rest, "1", "owners who are not listed", crop.Assumed)
+		s.exact(program.StepOwnShare, "_"+r.ID, r.Rest, "owners who are not listed", crop.Assumed)
 	}
 	if others := r.OthersRoom(pot); !math.IsInf(others, 1) {
-		s.add("own_limit_"+r.ID, others, 2, "USD", "7 U.S.C. 1308(e)(3)(B)(ii): owners who are not listed counted as one", p.limit.Status)
+		s.add(program.StepOwnLimit, "_"+r.ID, others, 2, ": owners who are not listed counted as one", p.limit.Status)
 	}
 	withheld, order := p.sequestration.Value-p.rule.Reduced, "the limit comes after sequestration: "
 	if withheld > 0 { // still to come after the limit
-		s.exact("sequestration_"+r.ID, withheld, "1", p.sequestration.Source, p.sequestration.Status)
+		s.exact(program.StepSequestration, "_"+r.ID, withheld, p.sequestration.Source, p.sequestration.Status)
 		order = "sequestration comes after the limit: "
 	}
 	paid := program.AfterSequestration(stays, withheld)
-	s.add("paid_"+r.ID, paid, 2, "USD", order+p.order.Citation(), p.order.Status)
+	s.add(program.StepPaid, "_"+r.ID, paid, 2, order+p.order.Citation(), p.order.Status)
 	return paid
 }
 
@@ -103,21 +103,25 @@ func (p payer) reduce(s *stepList, own []crop.Money) {
 			continue
 		}
 		own[at] *= 1 - p.rule.Reduced
-		s.exact("sequestration_"+p.producers[j].ID, p.rule.Reduced, "1", p.sequestration.Source, p.sequestration.Status)
-		s.exact("after_sequestration_"+p.producers[j].ID, own[at], "USD", p.order.Citation(), crop.Computed)
+		s.exact(program.StepSequestration, "_"+p.producers[j].ID, p.rule.Reduced, p.sequestration.Source, p.sequestration.Status)
+		s.exact(program.StepAfterSequestration, "_"+p.producers[j].ID, own[at], p.order.Citation(), crop.Computed)
 	}
 }
 
 // within adds what a recipient's limit leaves. One with a limit for each member has
 // none of its own but where it was paid elsewhere.
 func (p payer) within(s *stepList, pot program.Pot, r program.Recipient, arrived crop.Money) {
-	source := "7 U.S.C. 1308(b),(c)"
-	if room := r.Room(pot); math.IsInf(room, 1) {
-		source = "7 U.S.C. 1308(e)(3)(B)(ii): each member's own limit holds"
-	} else {
-		s.add("limit_left_"+r.ID, room, 2, "USD", p.roomSource(r), p.limit.Status)
+	within, words := program.StepWithinLimit, ""
+	room := r.Room(pot)
+	switch {
+	case math.IsInf(room, 1):
+		within, words = program.StepMembersLimits, ": each member's own limit holds"
+	case r.Barred:
+		s.add(program.StepIncomeOverLimit, "_"+r.ID, room, 2, ": average income over the limit", p.limit.Status)
+	default:
+		s.add(program.StepLimitLeft, "_"+r.ID, room, 2, p.limit.Source, p.limit.Status)
 	}
-	s.exact("within_limit_"+r.ID, r.Within(pot, arrived), "USD", source, crop.Computed)
+	s.exact(within, "_"+r.ID, r.Within(pot, arrived), words, crop.Computed)
 }
 
 // shares adds a producer's share in each base.
@@ -127,14 +131,6 @@ func (s *stepList) shares(h *holding, id string, named bool) {
 		if named {
 			suffix = "_" + string(h.commodity) + suffix
 		}
-		s.exact("share_"+id+suffix, p.shares[id], "1", sourceShare, crop.Assumed)
+		s.exact(program.StepShare, "_"+id+suffix, p.shares[id], "the contract", crop.Assumed)
 	}
-}
-
-// roomSource says what a recipient's limit comes from.
-func (p payer) roomSource(r program.Recipient) string {
-	if r.Barred {
-		return "7 U.S.C. 1308-3a: average income over the limit"
-	}
-	return p.limit.Source
 }

@@ -10,9 +10,6 @@ import (
 	"fencerow/program/farm"
 )
 
-// sourceNewBase is the paragraph of every step of new base without a row.
-const sourceNewBase = "P.L. 119-21, sec. 10302; 7 CFR 1412.27"
-
 // steps is the arithmetic in an order that one can follow with a pencil. What is
 // planted is as typed, and nothing computed from it is firmer.
 func (t newBaseTerms) steps(f farm.Farm, n program.NewBase, before, added crop.Acres, factor float64) []Step {
@@ -20,21 +17,21 @@ func (t newBaseTerms) steps(f farm.Farm, n program.NewBase, before, added crop.A
 	for _, c := range crop.Commodities() {
 		t.plantings(&s, f, string(c))
 	}
-	s.exact("covered_mean", n.CoveredMean, "acres", sourceNewBase, crop.Assumed)
+	s.exact(program.StepCoveredMean, "", n.CoveredMean, "", crop.Assumed)
 	t.plantings(&s, f, fruitVegetables)
 	t.plantings(&s, f, otherNoncovered)
-	s.exact("noncovered_mean", n.NoncoveredMean, "acres", sourceNewBase, crop.Assumed)
-	s.add("total_acres", n.TotalAcres, 2, "acres", "the farm record", crop.Agency)
-	s.row(t.share, "")
-	s.exact("noncovered_counted", n.Noncovered(), "acres", "the mean, at most that share of total acres; "+sourceNewBase, crop.Assumed)
-	s.exact("five_year_sum", n.FiveYearSum(), "acres", "covered mean and noncovered counted; "+sourceNewBase, crop.Assumed)
+	s.exact(program.StepNoncoveredMean, "", n.NoncoveredMean, "", crop.Assumed)
+	s.add(program.StepTotalAcres, "", n.TotalAcres, 2, farmRecord, crop.Agency)
+	s.row(program.StepNoncoveredShare, t.share, "")
+	s.exact(program.StepNoncoveredCounted, "", n.Noncovered(), "the mean, at most that share of total acres; ", crop.Assumed)
+	s.exact(program.StepFiveYearSum, "", n.FiveYearSum(), "covered mean and noncovered counted; ", crop.Assumed)
 	if n.FiveYearSum() > n.TotalAcres {
-		s.exact("within_total_acres", n.TotalAcres, "acres", "base never exceeds the farm's total acres; "+sourceNewBase, crop.Assumed)
+		s.exact(program.StepWithinTotalAcres, "", n.TotalAcres, "base never exceeds the farm's total acres; ", crop.Assumed)
 	}
-	s.add("existing_base", n.ExistingBase, 2, "acres", "in effect on 30 September 2024, without unassigned base; the farm record", crop.Agency)
-	s.add("added_before_factor", before, 2, "acres", "above the existing base; "+sourceNewBase, crop.Assumed)
-	s.exact("national_factor", factor, "1", sourceOfFactor(factor), crop.Assumed)
-	s.add("added", added, 2, "acres", sourceNewBase, crop.Assumed)
+	s.add(program.StepExistingBase, "", n.ExistingBase, 2, "in effect on 30 September 2024, without unassigned base; "+farmRecord, crop.Agency)
+	s.add(program.StepAddedBeforeFactor, "", before, 2, "above the existing base; ", crop.Assumed)
+	s.exact(program.StepNationalFactor, "", factor, sourceOfFactor(factor), crop.Assumed)
+	s.add(program.StepAdded, "", added, 2, "", crop.Assumed)
 	return s.steps
 }
 
@@ -46,9 +43,9 @@ func (t newBaseTerms) plantings(s *stepList, f farm.Farm, commodity string) {
 	}
 	first, last := t.years()
 	for y := first; y <= last; y++ {
-		s.exact(fmt.Sprintf("planted_%d_%s", y, commodity), history(f, commodity, y), "acres", "planted and prevented; as given", crop.Assumed)
+		s.exact(program.StepPlanted, fmt.Sprintf("_%d_%s", y, commodity), history(f, commodity, y), "planted and prevented; as given", crop.Assumed)
 	}
-	s.exact("mean_planted_"+commodity, mean, "acres", fmt.Sprintf("mean of the years %d-%d, also those with nothing; %s", first, last, sourceNewBase), crop.Assumed)
+	s.exact(program.StepMeanPlanted, "_"+commodity, mean, fmt.Sprintf("mean of the years %d-%d, also those with nothing; ", first, last), crop.Assumed)
 }
 
 // sourceOfFactor says whether the national factor is the user's.

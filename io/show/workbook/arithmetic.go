@@ -6,7 +6,6 @@ import (
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
-	"fencerow/program/law"
 	"fencerow/sim/answer"
 )
 
@@ -54,20 +53,45 @@ func layArithmetic(t *told) *arithmetic {
 	return a
 }
 
+// line is a step of the program as the sheet prints it.
+type line struct {
+	of        program.Step
+	commodity crop.Commodity
+	more      string // of the title: the year
+	from      string // where an entered figure is from, or a row's citation; after the step's citation
+	status    crop.Status
+}
+
+// lineOf is the line of a step of a commodity.
+func lineOf(w answer.Working, of program.Step) line { return line{of: of, commodity: w.Commodity} }
+
 // step appends one step and returns where its figure stands.
-func (a *arithmetic) step(name string, c cell, unit, source string, status crop.Status) place {
-	a.add(plain(name), c, plain(unit), plain(source), plain(string(status)))
+func (a *arithmetic) step(l line, c cell) place {
+	unit := l.of.UnitFor(l.commodity)
+	if unit == "1" {
+		unit = "share"
+	}
+	a.add(plain(l.of.Title+l.more), c, plain(unit), plain(joined(l.of.Citation, l.from)), plain(string(l.status)))
 	return a.last(figureColumn)
 }
 
+// joined puts a semicolon between what is there of two texts.
+func joined(a, b string) string {
+	if a == "" || b == "" {
+		return a + b
+	}
+	return a + "; " + b
+}
+
 // law appends a figure of the law as it stands in its row.
-func (a *arithmetic) law(name, format string, x float64, unit string, row law.Figure, status crop.Status) place {
-	return a.step(name, cell{value: x, look: look{format: format, law: true}}, unit, row.Citation(), status)
+func (a *arithmetic) law(of program.Step, format string, x float64, terms program.Terms, status crop.Status) place {
+	l := line{of: of, commodity: terms.Commodity, from: terms.Rows[of.Name].Citation(), status: status}
+	return a.step(l, cell{value: x, look: look{format: format, law: true}})
 }
 
 // share appends a share of the law.
-func (a *arithmetic) share(name string, x float64, row law.Figure) place {
-	return a.law(name, shareFormat, x, "share", row, row.Status)
+func (a *arithmetic) share(of program.Step, x float64, terms program.Terms) place {
+	return a.law(of, shareFormat, x, terms, terms.Rows[of.Name].Status)
 }
 
 // rounded is a formula rounded as the law does.
@@ -76,26 +100,27 @@ func (a *arithmetic) rounded(decimals int, text string, of ...reference) cell {
 }
 
 func (a *arithmetic) layNational(key priceKey, w answer.Working) {
-	terms, unit := w.Terms, w.Commodity.Unit().Price()
+	terms := w.Terms
 	fine := max(terms.PriceDecimals, terms.RateDecimals)
 	a.gap()
 	a.line(look{bold: true}, fmt.Sprintf("%s, crop year %d: national prices", capital(w.Commodity.Name()), key.cropYear))
-	reference := a.law("reference price", decimalsFormat(referenceDecimals(terms)), terms.ReferencePrice, unit, terms.Rows["reference_price"], terms.Status("reference_price", "reference_price_step"))
-	loan := a.law("loan rate", decimalsFormat(fine), terms.LoanRate, unit, terms.Rows["loan_rate"], terms.Status("loan_rate"))
+	reference := a.law(program.StepReferencePrice, decimalsFormat(referenceDecimals(terms)), terms.ReferencePrice, terms, terms.Status("reference_price", "reference_price_step"))
 	past := a.pastPrices(w)
 	target := a.target(w, reference, past)
 	if w.Target == nil {
 		target = place{}
 	}
 	benchmark := a.benchmarkPrice(w, past, target)
-	price := a.step("mean price of the crop year", a.same(decimalsFormat(terms.PriceDecimals), a.told.prices[key]), unit, "What was told", "")
-	higher := a.step("higher of it and the loan rate", a.calc(decimalsFormat(fine), "MAX(?,?)", price, loan), unit, "7 U.S.C. 9016(b), 9017(b)(3)", "")
+	price := a.step(line{of: program.StepPrice, commodity: w.Commodity, more: ": the mean", from: "What was told"}, a.same(decimalsFormat(terms.PriceDecimals), a.told.prices[key]))
+	loan := a.law(program.StepLoanRate, decimalsFormat(fine), terms.LoanRate, terms, terms.Status("loan_rate"))
+	both := line{of: program.StepEffectivePrice, commodity: w.Commodity, from: program.StepActualPrice.Citation}
+	higher := a.step(both, a.calc(decimalsFormat(fine), "MAX(?,?)", price, loan))
 	n := nationalPlaces{target: target, benchmark: benchmark, loanRate: loan, price: higher}
-	n.plcRate = a.step("PLC rate: target less that, not below 0", a.rounded(terms.RateDecimals, "MAX(0,?-?)", target, higher), unit, "7 U.S.C. 9016(a), (c)", "")
-	n.plcMost = a.step("highest PLC rate, at the loan rate and below", a.rounded(terms.RateDecimals, "MAX(0,?-?)", target, loan), unit, "7 U.S.C. 9016(a), (c)", "")
-	n.guaranteeShare = a.share("guarantee, part of the benchmark revenue", terms.GuaranteeShare, terms.Rows["guarantee_share"])
-	n.maximumShare = a.share("part of it paid at most", terms.MaximumShare, terms.Rows["maximum_share"])
-	n.paymentAcreShare = a.share("part of base acres paid on", terms.PaymentAcreShare, terms.Rows["payment_acre_share"])
+	n.plcRate = a.step(lineOf(w, program.StepPLCRate), a.rounded(terms.RateDecimals, "MAX(0,?-?)", target, higher))
+	n.plcMost = a.step(lineOf(w, program.StepPLCMaximum), a.rounded(terms.RateDecimals, "MAX(0,?-?)", target, loan))
+	n.guaranteeShare = a.share(program.StepGuaranteeShare, terms.GuaranteeShare, terms)
+	n.maximumShare = a.share(program.StepMaximumShare, terms.MaximumShare, terms)
+	n.paymentAcreShare = a.share(program.StepPaymentAcreShare, terms.PaymentAcreShare, terms)
 	a.national[key] = n
 	a.name(target, "target_price", w.Commodity, key.cropYear)
 	a.name(benchmark, "benchmark_price", w.Commodity, key.cropYear)
@@ -109,7 +134,8 @@ func (a *arithmetic) pastPrices(w answer.Working) span {
 	var five span
 	for i, p := range w.History {
 		of := a.told.past[priceKey{w.Commodity, p.CropYear}]
-		at := a.step(fmt.Sprintf("price of crop year %d", p.CropYear), a.same(decimalsFormat(w.Terms.PriceDecimals), of), w.Commodity.Unit().Price(), p.Source, p.Status)
+		l := line{program.StepPastPrice, w.Commodity, fmt.Sprint(" ", p.CropYear), p.Source, p.Status}
+		at := a.step(l, a.same(decimalsFormat(w.Terms.PriceDecimals), of))
 		five = five.with(i == 0, at)
 	}
 	return five
@@ -128,21 +154,22 @@ func (r span) with(first bool, at place) span {
 
 // target appends the steps to what PLC pays up to.
 func (a *arithmetic) target(w answer.Working, reference place, past span) place {
-	terms, unit := w.Terms, w.Commodity.Unit().Price()
-	const source = "7 U.S.C. 9011(8)"
+	terms := w.Terms
 	if !terms.HasEffective {
-		return a.step("target price: the reference price", a.same(decimalsFormat(referenceDecimals(terms)), reference), unit, terms.Rows["reference_price"].Citation(), "")
+		l := lineOf(w, program.StepTargetIsReference)
+		l.from = terms.Rows[program.StepReferencePrice.Name].Citation()
+		return a.step(l, a.same(decimalsFormat(referenceDecimals(terms)), reference))
 	}
-	limit := a.share("effective reference price at most this part of the reference price", terms.EffectiveLimit, terms.Rows["effective_reference_price_limit"])
-	share := a.share("part of the average of five prices", terms.AverageShare, terms.Rows["reference_price_average_share"])
-	average := a.step("average of the middle three of five prices", a.olympic(shareFormat, past), unit, source+"(B)(ii)", "")
-	most := a.step("most there can be", a.rounded(terms.PriceDecimals, "?*?", limit, reference), unit, source+"(A)", "")
-	part := a.step("part of the average", a.rounded(terms.PriceDecimals, "?*?", share, average), unit, source+"(B)(ii)", "")
-	status := crop.Status("")
+	share := a.share(program.StepAverageShare, terms.AverageShare, terms)
+	limit := a.share(program.StepEffectiveLimit, terms.EffectiveLimit, terms)
+	average := a.step(lineOf(w, program.StepPriceAverage), a.olympic(shareFormat, past))
+	most := a.step(lineOf(w, program.StepMostEffective), a.rounded(terms.PriceDecimals, "?*?", limit, reference))
+	part := a.step(lineOf(w, program.StepAveragePart), a.rounded(terms.PriceDecimals, "?*?", share, average))
+	effective := lineOf(w, program.StepEffectiveReferencePrice)
 	if w.Target != nil {
-		status = w.Target.Status
+		effective.status = w.Target.Status
 	}
-	return a.step("target price: the effective reference price", a.rounded(terms.PriceDecimals, "MIN(?,MAX(?,?))", most, reference, part), unit, source+"(B)(i)", status)
+	return a.step(effective, a.rounded(terms.PriceDecimals, "MIN(?,MAX(?,?))", most, reference, part))
 }
 
 // olympic is the average without one highest and one lowest, not rounded.
@@ -153,29 +180,27 @@ func (a *arithmetic) olympic(format string, five span) cell {
 // benchmarkPrice appends the steps to the benchmark price of ARC-CO.
 func (a *arithmetic) benchmarkPrice(w answer.Working, past span, target place) place {
 	var raised span
-	unit := w.Commodity.Unit().Price()
-	const source = "7 U.S.C. 9017(c)(2)(B), (c)(6)"
 	format := decimalsFormat(max(w.Terms.PriceDecimals, w.Terms.RateDecimals))
 	for i, p := range w.History {
 		own := place{}
 		if past.from.known() {
 			own = place{past.from.on, past.from.column, past.from.row + i}
 		}
-		at := a.step(fmt.Sprintf("price of %d, raised to the target price", p.CropYear), a.calc(format, "MAX(?,?)", own, target), unit, source, "")
+		raise := line{of: program.StepRaisedPrice, commodity: w.Commodity, more: fmt.Sprint(" ", p.CropYear)}
+		at := a.step(raise, a.calc(format, "MAX(?,?)", own, target))
 		raised = raised.with(i == 0, at)
 	}
-	status := crop.Status("")
+	l := lineOf(w, program.StepBenchmarkPrice)
 	if w.Benchmark != nil {
-		status = w.Benchmark.Status
+		l.status = w.Benchmark.Status
 	}
 	average := a.rounded(w.Terms.BenchmarkDecimals, olympicText, raised, raised, raised)
-	return a.step("benchmark price: average of the middle three", average, unit, source, status)
+	return a.step(l, average)
 }
 
 // layCounty appends the steps of a county and practice.
 func (a *arithmetic) layCounty(key yieldKey, w answer.Working, b answer.WorkingBase, p answer.WorkingPractice) {
-	const revenue = "USD/acre"
-	unit, national := w.Commodity.Unit().Yield(), a.national[priceKey{w.Commodity, key.cropYear}]
+	national := a.national[priceKey{w.Commodity, key.cropYear}]
 	decimals := w.Terms.YieldDecimals
 	a.gap()
 	a.line(look{bold: true}, fmt.Sprintf("%s, crop year %d: %s", capital(w.Commodity.Name()), key.cropYear, placeName("county "+b.County, b.CountyName, practiceWord(p.Practice))))
@@ -184,14 +209,16 @@ func (a *arithmetic) layCounty(key yieldKey, w answer.Working, b answer.WorkingB
 		five := a.told.five[key]
 		benchmarkCell = a.rounded(decimals, olympicText, five, five, five)
 	}
-	yield := a.step("benchmark yield: average of the middle three of five adjusted yields", benchmarkCell, unit, "7 U.S.C. 9017(c)(2)(A)", p.BenchmarkYield.Status)
-	benchmark := a.step("benchmark revenue: yield times benchmark price", a.rounded(2, "?*?", yield, national.benchmark), revenue, "7 U.S.C. 9017(c)(2)", "")
+	own := line{of: program.StepBenchmarkYield, commodity: w.Commodity, status: p.BenchmarkYield.Status}
+	yield := a.step(own, benchmarkCell)
+	benchmark := a.step(lineOf(w, program.StepBenchmarkRevenue), a.rounded(2, "?*?", yield, national.benchmark))
 	c := countyPlaces{}
-	c.guarantee = a.step("guarantee", a.rounded(2, "?*?", national.guaranteeShare, benchmark), revenue, "7 U.S.C. 9017(c)(1)", "")
-	c.maximum = a.step("most paid", a.rounded(2, "?*?", national.maximumShare, benchmark), revenue, "7 U.S.C. 9017(d)(1)(B)", "")
-	c.yield = a.step("county yield of the crop year", a.rounded(decimals, "?", a.told.yields[key]), unit, "What was told; "+p.CountyYield.Source, p.CountyYield.Status)
-	c.revenue = a.step("actual revenue: county yield times the higher price", a.rounded(2, "?*?", c.yield, national.price), revenue, "7 U.S.C. 9017(b)(1)", "")
-	c.rate = a.step("ARC-CO rate: guarantee less that, not below 0, not above the most", a.rate(c.guarantee, c.maximum, c.revenue), revenue, "7 U.S.C. 9017(d)", "")
+	c.guarantee = a.step(lineOf(w, program.StepGuarantee), a.rounded(2, "?*?", national.guaranteeShare, benchmark))
+	c.maximum = a.step(lineOf(w, program.StepMaximum), a.rounded(2, "?*?", national.maximumShare, benchmark))
+	told := line{of: program.StepActualYield, commodity: w.Commodity, from: "What was told; " + p.CountyYield.Source, status: p.CountyYield.Status}
+	c.yield = a.step(told, a.rounded(decimals, "?", a.told.yields[key]))
+	c.revenue = a.step(lineOf(w, program.StepActualRevenue), a.rounded(2, "?*?", c.yield, national.price))
+	c.rate = a.step(lineOf(w, program.StepARCCORate), a.rate(c.guarantee, c.maximum, c.revenue))
 	a.county[key] = c
 	named := []any{key.county, key.commodity, key.practice, key.cropYear}
 	a.name(yield, append([]any{"benchmark_yield"}, named...)...)

@@ -1,8 +1,10 @@
 package workbook
 
 import (
+	"fmt"
 	"slices"
 
+	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -36,7 +38,9 @@ func layBaseByBase(a *arithmetic) *bases {
 		}
 	})
 	b.gap()
-	b.line(look{}, "Payment acres: 7 U.S.C. 9014. PLC payment: rate x payment yield x payment acres, 9016(d). ARC-CO payment: rate x payment acres, 9017(e). Two county yields: 7 CFR 1412.53.")
+	for _, of := range []program.Step{program.StepPaymentAcres, program.StepPLCPayment, program.StepARCCOPayment, program.StepWeightedActual} {
+		b.line(look{}, fmt.Sprintf("%s (%s).", capital(of.Title), of.Citation))
+	}
 	return b
 }
 
