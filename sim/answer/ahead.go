@@ -46,8 +46,8 @@ func (a *ahead) drawn() bool {
 }
 
 // aheadBenchmark estimates a benchmark yield that no source has.
-func (c Case) aheadBenchmark(u countyUnit, decimals int) (benchmark, bool) {
-	a, ok := c.aheadOf(u, decimals)
+func (s sources) aheadBenchmark(u countyUnit, decimals int) (benchmark, bool) {
+	a, ok := s.aheadOf(u, decimals)
 	if !ok {
 		return benchmark{}, false
 	}
@@ -64,18 +64,18 @@ func (c Case) aheadBenchmark(u countyUnit, decimals int) (benchmark, bool) {
 }
 
 // aheadOf carries the latest table before the unit's program year forward to it.
-func (c Case) aheadOf(u countyUnit, decimals int) (a ahead, ok bool) {
-	table, five, from, found := c.latestTable(u)
+func (s sources) aheadOf(u countyUnit, decimals int) (a ahead, ok bool) {
+	table, five, from, found := s.latestTable(u)
 	if !found {
 		return a, false
 	}
-	trend := c.trendOf(u, five, table)
+	trend := s.trendOf(u, five, table)
 	for i := range a.cells {
 		a.cells[i] = adjustedCell{value: five[i], cropYear: table - len(five) - 1 + i}
 	}
 	a.from, a.least = from, odds.Final
 	for y := table; y < u.cropYear; y++ {
-		newest, has := c.newestCell(u, y-1, decimals, benchmark{
+		newest, has := s.newestCell(u, y-1, decimals, benchmark{
 			Figure: farm.Figure{Value: program.BenchmarkYield(five, decimals), Status: crop.Projected, Source: from}, five: &five})
 		if !has {
 			return a, false
@@ -110,12 +110,12 @@ func (a *ahead) advance(newest adjustedCell, y crop.CropYear, decimals int) {
 
 // latestTable returns the newest program year before the unit's whose five
 // adjusted yields a source has. Tables before 2019 have none.
-func (c Case) latestTable(u countyUnit) (programYear crop.CropYear, five [5]crop.Yield, from string, ok bool) {
+func (s sources) latestTable(u countyUnit) (programYear crop.CropYear, five [5]crop.Yield, from string, ok bool) {
 	for y := u.cropYear - 1; y >= u.cropYear-mostAhead; y-- {
 		if terms, err := program.TermsFor(u.commodity, y); err != nil || !terms.HasEffective {
 			break
 		}
-		if five, from, ok = tableFive(c.Counties, u, y); ok {
+		if five, from, ok = tableFive(s.Counties, u, y); ok {
 			return y, five, from, true
 		}
 	}
@@ -126,27 +126,27 @@ func (c Case) latestTable(u countyUnit) (programYear crop.CropYear, five [5]crop
 // known, as an agency estimates it, or to be drawn by the same rules as the yield
 // of the crop year asked about. A year without a benchmark of its own is held
 // against the table's, the newest.
-func (c Case) newestCell(u countyUnit, y crop.CropYear, decimals int, table benchmark) (cell adjustedCell, ok bool) {
+func (s sources) newestCell(u countyUnit, y crop.CropYear, decimals int, table benchmark) (cell adjustedCell, ok bool) {
 	u.cropYear = y
 	cell.cropYear = y
-	cell.plug = c.plugOf(u)
-	level, _ := levelOf(c.Counties, u)
+	cell.plug = s.plugOf(u)
+	level, _ := levelOf(s.Counties, u)
 	if known, has := level[y]; has {
 		cell.value, cell.stage = known, odds.InsuranceYield
-		if _, final := knownYield(c.Counties, u); final {
+		if _, final := knownYield(s.Counties, u); final {
 			cell.stage = odds.Final
 		}
 		return cell, true
 	}
-	if told, _ := estimated(c.Counties, u); told.Yield != nil {
+	if told, _ := estimated(s.Counties, u); told.Yield != nil {
 		cell.value, cell.stage = *told.Yield, odds.Stage(told.KnownFrom)
 		return cell, true
 	}
-	newest, has := c.benchmarkYield(u, decimals)
+	newest, has := s.benchmarkYield(u, decimals)
 	if !has {
 		newest = table
 	}
-	outlook, ok, _ := c.outlook(u, newest)
+	outlook, ok, _ := s.outlook(u, newest)
 	if !ok {
 		return cell, false
 	}
@@ -156,9 +156,9 @@ func (c Case) newestCell(u countyUnit, y crop.CropYear, decimals int, table benc
 
 // trendOf returns the yearly trend that a table's five yields share, else the one
 // that a source states for its program year, else 0.
-func (c Case) trendOf(u countyUnit, five [5]crop.Yield, programYear crop.CropYear) crop.Yield {
+func (s sources) trendOf(u countyUnit, five [5]crop.Yield, programYear crop.CropYear) crop.Yield {
 	actual := map[crop.CropYear]crop.Yield{}
-	entries := c.Counties.Entries(u.county, u.commodity, u.practice)
+	entries := s.Counties.Entries(u.county, u.commodity, u.practice)
 	for i := len(entries) - 1; i >= 0; i-- { // the first source wins
 		maps.Copy(actual, entries[i].Actual)
 	}
@@ -175,9 +175,9 @@ func (c Case) trendOf(u countyUnit, five [5]crop.Yield, programYear crop.CropYea
 
 // plugOf returns the least that the yield of the unit's crop year counts: the
 // newest that a source has up to that year, 0 where none has any.
-func (c Case) plugOf(u countyUnit) crop.Yield {
+func (s sources) plugOf(u countyUnit) crop.Yield {
 	newest, plug := 0, 0.0
-	for _, e := range c.Counties.Entries(u.county, u.commodity, u.practice) {
+	for _, e := range s.Counties.Entries(u.county, u.commodity, u.practice) {
 		for y, p := range e.Plug {
 			if y <= u.cropYear && y > newest {
 				newest, plug = y, p

@@ -51,19 +51,19 @@ type ownYield struct {
 
 // individual returns what a farm brings to ARC-IC; nil where no covered planting
 // is given and ARC-IC is not on record.
-func (c Case) individual(f farm.Farm, y crop.CropYear) (*individual, error) {
+func (s sources) individual(f farm.Farm, y crop.CropYear) (*individual, error) {
 	one := &individual{farm: f}
 	for _, commodity := range crop.Commodities() {
 		planted, prevented := f.PlantedAcres(string(commodity), y), f.PreventedAcres(string(commodity), y)
 		if planted+prevented == 0 {
 			continue
 		}
-		n, err := nationalOf(c.Market, commodity, y)
+		n, err := nationalOf(s.Market, commodity, y)
 		if err != nil {
 			return nil, err
 		}
 		k := individualCrop{commodity: commodity, national: n, planted: planted, prevented: prevented}
-		if missing := k.fill(c, f, y); missing != "" && one.missing == "" {
+		if missing := k.fill(s, f, y); missing != "" && one.missing == "" {
 			one.missing = missing
 		}
 		one.crops = append(one.crops, k)
@@ -91,25 +91,25 @@ func onRecord(f farm.Farm, programs ...farm.Program) bool {
 }
 
 // fill finds benchmark and own yield of a crop and returns what is missing.
-func (k *individualCrop) fill(c Case, f farm.Farm, y crop.CropYear) (missing string) {
+func (k *individualCrop) fill(s sources, f farm.Farm, y crop.CropYear) (missing string) {
 	if k.national.BenchmarkPrice.Status == "" {
 		return k.national.Missing
 	}
 	unit := countyUnit{countyOf(f, k.commodity), k.commodity, "", y}
-	unit.practice = practiceOf(c.Counties, f, unit)
-	benchmark, _ := c.benchmarkYield(unit, k.national.Terms.YieldDecimals)
+	unit.practice = practiceOf(s.Counties, f, unit)
+	benchmark, _ := s.benchmarkYield(unit, k.national.Terms.YieldDecimals)
 	k.county = practicePart{unit: unit, weight: 1, benchmark: benchmark}
-	k.county.outlook, k.county.known, _ = c.outlook(unit, benchmark)
-	if missing := k.fillYears(c.Counties, f); missing != "" {
+	k.county.outlook, k.county.known, _ = s.outlook(unit, benchmark)
+	if missing := k.fillYears(s.Counties, f); missing != "" {
 		return missing
 	}
-	if _, ok := c.priceOutlook(k.commodity, y, k.national.Terms.PriceDecimals); !ok {
+	if _, ok := s.priceOutlook(k.commodity, y, k.national.Terms.PriceDecimals); !ok {
 		return "a projected price of " + k.commodity.Name()
 	}
 	if k.planted == 0 {
 		return ""
 	}
-	return k.fillYield(c, f, y)
+	return k.fillYield(s, f, y)
 }
 
 // countyOf returns the county whose yields a farm's crop follows: where its base
@@ -176,7 +176,7 @@ func plugOf(book farm.CountyBook, u countyUnit, year crop.CropYear) crop.Yield {
 // fillYield finds the farm's own yield of the crop year: typed, or as far above
 // or below its county as its own benchmark is. A typed yield is known from harvest on,
 // and where the county's is known (it has no spread); before, it is a mean.
-func (k *individualCrop) fillYield(c Case, f farm.Farm, y crop.CropYear) (missing string) {
+func (k *individualCrop) fillYield(s sources, f farm.Farm, y crop.CropYear) (missing string) {
 	typed, isTyped := plantedYield(f, k.commodity, y)
 	stage := k.county.outlook.stage
 	switch {
@@ -197,7 +197,7 @@ func (k *individualCrop) fillYield(c Case, f farm.Farm, y crop.CropYear) (missin
 		}
 		k.yield = ownYield{mean: mean, status: crop.Assumed, from: "mean of the farm's five own yields, moved as the county's mean is against its benchmark"}
 	}
-	series, _ := seriesOf(c.Counties, k.county.unit)
+	series, _ := seriesOf(s.Counties, k.county.unit)
 	cv, _, _ := odds.CountyCV(k.commodity, stateOf(k.county.unit.county), series.years, series.yields, series.harvested)
 	k.yield.ratio, k.yield.sd = k.yield.mean/k.county.outlook.Mean, k.yield.mean*odds.FarmSpread(cv)
 	return ""

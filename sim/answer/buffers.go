@@ -15,7 +15,6 @@ type buffers struct {
 	brief    bool // no errors of percentiles are wanted
 	distinct int  // outcomes that differ in one crop year where draws repeat them; 0: all
 	free     [][]float64
-	works    sync.Pool // of *elect.Work
 }
 
 // take returns a series with any content; give it back when done.

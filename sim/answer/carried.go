@@ -123,7 +123,7 @@ func (k carrier) lastSpread(last crop.CropYear) float64 {
 	if _, known := k.told.MYA[c][last]; known || !projected || k.rule.Kind.UsesFive() {
 		return 0
 	}
-	if p, ok := (Case{Market: k.told}).priceOutlook(c, last, 0); ok && (o.Volatility != nil || o.InsuranceVolatility != nil || o.Samples != nil) {
+	if p, ok := (sources{Market: k.told}).priceOutlook(c, last, 0); ok && (o.Volatility != nil || o.InsuranceVolatility != nil || o.Samples != nil) {
 		return p.sigma
 	}
 	sigma, _ := odds.Volatility(c, last, o.AsOf)

@@ -203,8 +203,8 @@ func TestCarriedPriceMovesWithItsLeader(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	canola, _ := c.priceOutlook(crop.Canola, 2026, 4)
-	soybeans, _ := c.priceOutlook(crop.Soybeans, 2026, 2)
+	canola, _ := c.sources().priceOutlook(crop.Canola, 2026, 4)
+	soybeans, _ := c.sources().priceOutlook(crop.Soybeans, 2026, 2)
 	x, y := r.priceShock(crop.Canola, canola), r.priceShock(crop.Soybeans, soybeans)
 	sum := 0.0
 	for i := range x {

@@ -51,6 +51,11 @@ const DefaultDraws = odds.DefaultDraws
 // which two programs are called close. A judgement of this program.
 const DefaultCloseMargin = 2.00
 
+// sources are those of the case.
+func (c Case) sources() sources {
+	return sources{Counties: c.Counties, Market: c.Market, PastYears: c.Model == PastHistory}
+}
+
 // closeMargin returns the user's margin or the default.
 func (c Case) closeMargin() crop.Money {
 	if m := c.Operation.Settings.CloseMargin; m != nil {

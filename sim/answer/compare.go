@@ -21,9 +21,9 @@ const dateLayout = "2006-01-02"
 // Compare answers the main question for every crop year of the case. Missing
 // figures leave nils and raise flags; an error means that the law or the
 // correlations do not allow the question at all.
-func Compare(c Case) (Comparison, error) { return newPaths(c).compare() }
+func Compare(c Case) (Comparison, error) { return newQuestion(c).compare() }
 
-func (p *paths) compare() (Comparison, error) {
+func (p *question) compare() (Comparison, error) {
 	c := p.Case
 	answer := Comparison{
 		Format: ComparisonFormat, Today: c.Today.Format(dateLayout), Seed: c.Seed,
@@ -73,7 +73,7 @@ type farmRun struct {
 
 // compareYear answers for one crop year; sums are what the programs pay per base
 // acre, farm by farm.
-func (p *paths) compareYear(y crop.CropYear) (year YearPart, sums [][]acreSums, err error) {
+func (p *question) compareYear(y crop.CropYear) (year YearPart, sums [][]acreSums, err error) {
 	r, err := p.run(y)
 	if err != nil {
 		return year, nil, err

@@ -93,7 +93,7 @@ func (c Case) viewSeries(u countyUnit) CountySeries {
 		}
 		at := u
 		at.cropYear = y
-		b, ok := c.benchmarkYield(at, terms.YieldDecimals)
+		b, ok := c.sources().benchmarkYield(at, terms.YieldDecimals)
 		if ok {
 			s.Benchmarks = append(s.Benchmarks, BenchmarkYear{y, Dollars(b.Value), b.Status, b.Source})
 		} else if y >= u.cropYear {
@@ -103,7 +103,7 @@ func (c Case) viewSeries(u countyUnit) CountySeries {
 			newest = b
 		}
 	}
-	o, ok := outlookOf(c.Counties, u, newest, c.correlationOf(u))
+	o, ok := outlookOf(c.Counties, u, newest, c.sources().correlationOf(u))
 	if !ok {
 		s.Missing = append(s.Missing, fmt.Sprintf("any yield to expect for crop year %d", u.cropYear))
 		return s

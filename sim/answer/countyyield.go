@@ -20,8 +20,8 @@ type countyUnit struct {
 // benchmarkYield returns the benchmark yield of a county: from the first source
 // that has the five adjusted yields of the program year, computed, or a
 // published one. ok is false where none has either.
-func (c Case) benchmarkYield(u countyUnit, decimals int) (b benchmark, ok bool) {
-	for _, e := range c.Counties.Entries(u.county, u.commodity, u.practice) {
+func (s sources) benchmarkYield(u countyUnit, decimals int) (b benchmark, ok bool) {
+	for _, e := range s.Counties.Entries(u.county, u.commodity, u.practice) {
 		if published, has := e.BenchmarkYield[u.cropYear]; has {
 			return benchmark{Figure: farm.Figure{Value: published, Status: e.Source.Status, Source: e.Source.Name}, agency: e.Source.Agency}, true
 		}
@@ -30,7 +30,7 @@ func (c Case) benchmarkYield(u countyUnit, decimals int) (b benchmark, ok bool) 
 			return benchmark{Figure: farm.Figure{Value: value, Status: crop.ComputedFrom(e.Source.Status), Source: e.Source.Name + ", from its five adjusted yields"}, agency: e.Source.Agency, five: &five}, true
 		}
 	}
-	return c.aheadBenchmark(u, decimals)
+	return s.aheadBenchmark(u, decimals)
 }
 
 // view is the yield for the JSON.
@@ -63,12 +63,12 @@ type yieldOutlook struct {
 
 // outlook is outlookOf, and where past years are drawn again, how far the county
 // was off in each; missing says which yields that lacks.
-func (c Case) outlook(u countyUnit, benchmark benchmark) (o yieldOutlook, ok bool, missing string) {
-	o, ok = outlookOf(c.Counties, u, benchmark, c.correlationOf(u))
-	if c.Model != PastHistory || !ok || o.SD == 0 {
+func (s sources) outlook(u countyUnit, benchmark benchmark) (o yieldOutlook, ok bool, missing string) {
+	o, ok = outlookOf(s.Counties, u, benchmark, s.correlationOf(u))
+	if !s.PastYears || !ok || o.SD == 0 {
 		return o, ok, ""
 	}
-	series, _ := seriesOf(c.Counties, u)
+	series, _ := seriesOf(s.Counties, u)
 	if o.past, ok = odds.PastDeviations(series.years, series.yields); !ok {
 		years := odds.PastYears()
 		return o, false, fmt.Sprintf("the %s yields of county %s of all years from %d to %d, which past years drawn again need", u.commodity.Name(), u.county, years[0], years[len(years)-1])

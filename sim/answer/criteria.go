@@ -171,7 +171,7 @@ func (r *run) farmYields(f farmRun, c crop.Commodity) (yields []crop.Yield, from
 		return nil, "", "", err
 	}
 	k := individualCrop{commodity: c, national: n, planted: 1}
-	k.fill(r.Case, f.farm, r.cropYear)
+	k.fill(r.Case.sources(), f.farm, r.cropYear)
 	if k.yield.mean == 0 {
 		if !k.county.known {
 			return nil, "", "a yield of " + c.Name() + " for the farm or its county", nil

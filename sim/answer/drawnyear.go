@@ -13,16 +13,23 @@ import (
 // benchmark price and benchmark yield from the five years that the law names. A
 // year is drawn when it is first needed, alike whatever else is asked.
 type paths struct {
-	Case
+	sources
 	*buffers
-	years  *kept[crop.CropYear, *drawnYear]
-	newest *kept[stateCrop, crop.CropYear] // of which an agency has a yield
-	asking
+	extremesTogether bool
+	years            kept[crop.CropYear, *drawnYear]
 }
 
-func newPaths(c Case) *paths {
-	p := &paths{Case: c, buffers: &buffers{draws: odds.NewDraws(c.Seed, c.Draws), brief: c.Brief}, years: &kept[crop.CropYear, *drawnYear]{}, newest: &kept[stateCrop, crop.CropYear]{}}
-	if c.Model == PastHistory {
+// settings say how much is drawn, and how.
+type settings struct {
+	Seed             uint64
+	Draws            int  // at least so many; rounded up to 16 times a power of two
+	ExtremesTogether bool // a stress: extremes of one year come together more often
+	Brief            bool // for many farms: without errors of percentiles
+}
+
+func newPaths(from sources, s settings) *paths {
+	p := &paths{sources: from, extremesTogether: s.ExtremesTogether, buffers: &buffers{draws: odds.NewDraws(s.Seed, s.Draws), brief: s.Brief}}
+	if from.PastYears {
 		p.distinct = len(odds.PastYears())
 	}
 	return p
@@ -66,10 +73,10 @@ func (k *kept[K, V]) always(key K, make func() V) V {
 func (p *paths) year(y crop.CropYear) (*drawnYear, error) {
 	return p.years.get(y, func() (*drawnYear, error) {
 		sampler, err := odds.NewSampler(p.draws, y, priceCorrelations(p.Market))
-		if err == nil && p.Model == PastHistory {
+		if err == nil && p.PastYears {
 			sampler.FromHistory()
 		}
-		if err == nil && p.Tail == StudentTTail {
+		if err == nil && p.extremesTogether {
 			sampler.ExtremesTogether()
 		}
 		return &drawnYear{paths: p, cropYear: y, sampler: sampler}, err

@@ -80,7 +80,7 @@ func (g CountyYields) of(u countyUnit) (crop.Yield, bool) {
 // CountyPractices returns the counties and practices whose yields the ARC-CO payment of
 // a farm's base rests on; a county without a yield in any source stands with no practice.
 func CountyPractices(c Case, f farm.Farm, commodity crop.Commodity, y crop.CropYear) (places []CountyPractice, err error) {
-	holdings, err := c.holdings(f, y)
+	holdings, err := c.sources().holdings(f, y)
 	if err != nil {
 		return nil, err
 	}
@@ -110,7 +110,7 @@ func CountyPractices(c Case, f farm.Farm, commodity crop.Commodity, y crop.CropY
 // such base or that the law has no such year.
 func Explain(c Case, f farm.Farm, commodity crop.Commodity, y crop.CropYear, given Given) (Explanation, error) {
 	explanation := Explanation{Format: ExplanationFormat, CropYear: y, Farm: f.Key(), Commodity: commodity, Caution: Caution()}
-	holdings, err := c.holdings(f, y)
+	holdings, err := c.sources().holdings(f, y)
 	if err != nil {
 		return explanation, err
 	}

@@ -14,7 +14,7 @@ import (
 // prices and the own yields that are typed; nil where nothing covered is planted
 // and ARC-IC is not on record.
 func (c Case) explainARCIC(f farm.Farm, y crop.CropYear, holdings []*holding, payer payer, given Given) (*ProgramSteps, error) {
-	one, err := c.individual(f, y)
+	one, err := c.sources().individual(f, y)
 	if err != nil || one == nil {
 		return nil, err
 	}

@@ -42,11 +42,11 @@ type flagCase struct {
 // flags returns the flags of one farm in one crop year that need no money.
 func (c Case) flags(f farm.Farm, people payer) []Flag {
 	y := people.cropYear
-	holdings, err := c.holdings(f, y)
+	holdings, err := c.sources().holdings(f, y)
 	if err != nil {
 		return []Flag{noRules(y, err)}
 	}
-	one, _ := c.individual(f, y) // none where the law has no terms for what is planted
+	one, _ := c.sources().individual(f, y) // none where the law has no terms for what is planted
 	return flagCase{Case: c, farm: f, cropYear: y, holdings: holdings, people: people, individual: one}.raise()
 }
 
@@ -120,7 +120,7 @@ func noPriceProjection(c flagCase) []Flag {
 	var flags []Flag
 	for _, h := range c.holdings {
 		missing := h.national.Missing
-		if _, ok := c.priceOutlook(h.commodity, c.cropYear, h.national.Terms.PriceDecimals); !ok {
+		if _, ok := c.sources().priceOutlook(h.commodity, c.cropYear, h.national.Terms.PriceDecimals); !ok {
 			missing = fmt.Sprintf("a projected price of %s for crop year %d", h.commodity.Name(), c.cropYear)
 		}
 		if missing == "" {

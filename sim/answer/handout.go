@@ -82,13 +82,13 @@ func (c Case) countyFarms(code string, only []crop.Commodity, h *Handout) (farms
 			continue
 		}
 		terms, err := program.TermsFor(commodity, y)
-		_, priced := c.priceOutlook(commodity, y, terms.PriceDecimals)
+		_, priced := c.sources().priceOutlook(commodity, y, terms.PriceDecimals)
 		if err != nil || !priced {
 			h.Missing = append(h.Missing, fmt.Sprintf("county %s, %s: no price projection", code, commodity.Name()))
 			continue
 		}
 		for _, practice := range practices {
-			benchmark, ok := c.benchmarkYield(countyUnit{code, commodity, practice, y}, terms.YieldDecimals)
+			benchmark, ok := c.sources().benchmarkYield(countyUnit{code, commodity, practice, y}, terms.YieldDecimals)
 			if !ok {
 				h.Missing = append(h.Missing, fmt.Sprintf("county %s, %s, %s: no benchmark yield", code, commodity.Name(), practice))
 				continue

@@ -49,22 +49,22 @@ type practicePart struct {
 }
 
 // holdings returns those of a farm in the agency's order of commodities.
-func (c Case) holdings(f farm.Farm, y crop.CropYear) ([]*holding, error) {
+func (s sources) holdings(f farm.Farm, y crop.CropYear) ([]*holding, error) {
 	var all []*holding
 	for _, commodity := range f.Commodities() {
 		terms, err := program.TermsFor(commodity, y)
 		if err != nil {
 			return nil, err
 		}
-		all = append(all, c.holding(f, commodity, y, terms))
+		all = append(all, s.holding(f, commodity, y, terms))
 	}
 	return all, nil
 }
 
 // holding returns one of a farm in crop year y on the terms given, which may be
 // those of another crop year.
-func (c Case) holding(f farm.Farm, commodity crop.Commodity, y crop.CropYear, terms program.Terms) *holding {
-	h := &holding{farm: f, commodity: commodity, national: national(c.Market, terms, y), unpaid: unpaidReason(f, terms.CropYear)}
+func (s sources) holding(f farm.Farm, commodity crop.Commodity, y crop.CropYear, terms program.Terms) *holding {
+	h := &holding{farm: f, commodity: commodity, national: national(s.Market, terms, y), unpaid: unpaidReason(f, terms.CropYear)}
 	if h.national.Target.Status == "" {
 		h.plcMissing = h.national.Missing
 	}
@@ -72,24 +72,24 @@ func (c Case) holding(f farm.Farm, commodity crop.Commodity, y crop.CropYear, te
 		h.arcMissing = h.national.Missing
 	}
 	for _, base := range f.BasesOf(commodity) {
-		h.add(c, base, y)
+		h.add(s, base, y)
 	}
 	return h
 }
 
 // add appends one base and notes what it lacks.
-func (h *holding) add(c Case, base farm.Base, y crop.CropYear) {
+func (h *holding) add(s sources, base farm.Base, y crop.CropYear) {
 	p := part{base: base, county: h.farm.County, shares: sharesOf(h.farm, base, y)}
 	if h.national.Terms.ByLocation { // from 2019, 7 U.S.C. 9017(a)
 		p.county = base.PhysicalCounty(h.farm)
 	}
-	p.countyName = c.Counties.Name(p.county)
+	p.countyName = s.Counties.Name(p.county)
 	p.paymentAcres = h.paysOn(base, h.national.Terms.PaymentAcreShare, "fruit_vegetable_share")
 	h.baseAcres += base.BaseAcres
 	if base.PaymentYield == nil && h.plcMissing == "" {
 		h.plcMissing = "the payment yield"
 	}
-	if missing := p.cover(c, h.national, h.commodity, y); missing != "" && h.arcMissing == "" {
+	if missing := p.cover(s, h.national, h.commodity, y); missing != "" && h.arcMissing == "" {
 		h.arcMissing = missing
 	}
 	h.parts = append(h.parts, p)
@@ -97,17 +97,17 @@ func (h *holding) add(c Case, base farm.Base, y crop.CropYear) {
 
 // cover finds the county's practices, benchmarks and outlooks, and weights the
 // coverage to the farm. It returns what is missing for ARC-CO.
-func (p *part) cover(c Case, n National, commodity crop.Commodity, y crop.CropYear) (missing string) {
-	practices := c.Counties.Practices(p.county, commodity, y)
+func (p *part) cover(s sources, n National, commodity crop.Commodity, y crop.CropYear) (missing string) {
+	practices := s.Counties.Practices(p.county, commodity, y)
 	if len(practices) == 0 {
 		return "a county yield of " + commodity.Name() + " for county " + p.county
 	}
 	for _, practice := range practices {
 		u := practicePart{unit: countyUnit{p.county, commodity, practice, y}}
 		var found bool
-		u.benchmark, found = c.benchmarkYield(u.unit, n.Terms.YieldDecimals)
+		u.benchmark, found = s.benchmarkYield(u.unit, n.Terms.YieldDecimals)
 		u.coverage = n.Terms.ARCCO(u.benchmark.Value, n.BenchmarkPrice.Value)
-		u.outlook, u.known, u.lacks = c.outlook(u.unit, u.benchmark)
+		u.outlook, u.known, u.lacks = s.outlook(u.unit, u.benchmark)
 		if !found {
 			u.lacks = "a benchmark yield of " + commodity.Name() + " for county " + p.county
 		}

@@ -9,17 +9,17 @@ import (
 // county yields are drawn once for all: what a farm draws does not depend on the
 // others, so every operation gets the figures that Compare gives it. Several
 // goroutines may use it.
-type Many struct{ shared *paths }
+type Many struct{ shared *question }
 
 // NewMany prepares a question; the operation of the case is not used.
-func NewMany(c Case) *Many { return &Many{newPaths(c)} }
+func NewMany(c Case) *Many { return &Many{newQuestion(c)} }
 
 // Compare answers for one operation: for its own crop years where the case has none,
 // and for the one of the day where neither has.
 func (m *Many) Compare(o farm.Operation) (Comparison, error) { return m.of(o).compare() }
 
 // of is the question about one operation, on the draws that all share.
-func (m *Many) of(o farm.Operation) *paths {
+func (m *Many) of(o farm.Operation) *question {
 	p := *m.shared
 	p.Operation = o
 	if len(p.CropYears) == 0 {

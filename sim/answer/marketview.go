@@ -65,7 +65,7 @@ func (c Case) priceOfYear(commodity crop.Commodity, y crop.CropYear) (PriceOfYea
 	if err != nil {
 		return PriceOfYear{}, false
 	}
-	p, ok := c.priceOutlook(commodity, y, decimals)
+	p, ok := c.sources().priceOutlook(commodity, y, decimals)
 	if !ok {
 		return PriceOfYear{}, false
 	}

@@ -70,7 +70,7 @@ func (n nation) aheadOf2025(stage odds.Stage, years int, k known) (off []float64
 			if err != nil || !c.mayBe(stage, r.countyUnit, years) {
 				continue
 			}
-			b, ok := c.benchmarkYield(r.countyUnit, terms.YieldDecimals)
+			b, ok := c.sources().benchmarkYield(r.countyUnit, terms.YieldDecimals)
 			if !ok || b.ahead == nil || b.ahead.years != years || slices.ContainsFunc(b.ahead.cells[5-years:], func(cell adjustedCell) bool { return cell.stage != stage }) {
 				continue
 			}

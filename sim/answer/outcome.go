@@ -12,29 +12,6 @@ import (
 	"fencerow/sim/odds"
 )
 
-// run is one crop year of a comparison: its draws, and who is paid.
-type run struct {
-	*drawnYear
-	Case   // its operation; the draws may have been made for others too
-	people payer
-	asking
-}
-
-// newRun returns the run of a crop year on its own.
-func (c Case) newRun(y crop.CropYear) (*run, error) { return newPaths(c).run(y) }
-
-func (p *paths) run(y crop.CropYear) (*run, error) {
-	drawn, err := p.year(y)
-	if err != nil {
-		return nil, err
-	}
-	people, err := p.payer(y)
-	if err != nil {
-		return nil, err
-	}
-	return &run{drawnYear: drawn, Case: p.Case, people: people, asking: p.asking}, nil
-}
-
 // priceCorrelations returns the market's own correlations between prices.
 func priceCorrelations(m farm.Market) odds.PriceCorrelations {
 	between := odds.PriceCorrelations{}
@@ -64,11 +41,11 @@ type priceOutlook struct {
 
 // priceOutlook returns the price of a commodity; ok is false where there is no
 // projection.
-func (c Case) priceOutlook(commodity crop.Commodity, y crop.CropYear, decimals int) (priceOutlook, bool) {
-	if known, ok := c.Market.MYA[commodity][y]; ok {
+func (s sources) priceOutlook(commodity crop.Commodity, y crop.CropYear, decimals int) (priceOutlook, bool) {
+	if known, ok := s.Market.MYA[commodity][y]; ok {
 		return priceOutlook{Price: odds.Price{RestMean: known.Value, Decimals: decimals}, figure: known, spreadFrom: "known", known: true}, true
 	}
-	told, ok := c.Market.Outlook[commodity][y]
+	told, ok := s.Market.Outlook[commodity][y]
 	if !ok {
 		return priceOutlook{}, false
 	}
@@ -87,7 +64,7 @@ func (c Case) priceOutlook(commodity crop.Commodity, y crop.CropYear, decimals i
 	}
 	p := priceOutlook{figure: told.Figure, spreadFrom: rule, sigma: sigma}
 	p.Price = odds.Price{RestMean: told.Value, Sigma: sigma, Decimals: decimals}
-	if months := c.Market.Months[commodity][y]; len(months) > 0 {
+	if months := s.Market.Months[commodity][y]; len(months) > 0 {
 		p.Price = partKnown(p.Price, months)
 		p.spreadFrom += fmt.Sprintf("; %d months of the marketing year are known", len(months))
 	}
@@ -123,14 +100,14 @@ func partKnown(whole odds.Price, months []farm.MonthPrice) odds.Price {
 
 // correlationOf returns the correlation of a county yield with the price of its
 // commodity by stage of knowledge: the market file's or the region's.
-func (c Case) correlationOf(u countyUnit) func(odds.Stage) float64 {
+func (s sources) correlationOf(u countyUnit) func(odds.Stage) float64 {
 	return func(stage odds.Stage) float64 {
-		full, told := c.Market.Correlation[u.commodity][farm.CountyYieldCorrelation]
+		full, told := s.Market.Correlation[u.commodity][farm.CountyYieldCorrelation]
 		if !told {
 			full, _ = odds.PriceYieldCorrelation(u.commodity, stateOf(u.county), string(u.practice))
 		}
-		asOf := c.Market.AsOf
-		if outlook, ok := c.Market.Outlook[u.commodity][u.cropYear]; ok {
+		asOf := s.Market.AsOf
+		if outlook, ok := s.Market.Outlook[u.commodity][u.cropYear]; ok {
 			asOf = outlook.AsOf
 		}
 		return full * odds.StageFactor(stage, u.cropYear, asOf)

@@ -118,8 +118,8 @@ func (c Case) replay(f farm.Farm, commodity crop.Commodity, asked crop.CropYear)
 			continue // not covered yet, or the marketing year is not over
 		}
 		part.Years = append(part.Years,
-			c.holding(f, commodity, y, terms).replay(c, y, OfTheTime, price),
-			c.holding(f, commodity, y, now).replay(c, y, OfCropYear, price))
+			c.sources().holding(f, commodity, y, terms).replay(c, y, OfTheTime, price),
+			c.sources().holding(f, commodity, y, now).replay(c, y, OfCropYear, price))
 	}
 	for _, kind := range []RulesKind{OfTheTime, OfCropYear} {
 		part.Totals = append(part.Totals, totalOf(part.Years, kind))

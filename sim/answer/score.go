@@ -237,9 +237,9 @@ func (s ScoreSetup) outlookOf(c Case, g scoreGroup, r farm.PastRow) yieldOutlook
 	if s.Yield != 0 {
 		cv, _, _ := odds.CountyCV(r.Commodity, stateOf(r.County), nil, nil, false)
 		mean := s.Yield * r.BenchmarkYield
-		return yieldOutlook{Yield: odds.Yield{Mean: mean, SD: cv * mean, Shape: odds.ShapeWeibull}, stage: odds.BeforeHarvest, correlation: c.correlationOf(u)(odds.BeforeHarvest)}
+		return yieldOutlook{Yield: odds.Yield{Mean: mean, SD: cv * mean, Shape: odds.ShapeWeibull}, stage: odds.BeforeHarvest, correlation: c.sources().correlationOf(u)(odds.BeforeHarvest)}
 	}
-	o, _ := outlookOf(c.Counties, u, benchmark{Figure: farm.Figure{Value: r.BenchmarkYield, Status: crop.Agency}}, c.correlationOf(u))
+	o, _ := outlookOf(c.Counties, u, benchmark{Figure: farm.Figure{Value: r.BenchmarkYield, Status: crop.Agency}}, c.sources().correlationOf(u))
 	return o
 }
 
@@ -271,7 +271,7 @@ func report(g scoreGroup, outlooks []yieldOutlook) {
 
 // scoreSome scores some rows of a group, the spread of the yield multiplied.
 func (c Case) scoreSome(g scoreGroup, outlooks []yieldOutlook, scored []scoredRow, variant int, by float64) error {
-	run, err := newPaths(c).run(g.cropYear)
+	run, err := c.newRun(g.cropYear)
 	if err != nil {
 		return err
 	}
@@ -279,7 +279,7 @@ func (c Case) scoreSome(g scoreGroup, outlooks []yieldOutlook, scored []scoredRo
 	if err != nil {
 		return err
 	}
-	price, _ := c.priceOutlook(g.commodity, g.cropYear, terms.PriceDecimals)
+	price, _ := c.sources().priceOutlook(g.commodity, g.cropYear, terms.PriceDecimals)
 	for i := range scored {
 		h := c.pastHolding(scored[i].row, terms)
 		if h.arcMissing != "" {
@@ -316,7 +316,7 @@ func (c Case) pastHolding(r farm.PastRow, terms program.Terms) *holding {
 		base.IrrigatedShare = &share
 	}
 	f := farm.Farm{Number: "1", County: r.County, Bases: []farm.Base{base}}
-	return c.holding(f, r.Commodity, r.CropYear, terms)
+	return c.sources().holding(f, r.Commodity, r.CropYear, terms)
 }
 
 // practicePlace returns the place of a practice among those of the county.

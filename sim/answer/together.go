@@ -71,7 +71,7 @@ func (f farmRun) acreSums() []acreSums {
 
 // together sets the crop years side by side; series are those of each year, farm
 // by farm. One crop year stands for itself: there is nothing to add.
-func (p *paths) together(years []YearPart, series [][][]acreSums) []Together {
+func (p *question) together(years []YearPart, series [][][]acreSums) []Together {
 	all := []Together{}
 	if len(years) < 2 || p.Brief {
 		return all
@@ -116,9 +116,10 @@ func (c Case) discount(commodity crop.Commodity, y crop.CropYear) float64 {
 }
 
 // total adds up the draws of all crop years, path by path.
-func (p *paths) total(lines []YearLine, byYear []acreSums) *Total {
-	plc, arc, lead, difference := p.zeros(), p.zeros(), p.zeros(), p.zeros()
-	defer p.give(plc, arc, lead, difference)
+func (p *question) total(lines []YearLine, byYear []acreSums) *Total {
+	b := p.paths.buffers
+	plc, arc, lead, difference := b.zeros(), b.zeros(), b.zeros(), b.zeros()
+	defer b.give(plc, arc, lead, difference)
 	for i, y := range byYear {
 		if y.plc == nil || y.arc == nil {
 			return nil
@@ -144,7 +145,7 @@ func (p *paths) total(lines []YearLine, byYear []acreSums) *Total {
 	}
 	return &Total{
 		DiscountRate: Chance(p.Operation.Settings.DiscountRate),
-		PLC:          p.describeSum(plc), ARCCO: p.describeSum(arc), EachYearsLead: p.meanOf(lead), Difference: p.meanOf(difference),
+		PLC:          b.describeSum(plc), ARCCO: b.describeSum(arc), EachYearsLead: b.meanOf(lead), Difference: b.meanOf(difference),
 		ARCCOMore: more(1), PLCMore: more(-1), NeitherPays: Chance(float64(neither) / float64(len(plc))),
 	}
 }

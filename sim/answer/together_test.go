@@ -77,7 +77,7 @@ func TestSixYearsWithoutSpreadAreALoopOverExplain(t *testing.T) {
 // 2024 to 2028.
 func TestEachPathRebuildsTheLawsFigures(t *testing.T) {
 	c := sixYears(0.15)
-	p := newPaths(c)
+	p := newQuestion(c)
 	const y = 2030
 	r, err := p.run(y)
 	if err != nil {
@@ -85,12 +85,12 @@ func TestEachPathRebuildsTheLawsFigures(t *testing.T) {
 	}
 	prices, yields := map[crop.CropYear][]float64{}, map[crop.CropYear][]float64{}
 	for i, year := range c.CropYears {
-		d, err := p.year(year)
+		d, err := p.paths.year(year)
 		if err != nil {
 			t.Fatal(err)
 		}
 		h := holdingOf(t, c, year)
-		price, _ := c.priceOutlook(crop.Corn, year, 2)
+		price, _ := c.sources().priceOutlook(crop.Corn, year, 2)
 		prices[year], yields[year] = d.prices(crop.Corn, price), d.yields(2, h.parts[0].practices[0])
 		if i > 0 { // phi 0.8 of the year before; both years have the same spread
 			r := stat.Correlation(logs(prices[year-1]), logs(prices[year]), nil)
@@ -101,7 +101,7 @@ func TestEachPathRebuildsTheLawsFigures(t *testing.T) {
 	}
 	terms, _ := program.TermsFor(crop.Corn, y)
 	h := holdingOf(t, c, y)
-	price, _ := c.priceOutlook(crop.Corn, y, 2)
+	price, _ := c.sources().priceOutlook(crop.Corn, y, 2)
 	o := r.outcomes(h, price)
 	trend := 1.9 // 184.20 - 172.8 over six years, and 190.70 - 186.9 over two
 	for i := range prices[y] {
@@ -125,7 +125,7 @@ func TestEachPathRebuildsTheLawsFigures(t *testing.T) {
 
 func holdingOf(t *testing.T, c Case, y crop.CropYear) *holding {
 	t.Helper()
-	all, err := c.holdings(c.Operation.Farms[0], y)
+	all, err := c.sources().holdings(c.Operation.Farms[0], y)
 	if err != nil {
 		t.Fatal(err)
 	}

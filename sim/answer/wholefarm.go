@@ -61,14 +61,6 @@ func (r *run) wholeFarm(f farmRun) *WholeFarm {
 	return out
 }
 
-// takeWork returns memory for one farm; put it back when done.
-func (b *buffers) takeWork() *elect.Work {
-	if work, has := b.works.Get().(*elect.Work); has {
-		return work
-	}
-	return &elect.Work{}
-}
-
 // figuresOf leaves out percentiles further out than one outcome of few.
 func (b *buffers) figuresOf(choice Choice, f elect.Figures) ChoiceFigures {
 	out := ChoiceFigures{Choice: choice, Mean: Dollars(f.Mean)}

@@ -66,7 +66,7 @@ type WorkingPractice struct {
 func WorkingsOf(c Case, y crop.CropYear) (Workings, error) {
 	w := Workings{CropYear: y}
 	for _, f := range c.Operation.Farms {
-		holdings, err := c.holdings(f, y)
+		holdings, err := c.sources().holdings(f, y)
 		if err != nil {
 			return w, fmt.Errorf("crop year %d: %w", y, err)
 		}
@@ -89,7 +89,7 @@ func (c Case) working(h *holding, y crop.CropYear) Working {
 	if n.BenchmarkPrice.Status != "" {
 		w.Benchmark = &n.BenchmarkPrice
 	}
-	if price, ok := c.priceOutlook(h.commodity, y, n.Terms.PriceDecimals); ok {
+	if price, ok := c.sources().priceOutlook(h.commodity, y, n.Terms.PriceDecimals); ok {
 		mean := price.figure
 		mean.Value = program.Round(price.Mean(), n.Terms.PriceDecimals)
 		w.Price = &mean
