@@ -65,7 +65,7 @@ func (r *run) pooledAnew(farms []farmRun, turned []int) purse {
 				pool = append(pool, farms[k].individual)
 			}
 		}
-		anew[i].outcomes = slices.Clone(farms[i].outcomes)
+		anew[i].payoffs = slices.Clone(farms[i].payoffs)
 		r.payIndividual(&anew[i], pool)
 		anew[i].money = r.money(anew[i])
 	}

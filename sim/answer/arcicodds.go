@@ -89,12 +89,12 @@ func (r *run) payIndividual(f *farmRun, pool []*individual) {
 		}
 	}
 	for i, h := range f.holdings {
-		o := &f.outcomes[i]
-		o.individualFlow = make(flow, len(rates))
-		for j := range rates {
-			o.individualFlow[j] = r.people.flowTo(j, h, h.individualPay(rates[j]))
+		p := &payoff{program: farm.ARCIC, byBase: h.individualPay(alone), byBaseOf: map[string][]*payment{}}
+		for j, producer := range r.Operation.Producers {
+			p.byBaseOf[producer.ID] = h.individualPay(rates[j])
 		}
-		o.individual = r.beforeShare(h, rates, alone)
+		p.beforeWhom = r.beforeShare(h, rates, alone)
+		f.payoffs[i] = append(slices.Clip(withoutProgram(f.payoffs[i], farm.ARCIC)), p)
 	}
 }
 
@@ -102,7 +102,7 @@ func (r *run) payIndividual(f *farmRun, pool []*individual) {
 func (h *holding) individualPay(rates []crop.Revenue) []*payment {
 	var byPart []*payment
 	for _, p := range h.parts {
-		byPart = append(byPart, &payment{program: farm.ARCIC, rates: rates, acres: h.individualAcres(p), most: program.ARCICPayment(slices.Max(rates), h.individualAcres(p))})
+		byPart = append(byPart, acrePayment(rates, h.individualAcres(p), slices.Max(rates), program.ARCICPayment))
 	}
 	return byPart
 }
@@ -193,7 +193,7 @@ func (r *run) describeIndividual(f *farmRun, part *ARCICPart) {
 		for _, p := range h.parts {
 			acres += h.individualAcres(p)
 		}
-		for d, payment := range f.outcomes[i].individual {
+		for d, payment := range f.payoffs[i].of(farm.ARCIC).beforeWhom {
 			perAcre[d] += payment / base
 		}
 	}

@@ -63,7 +63,7 @@ func (c Case) model() Model {
 type farmRun struct {
 	farm       farm.Farm
 	holdings   []*holding
-	outcomes   []outcomes // by holding
+	payoffs    []payoffs // by holding
 	parts      []CommodityPart
 	individual *individual // nil where nothing about ARC-IC was asked
 	arcIC      *ARCICPart
@@ -117,7 +117,9 @@ func (p *question) compareYear(y crop.CropYear) (year YearPart, sums [][]acreSum
 	}
 	year.Standing = r.standing(year, farms, after)
 	for _, f := range farms {
-		f.release(r)
+		for _, all := range f.payoffs {
+			all.releaseOwned(r.buffers)
+		}
 	}
 	for i, f := range farms {
 		year.Farms[i].Flags = append(year.Farms[i].Flags, r.severalFlags(year.Operation, f.farm)...)
@@ -141,8 +143,8 @@ func (f farmRun) flags(r *run) []Flag {
 func (r *run) farm(f farm.Farm) farmRun {
 	out := farmRun{farm: f}
 	out.holdings, out.err = r.holdings(f, r.cropYear)
-	out.parts, out.outcomes = make([]CommodityPart, len(out.holdings)), make([]outcomes, len(out.holdings))
-	r.sideBySide(len(out.holdings), func(i int) { out.parts[i], out.outcomes[i] = r.commodity(out.holdings[i]) })
+	out.parts, out.payoffs = make([]CommodityPart, len(out.holdings)), make([]payoffs, len(out.holdings))
+	r.sideBySide(len(out.holdings), func(i int) { out.parts[i], out.payoffs[i] = r.commodity(out.holdings[i]) })
 	if out.err == nil {
 		out.err = r.addIndividual(&out)
 	}
@@ -150,7 +152,7 @@ func (r *run) farm(f farm.Farm) farmRun {
 }
 
 // commodity answers for one holding.
-func (r *run) commodity(h *holding) (CommodityPart, outcomes) {
+func (r *run) commodity(h *holding) (CommodityPart, payoffs) {
 	n := h.national
 	part := CommodityPart{
 		Commodity: h.commodity, BaseAcres: Dollars(h.baseAcres),
@@ -176,7 +178,7 @@ func (r *run) commodity(h *holding) (CommodityPart, outcomes) {
 	if !ok {
 		h.plcMissing, h.arcMissing = priceMissing, priceMissing
 		part.LeaderReason = "no price projection: enter one"
-		return part, outcomes{}
+		return part, nil
 	}
 	part.MYA = &PriceView{
 		Mean: Price{price.Mean(), price.Decimals}, SD: Price{price.SD(), price.Decimals},
@@ -184,15 +186,15 @@ func (r *run) commodity(h *holding) (CommodityPart, outcomes) {
 	}
 	part.ReferencePriceDrawn = priceRange(r.targets(n), n.targetDecimals())
 	part.BenchmarkPriceDrawn = priceRange(r.benchmarkPrices(n), n.Terms.BenchmarkDecimals)
-	o := r.outcomes(h, price)
-	part.Programs = r.programs(h, o)
+	o := payoffsOf(r.yearRates, r.Operation, h, price)
+	part.Programs = r.programs(o)
 	r.decide(&part, h, price, o)
 	r.assumeShare(&part, h, price)
 	if !r.Brief {
 		r.priceTenths(part.MYA, h.commodity, price)
 		r.tables(&part, h, price)
 	}
-	o.release(r)
+	o.release(r.buffers)
 	return part, o
 }
 
@@ -223,27 +225,19 @@ func priceRange(prices []crop.Price, decimals int) *PriceRange {
 	return &PriceRange{Mean: Price{mean, decimals}, SD: Price{sd, decimals}}
 }
 
-// programs describes the programs. A holding in one county has the shape of its
-// rate, which other farms share.
-func (r *run) programs(h *holding, o outcomes) Programs {
-	var plc, arc *ProgramPart
-	if o.plcPart != nil {
-		plc = r.shapeOfRates(o.plcRate).times(o.plcSum[0].weight).view()
+// programs describes what each program pays, PLC and ARC-CO also where a figure is
+// missing.
+func (r *run) programs(all payoffs) (out Programs) {
+	for _, one := range instruments(r.cropYear) {
+		var view *ProgramPart
+		if p := all.of(one.ID()); p != nil {
+			view = p.shape(r.yearRates).view()
+		}
+		if view != nil || one.ID() == farm.PLC || one.ID() == farm.ARCCO {
+			out = append(out, OneProgram[ProgramPart]{one.ID(), view})
+		}
 	}
-	switch {
-	case o.arcPart == nil:
-	case len(h.parts) == 1:
-		arc = r.shapeOfRates(o.arcRate[0]).times(o.arcSum[0].weight).view()
-	default:
-		most := r.mostARCCO(h)
-		arc = r.shapeOf(o.arcAcre, h.maximumARCCO(), most).view()
-		r.give(most)
-	}
-	all := Programs{{farm.PLC, plc}, {farm.ARCCO, arc}}
-	if o.higherAcre != nil {
-		all = append(all, OneProgram[ProgramPart]{farm.HigherOf, r.shapeOf(o.higherAcre, float64(max(plc.Maximum, arc.Maximum)), nil).view()})
-	}
-	return all
+	return out
 }
 
 // bases describes each base, and each practice of it where the county has two.

@@ -50,9 +50,6 @@ type drawnYear struct {
 	target         kept[crop.Commodity, []crop.Price]
 	benchmarkPrice kept[crop.Commodity, []crop.Price]
 	benchmarkYield kept[countyUnit, []crop.Yield]
-	plcRate        kept[crop.Commodity, *rateDraws]
-	arcRate        kept[coverageKey, *rateDraws]
-	shapes         kept[*rateDraws, shape]
 }
 
 // kept are values that are each made once, when first asked for.

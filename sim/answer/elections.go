@@ -59,15 +59,15 @@ func sameChoice(commodities []crop.Commodity, p farm.Program) Choice {
 func (r *run) highest(f farmRun) Choice {
 	choice := Choice{}
 	for i, h := range f.holdings {
-		o := f.outcomes[i]
+		o := f.payoffs[i]
 		if !o.complete() {
 			continue
 		}
-		if o.higherPart != nil {
+		if o.of(farm.HigherOf) != nil {
 			choice[h.commodity] = farm.HigherOf
 			continue
 		}
-		switch difference := o.arcMean - o.plcMean; {
+		switch difference := o.of(farm.ARCCO).mean - o.of(farm.PLC).mean; {
 		case difference > 0:
 			choice[h.commodity] = farm.ARCCO
 		case difference == 0 && f.farm.Record[h.commodity] == farm.ARCCO:
@@ -105,17 +105,12 @@ func (r *run) newPurse() purse {
 func (r *run) money(f farmRun) purse {
 	m := r.newPurse()
 	for i, h := range f.holdings {
-		o := f.outcomes[i]
-		for program, byPart := range map[farm.Program][]*payment{farm.PLC: o.plcPart, farm.ARCCO: o.arcPart, farm.HigherOf: o.higherPart} {
-			if byPart == nil {
+		for _, p := range f.payoffs[i] {
+			if p.apart {
 				continue
 			}
-			key := pick{f.farm.Key(), h.commodity, program}
-			m.totals[key], m.flows[key] = whole(byPart), m.payer.flows(h, byPart)
-		}
-		if o.individual != nil {
-			key := pick{f.farm.Key(), h.commodity, farm.ARCIC}
-			m.totals[key], m.flows[key] = money(o.individual), o.individualFlow
+			key := pick{f.farm.Key(), h.commodity, p.program}
+			m.totals[key], m.flows[key] = p.total(), m.payer.flows(h, p)
 		}
 	}
 	return m

@@ -50,15 +50,6 @@ func (h *holding) perAcreAt(price crop.Price, part float64) (plc, arc crop.Money
 	return plc, program.Cent(arc)
 }
 
-// maximumARCCO returns the most ARC-CO can pay per base acre, unrounded.
-func (h *holding) maximumARCCO() crop.Money {
-	most := 0.0
-	for _, p := range h.parts {
-		most += p.coverage.Maximum * p.paymentAcres / h.baseAcres
-	}
-	return most
-}
-
 // startPoints finds where the programs begin and where they pay their most.
 func (h *holding) startPoints(mean crop.Price) *StartPoints {
 	terms := h.national.Terms

@@ -1,7 +1,6 @@
 package answer
 
 import (
-	"fmt"
 	"slices"
 
 	"fencerow/program"
@@ -17,60 +16,48 @@ func paysHigherOf(y crop.CropYear) bool {
 	return err == nil && rule.Text == "higher_of_plc_and_arc_co"
 }
 
-// payHigherOf adds the series of the higher of both programs, commodity by
-// commodity in each draw; the bases of a commodity go together. It stays nil
-// where one of the programs has no figures.
-func (o *outcomes) payHigherOf(r *run) {
-	if !o.complete() {
-		return
+// higherOf is the higher of PLC and ARC-CO, commodity by commodity in each scenario;
+// the bases of a commodity go together.
+type higherOf struct{}
+
+func (higherOf) ID() farm.Program { return farm.HigherOf }
+
+func (higherOf) Payoff(y *yearRates, _ farm.Operation, _ *holding, _ priceOutlook, before payoffs) *payoff {
+	if !before.complete() {
+		return nil
 	}
-	n := r.draws.N()
-	o.higherAcre = r.take()
-	plc, arc := r.workedOut(o.plcPart), r.workedOut(o.arcPart)
-	for i := range n {
+	plc, arc := before.of(farm.PLC), before.of(farm.ARCCO)
+	out := &payoff{program: farm.HigherOf, perAcre: y.take()}
+	out.maximum = max(plc.shape(y).maximum, arc.shape(y).maximum)
+	own, other := workedOut(y.buffers, plc.byBase), workedOut(y.buffers, arc.byBase)
+	for i := range out.perAcre {
 		var sums [2]crop.Money
-		for k := range plc {
-			sums[0], sums[1] = sums[0]+plc[k][i], sums[1]+arc[k][i]
+		for k := range own {
+			sums[0], sums[1] = sums[0]+own[k][i], sums[1]+other[k][i]
 		}
-		o.higherAcre[i] = o.plcAcre[i]
+		out.perAcre[i] = plc.perAcre[i]
 		if program.HigherOf(sums[0], sums[1]) > sums[0] {
-			o.higherAcre[i] = o.arcAcre[i]
-			for k := range plc {
-				plc[k][i] = arc[k][i]
+			out.perAcre[i] = arc.perAcre[i]
+			for k := range own {
+				own[k][i] = other[k][i]
 			}
 		}
 	}
-	r.give(arc...)
-	for _, series := range plc {
-		o.higherPart = append(o.higherPart, &payment{rates: series, most: slices.Max(series)})
+	y.give(other...)
+	for _, series := range own {
+		out.byBase = append(out.byBase, &payment{rates: series, most: slices.Max(series)})
 	}
+	out.owned = own
+	return out
 }
 
-// workedOut returns the payments of each base in all draws.
-func (b *buffers) workedOut(byPart []*payment) [][]crop.Money {
+// workedOut returns the payments of each base in all scenarios.
+func workedOut(b *buffers, byBase []*payment) [][]crop.Money {
 	var all [][]crop.Money
-	for _, p := range byPart {
+	for _, p := range byBase {
 		series := b.zeros()
 		p.add(series, 1, 0)
 		all = append(all, series)
 	}
 	return all
-}
-
-// higherOf2025 says that the choice of that year does not matter.
-func higherOf2025(c flagCase) []Flag {
-	if !paysHigherOf(c.cropYear) {
-		return nil
-	}
-	rule, err := law.Find("election_rule", "", c.cropYear)
-	if err != nil {
-		return nil
-	}
-	message := fmt.Sprintf("For crop year %d the agency pays the higher of PLC and ARC-CO for each commodity, whatever was elected, on farms with a contract. It holds for that year only: the choice counts again from the next.", c.cropYear)
-	individual, err := law.Find("higher_of_with_individual", "", c.cropYear)
-	if err != nil || !onRecord(c.farm, farm.ARCIC) {
-		return []Flag{{"higher_of_2025", Info, message, rule.Citation()}}
-	}
-	message += " ARC-IC is on record for this farm, and the law names PLC and ARC-CO only. What this farm is paid is not confirmed: ask the county office."
-	return []Flag{{"higher_of_2025", Warning, message, individual.Citation()}}
 }

@@ -89,15 +89,12 @@ func (r *run) atOtherEnd(h *holding, price priceOutlook) (mean *Dollars, leader 
 	if h.arcMissing != "" {
 		return nil, None
 	}
-	var o outcomes
-	if h.plcMissing == "" {
-		o.payPLC(r, h, price)
-	}
-	o.payARCCO(r, h, price)
-	defer o.release(r)
+	o := payoffsOf(r.yearRates, r.Operation, h, price)
+	defer o.releaseOwned(r.buffers)
+	defer o.release(r.buffers)
 	end := CommodityPart{Programs: Programs{{farm.PLC, &ProgramPart{}}, {farm.ARCCO, &ProgramPart{}}}, Leader: None}
 	r.decide(&end, h, price, o)
-	return dollars(o.arcMean), end.Leader
+	return dollars(o.of(farm.ARCCO).mean), end.Leader
 }
 
 // words tells the lead at both ends.

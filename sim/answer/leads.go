@@ -17,20 +17,21 @@ const (
 )
 
 // decide fills in who leads, by how much and how surely.
-func (r *run) decide(part *CommodityPart, h *holding, price priceOutlook, o outcomes) {
+func (r *run) decide(part *CommodityPart, h *holding, price priceOutlook, o payoffs) {
 	if !o.complete() {
 		part.LeaderReason = missingReason(h)
 		return
 	}
+	plc, arc := o.of(farm.PLC), o.of(farm.ARCCO)
 	difference := r.take()
 	defer r.give(difference)
 	for i := range difference {
-		difference[i] = o.arcAcre[i] - o.plcAcre[i]
+		difference[i] = arc.perAcre[i] - plc.perAcre[i]
 	}
 	r.chances(part, o)
 	part.Difference = r.difference(h, price, difference)
-	part.Programs.Of(farm.PLC).CostOfWrongPick = dollars(odds.CostOfWrongPick(o.plcAcre, o.arcAcre))
-	part.Programs.Of(farm.ARCCO).CostOfWrongPick = dollars(odds.CostOfWrongPick(o.arcAcre, o.plcAcre))
+	part.Programs.Of(farm.PLC).CostOfWrongPick = dollars(odds.CostOfWrongPick(plc.perAcre, arc.perAcre))
+	part.Programs.Of(farm.ARCCO).CostOfWrongPick = dollars(odds.CostOfWrongPick(arc.perAcre, plc.perAcre))
 	part.EvenPaymentYield = h.evenPaymentYield(o)
 	part.Leans = leans(float64(part.Difference.Mean))
 	part.Leader, part.LeaderReason = r.leader(h, *part)
@@ -58,10 +59,11 @@ func whoPays(plc, arc crop.Money) int {
 }
 
 // chances fills in how often who pays more, to the cent, and how sure that is.
-func (r *run) chances(part *CommodityPart, o outcomes) {
+func (r *run) chances(part *CommodityPart, o payoffs) {
 	count := make([][kinds]int, r.draws.Replicates)
-	for i := range o.plcAcre {
-		count[i/r.draws.Points][whoPays(program.Cent(o.plcAcre[i]), program.Cent(o.arcAcre[i]))]++
+	plc, arc := o.of(farm.PLC).perAcre, o.of(farm.ARCCO).perAcre
+	for i := range plc {
+		count[i/r.draws.Points][whoPays(program.Cent(plc[i]), program.Cent(arc[i]))]++
 	}
 	share := func(kind int) (*Chance, Chance) {
 		shares := make([]float64, len(count))
@@ -105,7 +107,7 @@ func missingReason(h *holding) string {
 func (r *run) difference(h *holding, price priceOutlook, values []float64) *Difference {
 	s := r.summarize(values)
 	d := &Difference{Mean: Dollars(s.Mean), StandardError: Dollars(s.StandardError), Lowest: Dollars(s.Mean), Highest: Dollars(s.Mean)}
-	for m := range moves {
+	for m := range sensitivities {
 		mean := Dollars(r.movedDifference(h, price, m))
 		d.Lowest, d.Highest = min(d.Lowest, mean), max(d.Highest, mean)
 	}
@@ -115,9 +117,9 @@ func (r *run) difference(h *holding, price priceOutlook, values []float64) *Diff
 // movedDifference is the average of ARC-CO less PLC per base acre under one of
 // the moves.
 func (r *run) movedDifference(h *holding, price priceOutlook, m int) crop.Money {
-	difference := -h.plcPerAcre(r.plcRates(h, price).mean[m])
+	difference := -h.plcPerAcre(r.of(&plcRate{base: h, price: price}).mean[m])
 	for _, p := range h.parts {
-		difference += r.arcRates(h, p, price).mean[m] * p.paymentAcres / h.baseAcres
+		difference += r.of(&arccoRate{of: h, base: p, price: price}).mean[m] * p.paymentAcres / h.baseAcres
 	}
 	return difference
 }
@@ -196,14 +198,14 @@ func (h *holding) meanYields(p part) []crop.Yield {
 // the same, nil where PLC never pays.
 //
 //	even = mean ARC-CO per base acre / (mean PLC rate x payment acres per base acre)
-func (h *holding) evenPaymentYield(o outcomes) *Dollars {
+func (h *holding) evenPaymentYield(o payoffs) *Dollars {
 	acres := 0.0
 	for _, p := range h.parts {
 		acres += p.paymentAcres
 	}
-	perAcre := o.plcRate.mean[0] * acres / h.baseAcres
+	perAcre := o.of(farm.PLC).rates[0].mean[0] * acres / h.baseAcres
 	if perAcre == 0 {
 		return nil
 	}
-	return dollars(o.arcMean / perAcre)
+	return dollars(o.of(farm.ARCCO).mean / perAcre)
 }

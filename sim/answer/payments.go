@@ -4,9 +4,7 @@ import (
 	"slices"
 	"sync"
 
-	"fencerow/program"
 	"fencerow/program/crop"
-	"fencerow/program/farm"
 	"fencerow/sim/odds"
 )
 
@@ -14,11 +12,9 @@ import (
 // share. It is worked out from the rates where it is needed, some draws at a
 // time: keeping it would cost more memory than time.
 type payment struct {
-	program farm.Program
-	rates   []float64  // USD/unit under PLC, USD/acre under ARC; money itself without a program
-	yield   crop.Yield // payment yield, PLC only
-	acres   crop.Acres
-	most    crop.Money // that any draw can bring
+	rates []float64                                                 // USD per unit or acre by scenario; money itself without pay
+	pay   func(dst []crop.Money, share crop.Share, rates []float64) // adds share times what rates bring; nil: rates are money
+	most  crop.Money                                                // that any scenario can bring
 
 	once    sync.Once
 	average crop.Money
@@ -38,23 +34,12 @@ func (p *payment) mean(b *buffers) crop.Money {
 // add adds share times the payments of draws from, from+1 ... to dst.
 func (p *payment) add(dst []crop.Money, share crop.Share, from int) {
 	rates := p.rates[from : from+len(dst)]
-	switch p.program {
-	case farm.PLC:
-		for i, rate := range rates {
-			dst[i] += share * program.PLCPayment(rate, p.yield, p.acres)
-		}
-	case farm.ARCCO:
-		for i, rate := range rates {
-			dst[i] += share * program.ARCCOPayment(rate, p.acres)
-		}
-	case farm.ARCIC:
-		for i, rate := range rates {
-			dst[i] += share * program.ARCICPayment(rate, p.acres)
-		}
-	default:
-		for i, money := range rates {
-			dst[i] += share * money
-		}
+	if p.pay != nil {
+		p.pay(dst, share, rates)
+		return
+	}
+	for i, money := range rates {
+		dst[i] += share * money
 	}
 }
 
@@ -91,27 +76,18 @@ func money(series []crop.Money) payments {
 type flow []payments // by producer
 
 // flows splits the payments of each base among the producers by their shares; a
-// producer with too little base gets nothing. It returns nil where the program
-// has no figures.
-func (p payer) flows(h *holding, byPart []*payment) flow {
-	if byPart == nil {
-		return nil
-	}
+// producer with too little base gets nothing.
+func (p payer) flows(h *holding, of *payoff) flow {
 	split := make(flow, len(p.producers))
-	for j := range split {
-		split[j] = p.flowTo(j, h, byPart)
-	}
-	return split
-}
-
-// flowTo is the part of flows that goes to producer j.
-func (p payer) flowTo(j int, h *holding, byPart []*payment) (mine payments) {
-	for k, part := range h.parts {
-		if share := p.shareIn(j, h, part); share != 0 {
-			mine = append(mine, sharedPayment{byPart[k], share})
+	for j, producer := range p.producers {
+		byBase := of.of(producer.ID)
+		for k, part := range h.parts {
+			if share := p.shareIn(j, h, part); share != 0 {
+				split[j] = append(split[j], sharedPayment{byBase[k], share})
+			}
 		}
 	}
-	return mine
+	return split
 }
 
 // shareIn returns the share of a base that producer j is paid for.

@@ -19,7 +19,8 @@ type question struct {
 // shared is what questions on the same draws work out once.
 type shared struct {
 	newest kept[stateCrop, crop.CropYear] // of which an agency has a yield
-	works  sync.Pool                      // of *elect.Work
+	rates  kept[crop.CropYear, *yearRates]
+	works  sync.Pool // of *elect.Work
 }
 
 func newQuestion(c Case) *question {
@@ -38,7 +39,7 @@ func (s *shared) takeWork() *elect.Work {
 // run is one crop year of a question: its draws, and who is paid.
 type run struct {
 	*question
-	*drawnYear
+	*yearRates
 	people payer
 }
 
@@ -50,9 +51,10 @@ func (q *question) run(y crop.CropYear) (*run, error) {
 	if err != nil {
 		return nil, err
 	}
+	rates := q.rates.always(y, func() *yearRates { return &yearRates{drawnYear: drawn} })
 	people, err := q.payer(y)
 	if err != nil {
 		return nil, err
 	}
-	return &run{question: q, drawnYear: drawn, people: people}, nil
+	return &run{question: q, yearRates: rates, people: people}, nil
 }

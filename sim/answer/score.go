@@ -290,7 +290,7 @@ func (c Case) scoreSome(g scoreGroup, outlooks []yieldOutlook, scored []scoredRo
 		o.SD *= by
 		u := &h.parts[0].practices[h.practicePlace(scored[i].row.Practice)]
 		u.outlook, u.known = o, true
-		rates := run.arcRates(h, h.parts[0], price)
+		rates := run.of(&arccoRate{of: h, base: h.parts[0], price: price})
 		chance := odds.Share(rates.rates, func(x float64) bool { return x > 0 })
 		scored[i].brier[variant] = odds.Brier(chance, scored[i].row.Rate > 0)
 		if variant == 0 {
@@ -340,10 +340,11 @@ func (s *scoredRow) fill(r *run, h *holding, price priceOutlook, rates *rateDraw
 	if h.plcMissing != "" {
 		return
 	}
-	o := r.outcomes(h, price)
-	part := CommodityPart{Programs: r.programs(h, o)}
+	o := payoffsOf(r.yearRates, r.Operation, h, price)
+	part := CommodityPart{Programs: r.programs(o)}
 	r.decide(&part, h, price, o)
-	o.release(r)
+	o.release(r.buffers)
+	o.releaseOwned(r.buffers)
 	s.leader, s.leans = part.Leader, part.Leans
 	perAcre := h.parts[0].paymentAcres / h.baseAcres
 	s.arc, s.plc = s.row.Rate*perAcre, h.plcPerAcre(h.plc().Rate(s.row.MYA))

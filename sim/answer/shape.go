@@ -12,6 +12,9 @@ type shape struct {
 	maximum      float64          // the most there can be in any draw
 }
 
+// same is binary noise between two ways of adding the same cents.
+const same = 1e-9
+
 // shapeOf describes payments; maximum is the most there can be, most that of each
 // draw where it differs, else nil.
 func (b *buffers) shapeOf(values []float64, maximum float64, most []float64) shape {
@@ -38,15 +41,6 @@ func (b *buffers) describe(values []float64) shape {
 	s.percentiles, s.errors = b.percentiles(values)
 	s.paying, s.payingError = b.chance(values, func(x float64) bool { return x > 0 })
 	return s
-}
-
-// shapeOfRates describes rates, which many farms share.
-func (d *drawnYear) shapeOfRates(r *rateDraws) shape {
-	return d.shapes.always(r, func() shape {
-		s := d.describe(r.rates)
-		s.full, s.maximum = r.full, r.maximum
-		return s
-	})
 }
 
 // times is the shape of the same series with every value multiplied.

@@ -63,8 +63,8 @@ type acreSums struct{ plc, arc weightedSum }
 // acreSums returns those of every holding of a farm.
 func (f farmRun) acreSums() []acreSums {
 	var all []acreSums
-	for _, o := range f.outcomes {
-		all = append(all, acreSums{o.plcSum, o.arcSum})
+	for _, o := range f.payoffs {
+		all = append(all, acreSums{o.sumOf(farm.PLC), o.sumOf(farm.ARCCO)})
 	}
 	return all
 }
@@ -148,15 +148,6 @@ func (p *question) total(lines []YearLine, byYear []acreSums) *Total {
 		PLC:          b.describeSum(plc), ARCCO: b.describeSum(arc), EachYearsLead: b.meanOf(lead), Difference: b.meanOf(difference),
 		ARCCOMore: more(1), PLCMore: more(-1), NeitherPays: Chance(float64(neither) / float64(len(plc))),
 	}
-}
-
-// times returns the sum with every weight multiplied.
-func (s weightedSum) times(by float64) weightedSum {
-	var scaled weightedSum
-	for _, w := range s {
-		scaled = append(scaled, weighted{w.series, by * w.weight})
-	}
-	return scaled
 }
 
 func (b *buffers) meanOf(values []float64) Mean {

@@ -102,7 +102,7 @@ func TestEachPathRebuildsTheLawsFigures(t *testing.T) {
 	terms, _ := program.TermsFor(crop.Corn, y)
 	h := holdingOf(t, c, y)
 	price, _ := c.sources().priceOutlook(crop.Corn, y, 2)
-	o := r.outcomes(h, price)
+	o := payoffsOf(r.yearRates, r.Operation, h, price)
 	trend := 1.9 // 184.20 - 172.8 over six years, and 190.70 - 186.9 over two
 	for i := range prices[y] {
 		past := [5]float64{4.24, 4.15, prices[2026][i], prices[2027][i], prices[2028][i]}
@@ -117,8 +117,8 @@ func TestEachPathRebuildsTheLawsFigures(t *testing.T) {
 		coverage := terms.ARCCO(program.BenchmarkYield(adjusted, 2), program.BenchmarkPrice(past, target, 2))
 		plc := terms.PLC(target).Rate(prices[y][i]) * 150 * 0.85
 		arc := coverage.Rate(program.ActualRevenue(yields[y][i], program.ActualPrice(prices[y][i], terms.LoanRate))) * 0.85
-		if math.Abs(plc-o.plcAcre[i]) > 1e-9 || math.Abs(arc-o.arcAcre[i]) > 1e-9 {
-			t.Fatalf("draw %d: PLC %.4f, ARC-CO %.4f; by hand %.4f and %.4f", i, o.plcAcre[i], o.arcAcre[i], plc, arc)
+		if math.Abs(plc-o.of(farm.PLC).perAcre[i]) > 1e-9 || math.Abs(arc-o.of(farm.ARCCO).perAcre[i]) > 1e-9 {
+			t.Fatalf("draw %d: PLC %.4f, ARC-CO %.4f; by hand %.4f and %.4f", i, o.of(farm.PLC).perAcre[i], o.of(farm.ARCCO).perAcre[i], plc, arc)
 		}
 	}
 }

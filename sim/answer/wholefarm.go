@@ -31,7 +31,7 @@ func (r *run) wholeFarm(f farmRun) *WholeFarm {
 		return nil
 	}
 	for i, h := range f.holdings {
-		if !f.outcomes[i].complete() || f.farm.Record[h.commodity] == farm.ARCIC {
+		if !f.payoffs[i].complete() || f.farm.Record[h.commodity] == farm.ARCIC {
 			return nil
 		}
 	}
@@ -103,18 +103,19 @@ func (f farmRun) choiceAt(at int) Choice {
 func (r *run) weighed(f farmRun) (commodities []elect.Commodity, release func()) {
 	var taken [][]float64
 	for i, h := range f.holdings {
-		o := f.outcomes[i]
-		if o.higherPart != nil { // there is nothing to choose
-			both := r.addedUp(o.higherPart)
+		o := f.payoffs[i]
+		if higher := o.of(farm.HigherOf); higher != nil { // there is nothing to choose
+			both := r.addedUp(higher.byBase)
 			taken = append(taken, both.Rates)
 			commodities = append(commodities, elect.Commodity{both, both})
 			continue
 		}
-		plc := elect.Part{Rates: o.plcRate.rates, Mean: o.plcRate.mean[0]}
+		rate := o.of(farm.PLC).rates[0]
+		plc := elect.Part{Rates: rate.rates, Mean: rate.mean[0]}
 		for _, p := range h.parts {
 			plc.Weight += *p.base.PaymentYield * p.paymentAcres
 		}
-		arc, own := r.weighedARCCO(h, o)
+		arc, own := r.weighedARCCO(h, o.of(farm.ARCCO).rates)
 		if own {
 			taken = append(taken, arc.Rates)
 		}
@@ -125,19 +126,19 @@ func (r *run) weighed(f farmRun) (commodities []elect.Commodity, release func())
 
 // weighedARCCO returns ARC-CO of a holding: the rate of its county and its acres;
 // where bases lie in several, USD in a series of its own.
-func (r *run) weighedARCCO(h *holding, o outcomes) (arc elect.Part, own bool) {
-	arc = elect.Part{Rates: o.arcRate[0].rates, Mean: o.arcRate[0].mean[0]}
+func (r *run) weighedARCCO(h *holding, rates []*rateDraws) (arc elect.Part, own bool) {
+	arc = elect.Part{Rates: rates[0].rates, Mean: rates[0].mean[0]}
 	for k, p := range h.parts {
 		arc.Weight += p.paymentAcres
-		own = own || o.arcRate[k] != o.arcRate[0]
+		own = own || rates[k] != rates[0]
 	}
 	if !own {
 		return arc, false
 	}
 	arc = elect.Part{Rates: r.zeros(), Weight: 1}
 	for k, p := range h.parts {
-		addScaled(arc.Rates, p.paymentAcres, o.arcRate[k].rates)
-		arc.Mean += p.paymentAcres * o.arcRate[k].mean[0]
+		addScaled(arc.Rates, p.paymentAcres, rates[k].rates)
+		arc.Mean += p.paymentAcres * rates[k].mean[0]
 	}
 	return arc, true
 }

@@ -145,7 +145,7 @@ func (c flagCase) newestPublished(state string, commodity crop.Commodity) crop.C
 }
 
 // yieldMoves are the factors on the county yield that a flag tells ARC-CO at.
-var yieldMoves = [...]float64{0.90, 0.95, 1.05, 1.10}
+var yieldMoves = []sensitivity{{1, 0.90}, {1, 0.95}, {1, 1.05}, {1, 1.10}}
 
 // yieldMoves says what ARC-CO of a holding averages at other county yields; "" where
 // no money is computed, or for many farms.
@@ -158,55 +158,13 @@ func (c flagCase) yieldMoves(i int) string {
 	if !ok {
 		return ""
 	}
-	means := [len(yieldMoves)]float64{}
+	means := make([]float64, len(yieldMoves))
 	for _, p := range h.parts {
-		for k, mean := range c.run.arcMeansAt(h, p, price) {
+		for k, mean := range c.run.meansUnder(&arccoRate{of: h, base: p, price: price}, yieldMoves) {
 			means[k] += mean * p.paymentAcres / h.baseAcres
 		}
 	}
 	usd := func(x float64) string { return "$" + program.Text(x, 2) }
 	return fmt.Sprintf("ARC-CO averages %s per base acre as shown. With county yields 5 percent lower it averages %s, 10 percent lower %s, 5 percent higher %s, 10 percent higher %s.",
 		usd(float64(c.parts[i].Programs.Of(farm.ARCCO).Mean)), usd(means[1]), usd(means[0]), usd(means[2]), usd(means[3]))
-}
-
-// arcMeansAt returns the average ARC-CO rate of a base, USD/acre, with all its county
-// yields under each of yieldMoves. Like every move of a mean it is worked out on the
-// first movedDraws draws, by what it changes there.
-func (d *drawnYear) arcMeansAt(h *holding, p part, price priceOutlook) (means [len(yieldMoves)]crop.Money) {
-	asDrawn, n := d.arcRates(h, p, price), d.draws.Tile()
-	coverage := d.coverageOf(h.national, p)
-	revenue, guarantee, most, prices, raw := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
-	drawn, yields := make([][]float64, len(p.practices)), make([]tiles, len(p.practices))
-	for j := range p.practices {
-		drawn[j], yields[j][0] = make([]float64, n), make([]float64, n)
-	}
-	draws := min(movedDraws, len(asDrawn.rates))
-	for from := 0; from < draws; from += n {
-		for i, x := range d.rawPrices(h.commodity, price)[from : from+n] {
-			prices[i] = program.Round(x, price.Decimals)
-		}
-		for j, u := range p.practices {
-			at := u.outlook.Quantile()
-			d.shock(u).Fill(raw, from)
-			for i, z := range raw {
-				drawn[j][i] = at(z)
-			}
-		}
-		coverage(guarantee, most, from)
-		for k, by := range yieldMoves {
-			for j := range yields {
-				for i, y := range drawn[j] {
-					yields[j][0][i] = program.Round(y*by, h.national.Terms.YieldDecimals)
-				}
-			}
-			h.actualRevenues(revenue, p, prices, yields, 0)
-			for i, r := range revenue {
-				means[k] += program.ARCCO{Guarantee: guarantee[i], Maximum: most[i]}.Rate(r) - asDrawn.rates[from+i]
-			}
-		}
-	}
-	for k := range means {
-		means[k] = asDrawn.mean[0] + means[k]/float64(draws)
-	}
-	return means
 }

@@ -1,0 +1,128 @@
+package answer
+
+import (
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/sim/odds"
+)
+
+// tile is a few scenarios in a row: prices and county yields rounded as FSA prints
+// them, with their means moved where that is asked for. What is known does not move.
+type tile struct {
+	year   *drawnYear
+	from   int // the first scenario
+	length int
+	means  sensitivity
+	prices []*tilePrice
+	yields []*tileYield
+}
+
+// tilePrice is one commodity's price in a tile, by factor on its mean.
+type tilePrice struct {
+	commodity crop.Commodity
+	raw       []crop.Price
+	rounded   rounded
+}
+
+// tileYield is one county yield in a tile, likewise.
+type tileYield struct {
+	unit    countyUnit
+	shock   *odds.Shock
+	at      func(float64) crop.Yield
+	raw     []crop.Yield
+	filled  bool // for the scenarios at hand
+	rounded rounded
+}
+
+// rounded are series by the factor that they were multiplied with before rounding.
+type rounded []struct {
+	by     float64
+	series []float64
+	filled bool
+}
+
+func newTile(y *drawnYear) *tile {
+	return &tile{year: y, length: y.draws.Tile(), means: sensitivities[0]}
+}
+
+// start moves on to the scenarios from from, with the means as drawn.
+func (t *tile) start(from int) {
+	t.from, t.means = from, sensitivities[0]
+	for _, p := range t.prices {
+		p.rounded.forget()
+	}
+	for _, y := range t.yields {
+		y.filled = false
+		y.rounded.forget()
+	}
+}
+
+// depends reports whether what was asked for so far changes where means are moved.
+func (t *tile) depends(means sensitivity) bool {
+	return means.price != 1 && len(t.prices) > 0 || means.yield != 1 && len(t.yields) > 0
+}
+
+// Prices returns the price of a commodity in each scenario.
+func (t *tile) Prices(c crop.Commodity, p priceOutlook) []crop.Price {
+	var of *tilePrice
+	for _, one := range t.prices {
+		if one.commodity == c {
+			of = one
+		}
+	}
+	if of == nil {
+		of = &tilePrice{commodity: c, raw: t.year.rawPrices(c, p)}
+		t.prices = append(t.prices, of)
+	}
+	return of.rounded.of(of.raw[t.from:t.from+t.length], t.means.price, p.known, p.Decimals)
+}
+
+// Yields returns a county yield in each scenario.
+func (t *tile) Yields(u practicePart, decimals int) []crop.Yield {
+	var of *tileYield
+	for _, one := range t.yields {
+		if one.unit == u.unit {
+			of = one
+		}
+	}
+	if of == nil {
+		of = &tileYield{unit: u.unit, shock: t.year.shock(u), at: u.outlook.Quantile(), raw: make([]crop.Yield, t.length)}
+		t.yields = append(t.yields, of)
+	}
+	if !of.filled {
+		of.shock.Fill(of.raw, t.from)
+		for i, z := range of.raw {
+			of.raw[i] = of.at(z)
+		}
+		of.filled = true
+	}
+	return of.rounded.of(of.raw, t.means.yield, u.outlook.stage == odds.Final, decimals)
+}
+
+// of returns the series under a factor.
+func (r *rounded) of(raw []float64, by float64, known bool, decimals int) []float64 {
+	if known {
+		by = 1
+	}
+	at := 0
+	for at < len(*r) && (*r)[at].by != by {
+		at++
+	}
+	if at == len(*r) {
+		*r = append(*r, rounded{{by: by, series: make([]float64, len(raw))}}...)
+	}
+	one := &(*r)[at]
+	if !one.filled {
+		for i, x := range raw {
+			one.series[i] = program.Round(x*by, decimals)
+		}
+		one.filled = true
+	}
+	return one.series
+}
+
+func (r rounded) forget() {
+	for i := range r {
+		r[i].filled = false
+	}
+}
