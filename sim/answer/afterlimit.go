@@ -134,7 +134,7 @@ func (t *turning) often(f farm.Farm) (most float64) {
 // afterLimits works out every line of the operation.
 func (r *run) afterLimits(t *turning, farms []farmRun, picks []pick) map[line]afterLimit {
 	byFarm := make([]map[line]afterLimit, len(farms))
-	r.sideBySide(len(farms), func(i int) {
+	sideBySide(r.Brief, len(farms), func(i int) {
 		var mine []pick
 		for _, k := range picks {
 			if k.farm == farms[i].farm.Key() {

@@ -61,7 +61,7 @@ func (r *run) pooledAnew(farms []farmRun, turned []int) purse {
 	for _, i := range turned {
 		pool := []*individual{farms[i].individual}
 		for _, k := range turned {
-			if k != i && stateOf(farms[k].farm.County) == stateOf(farms[i].farm.County) && r.shareProducer(farms[i].farm, farms[k].farm) {
+			if k != i && stateOf(farms[k].farm.County) == stateOf(farms[i].farm.County) && shareProducer(r.Operation, farms[i].farm, farms[k].farm, r.cropYear) {
 				pool = append(pool, farms[k].individual)
 			}
 		}

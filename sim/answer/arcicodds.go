@@ -59,7 +59,7 @@ func (r *run) addIndividual(f *farmRun) error {
 func (r *run) pool(one individual) ([]*individual, error) {
 	pool := []*individual{&one}
 	for _, f := range r.Operation.Farms {
-		if f.Key() == one.farm.Key() || stateOf(f.County) != stateOf(one.farm.County) || !onRecord(f, farm.ARCIC) || !r.shareProducer(f, one.farm) {
+		if f.Key() == one.farm.Key() || stateOf(f.County) != stateOf(one.farm.County) || !onRecord(f, farm.ARCIC) || !shareProducer(r.Operation, f, one.farm, r.cropYear) {
 			continue
 		}
 		other, err := r.individual(f, r.cropYear)
@@ -73,29 +73,38 @@ func (r *run) pool(one individual) ([]*individual, error) {
 	return pool, nil
 }
 
-func (r *run) shareProducer(a, b farm.Farm) bool {
-	return slices.ContainsFunc(r.Operation.Producers, func(p farm.Producer) bool { return hasShare(a, p.ID, r.cropYear) && hasShare(b, p.ID, r.cropYear) })
+func shareProducer(o farm.Operation, a, b farm.Farm, y crop.CropYear) bool {
+	return slices.ContainsFunc(o.Producers, func(p farm.Producer) bool { return hasShare(a, p.ID, y) && hasShare(b, p.ID, y) })
 }
 
-// payIndividual fills the ARC-IC series of a farm's holdings: each producer is
-// paid by the rate of the own pool.
+// payIndividual adds ARC-IC to the payoffs of a farm: each producer is paid by the rate
+// of the own pool.
 func (r *run) payIndividual(f *farmRun, pool []*individual) {
-	alone := r.individualRates(pool[:1], "")
-	rates := make([][]crop.Revenue, len(r.Operation.Producers))
-	for j, p := range r.Operation.Producers {
-		rates[j] = alone
-		if len(pool) > 1 {
-			rates[j] = r.individualRates(pool, p.ID)
-		}
-	}
-	for i, h := range f.holdings {
-		p := &payoff{program: farm.ARCIC, byBase: h.individualPay(alone), byBaseOf: map[string][]*payment{}}
-		for j, producer := range r.Operation.Producers {
-			p.byBaseOf[producer.ID] = h.individualPay(rates[j])
-		}
-		p.beforeWhom = r.beforeShare(h, rates, alone)
+	for i, p := range individualPayoffs(r.yearRates, r.Operation.Producers, f.holdings, pool) {
 		f.payoffs[i] = append(slices.Clip(withoutProgram(f.payoffs[i], farm.ARCIC)), p)
 	}
+}
+
+// individualPayoffs returns what ARC-IC pays on each commodity base of the first farm
+// of a pool, by the rate of each producer's own part of the pool.
+func individualPayoffs(y *yearRates, producers []farm.Producer, holdings []*holding, pool []*individual) (all []*payoff) {
+	alone := individualRates(y, pool[:1], "")
+	rates := make([][]crop.Revenue, len(producers))
+	for j, p := range producers {
+		rates[j] = alone
+		if len(pool) > 1 {
+			rates[j] = individualRates(y, pool, p.ID)
+		}
+	}
+	for _, h := range holdings {
+		p := &payoff{program: farm.ARCIC, byBase: h.individualPay(alone), byBaseOf: map[string][]*payment{}}
+		for j, producer := range producers {
+			p.byBaseOf[producer.ID] = h.individualPay(rates[j])
+		}
+		p.beforeWhom = beforeShare(y, producers, h, rates, alone)
+		all = append(all, p)
+	}
+	return all
 }
 
 // individualPay returns what each base is paid at ARC-IC rates, USD by base.
@@ -109,11 +118,11 @@ func (h *holding) individualPay(rates []crop.Revenue) []*payment {
 
 // beforeShare adds what all shares of a holding are paid: each producer's part
 // at the own rate, the rest at the rate of the farm alone.
-func (r *run) beforeShare(h *holding, rates [][]crop.Revenue, alone []crop.Revenue) []crop.Money {
-	sum := r.zeros()
+func beforeShare(y *yearRates, producers []farm.Producer, h *holding, rates [][]crop.Revenue, alone []crop.Revenue) []crop.Money {
+	sum := y.zeros()
 	for _, p := range h.parts {
 		acres, rest := h.individualAcres(p), 1.0
-		for j, producer := range r.Operation.Producers {
+		for j, producer := range producers {
 			share := p.shares[producer.ID]
 			rest -= share
 			for i := range sum {
@@ -132,11 +141,11 @@ func (r *run) beforeShare(h *holding, rates [][]crop.Revenue, alone []crop.Reven
 
 // individualRates returns the ARC-IC rate of a pool in each draw for one
 // producer, or for the farm as a whole.
-func (r *run) individualRates(pool []*individual, producer string) []crop.Revenue {
-	crops := individualCrops(pool, producer, r.cropYear)
+func individualRates(y *yearRates, pool []*individual, producer string) []crop.Revenue {
+	crops := individualCrops(pool, producer, y.cropYear)
 	terms := pool[0].crops[0].national.Terms
 	coverage, ok := program.NewARCIC(crops, terms.GuaranteeShare, terms.MaximumShare)
-	rates := r.zeros()
+	rates := y.zeros()
 	if !ok {
 		return rates
 	}
@@ -145,35 +154,35 @@ func (r *run) individualRates(pool []*individual, producer string) []crop.Revenu
 	var loans []crop.Price
 	for _, one := range pool {
 		for _, k := range one.crops {
-			own := r.ownYields(one.farm, k)
-			defer r.give(own)
-			outlook, _ := r.priceOutlook(k.commodity, r.cropYear, k.national.Terms.PriceDecimals)
-			yields, prices, loans = append(yields, own), append(prices, r.prices(k.commodity, outlook)), append(loans, k.national.Terms.LoanRate)
+			own := y.ownYields(one.farm, k)
+			defer y.give(own)
+			outlook, _ := y.priceOutlook(k.commodity, y.cropYear, k.national.Terms.PriceDecimals)
+			yields, prices, loans = append(yields, own), append(prices, y.prices(k.commodity, outlook)), append(loans, k.national.Terms.LoanRate)
 		}
 	}
-	y, p := make([]crop.Yield, len(crops)), make([]crop.Price, len(crops))
+	yieldsNow, pricesNow := make([]crop.Yield, len(crops)), make([]crop.Price, len(crops))
 	for i := range rates {
 		for k := range crops {
-			y[k], p[k] = yields[k][i], program.ActualPrice(prices[k][i], loans[k])
+			yieldsNow[k], pricesNow[k] = yields[k][i], program.ActualPrice(prices[k][i], loans[k])
 		}
-		rates[i] = coverage.Rate(program.IndividualRevenue(crops, y, p))
+		rates[i] = coverage.Rate(program.IndividualRevenue(crops, yieldsNow, pricesNow))
 	}
 	return rates
 }
 
 // ownYields returns the farm's own yield in each draw: it follows the county's
 // and varies by itself. Give the series back.
-func (r *run) ownYields(f farm.Farm, k individualCrop) []crop.Yield {
-	own := r.take()
+func (y *yearRates) ownYields(f farm.Farm, k individualCrop) []crop.Yield {
+	own := y.take()
 	if k.planted == 0 || k.yield.known {
 		for i := range own {
 			own[i] = k.yield.mean
 		}
 		return own
 	}
-	county := r.yields(k.national.Terms.YieldDecimals, k.county)
-	shock := r.sampler.FarmShock(f.Key(), k.commodity).Into(r.take())
-	defer r.give(shock)
+	county := y.yields(k.national.Terms.YieldDecimals, k.county)
+	shock := y.sampler.FarmShock(f.Key(), k.commodity).Into(y.take())
+	defer y.give(shock)
 	for i := range own {
 		own[i] = max(0, k.yield.ratio*county[i]+k.yield.sd*shock[i])
 	}

@@ -29,7 +29,7 @@ func Check(c Case) Checked {
 	people := make([]payer, len(c.CropYears))
 	unruled := make([]error, len(c.CropYears))
 	for i, y := range c.CropYears {
-		people[i], unruled[i] = c.payer(y)
+		people[i], unruled[i] = newPayer(c.Operation, y)
 	}
 	for _, f := range c.Operation.Farms {
 		one := CheckedFarm{Farm: f.Key(), Flags: []Flag{}}

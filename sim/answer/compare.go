@@ -79,7 +79,7 @@ func (p *question) compareYear(y crop.CropYear) (year YearPart, sums [][]acreSum
 		return year, nil, err
 	}
 	farms := make([]farmRun, len(r.Operation.Farms))
-	r.sideBySide(len(farms), func(i int) { farms[i] = r.farm(r.Operation.Farms[i]) })
+	sideBySide(r.Brief, len(farms), func(i int) { farms[i] = r.farm(r.Operation.Farms[i]) })
 	year.CropYear = y
 	for _, f := range farms {
 		if f.err != nil {
@@ -89,7 +89,7 @@ func (p *question) compareYear(y crop.CropYear) (year YearPart, sums [][]acreSum
 	}
 	elections, criteria, failures := make([][]Election, len(farms)), make([]*CriteriaPart, len(farms)), make([]error, len(farms))
 	whole := make([]*WholeFarm, len(farms))
-	r.sideBySide(len(farms), func(i int) {
+	sideBySide(r.Brief, len(farms), func(i int) {
 		farms[i].money = r.money(farms[i])
 		elections[i] = r.elections(farms[i])
 		criteria[i], failures[i] = r.criteria(farms[i], elections[i])
@@ -134,7 +134,7 @@ func (p *question) compareYear(y crop.CropYear) (year YearPart, sums [][]acreSum
 
 // flags returns the farm's flags, those too that need to know who leads.
 func (f farmRun) flags(r *run) []Flag {
-	c := flagCase{Case: r.Case, farm: f.farm, cropYear: r.cropYear, holdings: f.holdings, people: r.people, individual: f.individual, repairs: r.sampler.Repairs(), run: r, parts: f.parts}
+	c := flagCase{Case: r.Case, farm: f.farm, cropYear: r.cropYear, holdings: f.holdings, people: r.people, individual: f.individual, repairs: r.sampler.Repairs(), rates: r.yearRates, seen: &r.published, parts: f.parts}
 	c.arcLeads = slices.ContainsFunc(f.parts, func(p CommodityPart) bool { return p.Leader == LeadsARCCO })
 	return c.raise()
 }
@@ -144,7 +144,7 @@ func (r *run) farm(f farm.Farm) farmRun {
 	out := farmRun{farm: f}
 	out.holdings, out.err = r.holdings(f, r.cropYear)
 	out.parts, out.payoffs = make([]CommodityPart, len(out.holdings)), make([]payoffs, len(out.holdings))
-	r.sideBySide(len(out.holdings), func(i int) { out.parts[i], out.payoffs[i] = r.commodity(out.holdings[i]) })
+	sideBySide(r.Brief, len(out.holdings), func(i int) { out.parts[i], out.payoffs[i] = r.commodity(out.holdings[i]) })
 	if out.err == nil {
 		out.err = r.addIndividual(&out)
 	}

@@ -151,7 +151,7 @@ func TestYieldOutOfLineFlag(t *testing.T) {
 	y.History = rising(2005, 2025, 40)
 	c.Counties = book(y)
 	find := func() *Flag {
-		people, err := c.payer(2026)
+		people, err := newPayer(c.Operation, 2026)
 		if err != nil {
 			t.Fatal(err)
 		}

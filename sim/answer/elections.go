@@ -1,10 +1,6 @@
 package answer
 
 import (
-	"maps"
-	"slices"
-
-	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 )
@@ -79,95 +75,22 @@ func (r *run) highest(f farmRun) Choice {
 	return choice
 }
 
-// purse holds the payments of some farms, by farm, commodity and program.
-type purse struct {
-	payer
-	buffers *buffers
-	totals  map[pick]payments // before share
-	flows   map[pick]flow     // after share, by producer
-
-	everywhere   map[int]Series // by place of the producer: what it earns in all its operations, this one among them; none: in this one alone
-	inOperations map[int]Everywhere
-}
-
-// pick is one farm's program for one commodity.
-type pick struct {
-	farm      string
-	commodity crop.Commodity
-	program   farm.Program
-}
-
-func (r *run) newPurse() purse {
-	return purse{payer: r.people, buffers: r.buffers, totals: map[pick]payments{}, flows: map[pick]flow{}}
-}
-
 // money lays out the payments of a farm.
 func (r *run) money(f farmRun) purse {
-	m := r.newPurse()
+	m := newPurse(r.people, r.buffers)
 	for i, h := range f.holdings {
-		for _, p := range f.payoffs[i] {
-			if p.apart {
-				continue
-			}
-			key := pick{f.farm.Key(), h.commodity, p.program}
-			m.totals[key], m.flows[key] = p.total(), m.payer.flows(h, p)
-		}
+		m.take(h, f.payoffs[i])
 	}
 	return m
 }
 
 // moneyOf is the purse of several farms.
 func (r *run) moneyOf(farms []farmRun) purse {
-	m := r.newPurse()
+	m := newPurse(r.people, r.buffers)
 	for _, f := range farms {
-		maps.Copy(m.totals, f.money.totals)
-		maps.Copy(m.flows, f.money.flows)
+		m.join(f.money)
 	}
 	return m
-}
-
-// uses reports whether anything counts against a pot.
-func (m purse) uses(pot program.Pot) bool {
-	for _, all := range m.everywhere {
-		if all[slices.Index(pots[:], pot)] != nil {
-			return true
-		}
-	}
-	for k := range m.flows {
-		if m.pot(k.commodity) == pot {
-			return true
-		}
-	}
-	return false
-}
-
-// workedOut is the purse with every payment worked out once for all draws: for
-// questions that ask for them often. Give the series back with release.
-func (m purse) workedOut() (ready purse, release func()) {
-	ready = purse{payer: m.payer, buffers: m.buffers, totals: map[pick]payments{}, flows: map[pick]flow{}}
-	done := map[*payment]*payment{}
-	of := func(all payments) (worked payments) {
-		for _, p := range all {
-			if done[p.payment] == nil {
-				series := m.buffers.zeros()
-				p.payment.add(series, 1, 0)
-				done[p.payment] = &payment{rates: series, most: p.most}
-			}
-			worked = append(worked, sharedPayment{done[p.payment], p.share})
-		}
-		return worked
-	}
-	for k := range m.totals {
-		ready.totals[k] = of(m.totals[k])
-		for _, mine := range m.flows[k] {
-			ready.flows[k] = append(ready.flows[k], of(mine))
-		}
-	}
-	return ready, func() {
-		for _, p := range done {
-			m.buffers.give(p.rates)
-		}
-	}
 }
 
 // election returns one farm under one choice; figures are nil where a chosen
@@ -192,6 +115,7 @@ func (m purse) election(choice Choice, farmKey string) Election {
 	return e
 }
 
+// picksOf are the picks of a farm under one choice.
 func picksOf(farmKey string, choice Choice) []pick {
 	var picks []pick
 	for _, c := range choice.Commodities() {
@@ -199,33 +123,3 @@ func picksOf(farmKey string, choice Choice) []pick {
 	}
 	return picks
 }
-
-// reached follows the payments of some picks to the people, the limit applied in
-// each draw.
-func (m purse) reached(picks []pick) reach {
-	if m.neverLimited(picks) {
-		return m.byShares(picks)
-	}
-	return m.reach(m.earning(picks))
-}
-
-// earning fills in what the producers earn under some picks.
-func (m purse) earning(picks []pick) filler {
-	at := m.potsOf(picks)
-	return func(e *earned, from int) {
-		e.zero()
-		m.put(e, picks, at, 1, from)
-	}
-}
-
-// potsOf returns the place of each pick's pot.
-func (m purse) potsOf(picks []pick) []int {
-	var at []int
-	for _, k := range picks {
-		at = append(at, slices.Index(pots[:], m.pot(k.commodity)))
-	}
-	return at
-}
-
-// afterLimit returns the average paid to all recipients together.
-func (m purse) afterLimit(picks []pick) crop.Money { return m.reached(picks).total }

@@ -118,7 +118,7 @@ func Explain(c Case, f farm.Farm, commodity crop.Commodity, y crop.CropYear, giv
 		if h.commodity != commodity {
 			continue
 		}
-		payer, err := c.payer(y)
+		payer, err := newPayer(c.Operation, y)
 		if err != nil {
 			return explanation, err
 		}

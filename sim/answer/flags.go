@@ -34,7 +34,8 @@ type flagCase struct {
 	people     payer
 	individual *individual     // what the farm brings to ARC-IC; nil where nothing about it is asked
 	repairs    []odds.Repair   // of price correlations; unknown where nothing is drawn
-	run        *run            // nil where no money is computed
+	rates      *yearRates      // nil where no money is computed
+	seen       *published      // what all farms of a run look up once; nil: nothing is kept
 	parts      []CommodityPart // what the programs pay, by holding; nil where no money is computed
 	arcLeads   bool            // ARC-CO or ARC-IC leads for some base; unknown where no money is computed
 }

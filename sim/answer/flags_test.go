@@ -11,7 +11,7 @@ import (
 // codes returns the flags of the first farm in a crop year.
 func codes(c Case, y crop.CropYear) []string {
 	var all []string
-	people, err := c.payer(y)
+	people, err := newPayer(c.Operation, y)
 	if err != nil {
 		panic(err)
 	}
@@ -124,7 +124,7 @@ func mergeTwo(c *Case, first, second farm.Program) {
 func TestFlagsHaveSources(t *testing.T) {
 	c := designCase()
 	c.Counties, c.Operation.Farms[0].Bases[0].PaymentYield = nil, nil
-	people, err := c.payer(2026)
+	people, err := newPayer(c.Operation, 2026)
 	if err != nil {
 		t.Fatal(err)
 	}

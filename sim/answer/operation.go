@@ -1,11 +1,9 @@
 package answer
 
 import (
-	"slices"
 	"time"
 
 	"fencerow/program/crop"
-	"fencerow/program/farm"
 )
 
 // operation returns the choices with the highest average after limits, over all
@@ -58,16 +56,6 @@ func (r *run) operation(farms []farmRun) (OperationPart, []limitReached, map[lin
 	return part, m.limitsReached(picks, reached), r.afterLimits(t, farms, picks)
 }
 
-// paidTo is what each recipient is paid in each draw under some picks, after limits
-// and sequestration. Give the series back with release.
-func (m purse) paidTo(picks []pick) (paid [][]crop.Money, release func()) {
-	for range m.attribution.Recipients {
-		paid = append(paid, m.buffers.take())
-	}
-	m.follow(m.earning(picks), paid)
-	return paid, func() { m.buffers.give(paid...) }
-}
-
 // lastFirstDay is the day from which all commodities of some picks can be paid,
 // zero where the law has none for them.
 func lastFirstDay(picks []pick, y crop.CropYear) (last time.Time) {
@@ -77,63 +65,4 @@ func lastFirstDay(picks []pick, y crop.CropYear) (last time.Time) {
 		}
 	}
 	return last
-}
-
-// mean is the average of payments, USD.
-func (m purse) mean(all payments) (sum crop.Money) {
-	for _, p := range all {
-		sum += p.share * p.mean(m.buffers)
-	}
-	return sum
-}
-
-// limitBinds reports whether some choice goes over some recipient's limit in
-// some outcome: then the choice of one farm depends on the others.
-func (m purse) limitBinds(picks []pick) bool {
-	highest := slices.Clone(picks)
-	for i, k := range picks {
-		if m.mostOf(turned(k)) > m.mostOf(k) {
-			highest[i] = turned(k)
-		}
-	}
-	if m.neverLimited(highest) {
-		return false
-	}
-	at := m.potsOf(picks)
-	mine, other := make([]crop.Money, m.buffers.draws.Tile()), make([]crop.Money, m.buffers.draws.Tile())
-	higher := func(e *earned, from int) {
-		e.zero()
-		for i, k := range picks {
-			for j := range m.flows[k] {
-				clear(mine)
-				clear(other)
-				m.flows[k][j].add(mine, from)
-				m.flows[turned(k)][j].add(other, from)
-				for d := range mine {
-					e[at[i]][j][d] += max(mine[d], other[d])
-				}
-			}
-		}
-	}
-	return m.reach(higher).exceeding
-}
-
-// mostOf is the most that a pick can pay all producers in any draw.
-func (m purse) mostOf(k pick) (most crop.Money) {
-	for _, mine := range m.flows[k] {
-		for _, p := range mine {
-			most += p.share * p.most
-		}
-	}
-	return most
-}
-
-// turned is the same farm and commodity under the other program.
-func turned(k pick) pick {
-	if k.program == farm.PLC {
-		k.program = farm.ARCCO
-	} else {
-		k.program = farm.PLC
-	}
-	return k
 }

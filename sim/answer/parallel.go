@@ -7,8 +7,8 @@ import (
 
 // sideBySide is inParallel, or one after the other where a question is brief: then it is
 // one of many that are asked side by side.
-func (c Case) sideBySide(n int, do func(i int)) {
-	if !c.Brief {
+func sideBySide(brief bool, n int, do func(i int)) {
+	if !brief {
 		inParallel(n, do)
 		return
 	}

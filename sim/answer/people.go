@@ -1,6 +1,8 @@
 package answer
 
 import (
+	"slices"
+
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -21,15 +23,15 @@ type payer struct {
 	rows          []law.Figure // those used, where the user gave no figure of his own
 }
 
-// payer reads the limit and the sequestration of the crop year, the user's own
+// newPayer reads the limit and the sequestration of the crop year, the user's own
 // figures first.
-func (c Case) payer(y crop.CropYear) (payer, error) {
-	p := payer{producers: c.Operation.Producers, cropYear: y}
+func newPayer(o farm.Operation, y crop.CropYear) (payer, error) {
+	p := payer{producers: o.Producers, cropYear: y}
 	var err error
-	if p.limit, err = p.setting("payment_limit", c.Operation.Settings.PaymentLimit); err != nil {
+	if p.limit, err = p.setting("payment_limit", o.Settings.PaymentLimit); err != nil {
 		return p, err
 	}
-	if p.sequestration, err = p.setting("sequestration", c.Operation.Settings.Sequestration); err != nil {
+	if p.sequestration, err = p.setting("sequestration", o.Settings.Sequestration); err != nil {
 		return p, err
 	}
 	if p.order, err = law.Find("order_of_reductions", "", y); err != nil {
@@ -45,7 +47,7 @@ func (c Case) payer(y crop.CropYear) (payer, error) {
 	for _, producer := range p.producers {
 		p.places = append(p.places, p.attribution.Find(producer.ID))
 	}
-	p.tenAcres, err = c.tenAcreRule(y)
+	p.tenAcres, err = newTenAcreRule(o, y)
 	return p, err
 }
 
@@ -84,4 +86,12 @@ func (p payer) pot(c crop.Commodity) program.Pot {
 		return program.Peanuts
 	}
 	return program.General
+}
+
+// concerns reports whether a farm's payments reach a recipient: a producer with a
+// share in it, or an owner of one.
+func (p payer) concerns(f farm.Farm, recipient string) bool {
+	return slices.ContainsFunc(p.producers, func(earner farm.Producer) bool {
+		return hasShare(f, earner.ID, p.cropYear) && (earner.ID == recipient || p.attribution.Owns(recipient, earner.ID))
+	})
 }

@@ -11,14 +11,6 @@ import (
 	"fencerow/program/law"
 )
 
-// concerns reports whether a farm's payments reach a recipient: a producer with a
-// share in it, or an owner of one.
-func (p payer) concerns(f farm.Farm, recipient string) bool {
-	return slices.ContainsFunc(p.producers, func(earner farm.Producer) bool {
-		return hasShare(f, earner.ID, p.cropYear) && (earner.ID == recipient || p.attribution.Owns(recipient, earner.ID))
-	})
-}
-
 // incomeOverLimit names each producer, or owner of one, who is paid nothing
 // because of the average income.
 func incomeOverLimit(c flagCase) []Flag {

@@ -18,9 +18,9 @@ type question struct {
 
 // shared is what questions on the same draws work out once.
 type shared struct {
-	newest kept[stateCrop, crop.CropYear] // of which an agency has a yield
-	rates  kept[crop.CropYear, *yearRates]
-	works  sync.Pool // of *elect.Work
+	published published
+	rates     kept[crop.CropYear, *yearRates]
+	works     sync.Pool // of *elect.Work
 }
 
 func newQuestion(c Case) *question {
@@ -52,7 +52,7 @@ func (q *question) run(y crop.CropYear) (*run, error) {
 		return nil, err
 	}
 	rates := q.rates.always(y, func() *yearRates { return &yearRates{drawnYear: drawn} })
-	people, err := q.payer(y)
+	people, err := newPayer(q.Operation, y)
 	if err != nil {
 		return nil, err
 	}

@@ -13,7 +13,7 @@ import (
 // flagRaised returns the first flag of a code that the first farm raises.
 func flagRaised(t *testing.T, c Case, y crop.CropYear, code string) (Flag, bool) {
 	t.Helper()
-	people, err := c.payer(y)
+	people, err := newPayer(c.Operation, y)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -159,7 +159,7 @@ func TestEntityWithoutMembers(t *testing.T) {
 	if _, err := Compare(c); err == nil || !strings.Contains(err.Error(), `producer "firm" is a pass_through without members`) {
 		t.Errorf("crop year 2026: %v", err)
 	}
-	if _, err := c.payer(2025); err != nil {
+	if _, err := newPayer(c.Operation, 2025); err != nil {
 		t.Errorf("crop year 2025: %v", err)
 	}
 }

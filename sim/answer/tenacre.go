@@ -20,9 +20,9 @@ type tenAcreRule struct {
 // bars reports whether a producer is paid nothing on a farm.
 func (r tenAcreRule) bars(producer, farmKey string) bool { return r.barred[producer][farmKey] }
 
-// tenAcreRule works out the rule for every producer of the file. All base of a
+// newTenAcreRule works out the rule for every producer of the file. All base of a
 // farm counts for each producer with a share in it.
-func (c Case) tenAcreRule(y crop.CropYear) (tenAcreRule, error) {
+func newTenAcreRule(o farm.Operation, y crop.CropYear) (tenAcreRule, error) {
 	r := tenAcreRule{barred: map[string]map[string]bool{}, baseAcres: map[string]crop.Acres{}}
 	var err error
 	if r.row, err = law.Find("least_base_acres", "", y); err != nil {
@@ -33,10 +33,10 @@ func (c Case) tenAcreRule(y crop.CropYear) (tenAcreRule, error) {
 		return r, err
 	}
 	r.eachFarm = counted.Text == "each_farm"
-	for _, p := range c.Operation.Producers {
+	for _, p := range o.Producers {
 		r.baseAcres[p.ID] = p.OtherBaseAcres
 		var farms []farm.Farm
-		for _, f := range c.Operation.Farms {
+		for _, f := range o.Farms {
 			if hasShare(f, p.ID, y) {
 				farms = append(farms, f)
 				r.baseAcres[p.ID] += f.BaseAcres()

@@ -86,7 +86,7 @@ func (c flagCase) gap(u practicePart) string {
 	if u.outlook.stage == odds.Final {
 		return ""
 	}
-	has := published(c.Counties, u.unit)
+	has := publishedYears(c.Counties, u.unit)
 	last := min(c.newestPublished(stateOf(u.unit.county), u.unit.commodity), u.unit.cropYear-1)
 	if len(has) == 0 || last == 0 {
 		return ""
@@ -103,8 +103,8 @@ func (c flagCase) gap(u practicePart) string {
 	return fmt.Sprintf("%s in county %s%s in %d of the %d years %d to %d", u.unit.commodity.Name(), u.unit.county, ofPractice(u.unit.practice), lacking, yearsLookedAt, last-yearsLookedAt+1, last)
 }
 
-// published returns the years in which NASS or RMA has a yield of a county.
-func published(book farm.CountyBook, u countyUnit) map[crop.CropYear]bool {
+// publishedYears returns the years in which NASS or RMA has a yield of a county.
+func publishedYears(book farm.CountyBook, u countyUnit) map[crop.CropYear]bool {
 	years := map[crop.CropYear]bool{}
 	for _, e := range related(book, u) {
 		for _, series := range []map[crop.CropYear]crop.Yield{e.Harvested, e.Insured} {
@@ -127,7 +127,7 @@ type stateCrop struct {
 func newestPublished(book farm.CountyBook, s stateCrop) (newest crop.CropYear) {
 	for _, code := range book.Codes(s.state) {
 		for _, practice := range []farm.Practice{farm.AllPractices, farm.Irrigated, farm.Nonirrigated} {
-			for y := range published(book, countyUnit{county: code, commodity: s.commodity, practice: practice}) {
+			for y := range publishedYears(book, countyUnit{county: code, commodity: s.commodity, practice: practice}) {
 				newest = max(newest, y)
 			}
 		}
@@ -135,13 +135,19 @@ func newestPublished(book farm.CountyBook, s stateCrop) (newest crop.CropYear) {
 	return newest
 }
 
+// published holds the newest year of which an agency has a yield, by State and
+// commodity.
+type published struct {
+	newest kept[stateCrop, crop.CropYear]
+}
+
 // newestPublished is found once for all farms of a run.
 func (c flagCase) newestPublished(state string, commodity crop.Commodity) crop.CropYear {
 	s := stateCrop{state, commodity}
-	if c.run == nil {
+	if c.seen == nil {
 		return newestPublished(c.Counties, s)
 	}
-	return c.run.newest.always(s, func() crop.CropYear { return newestPublished(c.Counties, s) })
+	return c.seen.newest.always(s, func() crop.CropYear { return newestPublished(c.Counties, s) })
 }
 
 // yieldMoves are the factors on the county yield that a flag tells ARC-CO at.
@@ -150,17 +156,17 @@ var yieldMoves = []sensitivity{{1, 0.90}, {1, 0.95}, {1, 1.05}, {1, 1.10}}
 // yieldMoves says what ARC-CO of a holding averages at other county yields; "" where
 // no money is computed, or for many farms.
 func (c flagCase) yieldMoves(i int) string {
-	if c.run == nil || c.Brief || c.parts[i].Programs.Of(farm.ARCCO) == nil {
+	if c.rates == nil || c.Brief || c.parts[i].Programs.Of(farm.ARCCO) == nil {
 		return ""
 	}
 	h := c.holdings[i]
-	price, ok := c.run.priceOutlook(h.commodity, c.cropYear, h.national.Terms.PriceDecimals)
+	price, ok := c.rates.priceOutlook(h.commodity, c.cropYear, h.national.Terms.PriceDecimals)
 	if !ok {
 		return ""
 	}
 	means := make([]float64, len(yieldMoves))
 	for _, p := range h.parts {
-		for k, mean := range c.run.meansUnder(&arccoRate{of: h, base: p, price: price}, yieldMoves) {
+		for k, mean := range c.rates.meansUnder(&arccoRate{of: h, base: p, price: price}, yieldMoves) {
 			means[k] += mean * p.paymentAcres / h.baseAcres
 		}
 	}
