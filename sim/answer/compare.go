@@ -160,6 +160,7 @@ func (r *run) commodity(h *holding) (CommodityPart, payoffs) {
 		ReferencePriceStatus:    n.Target.Status,
 		BenchmarkPrice:          n.price(n.BenchmarkPrice, n.Terms.BenchmarkDecimals),
 		BenchmarkPriceStatus:    n.BenchmarkPrice.Status,
+		Programs:                Programs{{farm.PLC, nil}, {farm.ARCCO, nil}},
 		Bases:                   h.bases(), LeadByPrice: []Lead{}, LeadByYield: []YieldLead{}, Elsewhere: []PaymentAt{}, ByPrice: []PaymentBy{}, Leader: None, Leans: None,
 	}
 	if program, has := h.farm.Record[h.commodity]; has {

@@ -299,12 +299,8 @@ func tenths(m *answer.PriceView) string {
 // does not have leaves its place free.
 func spansOf(c answer.Comparison, years []answer.CommodityPart) Picture {
 	d := Spans{YAxis: "USD per base acre"}
-	for _, part := range years {
-		for _, one := range part.Programs {
-			if name := string(one.Program); !slices.Contains(d.Names, name) {
-				d.Names = append(d.Names, name)
-			}
-		}
+	for _, program := range programsOf(years) {
+		d.Names = append(d.Names, string(program))
 	}
 	var says []string
 	for i, part := range years {

@@ -1,6 +1,7 @@
 package report_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -86,6 +87,25 @@ func lineWith(text, head string, words []string) string {
 		}
 	}
 	return ""
+}
+
+// In the table of several crop years it is a column, "-" in a year that does not have it
+// and in the sum, which is of PLC and ARC-CO alone.
+func TestThirdProgramIsInTheTableOfYears(t *testing.T) {
+	var table report.Table
+	for _, block := range report.OfComparison(withThird(t, 2026, 2027), false).Blocks {
+		if one, is := block.(report.Table); is && len(one.Columns) > 0 && one.Columns[0] == "crop year" {
+			table = one
+		}
+	}
+	if want := []string{"crop year", "PLC", "ARC-CO", third, "lead", "margin"}; !slices.Equal(table.Columns, want) {
+		t.Fatalf("columns %q, want %q", table.Columns, want)
+	}
+	for i, want := range []string{"-", "$1,234.56", "-"} {
+		if got := table.Rows[i]; got[3] != want || len(got) != len(table.Columns) {
+			t.Errorf("line %q: %s under %s, want %s", got, got[3], third, want)
+		}
+	}
 }
 
 // On paper it has its sentence, and in the picture of several crop years its bar in the

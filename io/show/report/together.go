@@ -2,7 +2,9 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
+	"fencerow/program/farm"
 	"fencerow/sim/answer"
 )
 
@@ -19,30 +21,94 @@ func (r *Report) together(c answer.Comparison) {
 	}
 	r.text(said + ". The further off a year, the less its figures say.")
 	for _, t := range c.Together {
-		r.table(togetherTable(t))
+		r.table(togetherTable(t, partsOf(c, t)))
 		r.text(togetherSentence(t))
 	}
 }
 
-func togetherTable(t answer.Together) Table {
+// partsOf are the farm and commodity of a table in every crop year.
+func partsOf(c answer.Comparison, t answer.Together) (years []answer.CommodityPart) {
+	for _, y := range c.CropYears {
+		for _, f := range y.Farms {
+			for _, part := range f.Commodities {
+				if f.Farm == t.Farm && part.Commodity == t.Commodity {
+					years = append(years, part)
+				}
+			}
+		}
+	}
+	return years
+}
+
+// programsOf are the programs of one of some crop years, in their order.
+func programsOf(years []answer.CommodityPart) (all []farm.Program) {
+	for _, part := range years {
+		for _, one := range part.Programs {
+			if !slices.Contains(all, one.Program) {
+				all = append(all, one.Program)
+			}
+		}
+	}
+	return all
+}
+
+// togetherTable has a line for each crop year; a program that a year does not have is
+// "-" there. Only PLC and ARC-CO are added up.
+func togetherTable(t answer.Together, years []answer.CommodityPart) Table {
 	table := Table{
 		Title:   fmt.Sprintf("Farm %s, %s, USD per base acre on average", t.Farm, t.Commodity.Name()),
-		Columns: []string{"crop year", "PLC", "ARC-CO", "lead", "margin"},
+		Columns: []string{"crop year"},
 	}
-	for _, y := range t.Years {
-		if y.ShareTaken {
-			table.Columns[2] = "ARC-CO (assumed)"
-		}
+	programs := programsOf(years)
+	marked := max(0, slices.IndexFunc(t.Years, func(y answer.YearLine) bool { return y.ShareTaken }))
+	for _, program := range programs {
+		table.Columns = append(table.Columns, programName(years[marked], program))
+	}
+	table.Columns = append(table.Columns, "lead", "margin")
+	for i, y := range t.Years {
 		margin := "unknown"
 		if y.Difference != nil {
 			margin = ahead(float64(y.Difference.Mean))
 		}
-		table.Rows = append(table.Rows, []string{fmt.Sprint(y.CropYear), money(y.PLC), money(y.ARCCO), leadWords[y.Leader], margin})
+		row := []string{fmt.Sprint(y.CropYear)}
+		for _, program := range programs {
+			row = append(row, meanCell(years[i].Programs, program))
+		}
+		table.Rows = append(table.Rows, append(row, leadWords[y.Leader], margin))
 	}
 	if t.Total != nil {
-		table.Rows = append(table.Rows, []string{"all years", money(&t.Total.PLC.Mean), money(&t.Total.ARCCO.Mean), "", ahead(float64(t.Total.Difference.Mean))})
+		row := []string{"all years"}
+		for _, program := range programs {
+			row = append(row, totalCell(*t.Total, program))
+		}
+		table.Rows = append(table.Rows, append(row, "", ahead(float64(t.Total.Difference.Mean))))
 	}
 	return table
+}
+
+// meanCell is what a program averages in a crop year: "-" where the year does not have
+// it, "unknown" where a figure is missing.
+func meanCell(programs answer.Programs, program farm.Program) string {
+	for _, one := range programs {
+		if one.Program == program && one.Figures != nil {
+			return money(&one.Figures.Mean)
+		}
+		if one.Program == program {
+			return money(nil)
+		}
+	}
+	return "-"
+}
+
+// totalCell is the sum of a program over the crop years, "-" where there is none.
+func totalCell(t answer.Total, program farm.Program) string {
+	switch program {
+	case farm.PLC:
+		return money(&t.PLC.Mean)
+	case farm.ARCCO:
+		return money(&t.ARCCO.Mean)
+	}
+	return "-"
 }
 
 // togetherSentence says how sure the sum is and what changing every year gives.
