@@ -6,51 +6,7 @@ import (
 	"os"
 	"runtime"
 	"sync"
-
-	"fencerow/io/read/farmtable"
-	"fencerow/sim/answer"
 )
-
-// Options are what a run is asked.
-type Options struct {
-	Table  string           // .csv, .xlsx or .parquet, one row per farm, tract and commodity
-	Out    string           // the folder for results
-	Case   answer.Case      // prices, counties, crop years (none: those of the rows), day, seed, draws; no operation
-	County farmtable.County // finds a county by name
-	Part   int              // this share of the operations, from 1; 0: all
-	Parts  int              // shares in all
-	Resume bool             // leave whole parts as they are
-	Mask   bool             // numbers in place of names
-	Least  int              // farms that a group of the county summary must have
-	Inputs []Input          // the files behind the case, for the audit
-	Talk   func(note string)
-	// Progress is told how many of all rows are done.
-	Progress func(done, all int)
-	Version  string
-}
-
-// Input is a file that went into a run.
-type Input struct {
-	What   string `json:"what"` // to the run: "market file", "county book", ...
-	Name   string `json:"name"`
-	Path   string `json:"path"` // as it was given
-	SHA256 string `json:"sha256"`
-}
-
-// Counts are what a run, or a part of it, came to. Every row is answered or refused.
-type Counts struct {
-	Rows       int `json:"rows"`
-	Answered   int `json:"answered"`
-	Refused    int `json:"refused"`
-	Operations int `json:"operations"`
-	Farms      int `json:"farms"`
-	Results    int `json:"results"`
-}
-
-func (c *Counts) add(other Counts) {
-	c.Rows, c.Answered, c.Refused = c.Rows+other.Rows, c.Answered+other.Answered, c.Refused+other.Refused
-	c.Operations, c.Farms, c.Results = c.Operations+other.Operations, c.Farms+other.Farms, c.Results+other.Results
-}
 
 // Run answers a table. The counts of refused rows say whether all went in. An error
 // leaves whole parts behind, which a run with Resume does not make again.
@@ -102,14 +58,6 @@ func Run(o Options) (Counts, error) {
 		return counts, fmt.Errorf("%d rows in the table, %d seen: %d answered and %d refused", table.rows, counts.Rows, counts.Answered, counts.Refused)
 	}
 	return counts, o.finish(f, a, counts)
-}
-
-// share names this share in files, "03of16-"; "" where there is one alone.
-func (o Options) share() string {
-	if o.Part == 0 {
-		return ""
-	}
-	return fmt.Sprintf("%02dof%02d-", o.Part, o.Parts)
 }
 
 // blockRows is how many rows a part has before it is closed at the end of an
