@@ -2,7 +2,6 @@ package page
 
 import (
 	"fmt"
-	"html/template"
 	"math"
 	"unicode/utf8"
 )
@@ -27,7 +26,7 @@ type fitting struct{ text, picture float64 }
 var fittings = []fitting{{9.5, 1}, {9, 1}, {8.5, 1}, {8, 1}, {8, 0.85}, {7.5, 0.85}, {7.5, 0.7}, {7.5, 0.55}, {7, 0.55}, {7, 0.45}, {6.5, 0.45}, {6.5, 0.3}, {6, 0.3}, {6, 0.2}}
 
 // style is the first fitting in which a sheet is not too long, else the last.
-func (s sheet) style() template.CSS {
+func (s sheet) style() string {
 	chosen := fittings[len(fittings)-1]
 	for _, f := range fittings {
 		if s.height(f) <= most*paperHeight {
@@ -35,7 +34,7 @@ func (s sheet) style() template.CSS {
 			break
 		}
 	}
-	return template.CSS(fmt.Sprintf("--text:%gpt;--picture:%g%%", chosen.text, 100*chosen.picture))
+	return fmt.Sprintf("--text:%gpt;--picture:%g%%", chosen.text, 100*chosen.picture)
 }
 
 // height estimates a sheet in points.
@@ -54,7 +53,7 @@ func (b block) height(f fitting) float64 {
 	}
 	height := 0.0
 	switch {
-	case b.Heading != "":
+	case b.Heading.Level > 0:
 		height = heading
 	case b.Text != "":
 		height = space + lines(b.Text, 0)

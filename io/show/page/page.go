@@ -3,20 +3,19 @@ package page
 import (
 	_ "embed"
 	"fmt"
-	"html"
-	"html/template"
 	"io"
 
 	"fencerow/io/show/chart"
 	"fencerow/io/show/report"
 )
 
+// pageHead is a page up to its first sheet, without its title.
+//
 //go:embed page.html
-var pageText string
+var pageHead string
 
-var pageTemplate = template.Must(template.New("page").Parse(pageText))
-
-// document is a report as the template wants it.
+// document is a report by sheets. Text is escaped where it is printed; html/template is not
+// used, since any program with it keeps every method of every type (12 MB here).
 type document struct {
 	Title  string
 	Sheets []sheet
@@ -24,13 +23,13 @@ type document struct {
 
 type sheet struct {
 	Name   string
-	Style  template.CSS
+	Style  string // CSS
 	Blocks []block
 }
 
 // block has one of its fields.
 type block struct {
-	Heading  template.HTML
+	Heading  report.Heading
 	Text     string
 	List     report.List
 	Table    *table
@@ -44,8 +43,8 @@ type table struct {
 
 type picture struct {
 	Question      string
-	SVG           template.HTML
-	Style         template.CSS
+	SVG           string  // markup
+	Style         string  // CSS
 	width, height float64 // points
 }
 
@@ -61,7 +60,8 @@ func Write(w io.Writer, r report.Report) error {
 	for i := range d.Sheets {
 		d.Sheets[i].Style = d.Sheets[i].style()
 	}
-	return pageTemplate.Execute(w, d)
+	_, err := io.WriteString(w, d.markup())
+	return err
 }
 
 // add appends a block; pictures that follow each other stand side by side.
@@ -77,7 +77,7 @@ func (d *document) add(b report.Block) error {
 		if last.Name == "" {
 			last.Name = b.Text
 		}
-		last.Blocks = append(last.Blocks, block{Heading: heading(b)})
+		last.Blocks = append(last.Blocks, block{Heading: b})
 	case report.Text:
 		last.Blocks = append(last.Blocks, block{Text: string(b)})
 	case report.List:
@@ -97,7 +97,7 @@ func (d *document) add(b report.Block) error {
 			return fmt.Errorf("picture %q: %w", b.Question, err)
 		}
 		width, height := chart.Size(b.Drawing)
-		last.addPicture(picture{b.Question, template.HTML(drawing), template.CSS(fmt.Sprintf("--width:%g", width)), width, height})
+		last.addPicture(picture{b.Question, drawing, fmt.Sprintf("--width:%g", width), width, height})
 	}
 	return nil
 }
@@ -108,8 +108,4 @@ func (s *sheet) addPicture(p picture) {
 		return
 	}
 	s.Blocks = append(s.Blocks, block{Pictures: []picture{p}})
-}
-
-func heading(h report.Heading) template.HTML {
-	return template.HTML(fmt.Sprintf("<h%d>%s</h%d>", h.Level, html.EscapeString(h.Text), h.Level))
 }

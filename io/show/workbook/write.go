@@ -1,11 +1,9 @@
 package workbook
 
 import (
-	"fmt"
 	"io"
 	"maps"
 	"slices"
-	"strconv"
 
 	"github.com/xuri/excelize/v2"
 
@@ -41,74 +39,6 @@ func lay(c answer.Comparison, workings []answer.Workings, r Pages) ([]*sheet, *o
 		s.end(c)
 	}
 	return sheets, other
-}
-
-// outcomes are what formulas come to, by place.
-type outcomes map[place]float64
-
-// evaluate works out every formula, so that a program that only reads the file
-// sees the figures.
-func evaluate(sheets []*sheet) (outcomes, error) {
-	f, err := draft(sheets)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	found := outcomes{}
-	for _, s := range sheets {
-		for at := range s.formulas() {
-			text, err := f.CalcCellValue(s.title, at.address(), excelize.Options{RawCellValue: true})
-			if err != nil {
-				return nil, fmt.Errorf("workbook: %s: %w", at.absolute(), err)
-			}
-			if found[at], err = strconv.ParseFloat(text, 64); err != nil {
-				return nil, fmt.Errorf("workbook: %s is %q", at.absolute(), text)
-			}
-		}
-	}
-	return found, nil
-}
-
-// formulas goes through the places of all formulas.
-func (s *sheet) formulas() func(yield func(place) bool) {
-	return func(yield func(place) bool) {
-		for r, row := range s.rows {
-			for c, cell := range row {
-				if cell.formula != "" && !yield(place{s, c + 1, r + 1}) {
-					return
-				}
-			}
-		}
-	}
-}
-
-// draft holds the numbers and formulas alone.
-func draft(sheets []*sheet) (*excelize.File, error) {
-	f, err := withSheets(sheets)
-	if err != nil {
-		return nil, err
-	}
-	lifted := sheets[0].names[liftName]
-	if err := f.SetDefinedName(&excelize.DefinedName{Name: liftName, RefersTo: lifted.absolute()}); err != nil {
-		return nil, err
-	}
-	for _, s := range sheets {
-		for r, row := range s.rows {
-			for c, cell := range row {
-				at := place{s, c + 1, r + 1}.address()
-				switch {
-				case cell.formula != "":
-					err = f.SetCellFormula(s.title, at, cell.formula)
-				case cell.number():
-					err = f.SetCellValue(s.title, at, cell.value)
-				}
-				if err != nil {
-					return nil, err
-				}
-			}
-		}
-	}
-	return f, nil
 }
 
 // withSheets is a file with empty sheets.
