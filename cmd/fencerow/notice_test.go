@@ -75,7 +75,7 @@ type module struct{ path, version, folder string }
 func linkedModules(t *testing.T) (all []module, missing string) {
 	t.Helper()
 	for _, system := range []string{"linux", "windows", "darwin"} {
-		list := exec.Command("go", "list", "-deps", "-f", "{{with .Module}}{{.Path}}\t{{.Version}}\t{{.Dir}}{{end}}", "./cmd/fencerow")
+		list := exec.Command("go", "list", "-deps", "-f", "{{with .Module}}{{if not .Replace}}{{.Path}}\t{{.Version}}\t{{.Dir}}{{end}}{{end}}", "./cmd/fencerow")
 		list.Dir = root
 		list.Env = append(os.Environ(), "GOOS="+system, "CGO_ENABLED=0", "GOPROXY=off", "GOFLAGS=-mod=readonly")
 		out, err := list.Output()

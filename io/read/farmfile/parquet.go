@@ -9,7 +9,6 @@ import (
 	"strings"
 
 	"github.com/parquet-go/parquet-go"
-	"github.com/parquet-go/parquet-go/format"
 
 	"fencerow/io/read/lines"
 )
@@ -79,7 +78,7 @@ func (l *parquetLines) addLeaf(schema *parquet.Schema, path []string) {
 	}
 	if leaf, ok := schema.Lookup(path...); ok {
 		if kind := leaf.Node.Type().LogicalType(); kind != nil {
-			if decimal, ok := kind.Value.(*format.DecimalType); ok {
+			if decimal := kind.Decimal; decimal != nil {
 				scale = min(int(decimal.Scale), mostDecimals)
 			}
 		}

@@ -15,7 +15,7 @@ import (
 var pageHead string
 
 // document is a report by sheets. Text is escaped where it is printed; html/template is not
-// used, since any program with it keeps every method of every type (12 MB here).
+// used, since any program with it keeps every method of every type (10 MB here).
 type document struct {
 	Title  string
 	Sheets []sheet
