@@ -141,7 +141,7 @@ func NewAttribution(producers []farm.Producer, rule LimitRule) Attribution {
 		for _, o := range r.Owners {
 			r.Rest = max(0, r.Rest-o.Share)
 		}
-		if r.Rest < farm.ShareTolerance { // binary noise of shares that add to one
+		if r.Rest < crop.Noise { // binary noise of shares that add to one
 			r.Rest = 0
 		}
 		a.Recipients = append(a.Recipients, r)
@@ -194,7 +194,7 @@ func (a Attribution) passedOn(i int, pot Pot, ceiling crop.Money) crop.Money {
 		}
 		return sum
 	}
-	if paid(mostEarned) <= ceiling*(1+farm.ShareTolerance) {
+	if paid(mostEarned) <= ceiling*(1+crop.Noise) {
 		return math.Inf(1)
 	}
 	low, high := 0.0, mostEarned
@@ -241,7 +241,7 @@ func (rule LimitRule) limitOf(p farm.Producer, known map[string]farm.Producer) c
 				comprise[m.ID] = true
 			}
 		}
-		if rest > farm.ShareTolerance {
+		if rest > crop.Noise {
 			comprise["others of "+p.ID] = true
 		}
 	}

@@ -103,7 +103,7 @@ func SharedBase(acres crop.Acres, plantings []crop.Acres) []crop.Acres {
 	remainder := make([]float64, len(plantings))
 	for i, p := range plantings {
 		exact := acres * hundredths * p / sum
-		whole := math.Floor(exact + 1e-9) // binary noise
+		whole := math.Floor(exact + crop.Noise)
 		parts[i], remainder[i], order[i] = whole/hundredths, Round(exact-whole, remainderDecimals), i
 		left -= int(whole)
 	}

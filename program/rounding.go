@@ -8,9 +8,9 @@ import (
 // scales are the powers of ten by number of decimals.
 var scales = [...]float64{1, 10, 100, 1000, 10_000, 100_000, 1_000_000, 10_000_000, 100_000_000}
 
-// noise lifts a product that binary arithmetic left just under a half, such as
-// 1.15 x 3.70 = 4.2549999..., back onto it.
-const noise = 1 + 1e-12
+// Lift is the factor by which a product is raised before it is rounded: binary
+// arithmetic leaves some just under a half, such as 1.15 x 3.70 = 4.2549999....
+const Lift = 1 + 1e-12
 
 // Round rounds x half up (away from zero) to a number of decimals, as FSA does
 // at every step of its tables. Plain binary rounding misses 855 published
@@ -20,7 +20,7 @@ const noise = 1 + 1e-12
 // (docs/validation.md).
 func Round(x float64, decimals int) float64 {
 	s := scales[decimals]
-	y := float64(x * s * noise)
+	y := float64(x * s * Lift)
 	whole := math.Floor(y + half) // as math.Round, in one instruction
 	if off := whole - y; off > half || off == half && y < 0 {
 		whole--
@@ -29,6 +29,12 @@ func Round(x float64, decimals int) float64 {
 }
 
 const half = 0.5
+
+// HalfCent is the least money, USD, that is not written as 0.00.
+const HalfCent = 0.005
+
+// OneCent is what money is rounded to, USD.
+const OneCent = 0.01
 
 // centDecimals are the decimals of money and of revenue per acre.
 const centDecimals = 2

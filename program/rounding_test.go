@@ -11,7 +11,7 @@ import (
 // number: halves and their neighbors, negative, tiny and huge ones.
 func TestRoundIsHalfAwayFromZero(t *testing.T) {
 	plain := func(x float64, decimals int) float64 {
-		return math.Round(x*scales[decimals]*noise) / scales[decimals]
+		return math.Round(x*scales[decimals]*Lift) / scales[decimals]
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		decimals := rapid.IntRange(0, len(scales)-1).Draw(t, "decimals")

@@ -19,7 +19,7 @@ import (
 // same figures.
 const demoToday = "2026-11-25"
 
-const dateLayout = "2006-01-02"
+const dateLayout = time.DateOnly
 
 // question holds the flags that say what is asked about.
 type question struct {

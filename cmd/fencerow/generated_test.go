@@ -111,6 +111,34 @@ func TestStepsAreCitedByProgram(t *testing.T) {
 	fmt.Println("texts that cite the law, by room:", elsewhere)
 }
 
+// TestHouseJudgementsAreSaidOnce: sentences are made from the one constant that decides what
+// they say (sim/odds/judgement.go), and formats stand once; no text types them again.
+func TestHouseJudgementsAreSaidOnce(t *testing.T) {
+	once := map[string]int{"5 percent off": 0, "10 outcomes in 100": 0, "1 of 100 outcomes": 0, "10 in 100": 0, "80 percent of the benchmark": 0, "2006-01-02\"": 0,
+		"fencerow/market/1": 1, "other_noncovered\"": 1}
+	seen := map[string]int{}
+	for _, f := range goFiles(t) {
+		if strings.HasSuffix(f.path, "_test.go") {
+			continue
+		}
+		ast.Inspect(f.tree, func(n ast.Node) bool {
+			if text, is := n.(*ast.BasicLit); is {
+				for words := range once {
+					if strings.Contains(text.Value, words) {
+						seen[words]++
+					}
+				}
+			}
+			return true
+		})
+	}
+	for words, most := range once {
+		if seen[words] != most {
+			t.Errorf("%q stands in %d texts of the code, want %d", words, seen[words], most)
+		}
+	}
+}
+
 // TestReadmeSession: the session in the README is what the program prints. A
 // line "..." stands for what is left out at the end.
 func TestReadmeSession(t *testing.T) {

@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 
 	"fencerow/io/file"
 	"fencerow/sim/answer"
@@ -47,8 +48,8 @@ func (o Options) audit(found inspected) (audit, error) {
 		return audit{}, err
 	}
 	a := audit{
-		Format: AuditFormat, Version: o.Version, Today: o.Case.Today.Format("2006-01-02"), CropYears: append([]int{}, o.Case.CropYears...), Seed: o.Case.Seed,
-		Draws: odds.NewDraws(o.Case.Seed, o.Case.Draws).N(), Market: o.Case.Market.AsOf.Format("2006-01-02"), Source: o.Case.Market.Source,
+		Format: AuditFormat, Version: o.Version, Today: o.Case.Today.Format(time.DateOnly), CropYears: append([]int{}, o.Case.CropYears...), Seed: o.Case.Seed,
+		Draws: odds.NewDraws(o.Case.Seed, o.Case.Draws).N(), Market: o.Case.Market.AsOf.Format(time.DateOnly), Source: o.Case.Market.Source,
 		Close: answer.DefaultCloseMargin, Least: o.Least, EachAlone: found.eachAlone, Masked: o.Mask, Table: table, Inputs: append([]Input{}, o.Inputs...),
 	}
 	if margin := o.Case.Operation.Settings.CloseMargin; margin != nil {

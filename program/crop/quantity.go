@@ -10,6 +10,10 @@ type (
 	Share   = float64 // a part of one, 0 to 1
 )
 
+// Noise is what binary arithmetic alone may add to figures of the size of shares, acres
+// or rates: two that differ by less are the same.
+const Noise = 1e-9
+
 // CropYear is the calendar year in which a crop is normally harvested; the
 // agency's program year has the same number.
 type CropYear = int

@@ -22,6 +22,12 @@ func (b Base) PhysicalCounty(f Farm) string {
 	return f.County
 }
 
+// What stands for a commodity in a planting of crops that are not covered.
+const (
+	FruitVegetables = "fruit_vegetables" // fruit, vegetables and wild rice
+	OtherNoncovered = "other_noncovered"
+)
+
 // Planting is what was planted on the farm in one crop year.
 type Planting struct {
 	CropYear  crop.CropYear

@@ -18,6 +18,9 @@ type Market struct {
 	Printed     map[crop.Commodity]map[crop.CropYear]time.Time    // when a known price was printed; missing: by AsOf
 }
 
+// MarketFormat is the first line of a market file (docs/formats.md).
+const MarketFormat = "fencerow/market/1"
+
 // CountyYieldCorrelation is the key under which a market file states the
 // correlation of a price with the county yields of its commodity.
 const CountyYieldCorrelation = "county_yield"

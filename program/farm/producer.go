@@ -30,6 +30,9 @@ const (
 	Veteran               Exemption = "veteran"
 )
 
+// SoleProducer is who holds all shares where a file names no producer.
+const SoleProducer = "operator"
+
 // Producer is a person or entity with a share in the crop.
 type Producer struct {
 	ID              string

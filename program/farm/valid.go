@@ -99,13 +99,9 @@ func CheckShare(what string, share crop.Share) *Fault {
 	return &Fault{Reason: fmt.Sprintf("%s is %s", what, show(share)), Hint: hint}
 }
 
-// ShareTolerance is by how much shares may add to more than one: the noise of
-// adding decimals such as 0.1 in binary.
-const ShareTolerance = 1e-9
-
 // CheckTotal refuses shares that add to more than one.
 func CheckTotal(what string, sum crop.Share) *Fault {
-	if sum <= 1+ShareTolerance {
+	if sum <= 1+crop.Noise {
 		return nil
 	}
 	return &Fault{Reason: fmt.Sprintf("%s add to %s", what, strconv.FormatFloat(sum, 'g', 6, 64)), Hint: "together they can be at most 1; what is missing from 1 belongs to people outside the file"}

@@ -7,6 +7,7 @@ import (
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/elect"
+	"fencerow/sim/odds"
 )
 
 // line is one commodity on one farm.
@@ -177,7 +178,7 @@ func (t *turning) line(f farm.Farm, k pick, chance float64) afterLimit {
 	if told && record == k.program {
 		one.gain = new(crop.Money)
 	}
-	limited := chance > leastLimitChance
+	limited := chance > odds.LimitCounts
 	if !differs && !limited {
 		return one
 	}

@@ -129,7 +129,7 @@ func beforeShare(y *yearRates, producers []farm.Producer, h *holding, rates [][]
 				sum[i] += share * program.ARCICPayment(rates[j][i], acres)
 			}
 		}
-		if rest < farm.ShareTolerance {
+		if rest < crop.Noise {
 			continue
 		}
 		for i := range sum {
@@ -222,7 +222,7 @@ func canMatter(p *ARCICPart) (bool, string) {
 		return false, "no own yield"
 	}
 	loss := 100 * (1 - float64(*p.OwnYield))
-	if loss < 100*ownLoss-1e-9 {
+	if loss < 100*ownLoss-crop.Noise {
 		return false, fmt.Sprintf("the own yield is %s the own benchmark; ARC-IC, which pays on a smaller part of base, needs an own loss of %.0f percent or more that the county does not share", against(*p.OwnYield), 100*ownLoss)
 	}
 	if p.CountyYield != nil && *p.CountyYield < nearBenchmark {

@@ -191,7 +191,7 @@ func priceCarried(c flagCase) []Flag {
 		return nil
 	}
 	message := fmt.Sprintf("No USDA price is at hand for these crop years, so the last one is carried. %s."+offersFile+
-		"{format: %s, as_of: %s, source: \"who says so\", units: {%s}, outlook: {%s}}", strings.Join(told, ". "), marketFileFormat, c.Today.Format(dateLayout), strings.Join(units, ", "), strings.Join(prices, ", "))
+		"{format: %s, as_of: %s, source: \"who says so\", units: {%s}, outlook: {%s}}", strings.Join(told, ". "), farm.MarketFormat, c.Today.Format(dateLayout), strings.Join(units, ", "), strings.Join(prices, ", "))
 	return []Flag{{"price_carried", Warning, message, "docs/method.md, carried prices; error of crop years " + tested}}
 }
 
@@ -241,6 +241,3 @@ func (f Flag) OnPaper() string {
 	message, _, _ := strings.Cut(f.Message, offersFile)
 	return message
 }
-
-// marketFileFormat is the first line of a market file (docs/formats.md).
-const marketFileFormat = "fencerow/market/1"

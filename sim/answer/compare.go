@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"time"
 
 	"gonum.org/v1/gonum/stat"
 
@@ -16,7 +17,7 @@ import (
 const ComparisonFormat = "fencerow/comparison/2"
 
 // dateLayout is how every date is written.
-const dateLayout = "2006-01-02"
+const dateLayout = time.DateOnly
 
 // Compare answers the main question for every crop year of the case. Missing
 // figures leave nils and raise flags; an error means that the law or the

@@ -8,6 +8,7 @@ import (
 
 	"gonum.org/v1/gonum/stat"
 
+	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/sim/odds"
 )
@@ -51,9 +52,6 @@ func ParseCriteria(text string) ([]Criterion, error) {
 // slight, usual, strong.
 var Aversions = [...]float64{0, 1, 2, 4}
 
-// worstShares are the shares of outcomes whose average is given.
-var worstShares = [...]float64{0.10, 0.20}
-
 // CriteriaPart looks at the choices of one farm beside its crop revenue. Income is
 // the crop revenue of the planted acres at the drawn national price and own yield,
 // and the producers' other income; costs are left out. Figures are USD in total.
@@ -67,15 +65,15 @@ type CriteriaPart struct {
 
 // CriteriaChoice is one election; what was not asked is nil.
 type CriteriaChoice struct {
-	Choice      Choice                     `json:"choice"`
-	Mean        Dollars                    `json:"mean"`
-	SureAmount  *[len(Aversions)]*Dollars  `json:"sure_amount"`          // of the payment beside the income, by Aversions; null where income is not above zero
-	SureSteady  *[len(Aversions)]*Dollars  `json:"sure_amount_absolute"` // the same at constant absolute aversion, Aversions over the average income
-	Worst       *[len(worstShares)]Dollars `json:"worst_10_20"`          // income and payment
-	WrongPick   *Dollars                   `json:"cost_of_wrong_pick"`   // against the highest of all choices in each outcome
-	FirstOrder  *[]int                     `json:"dominated_by"`         // places of choices that pay with income no less at any chance
-	SecondOrder *[]int                     `json:"dominated_for_averse"`
-	Correlation *Chance                    `json:"correlation_with_crop_revenue"`
+	Choice      Choice                    `json:"choice"`
+	Mean        Dollars                   `json:"mean"`
+	SureAmount  *[len(Aversions)]*Dollars `json:"sure_amount"`          // of the payment beside the income, by Aversions; null where income is not above zero
+	SureSteady  *[len(Aversions)]*Dollars `json:"sure_amount_absolute"` // the same at constant absolute aversion, Aversions over the average income
+	Worst       *[len(odds.Worst)]Dollars `json:"worst_10_20"`          // income and payment
+	WrongPick   *Dollars                  `json:"cost_of_wrong_pick"`   // against the highest of all choices in each outcome
+	FirstOrder  *[]int                    `json:"dominated_by"`         // places of choices that pay with income no less at any chance
+	SecondOrder *[]int                    `json:"dominated_for_averse"`
+	Correlation *Chance                   `json:"correlation_with_crop_revenue"`
 }
 
 // criteria looks at the elections of a farm; nil where nothing was asked.
@@ -195,8 +193,8 @@ func (r *run) judge(c *CriteriaChoice, place int, payments [][]float64, income, 
 		case SureAmounts:
 			c.SureAmount, c.SureSteady = sureAmounts(income, with)
 		case WorstShare:
-			c.Worst = &[len(worstShares)]Dollars{}
-			for i, share := range worstShares {
+			c.Worst = &[len(odds.Worst)]Dollars{}
+			for i, share := range odds.Worst {
 				c.Worst[i] = Dollars(odds.MeanOfWorst(with, share))
 			}
 		case WrongPick:
@@ -239,7 +237,6 @@ func sureAmounts(income, with []float64) (relative, absolute *[len(Aversions)]*D
 // dominators returns the places of the choices that dominate one, to the cent; of
 // equal ones neither dominates.
 func dominators(place int, payments [][]float64, income []float64) (first, second *[]int) {
-	const cent = 0.01
 	first, second = &[]int{}, &[]int{}
 	withIncome := func(payment []float64) []float64 {
 		sum := slices.Clone(income)
@@ -254,10 +251,10 @@ func dominators(place int, payments [][]float64, income []float64) (first, secon
 			continue
 		}
 		other := withIncome(payment)
-		if odds.Dominates(other, mine, false, cent) && !odds.Dominates(mine, other, false, cent) {
+		if odds.Dominates(other, mine, false, program.OneCent) && !odds.Dominates(mine, other, false, program.OneCent) {
 			*first = append(*first, i)
 		}
-		if odds.Dominates(other, mine, true, cent) && !odds.Dominates(mine, other, true, cent) {
+		if odds.Dominates(other, mine, true, program.OneCent) && !odds.Dominates(mine, other, true, program.OneCent) {
 			*second = append(*second, i)
 		}
 	}

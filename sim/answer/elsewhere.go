@@ -28,9 +28,9 @@ type PaymentAt struct {
 	ARCCO  Dollars `json:"ARC-CO"`
 }
 
-// otherParts are the parts of mean price and mean yields of the table of other
+// OtherParts are the parts of mean price and mean yields of the table of other
 // prices and yields.
-var otherParts = []float64{0.8, 0.9, 1, 1.1, 1.2}
+var OtherParts = [...]float64{0.8, 0.9, 1, 1.1, 1.2}
 
 // yieldSteps is how finely a yield is searched: in percent of the mean, up to
 // twice the mean.
@@ -101,9 +101,9 @@ func lastStep(most int, holds func(k int) bool) int {
 func (h *holding) elsewhere(mean crop.Price) []PaymentAt {
 	decimals := h.national.Terms.PriceDecimals
 	table := []PaymentAt{}
-	for _, atPrice := range otherParts {
+	for _, atPrice := range OtherParts {
 		price := program.Round(mean*atPrice, decimals)
-		for _, part := range otherParts {
+		for _, part := range OtherParts {
 			plc, arc := h.perAcreAt(price, part)
 			table = append(table, PaymentAt{Price{price, decimals}, Chance(part), Dollars(plc), Dollars(arc)})
 		}

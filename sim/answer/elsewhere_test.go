@@ -37,7 +37,7 @@ func TestStartPoints(t *testing.T) {
 func TestElsewhereEqualsExplain(t *testing.T) {
 	c := designCase()
 	p := only(t, c)
-	if len(p.Elsewhere) != len(otherParts)*len(otherParts) {
+	if len(p.Elsewhere) != len(OtherParts)*len(OtherParts) {
 		t.Fatalf("%d payments", len(p.Elsewhere))
 	}
 	for _, at := range p.Elsewhere {

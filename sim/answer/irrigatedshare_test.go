@@ -35,7 +35,7 @@ func atShare(county farm.County, share *float64) Case {
 }
 
 // nearly allows for binary noise between two orders of adding.
-func nearly(x, y Dollars) bool { return math.Abs(float64(x-y)) < same }
+func nearly(x, y Dollars) bool { return math.Abs(float64(x-y)) < crop.Noise }
 
 func flagOf(t *testing.T, c Case, code string) (Flag, bool) {
 	t.Helper()

@@ -12,8 +12,7 @@ import (
 
 // What a verdict needs. Judgements of this program, printed in docs/method.md.
 const (
-	littleChance   = 0.10 // pays in fewer outcomes than this: little at stake
-	standardErrors = 3    // an average difference under so many is noise
+	standardErrors = 3 // an average difference under so many is noise
 )
 
 // decide fills in who leads, by how much and how surely.
@@ -142,12 +141,12 @@ func (r *run) leader(h *holding, part CommodityPart) (Leader, string) {
 	switch {
 	case h.unpaid != "":
 		return None, h.unpaid
-	case 1-float64(*part.ChanceNeitherPays) < littleChance:
-		return LittleChance, "fewer than 10 outcomes in 100 pay under either program"
+	case 1-float64(*part.ChanceNeitherPays) < odds.LittlePays:
+		return LittleChance, fmt.Sprintf("fewer than %.0f outcomes in 100 pay under either program", 100*odds.LittlePays)
 	case margin < r.closeMargin():
 		return Close, "the averages are less than $" + program.Text(r.closeMargin(), 2) + " per base acre apart"
 	case d.Lowest < 0 && d.Highest > 0:
-		return Close, "the lead changes when the price or the county yield is 5 percent off"
+		return Close, "the lead changes when the price or the county yield is " + PercentOff()
 	case margin < standardErrors*float64(d.StandardError) && r.distinct > 0:
 		return Close, fmt.Sprintf("the difference is within the error of %d past years", r.distinct)
 	case margin < standardErrors*float64(d.StandardError):

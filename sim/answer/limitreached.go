@@ -7,15 +7,12 @@ import (
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/program/law"
+	"fencerow/sim/odds"
 )
 
-// leastLimitChance is the share of outcomes from which on reaching a limit is
-// flagged; nearlyEvery is the one from which on it is called nearly every
-// outcome. Judgements of this program.
-const (
-	leastLimitChance = 0.01
-	nearlyEvery      = 0.95
-)
+// nearlyEvery is the share of outcomes from which on a limit is called reached in nearly
+// every outcome; from odds.LimitCounts on it is flagged. Judgements of this program.
+const nearlyEvery = 0.95
 
 // limitReached is one recipient whose payments fill its limit often enough to
 // be told.
@@ -40,7 +37,7 @@ func (m purse) limitsReached(picks []pick, reached reach) []limitReached {
 	var all []limitReached
 	var alone []reach // of each pick by itself
 	for k, r := range m.attribution.Recipients {
-		if reached.atLimit[k] < leastLimitChance {
+		if reached.atLimit[k] < odds.LimitCounts {
 			continue
 		}
 		l := limitReached{recipient: r.ID, limit: r.Limit, status: m.limit.Status, chance: reached.atLimit[k], withheld: reached.withheld[k] * (1 - m.sequestration.Value)}

@@ -16,7 +16,7 @@ const NewBaseFormat = "fencerow/newbase/1"
 
 // otherNoncovered stands for a commodity in a planting of other crops that are
 // not covered.
-const otherNoncovered = "other_noncovered"
+const otherNoncovered = farm.OtherNoncovered
 
 // NewBases is how the new base acres of 2026 arise on every farm.
 type NewBases struct {

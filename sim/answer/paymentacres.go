@@ -11,7 +11,7 @@ import (
 
 // fruitVegetables stands for a commodity in a planting of fruit, vegetables or
 // wild rice.
-const fruitVegetables = "fruit_vegetables"
+const fruitVegetables = farm.FruitVegetables
 
 // unpaidReason says why a farm is paid nothing in a crop year, whatever is
 // elected; "" where it can be paid.

@@ -26,11 +26,8 @@ type rate interface {
 // sensitivity moves the mean price and the mean county yields in proportion.
 type sensitivity struct{ price, yield float64 }
 
-// moved is the size of the move of a mean that a leader must survive.
-const moved = 0.05
-
 // sensitivities are the means as drawn, then each moved either way.
-var sensitivities = [...]sensitivity{{1, 1}, {1 - moved, 1}, {1 + moved, 1}, {1, 1 - moved}, {1, 1 + moved}}
+var sensitivities = [...]sensitivity{{1, 1}, {1 - odds.LeadMove, 1}, {1 + odds.LeadMove, 1}, {1, 1 - odds.LeadMove}, {1, 1 + odds.LeadMove}}
 
 // movedDraws is the number of scenarios, from the first on, that moved means are worked
 // out on: what an average changes by is far surer than the average itself.
@@ -112,7 +109,7 @@ func (y *yearRates) meansUnder(r rate, all []sensitivity) []float64 {
 // note counts one tile of rates; most is what each can be at most.
 func (r *rateDraws) note(rates, most []float64) {
 	for i, rate := range rates {
-		if rate > 0 && rate >= most[i]-same {
+		if rate > 0 && rate >= most[i]-crop.Noise {
 			r.full++
 		}
 		r.maximum = max(r.maximum, most[i])

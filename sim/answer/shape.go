@@ -1,6 +1,9 @@
 package answer
 
-import "fencerow/sim/odds"
+import (
+	"fencerow/program/crop"
+	"fencerow/sim/odds"
+)
 
 // shape describes a series over all draws.
 type shape struct {
@@ -11,9 +14,6 @@ type shape struct {
 	paying, full float64          // shares of draws above zero, and at the most there can be
 	maximum      float64          // the most there can be in any draw
 }
-
-// same is binary noise between two ways of adding the same cents.
-const same = 1e-9
 
 // shapeOf describes payments; maximum is the most there can be, most that of each
 // draw where it differs, else nil.
@@ -27,7 +27,7 @@ func (b *buffers) shapeOf(values []float64, maximum float64, most []float64) sha
 			limit = most[i]
 			s.maximum = max(s.maximum, limit)
 		}
-		if x > 0 && x >= limit-same {
+		if x > 0 && x >= limit-crop.Noise {
 			full++
 		}
 	}

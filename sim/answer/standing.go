@@ -104,7 +104,7 @@ func (r *run) signers(h *holding) (all []Signer, others Chance) {
 			all, rest = append(all, Signer{p.ID, Chance(share)}), rest-share
 		}
 	}
-	if rest < farm.ShareTolerance {
+	if rest < crop.Noise {
 		rest = 0
 	}
 	return slices.Clip(all), Chance(rest)

@@ -47,7 +47,7 @@ func (r *run) wholeFarm(f farmRun) *WholeFarm {
 	figures := work.One(commodities, at)
 	if len(commodities) <= mostCombined {
 		all := make([]elect.Figures, 1<<len(commodities))
-		if best := work.All(all, commodities); all[best].Mean > figures.Mean+same*(1+figures.Mean) {
+		if best := work.All(all, commodities); all[best].Mean > figures.Mean+crop.Noise*(1+figures.Mean) {
 			at = best
 		}
 		figures = all[at]

@@ -2,6 +2,7 @@ package answer
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -171,6 +172,7 @@ func (c flagCase) yieldMoves(i int) string {
 		}
 	}
 	usd := func(x float64) string { return "$" + program.Text(x, 2) }
-	return fmt.Sprintf("ARC-CO averages %s per base acre as shown. With county yields 5 percent lower it averages %s, 10 percent lower %s, 5 percent higher %s, 10 percent higher %s.",
-		usd(float64(c.parts[i].Programs.Of(farm.ARCCO).Mean)), usd(means[1]), usd(means[0]), usd(means[2]), usd(means[3]))
+	off := func(k int) string { return odds.Percent(math.Abs(yieldMoves[k].yield - 1)) }
+	return fmt.Sprintf("ARC-CO averages %s per base acre as shown. With county yields %s lower it averages %s, %s lower %s, %s higher %s, %s higher %s.",
+		usd(float64(c.parts[i].Programs.Of(farm.ARCCO).Mean)), off(1), usd(means[1]), off(0), usd(means[0]), off(2), usd(means[2]), off(3), usd(means[3]))
 }

@@ -8,7 +8,7 @@ import (
 )
 
 // Gain is the least an average must rise, USD, for an election to be changed.
-const Gain crop.Money = 0.005
+const Gain crop.Money = program.HalfCent
 
 // mostPruned is the number of flips up to which every choice that no cutting plane
 // rules out is tried.

@@ -171,6 +171,6 @@ func (o *Operation) supergradient(dst []float64) (average crop.Money) {
 // rounding is what rounding to the cent may add to an average, USD: cents are rounded
 // in each scenario for each recipient, and not in the planes. A cent for each covers
 // that, and the noise of long sums.
-func (o *Operation) rounding() crop.Money { return cent * float64(len(o.Attribution.Recipients)) }
-
-const cent crop.Money = 0.01
+func (o *Operation) rounding() crop.Money {
+	return program.OneCent * float64(len(o.Attribution.Recipients))
+}

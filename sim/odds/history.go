@@ -128,6 +128,5 @@ func PastDeviations(years []int, yields []float64) (deviations []float64, ok boo
 	for i, x := range deviations {
 		deviations[i] = (x - mean) / sd
 	}
-	const noise = 1e-9 // of a series along a line, in binary
-	return deviations, sd > noise
+	return deviations, sd > crop.Noise // else the series lies along a line
 }

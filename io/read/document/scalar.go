@@ -88,7 +88,7 @@ func Word[W ~string](r *Reader, n Node, what string, allowed ...W) (word W, ok b
 
 // Date returns a day written 2026-11-10.
 func (r *Reader) Date(n Node, what string) (day time.Time, ok bool) {
-	return r.moment(n, what, "2006-01-02", "write year, month and day as 2026-11-10")
+	return r.moment(n, what, time.DateOnly, "write year, month and day as 2026-11-10")
 }
 
 // Month returns the first day of a month written 2026-09.

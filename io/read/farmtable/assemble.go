@@ -19,9 +19,6 @@ type Operation struct {
 	Incomplete   map[string]bool // keys of farms that lack a refused row
 }
 
-// soleProducer is who holds all shares where no row names a producer.
-const soleProducer = "operator"
-
 // gathering is an operation in the course of being put together.
 type gathering struct {
 	rows    []Row
@@ -119,7 +116,7 @@ func (g *gathering) operation() Operation {
 	o.Farms.CropYears = slices.Clone(o.CropYears)
 	named := g.named
 	if len(named) == 0 {
-		named = []string{soleProducer}
+		named = []string{farm.SoleProducer}
 	}
 	for _, id := range named {
 		o.Farms.Producers = append(o.Farms.Producers, farm.Producer{ID: id, Kind: farm.Person, TenAcreExempt: farm.NotExempt})

@@ -103,7 +103,7 @@ func (f *gatheredFarm) finishShares(b *gatheredBase) {
 			return
 		}
 		if id == "" {
-			id = soleProducer
+			id = farm.SoleProducer
 		}
 		if share == nil && len(b.shares) > 1 {
 			f.refuse(s.row, shareColumn, fmt.Sprintf("%s has several producers and no share of %s", what, id), "give each producer's part: 0.6 or 60%")

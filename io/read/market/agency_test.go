@@ -88,7 +88,7 @@ func fsaPrices(t *testing.T) (final, projected map[priced]price) {
 		}
 		year, _ := strconv.Atoi(row["crop_year"])
 		key := priced{commodity(t, row["commodity"]), year}
-		p := price{number(t, row["mya_price"]), crop.Agency, "FSA-MYA-" + row["table_program_year"], asOf.Format(dateLayout)}
+		p := price{number(t, row["mya_price"]), crop.Agency, "FSA-MYA-" + row["table_program_year"], asOf.Format(time.DateOnly)}
 		if row["status"] == "F" {
 			if first, ok := final[key]; !ok || p.asOf < first.asOf {
 				final[key] = p

@@ -29,7 +29,6 @@ const (
 	pathHeader    = "commodity,crop_year,value,unit,source,as_of"
 	builtinHeader = "commodity,crop_year,value,unit,status,source,as_of,note"
 	sourceHeader  = "key,title,publisher,date,address"
-	dateLayout    = "2006-01-02"
 )
 
 // newestSource is the key of the document whose date is that of the built-in
@@ -66,7 +65,7 @@ func parseBuiltin(prices, sources string) (farm.Market, error) {
 		if words[key] == "" {
 			return fmt.Errorf("source %q is not in sources.csv", key)
 		}
-		asOf, err := time.Parse(dateLayout, row[6])
+		asOf, err := time.Parse(time.DateOnly, row[6])
 		if err != nil {
 			return err
 		}

@@ -14,7 +14,7 @@ import (
 )
 
 // Format is the format line of the files that Parse reads.
-const Format = "fencerow/market/1"
+const Format = farm.MarketFormat
 
 // Parse returns the market in the text of a file; name stands in messages and,
 // without its folder, in the source of each figure. All mistakes of the file are

@@ -113,7 +113,7 @@ func (w *WASDE) row(line int, cell func(string) string) {
 		note("the unit " + cell("Unit") + " is not understood")
 		return
 	}
-	if date, err := time.Parse(dateLayout, strings.SplitN(cell("ReleaseDate"), "T", 2)[0]); err == nil && date.After(w.Date) {
+	if date, err := time.Parse(time.DateOnly, strings.SplitN(cell("ReleaseDate"), "T", 2)[0]); err == nil && date.After(w.Date) {
 		w.Date = date
 	}
 	w.Number, _ = strconv.Atoi(cell("WasdeNumber"))

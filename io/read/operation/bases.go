@@ -89,12 +89,6 @@ func (r *reader) coveredInAll(v document.Node, c crop.Commodity) {
 	}
 }
 
-// Words that stand for a commodity in planted, for crops that are not covered.
-const (
-	fruitVegetables = "fruit_vegetables"
-	otherNoncovered = "other_noncovered"
-)
-
 func (r *reader) readPlanted(v document.Node, f *farm.Farm, what string) {
 	if v.Kind == document.Empty {
 		return
@@ -105,9 +99,9 @@ func (r *reader) readPlanted(v document.Node, f *farm.Farm, what string) {
 		r.Fields(item, "planted of "+what,
 			document.Must("crop_year", func(v document.Node) { p.CropYear, _ = r.CropYear(v, "crop_year of planted", farm.HistoryYears()) }),
 			document.Must("commodity", func(v document.Node) {
-				if v.Text == fruitVegetables || v.Text == otherNoncovered {
+				if v.Text == farm.FruitVegetables || v.Text == farm.OtherNoncovered {
 					p.Commodity, name = v.Text, v.Text
-				} else if c, ok := r.Commodity(v, "commodity of planted ("+fruitVegetables+" and "+otherNoncovered+" can also stand there)"); ok {
+				} else if c, ok := r.Commodity(v, "commodity of planted ("+farm.FruitVegetables+" and "+farm.OtherNoncovered+" can also stand there)"); ok {
 					p.Commodity, name, covered = string(c), c.Name(), c
 				}
 			}),
@@ -133,8 +127,8 @@ func (r *reader) checkOnBase(item document.Node, p farm.Planting) {
 	v := item.Get("on_base")
 	switch {
 	case p.OnBase == nil:
-	case p.Commodity != fruitVegetables:
-		r.Refuse(v, "on_base is given for "+item.Get("commodity").Text, "only plantings of "+fruitVegetables+" are told apart by base; leave it out")
+	case p.Commodity != farm.FruitVegetables:
+		r.Refuse(v, "on_base is given for "+item.Get("commodity").Text, "only plantings of "+farm.FruitVegetables+" are told apart by base; leave it out")
 	case *p.OnBase > p.Acres:
 		r.Refuse(v, fmt.Sprintf("on_base is %s, more than the %s acres planted", v.Text, item.Get("acres").Text), "give the part of the acres planted that lies on base acres")
 	}

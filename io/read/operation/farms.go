@@ -55,13 +55,6 @@ func (r *reader) readFarm(item document.Node) {
 	r.finish(item, &f, what)
 }
 
-func (r *reader) someAcres(v document.Node, what string) *crop.Acres {
-	if acres, ok := r.acres(v, what); ok {
-		return &acres
-	}
-	return nil
-}
-
 // readContract reads one word for every crop year, or a word for each.
 func (r *reader) readContract(v document.Node, what string) farm.ByCropYear[farm.Contract] {
 	word := func(v document.Node, what string, _ crop.CropYear) (farm.Contract, bool) {

@@ -11,9 +11,6 @@ import (
 // Format is the format line of the files that Parse reads.
 const Format = "fencerow/operation/1"
 
-// soleProducer is who holds all shares where a file names no producers.
-const soleProducer = "operator"
-
 // Read returns the operation in a file. All mistakes of the file are told at
 // once, as an error of type farm.Mistakes.
 func Read(path string) (farm.Operation, error) {
@@ -105,24 +102,4 @@ func single(v document.Node) document.Node {
 		return v
 	}
 	return document.Node{Kind: document.List, Items: []document.Node{v}, Line: v.Line, Column: v.Column}
-}
-
-func (r *reader) readSettings(v document.Node) {
-	s := &r.operation.Settings
-	span := farm.ProgramYears()
-	r.Fields(v, "settings",
-		document.May("payment_limit", func(v document.Node) {
-			s.PaymentLimit = document.ByCropYear(r.Reader, v, "payment_limit", span, r.money)
-		}),
-		document.May("sequestration", func(v document.Node) {
-			s.Sequestration = document.ByCropYear(r.Reader, v, "sequestration", span, func(v document.Node, what string, _ crop.CropYear) (crop.Share, bool) {
-				return r.share(v, what)
-			})
-		}),
-		document.May("discount_rate", func(v document.Node) { s.DiscountRate, _ = r.share(v, "discount_rate") }),
-		document.May("close_margin", func(v document.Node) {
-			if margin, ok := r.money(v, "close_margin", 0); ok {
-				s.CloseMargin = &margin
-			}
-		}))
 }

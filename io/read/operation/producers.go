@@ -15,8 +15,8 @@ import (
 // person holds all shares.
 func (r *reader) readProducers(v document.Node) {
 	if v.Kind == document.Empty || v.Kind == document.List && len(v.Items) == 0 {
-		r.producers[soleProducer] = true
-		r.operation.Producers = []farm.Producer{{ID: soleProducer, Kind: farm.Person, TenAcreExempt: farm.NotExempt}}
+		r.producers[farm.SoleProducer] = true
+		r.operation.Producers = []farm.Producer{{ID: farm.SoleProducer, Kind: farm.Person, TenAcreExempt: farm.NotExempt}}
 		return
 	}
 	places := map[string]document.Node{}

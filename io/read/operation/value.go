@@ -21,6 +21,13 @@ func (r *reader) acres(v document.Node, what string) (crop.Acres, bool) {
 	return acres, ok && r.Check(v, farm.CheckAcres(what, acres))
 }
 
+func (r *reader) someAcres(v document.Node, what string) *crop.Acres {
+	if acres, ok := r.acres(v, what); ok {
+		return &acres
+	}
+	return nil
+}
+
 // money reads an amount in USD that cannot be negative.
 func (r *reader) money(v document.Node, what string, _ crop.CropYear) (crop.Money, bool) {
 	amount, ok := r.income(v, what)

@@ -10,7 +10,9 @@ import (
 )
 
 // limitedNote is under a table of margins where a limit is reached.
-const limitedNote = "where a payment limit is reached in more than 1 of 100 outcomes, the margin is after shares, limit and sequestration; in brackets before them"
+func limitedNote() string {
+	return "where a payment limit is reached in " + answer.LimitCounts() + ", the margin is after shares, limit and sequestration; in brackets before them"
+}
 
 // limited reports whether the margin of a line is after limit.
 func limited(lines []answer.StandingLine) bool {

@@ -43,7 +43,7 @@ var criterionTables = map[answer.Criterion]func(*answer.CriteriaPart) Table{
 			})
 	},
 	answer.WorstShare: func(c *answer.CriteriaPart) Table {
-		return choiceTable(c, "Average of the worst outcomes of income and payment together, USD", []string{"worst 10 in 100", "worst 20 in 100"}, nil, func(k answer.CriteriaChoice) (cells []string) {
+		return choiceTable(c, "Average of the worst outcomes of income and payment together, USD", answer.WorstOutcomes(), nil, func(k answer.CriteriaChoice) (cells []string) {
 			for _, d := range k.Worst {
 				cells = append(cells, whole(&d))
 			}

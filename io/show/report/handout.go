@@ -26,7 +26,7 @@ func OfHandout(h answer.Handout) Report {
 	for _, s := range h.Sheets {
 		r.sheet()
 		r.countySheet(h, s)
-		r.text(glossary)
+		r.text(glossary())
 		r.run(h.Comparison)
 	}
 	return r
@@ -35,7 +35,7 @@ func OfHandout(h answer.Handout) Report {
 // handoutBasis says what the figures of a handout are.
 func (r *Report) handoutBasis(h answer.Handout) {
 	m := h.Comparison.Market
-	r.text(fmt.Sprintf("All sheets on one price date: %s (%s). USD per base acre if signed, after the payment-acre share, before share, limit and sequestration. PLC figures are for a payment yield of 80 percent of the benchmark yield (assumed); your own stands on the farm record. No farm's data are in it.", m.AsOf, m.Source))
+	r.text(fmt.Sprintf("All sheets on one price date: %s (%s). USD per base acre if signed, after the payment-acre share, before share, limit and sequestration. PLC figures are for a payment yield of %s (assumed); your own stands on the farm record. No farm's data are in it.", m.AsOf, m.Source, answer.YieldAssumed()))
 }
 
 // areaTable has one line for each sheet.
@@ -187,7 +187,7 @@ func (r *Report) changes(h answer.Handout, s answer.CountySheet) {
 		points = append(points, Point{Mark: d.What, Text: fmt.Sprintf("%s (%s)", d.When, d.Source)})
 	}
 	if m := s.Part.MYA; m.SD.Value > 0 {
-		points = append(points, Point{Mark: "could change", Text: fmt.Sprintf("the national price (%s), until its marketing year is over; 5 percent off it or the county yield moves the margin from %s", m.Source, moved(s.Part))})
+		points = append(points, Point{Mark: "could change", Text: fmt.Sprintf("the national price (%s), until its marketing year is over; %s it or the county yield moves the margin from %s", m.Source, answer.PercentOff(), moved(s.Part))})
 	}
 	for _, b := range s.Part.Bases {
 		if y := b.CountyYield; b.Practice == string(s.Practice) && y != nil && y.SD > 0 {

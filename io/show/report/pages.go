@@ -60,7 +60,9 @@ func (r *Report) cover(c answer.Comparison, changesOnly bool) {
 }
 
 // glossary spells out the words of a sheet that may be read alone.
-const glossary = "Words. PLC, Price Loss Coverage: pays on base acres and payment yield when the national price of the marketing year is below the effective reference price. ARC-CO, Agriculture Risk Coverage by county: pays when that price times the county's yield is below the guarantee. Base acres and payment yield stand on the farm record of the Farm Service Agency (FSA); what is planted does not count. A lead is clear on average and holds when price or yield is 5 percent off; else it is a toss-up. Give or take: two of three outcomes are closer than that."
+func glossary() string {
+	return "Words. PLC, Price Loss Coverage: pays on base acres and payment yield when the national price of the marketing year is below the effective reference price. ARC-CO, Agriculture Risk Coverage by county: pays when that price times the county's yield is below the guarantee. Base acres and payment yield stand on the farm record of the Farm Service Agency (FSA); what is planted does not count. A lead is clear on average and holds when price or yield is " + answer.PercentOff() + "; else it is a toss-up. Give or take: two of three outcomes are closer than that."
+}
 
 // flagsInWords lists flags for a reader on paper, without their codes.
 func (r *Report) flagsInWords(flags []answer.Flag) {
@@ -127,7 +129,7 @@ func (r *Report) farmSheet(c answer.Comparison, i int) {
 
 // farmTable is what to read out at the counter.
 func farmTable(lines []answer.StandingLine, parts []answer.CommodityPart) Table {
-	t := Table{Title: "What to sign; margin on average, if signed", Columns: []string{"", "base acres", "lead", "per base acre", "5 percent off", "on all base", "on record"}}
+	t := Table{Title: "What to sign; margin on average, if signed", Columns: []string{"", "base acres", "lead", "per base acre", answer.PercentOff(), "on all base", "on record"}}
 	for i, l := range lines {
 		cells := signCells(l)
 		other := "unknown"
@@ -137,7 +139,7 @@ func farmTable(lines []answer.StandingLine, parts []answer.CommodityPart) Table 
 		t.Rows = append(t.Rows, []string{capital(l.Commodity.Name()), plain(&l.BaseAcres), cells[0], cells[1], other, totalMargin(l), cells[2]})
 	}
 	if limited(lines) {
-		t.Notes = []string{limitedNote}
+		t.Notes = []string{limitedNote()}
 	}
 	return t
 }
@@ -219,7 +221,7 @@ func (r *Report) footer(c answer.Comparison, f answer.FarmPart) {
 	if first := c.CropYears[0].CropYear; len(c.CropYears) > 1 && c.ChangeFrom != 0 {
 		r.text(fmt.Sprintf("Only crop year %d is decided now: from %d the choice can be changed every year (%s).", first, c.ChangeFrom, c.ChangeSource))
 	}
-	r.text(glossary)
+	r.text(glossary())
 	r.run(c)
 }
 

@@ -50,7 +50,7 @@ func moves(c answer.CommodityPart) string {
 	if c.Difference.Lowest == c.Difference.Highest {
 		return "" // price and yield are known
 	}
-	return " (from " + moved(c) + " with price or county yield 5 percent off)"
+	return " (from " + moved(c) + " with price or county yield " + answer.PercentOff() + ")"
 }
 
 // moved is the range of the margin; from the smaller to the larger where one program

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -41,7 +42,7 @@ func (r *Report) standing(year answer.YearPart, changesOnly bool) {
 		Columns: []string{"farm and commodity", "lead", "margin", "on record"},
 	}
 	if limited(shown) {
-		t.Notes = []string{limitedNote}
+		t.Notes = []string{limitedNote()}
 	}
 	for _, l := range shown {
 		t.Rows = append(t.Rows, append([]string{l.Farm + " " + l.Commodity.Name()}, signCells(l)...))
@@ -207,22 +208,19 @@ func middleSentence(name string, p *answer.ProgramPart) string {
 		return ""
 	}
 	text := fmt.Sprintf("%s: poor case %s, middle outcome %s, good case %s", name, percentile(poor)(p), percentile(middle)(p), percentile(good)(p))
-	if p.Percentiles[middle] >= halfACent || math.IsNaN(p.Percentiles[middle]) {
+	if p.Percentiles[middle] >= program.HalfCent || math.IsNaN(p.Percentiles[middle]) {
 		return text + "."
 	}
 	for _, above := range []struct {
 		place int
 		words string
 	}{{quarterHigh, "one in four"}, {twentieth, "one in twenty"}} {
-		if d := answer.Dollars(p.Percentiles[above.place]); d >= halfACent {
+		if d := answer.Dollars(p.Percentiles[above.place]); d >= program.HalfCent {
 			return fmt.Sprintf("%s; %s above %s.", text, above.words, money(&d))
 		}
 	}
 	return fmt.Sprintf("%s; pays in %s of 100.", text, inHundred(p.ChanceOfPayment))
 }
-
-// halfACent is the least that is not printed as zero.
-const halfACent = 0.005
 
 // Places of more percentiles in answer.Percentiles.
 const quarterLow, quarterHigh, twentieth = 2, 4, 6

@@ -19,7 +19,7 @@ type otherPrices struct {
 type otherTable struct{ prices, plc, arc place }
 
 // otherParts are the parts at first; each can be changed.
-var otherParts = [...]float64{0.8, 0.9, 1, 1.1, 1.2}
+var otherParts = answer.OtherParts
 
 // Columns of the sheet: labels, price, the higher of it and the loan rate, PLC
 // rate, PLC, then ARC-CO by county yield.

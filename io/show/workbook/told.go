@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 
+	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -50,10 +51,7 @@ type cutKey struct {
 // basePlaces are the figures of a base that hold in every crop year.
 type basePlaces struct{ acres, paymentYield, irrigated place }
 
-// lift is the factor by which package program lifts a product before it rounds.
-const lift = 1 + 1e-12
-
-// liftName is the name of its cell.
+// liftName is the name of the cell of program.Lift.
 const liftName = "lift"
 
 // layTold lays out the sheet of what was told.
@@ -68,7 +66,7 @@ func layTold(c answer.Comparison, workings []answer.Workings) *told {
 	t.line(look{}, "Change a figure in a bordered cell: every rate, payment, total, table and chart of the four sheets after this one follows. The odds do not.")
 	t.frozen = len(t.rows)
 	t.gap()
-	t.add(plain("Lift"), figure(liftFormat, lift), plain("Every product is multiplied by this before it is rounded, so that a half that lies a hair too low in the machine is rounded up, as the agency does."))
+	t.add(plain("Lift"), figure(liftFormat, program.Lift), plain("Every product is multiplied by this before it is rounded, so that a half that lies a hair too low in the machine is rounded up, as the agency does."))
 	t.name(t.last(2), liftName)
 	t.add(plain("All sheets are locked without a password against slips; only bordered cells can be changed. A cell that says unknown lacks a figure: put it in the files and write the workbook anew."))
 	t.gap()

@@ -1,0 +1,24 @@
+package answer
+
+import (
+	"fmt"
+
+	"fencerow/sim/odds"
+)
+
+// PercentOff is the move that a lead must survive, in words: "5 percent off".
+func PercentOff() string { return odds.Percent(odds.LeadMove) + " off" }
+
+// YieldAssumed is AssumedPaymentYield in words.
+func YieldAssumed() string { return odds.Percent(AssumedPaymentYield) + " of the benchmark yield" }
+
+// LimitCounts is how often a limit must be reached to be told, in words.
+func LimitCounts() string { return fmt.Sprintf("more than %.0f of 100 outcomes", 100*odds.LimitCounts) }
+
+// WorstOutcomes are the shares of outcomes whose average is given, in words.
+func WorstOutcomes() (all []string) {
+	for _, share := range odds.Worst {
+		all = append(all, fmt.Sprintf("worst %.0f in 100", 100*share))
+	}
+	return all
+}
