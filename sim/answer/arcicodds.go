@@ -275,7 +275,7 @@ func (k individualCrop) view(complete bool) ARCICCrop {
 		return v
 	}
 	sd := math.Hypot(k.yield.ratio*k.county.outlook.SD, k.yield.sd)
-	v.Yield = &YieldView{Mean: Dollars(k.yield.mean), SD: Dollars(sd), Status: k.yield.status, MeanFrom: k.yield.from, SpreadFrom: "1.6 times the county's spread (assumed)"}
+	v.Yield = &YieldView{Mean: Dollars(k.yield.mean), SD: Dollars(sd), Status: k.yield.status, MeanFrom: k.yield.from, SpreadFrom: odds.FarmSpreadFrom()}
 	if k.yield.known {
 		v.Yield.SD, v.Yield.SpreadFrom, v.Yield.KnownFrom = 0, "known", string(odds.Final)
 	} else {

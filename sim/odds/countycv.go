@@ -90,8 +90,9 @@ func boundCV(c crop.Commodity, state string, cv float64) (float64, string) {
 		as = measuredAs(crop.LongGrainRice)
 	}
 	if row, ok := find("state_yield_cv", as, crop.StateNames[state], "annual"); ok {
-		if share := row.Value * must(param, "all", "US", "share of the state long-run cv"); share > floor {
-			floor, why = share, fmt.Sprintf("raised to 0.8 of the long-run spread of %s, %s", crop.StateNames[state], row.Period)
+		share := must(param, "all", "US", "share of the state long-run cv")
+		if least := row.Value * share; least > floor {
+			floor, why = least, fmt.Sprintf("raised to %g of the long-run spread of %s, %s", share, crop.StateNames[state], row.Period)
 		}
 	}
 	if cv < floor {

@@ -1,6 +1,7 @@
 package odds
 
 import (
+	"fmt"
 	"math"
 
 	"fencerow/program/crop"
@@ -14,8 +15,18 @@ import (
 // cv is that of the county yield before harvest (CountyCV); what is known of
 // the county later says nothing of the farm's own part.
 func FarmSpread(cv float64) float64 {
-	m := must("farm_over_county_yield_sd", "all", "US", "multiplier on county CV")
+	m := farmOverCounty()
 	return cv * math.Sqrt(m*m-1)
+}
+
+// FarmSpreadFrom says what the whole spread of a farm's yield rests on.
+func FarmSpreadFrom() string {
+	return fmt.Sprintf("%g times the county's spread (assumed)", farmOverCounty())
+}
+
+// farmOverCounty is a farm's spread over that of its county.
+func farmOverCounty() float64 {
+	return must("farm_over_county_yield_sd", "all", "US", "multiplier on county CV")
 }
 
 // FarmShock returns how the standard normals behind the own part of one farm's

@@ -30,11 +30,20 @@ func (r *Report) criteria(c *answer.CriteriaPart) {
 	}
 }
 
+// aversions lists those that sure amounts are given for.
+func aversions() string {
+	var words []string
+	for _, a := range answer.Aversions {
+		words = append(words, fmt.Sprint(a))
+	}
+	return joined(words)
+}
+
 // criterionTables lay out one criterion each.
 var criterionTables = map[answer.Criterion]func(*answer.CriteriaPart) Table{
 	answer.SureAmounts: func(c *answer.CriteriaPart) Table {
 		return choiceTable(c, "Sure amount worth the same as the payment, USD, by risk aversion", []string{"none", "slight", "moderate", "strong"},
-			[]string{"relative risk aversion 0, 1, 2 and 4; a payment that comes when income is low is worth more than its average"},
+			[]string{"relative risk aversion " + aversions() + "; a payment that comes when income is low is worth more than its average"},
 			func(k answer.CriteriaChoice) (cells []string) {
 				for _, d := range k.SureAmount {
 					cells = append(cells, whole(d))
