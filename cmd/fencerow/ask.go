@@ -2,16 +2,12 @@ package main
 
 import (
 	"fmt"
-	"slices"
-	"strconv"
-	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
+	"fencerow/io/disk"
 	"fencerow/io/source"
-	"fencerow/program/crop"
-	"fencerow/program/law"
 	"fencerow/sim/answer"
 )
 
@@ -35,6 +31,7 @@ type question struct {
 	market       string
 	close        float64
 	json         bool
+	inputs       []source.Input // found so far
 }
 
 // addInput adds the flags of every verb that reads an operation.
@@ -68,7 +65,7 @@ func (q *question) caseOf(c *cobra.Command, args []string) (answer.Case, error) 
 	}
 	r.Operation = path
 	if q.demo && q.book == "" {
-		q.book = noBook // the demo always prints the same
+		q.book = disk.NoBook // the demo always prints the same
 	}
 	found, err := q.found(c, r)
 	return found.Case, err
@@ -78,7 +75,7 @@ func (q *question) caseOf(c *cobra.Command, args []string) (answer.Case, error) 
 // a file is opened.
 func (q *question) request(c *cobra.Command) (r source.Request, err error) {
 	r = source.Request{
-		Files: disk{q.demo}, Tables: tables{}, CountyFiles: q.countyFiles, CountyTables: q.countyTables, Market: q.market,
+		Files: q.disk(), Tables: disk.Tables{}, CountyFiles: q.countyFiles, CountyTables: q.countyTables, Market: q.market,
 		Seed: q.seed, Draws: q.draws,
 	}
 	if r.Today, err = q.day(); err != nil {
@@ -90,7 +87,7 @@ func (q *question) request(c *cobra.Command) (r source.Request, err error) {
 	if c.Flags().Changed("close") {
 		r.CloseMargin = &q.close
 	}
-	r.CropYears, err = parseCropYears(q.cropYears)
+	r.CropYears, err = source.ParseCropYears(q.cropYears)
 	return r, err
 }
 
@@ -122,33 +119,4 @@ func (q *question) day() (time.Time, error) {
 		return day, usageError{fmt.Sprintf("--today is %q", text), "write a date as 2026-11-25"}
 	}
 	return day, nil
-}
-
-// parseCropYears reads "2026" or "2026,2027".
-func parseCropYears(text string) ([]crop.CropYear, error) {
-	if text == "" {
-		return nil, nil
-	}
-	var years []crop.CropYear
-	for _, word := range strings.Split(text, ",") {
-		y, err := strconv.Atoi(strings.TrimSpace(word))
-		first, last := lawYears()
-		if err != nil || y < first || y > last {
-			return nil, usageError{fmt.Sprintf("--crop-year names %q", word), fmt.Sprintf("give crop years from %d to %d, as 2026 or 2026,2027", first, last)}
-		}
-		if !slices.Contains(years, y) {
-			years = append(years, y)
-		}
-	}
-	return years, nil
-}
-
-// lawYears are the first and last crop year the program's law covers.
-func lawYears() (first, last crop.CropYear) {
-	rows := law.Rows("guarantee_share")
-	first, last = rows[0].First, rows[0].Last
-	for _, row := range rows {
-		first, last = min(first, row.First), max(last, row.Last)
-	}
-	return first, last
 }

@@ -10,8 +10,10 @@ import (
 	"github.com/spf13/cobra"
 
 	"fencerow/io/batch"
+	"fencerow/io/disk"
 	"fencerow/io/read/farmfile"
 	"fencerow/io/source"
+	"fencerow/program/farm"
 	"fencerow/sim/answer"
 )
 
@@ -67,7 +69,7 @@ type batchAsk struct {
 
 func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 	if b.template != "" {
-		return written(c.ErrOrStderr(), q.filesBeside(args...), b.template, farmfile.WriteTemplate)
+		return b.writeTemplate(c, q, args)
 	}
 	switch {
 	case len(args) == 0:
@@ -81,14 +83,14 @@ func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 	if err != nil {
 		return err
 	}
-	o := batch.Options{Table: args[0], Out: b.out, Part: part, Parts: parts, Resume: b.resume, Mask: b.mask, Least: b.least, Version: version}
+	o := batch.Options{Table: args[0], Files: q.disk(), Tables: disk.Tables{}, Out: b.out, Part: part, Parts: parts, Resume: b.resume, Mask: b.mask, Least: b.least, Version: version}
 	talk := c.ErrOrStderr()
 	o.Talk = func(note string) { fmt.Fprintln(talk, "fencerow: note: "+note) }
 	if o.Case, err = b.caseOf(c, q); err != nil {
 		return err
 	}
 	o.County = source.CountyNames(o.Case.Counties)
-	if o.Inputs, err = b.inputs(q); err != nil {
+	if o.Inputs, err = batch.Inputs(q.inputs); err != nil {
 		return err
 	}
 	var bar progress
@@ -103,39 +105,10 @@ func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 	return b.ended(c, q, counts, err)
 }
 
-// inputs are the files behind the case, a folder of county files as one of them.
-func (b *batchAsk) inputs(q *question) (inputs []batch.Input, err error) {
-	add := func(what string, names []string) {
-		for _, name := range names {
-			input, failed := batch.Checksum(what, name)
-			inputs, err = append(inputs, input), errors.Join(err, failed)
-		}
-	}
-	add("county file", q.countyFiles)
-	if b.countyFolder != "" {
-		names, failed := countyFilesIn(b.countyFolder)
-		if failed != nil {
-			return nil, failed
-		}
-		input, failed := batch.ChecksumOfAll("county folder", b.countyFolder, names)
-		inputs, err = append(inputs, input), errors.Join(err, failed)
-	}
-	add("county table", q.countyTables)
-	add("county book", nonEmpty(bookPath(q.book)))
-	add("market file", nonEmpty(q.market))
-	return inputs, err
-}
-
-// countyFilesIn lists the county files of a folder in the order of their names.
-func countyFilesIn(folder string) ([]string, error) {
-	names, err := source.CountyFilesIn(disk{}, folder)
-	if err != nil {
-		return nil, usageError{"--county-folder cannot be read: " + err.Error(), "name a folder with county files"}
-	}
-	if len(names) == 0 {
-		return nil, usageError{fmt.Sprintf("--county-folder %s holds no .yaml file", folder), "name a folder with county files"}
-	}
-	return names, nil
+// writeTemplate writes an empty table, never over what the flags name.
+func (b *batchAsk) writeTemplate(c *cobra.Command, q *question, args []string) error {
+	named := source.Request{Operation: strings.Join(args, ""), Files: q.disk(), CountyFiles: q.countyFiles, CountyTables: q.countyTables, BookName: q.book, Market: q.market}
+	return written(c.ErrOrStderr(), q.files(named.Inputs(farm.Operation{})), b.template, farmfile.WriteTemplate)
 }
 
 // ended tells what a run came to.
@@ -180,11 +153,6 @@ func (b *batchAsk) caseOf(c *cobra.Command, q *question) (answer.Case, error) {
 		return answer.Case{}, err
 	}
 	r.ManyOperations, r.CountyFolder = true, b.countyFolder
-	if b.countyFolder != "" {
-		if _, err := countyFilesIn(b.countyFolder); err != nil {
-			return answer.Case{}, err
-		}
-	}
 	found, err := q.found(c, r)
 	found.Case.Brief = true
 	return found.Case, err
@@ -203,11 +171,4 @@ func parsePart(text string) (part, parts int, err error) {
 		return 0, 0, usageError{fmt.Sprintf("--part is %q", text), fmt.Sprintf("write it as 3/16, at most %d parts", most)}
 	}
 	return part, parts, nil
-}
-
-func nonEmpty(text string) []string {
-	if text == "" {
-		return nil
-	}
-	return []string{text}
 }

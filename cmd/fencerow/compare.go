@@ -57,7 +57,7 @@ table of farms (.csv, .xlsx or .parquet) does in place of an operation file.
 					return compared(c, asked, until)
 				}
 				go answer.Prepare() // while files are read
-				return answered(c, args, &q, out.after(c, args, &q, ask), func(found answer.Comparison) report.Report { return report.OfComparison(found, out.changesOnly) })
+				return answered(c, args, &q, out.after(c, &q, ask), func(found answer.Comparison) report.Report { return report.OfComparison(found, out.changesOnly) })
 			})
 		},
 	}

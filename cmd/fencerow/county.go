@@ -4,92 +4,17 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
-	"runtime"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"fencerow/io/disk"
 	"fencerow/io/read/book"
 	"fencerow/io/show/report"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
 )
-
-// noBook switches the county book off.
-const noBook = "none"
-
-// defaultBook returns where the county book lies unless --book says otherwise:
-// in the user's data folder. "" where the system names none.
-func defaultBook() string {
-	folder := os.Getenv("XDG_DATA_HOME")
-	if folder == "" {
-		switch home, err := os.UserHomeDir(); {
-		case err != nil:
-			return ""
-		case runtime.GOOS == "windows":
-			folder = os.Getenv("LocalAppData")
-		case runtime.GOOS == "darwin":
-			folder = filepath.Join(home, "Library", "Application Support")
-		default:
-			folder = filepath.Join(home, ".local", "share")
-		}
-	}
-	if folder == "" {
-		return ""
-	}
-	return filepath.Join(folder, "fencerow", "counties.db")
-}
-
-// bookPath returns the file of --book, else of the default book where it exists; "" where
-// there is none.
-func bookPath(flag string) string {
-	switch path := defaultBook(); {
-	case flag == noBook:
-		return ""
-	case flag != "":
-		return flag
-	case path != "":
-		if _, err := os.Stat(path); err == nil {
-			return path
-		}
-	}
-	return ""
-}
-
-// openBook opens the book of --book, else the default one. There is none, and no
-// error, where it is switched off or the default one does not exist.
-func openBook(flag string, create bool) (*book.Book, error) {
-	path := flag
-	switch {
-	case flag == noBook:
-		return nil, nil
-	case flag == "":
-		if path = defaultBook(); path == "" {
-			return nil, nil
-		}
-	}
-	b, err := book.Open(path, create)
-	switch {
-	case errors.Is(err, book.ErrNoBook) && flag == "":
-		return nil, nil
-	case errors.Is(err, book.ErrNoBook):
-		return nil, usageError{fmt.Sprintf("there is no county book %s", path), "make it with: fencerow county import FILE --book " + path}
-	case err != nil:
-		return nil, farm.Mistakes{{File: path, Reason: "the county book cannot be used: " + err.Error(), Hint: "give another file with --book, or import the agencies' files into a new one"}}
-	}
-	return b, nil
-}
-
-// needBook is openBook for a verb that cannot do without.
-func needBook(flag string, create bool) (*book.Book, error) {
-	b, err := openBook(flag, create)
-	if err == nil && b == nil {
-		return nil, usageError{"there is no county book yet", "make one with: fencerow county import FILE"}
-	}
-	return b, err
-}
 
 func newCounty() *cobra.Command {
 	c := &cobra.Command{
@@ -149,7 +74,7 @@ func (q *question) importFiles(talk io.Writer, paths []string, strict bool) (all
 	if err != nil {
 		return nil, nil, err
 	}
-	b, err := needBook(q.book, true)
+	b, err := disk.NeedBook(q.book, true)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -211,7 +136,7 @@ func newCountyList() *cobra.Command {
 		Args:    atMost(1, "at most one State"),
 		RunE: func(c *cobra.Command, args []string) error {
 			return work(func() error {
-				b, err := needBook(q.book, false)
+				b, err := disk.NeedBook(q.book, false)
 				if err != nil {
 					return err
 				}

@@ -1,14 +1,10 @@
 package main
 
 import (
-	"fmt"
-	"strings"
-
 	"github.com/spf13/cobra"
 
 	"fencerow/io/show/report"
-	"fencerow/program/crop"
-	"fencerow/program/farm"
+	"fencerow/io/source"
 	"fencerow/sim/answer"
 )
 
@@ -29,7 +25,7 @@ give the price of every crop then: --mya corn=4.10,soybeans=10.00
 		Args:    atMost(1, "one operation file"),
 		RunE: func(c *cobra.Command, args []string) error {
 			return work(func() error {
-				given, err := parseGiven(mya, countyYield, commodity)
+				given, err := source.ParseGiven(mya, countyYield, commodity)
 				if err != nil {
 					return err
 				}
@@ -37,18 +33,18 @@ give the price of every crop then: --mya corn=4.10,soybeans=10.00
 				if err != nil {
 					return err
 				}
-				f, err := findFarm(asked.Operation, farmName)
+				f, err := source.FindFarm(asked.Operation, farmName)
 				if err != nil {
 					return err
 				}
-				k, err := findCommodity(f, commodity)
+				k, err := source.FindCommodity(f, commodity)
 				if err != nil {
 					return err
 				}
 				if len(asked.CropYears) != 1 {
 					return usageError{"explain answers for one crop year", "add --crop-year, for example --crop-year 2026"}
 				}
-				if err := checkGiven(asked, f, k, given); err != nil {
+				if err := source.CheckGiven(asked, f, k, given); err != nil {
 					return err
 				}
 				explanation, err := answer.Explain(asked, f, k, asked.CropYears[0], given)
@@ -65,36 +61,4 @@ give the price of every crop then: --mya corn=4.10,soybeans=10.00
 	c.Flags().StringVar(&mya, "mya", "", "marketing-year average price in the commodity's unit, or corn=4.10,soybeans=10.00")
 	c.Flags().StringVar(&countyYield, "county-yield", "", "county yield: a number, or 99001=188,99003:irrigated=201")
 	return c
-}
-
-// findFarm takes the number where it is the only one of that number, else the key.
-func findFarm(o farm.Operation, name string) (farm.Farm, error) {
-	var found []farm.Farm
-	var keys []string
-	for _, f := range o.Farms {
-		keys = append(keys, f.Key())
-		if f.Key() == name || f.Number == name {
-			found = append(found, f)
-		}
-	}
-	switch len(found) {
-	case 1:
-		return found[0], nil
-	case 0:
-		return farm.Farm{}, usageError{fmt.Sprintf("no farm %q in the operation", name), "name one with --farm: " + strings.Join(keys, ", ")}
-	}
-	return farm.Farm{}, usageError{fmt.Sprintf("several farms have the number %q", name), "name the county too: " + strings.Join(keys, ", ")}
-}
-
-// findCommodity reads the commodity and checks that the farm has base of it.
-func findCommodity(f farm.Farm, name string) (crop.Commodity, error) {
-	var keys []string
-	k, known := crop.ParseCommodity(name)
-	for _, c := range f.Commodities() {
-		if known && c == k {
-			return k, nil
-		}
-		keys = append(keys, string(c))
-	}
-	return k, usageError{fmt.Sprintf("farm %s has no base of %q", f.Key(), name), "name one with --commodity: " + strings.Join(keys, ", ")}
 }

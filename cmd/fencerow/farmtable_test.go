@@ -68,7 +68,7 @@ farms:
 		if err := os.WriteFile(path, []byte(content), 0o600); err != nil {
 			t.Fatal(err)
 		}
-		answers[name] = runs(t, "compare", path, "--county-table", county, "--book", noBook, "--today", demoToday, "--draws", "4096", "--json")
+		answers[name] = runs(t, "compare", path, "--county-table", county, "--book", "none", "--today", demoToday, "--draws", "4096", "--json")
 	}
 	if answers["farms.yaml"] != answers["farms.csv"] {
 		t.Error("the table gives another answer than the operation file")

@@ -12,6 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"fencerow/io/disk"
 	"fencerow/io/file"
 	"fencerow/io/read/book"
 	"fencerow/io/read/quickstats"
@@ -78,7 +79,7 @@ func (q *question) fetch(c *cobra.Command, address, key string, ask quickstats.Q
 	if err != nil {
 		return done, err
 	}
-	b, err := needBook(q.book, true)
+	b, err := disk.NeedBook(q.book, true)
 	if err != nil {
 		return done, err
 	}

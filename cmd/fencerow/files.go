@@ -6,7 +6,6 @@ import (
 
 	"fencerow/io/file"
 	"fencerow/io/source"
-	"fencerow/program/farm"
 )
 
 // written writes a file whole or not at all, and says so.
@@ -18,24 +17,13 @@ func written(talk io.Writer, files *file.Run, path string, write func(io.Writer)
 	return err
 }
 
-// files are those of a run about an operation: no output is written over its inputs.
-func (q *question) files(args []string, o farm.Operation) *file.Run {
-	if q.demo {
-		return q.filesBeside()
-	}
-	named := append([]string{}, args...)
-	for _, path := range args {
-		for _, name := range append(nonEmpty(o.MarketFile), o.CountyFiles...) {
-			named = append(named, source.Beside(path, name))
+// files are those of a run: no output is written over its inputs.
+func (q *question) files(inputs []source.Input) *file.Run {
+	var names []string
+	for _, input := range inputs {
+		if !q.disk().Has(input.Name) {
+			names = append(names, input.Name)
 		}
 	}
-	return q.filesBeside(named...)
-}
-
-// filesBeside are those of a run whose flags name inputs beside these.
-func (q *question) filesBeside(inputs ...string) *file.Run {
-	for _, more := range [][]string{q.countyFiles, q.countyTables, nonEmpty(bookPath(q.book)), nonEmpty(q.market)} {
-		inputs = append(inputs, more...)
-	}
-	return file.NewRun(inputs...)
+	return file.NewRun(names...)
 }

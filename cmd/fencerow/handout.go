@@ -14,7 +14,6 @@ import (
 	"fencerow/io/show/report"
 	"fencerow/io/show/workbook"
 	"fencerow/io/source"
-	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
 )
@@ -40,7 +39,7 @@ data are in it.
 				case out == "":
 					return usageError{"--out is missing", "name the folder that the sheets go to"}
 				}
-				only, err := parseCommodities(commodities)
+				only, err := source.ParseCommodities(commodities)
 				if err != nil {
 					return err
 				}
@@ -54,7 +53,7 @@ data are in it.
 				if err != nil {
 					return err
 				}
-				if err := writeHandout(c.ErrOrStderr(), q.files(args, farm.Operation{}), out, handout); err != nil {
+				if err := writeHandout(c.ErrOrStderr(), q.files(q.inputs), out, handout); err != nil {
 					return err
 				}
 				if q.json {
@@ -72,21 +71,6 @@ data are in it.
 	c.Flags().StringVar(&commodities, "commodity", "", "only these commodities, as corn,soybeans (default: all that the sources have)")
 	c.Flags().StringVar(&q.cropYears, "crop-year", "", "crop years, as 2026 or 2026,2027; the sheets show the first (default: this year)")
 	return c
-}
-
-// parseCommodities reads commodities by any spelling, with commas.
-func parseCommodities(text string) (only []crop.Commodity, err error) {
-	if text == "" {
-		return nil, nil
-	}
-	for _, word := range strings.Split(text, ",") {
-		commodity, ok := crop.ParseCommodity(word)
-		if !ok {
-			return nil, usageError{fmt.Sprintf("--commodity names %q", word), "give keys such as corn,soybeans,long_grain_rice"}
-		}
-		only = append(only, commodity)
-	}
-	return only, nil
 }
 
 // countiesCase is a case of counties without an operation, and their codes. An

@@ -38,7 +38,7 @@ func TestNotesOfCountyTables(t *testing.T) {
 	folder := t.TempDir()
 	table := countyWorkbookOf(t, 187.30, "Moon phase")
 	farms := writeText(t, filepath.Join(folder, "farms.csv"), oneFarmTable)
-	usual := []string{"--county-table", table, "--book", noBook, "--today", demoToday}
+	usual := []string{"--county-table", table, "--book", "none", "--today", demoToday}
 	for _, args := range [][]string{
 		{"compare", farms, "--draws", "256"}, {"batch", farms, "--draws", "256", "--out", filepath.Join(folder, "out")},
 		{"handout", "99001", "--draws", "256", "--commodity", "corn", "--out", filepath.Join(folder, "sheets")}, {"county", "show", "99001"},
@@ -144,7 +144,7 @@ func TestResumeWantsTheSameInputs(t *testing.T) {
 			t.Errorf("%s %s: %s", flag, other, talk)
 		}
 	}
-	if talk := again(exitUsage, farms, "--book", noBook); !strings.Contains(talk, "county book") {
+	if talk := again(exitUsage, farms, "--book", "none"); !strings.Contains(talk, "county book") {
 		t.Errorf("no book: %s", talk)
 	}
 	if talk := again(exitUsage, file("others.csv", strings.Replace(oneFarmTable, "120", "121", 1)), "", ""); !strings.Contains(talk, "the table of farms "+filepath.Join(folder, "others.csv")) {

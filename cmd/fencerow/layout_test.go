@@ -101,7 +101,8 @@ var mayImport = []struct {
 	{"io/file", nil},
 	{"io/show", []string{"io/show", "sim/answer", "program", "program/farm", "program/law", "program/crop"}},
 	{"io/source", []string{"sim/answer", "io/read", "program/farm", "program/law", "program/crop"}},
-	{"io/batch", []string{"io/file", "io/source", "io/read/farmfile", "io/read/farmtable", "sim/answer", "sim/odds", "program", "program/farm", "program/law", "program/crop"}},
+	{"io/disk", []string{"io/source", "io/read", "program/farm"}},
+	{"io/batch", []string{"io/file", "io/source", "io/read/farmtable", "sim/answer", "sim/odds", "program", "program/farm", "program/law", "program/crop"}},
 	{"cmd", []string{"io", "sim", "program"}},
 }
 

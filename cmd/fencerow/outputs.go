@@ -26,10 +26,10 @@ func (o *outputs) add(c *cobra.Command) {
 
 // after asks, then writes the files that are wanted. Names that cannot be written are
 // refused before.
-func (o *outputs) after(c *cobra.Command, args []string, q *question, ask func(answer.Case) (answer.Comparison, error)) func(answer.Case) (answer.Comparison, error) {
+func (o *outputs) after(c *cobra.Command, q *question, ask func(answer.Case) (answer.Comparison, error)) func(answer.Case) (answer.Comparison, error) {
 	return func(asked answer.Case) (answer.Comparison, error) {
-		files := q.files(args, asked.Operation)
-		if err := files.Check(append(nonEmpty(o.page), nonEmpty(o.workbook)...)...); err != nil {
+		files := q.files(q.inputs)
+		if err := files.Check(o.names()...); err != nil {
 			return answer.Comparison{}, err
 		}
 		found, err := ask(asked)
@@ -38,6 +38,16 @@ func (o *outputs) after(c *cobra.Command, args []string, q *question, ask func(a
 		}
 		return found, o.write(c.ErrOrStderr(), files, asked, found)
 	}
+}
+
+// names are those that are given.
+func (o *outputs) names() (given []string) {
+	for _, name := range []string{o.page, o.workbook} {
+		if name != "" {
+			given = append(given, name)
+		}
+	}
+	return given
 }
 
 func (o *outputs) write(talk io.Writer, files *file.Run, asked answer.Case, found answer.Comparison) error {

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"fencerow/io/disk"
 	"fencerow/io/show/report"
 	"fencerow/io/show/terminal"
 	"fencerow/io/source"
@@ -44,7 +45,7 @@ func commoditiesOf(args []string) ([]crop.Commodity, error) {
 
 // rules prints the rules of the commodities asked about.
 func (q *question) rules(c *cobra.Command, args []string) error {
-	years, err := parseCropYears(q.cropYears)
+	years, err := source.ParseCropYears(q.cropYears)
 	if err != nil {
 		return err
 	}
@@ -56,7 +57,7 @@ func (q *question) rules(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	found, err := source.Question(source.Request{Files: disk{}, Market: q.market, CropYears: years, Today: today})
+	found, err := source.Question(source.Request{Files: disk.Files{}, Market: q.market, CropYears: years, Today: today})
 	if err != nil {
 		return err
 	}

@@ -5,10 +5,12 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
 	"fencerow/io/file"
+	"fencerow/io/source"
 	"fencerow/program/farm"
 	"fencerow/program/law"
 )
@@ -63,6 +65,7 @@ func complain(err error, asJSON bool, stderr io.Writer) int {
 	var some refusedError
 	var partly partlyError
 	var unwritten *file.Error
+	var wrong source.Wrong
 	code := exitFault
 	switch {
 	case errors.As(err, &some):
@@ -73,6 +76,8 @@ func complain(err error, asJSON bool, stderr io.Writer) int {
 		code = exitInput
 	case errors.As(err, &usage):
 		code, mistakes = exitUsage, farm.Mistakes{{Reason: usage.message, Hint: usage.hint}}
+	case errors.As(err, &wrong):
+		code, mistakes = exitUsage, farm.Mistakes{asFlags(wrong)}
 	case errors.As(err, &unwritten):
 		code, mistakes = exitUsage, farm.Mistakes{{Reason: err.Error(), Hint: unwritten.Hint}}
 	case errors.Is(err, law.ErrNoValue):
@@ -110,6 +115,18 @@ func complain(err error, asJSON bool, stderr io.Writer) int {
 		}
 	}
 	return code
+}
+
+// asFlags tells what is wrong with a question in the words of the command line.
+func asFlags(wrong source.Wrong) farm.Mistake {
+	m := farm.Mistake{Reason: wrong.Reason, Hint: wrong.Hint}
+	if wrong.Field != "" {
+		m.Reason = "--" + wrong.Field + " " + wrong.Reason
+	}
+	if m.Hint == "" {
+		m.Hint = "name one with --" + wrong.OneOf + ": " + strings.Join(wrong.Choices, ", ")
+	}
+	return m
 }
 
 // isCobraUsage tells the errors that cobra itself makes of a wrong command.

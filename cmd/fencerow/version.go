@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"fencerow/io/read/market"
+	"fencerow/io/source"
 )
 
 // version of the program; a release sets it when it is built.
@@ -18,7 +19,7 @@ func newVersion() *cobra.Command {
 		Example: "  fencerow version",
 		Args:    atMost(0, "no arguments"),
 		RunE: func(c *cobra.Command, _ []string) error {
-			first, last := lawYears()
+			first, last := source.LawYears()
 			prices := market.Builtin()
 			_, err := fmt.Fprintf(c.OutOrStdout(), "fencerow %s\nlaw: crop years %d to %d\nprices: %s, %s\n", version, first, last, prices.AsOf.Format(dateLayout), prices.Source)
 			return err

@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"fencerow/io/file"
+	"fencerow/io/source"
 	"fencerow/sim/answer"
 	"fencerow/sim/odds"
 )
@@ -43,7 +44,7 @@ type audit struct {
 const AuditFormat = "fencerow/run/1"
 
 func (o Options) audit(found inspected) (audit, error) {
-	table, err := Checksum("table of farms", o.Table)
+	table, err := checksum("table of farms", o.Table)
 	if err != nil {
 		return audit{}, err
 	}
@@ -67,8 +68,8 @@ func (o Options) audit(found inspected) (audit, error) {
 	return a, nil
 }
 
-// Checksum is a file with its SHA-256; what says what it is to the run.
-func Checksum(what, path string) (Input, error) {
+// checksum is a file with its SHA-256; what says what it is to the run.
+func checksum(what, path string) (Input, error) {
 	in, err := os.Open(path)
 	if err != nil {
 		return Input{}, err
@@ -81,18 +82,31 @@ func Checksum(what, path string) (Input, error) {
 	return Input{what, filepath.Base(path), filepath.ToSlash(path), hex.EncodeToString(hash.Sum(nil))}, nil
 }
 
-// ChecksumOfAll is a folder of files as one input: the SHA-256 of their checksums in
+// checksumOfAll is a folder of files as one input: the SHA-256 of their checksums in
 // their order, each on a line.
-func ChecksumOfAll(what, folder string, paths []string) (Input, error) {
+func checksumOfAll(what, folder string, paths []string) (Input, error) {
 	hash := sha256.New()
 	for _, path := range paths {
-		one, err := Checksum(what, path)
+		one, err := checksum(what, path)
 		if err != nil {
 			return Input{}, err
 		}
 		fmt.Fprintln(hash, one.SHA256)
 	}
 	return Input{what, filepath.Base(folder), filepath.ToSlash(folder), hex.EncodeToString(hash.Sum(nil))}, nil
+}
+
+// Inputs are the files behind a case with their checksums, a folder as one of them.
+func Inputs(named []source.Input) (all []Input, err error) {
+	for _, one := range named {
+		sum := func() (Input, error) { return checksum(one.What, one.Name) }
+		if one.Files != nil {
+			sum = func() (Input, error) { return checksumOfAll(one.What, one.Name, one.Files) }
+		}
+		input, failed := sum()
+		all, err = append(all, input), errors.Join(err, failed)
+	}
+	return all, err
 }
 
 // ErrOtherRun means that the folder holds the parts of a run on other input.

@@ -2,13 +2,17 @@ package batch
 
 import (
 	"fmt"
+	"io/fs"
 
 	"fencerow/io/read/farmtable"
+	"fencerow/io/source"
 	"fencerow/sim/answer"
 )
 
 // Options are what a run is asked.
 type Options struct {
+	Files  fs.FS            // has the table
+	Tables source.Tables    // reads a table that is no text; nil: such a one is refused
 	Table  string           // .csv, .xlsx or .parquet, one row per farm, tract and commodity
 	Out    string           // the folder for results
 	Case   answer.Case      // prices, counties, crop years (none: those of the rows), day, seed, draws; no operation

@@ -10,8 +10,8 @@ import (
 
 	_ "modernc.org/sqlite" // the temporary book
 
-	"fencerow/io/read/farmfile"
 	"fencerow/io/read/farmtable"
+	"fencerow/io/source"
 )
 
 // item is one row of the table, read or refused.
@@ -35,7 +35,7 @@ func (i item) sameOperation(other item) bool {
 // eachRow goes through the rows of the table as they stand. In a table that names nobody
 // each farm is an operation.
 func (o Options) eachRow(do func(item) error) (seen inspected, err error) {
-	table, err := farmfile.Open(o.Table, o.County)
+	table, err := source.OpenFarms(o.Files, o.Tables, o.Table, o.County)
 	if err != nil {
 		return seen, err
 	}

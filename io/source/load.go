@@ -5,7 +5,6 @@ import (
 	"io/fs"
 	"path/filepath"
 	"slices"
-	"strings"
 	"sync"
 
 	"fencerow/io/read/county"
@@ -87,11 +86,7 @@ func (l *loader) operation() (o farm.Operation) {
 
 // farmTable reads the one operation of a table of farms.
 func (l *loader) farmTable(name string) (farm.Operation, error) {
-	from, notes, err := l.lines(name)
-	if err != nil {
-		return farm.Operation{}, err
-	}
-	rows, err := farmtable.Open(name, from, notes, l.countyNamed())
+	rows, err := OpenFarms(l.Files, l.Tables, name, l.countyNamed())
 	if err != nil {
 		return farm.Operation{}, err
 	}
@@ -102,25 +97,30 @@ func (l *loader) farmTable(name string) (farm.Operation, error) {
 	return o, err
 }
 
-// lines opens a table: text by itself, other kinds with what the caller brought.
-func (l *loader) lines(name string) (lines.Lines, []string, error) {
+// OpenFarms opens a table of farms and reads its headings, as farmtable.Open: .csv from
+// files, other kinds by tables. A nil tables reads no other kind; county may be nil.
+func OpenFarms(files fs.FS, tables Tables, name string, county farmtable.County) (*farmtable.Reader, error) {
+	found, notes, err := linesOf(files, tables, name)
+	if err != nil {
+		return nil, err
+	}
+	return farmtable.Open(name, found, notes, county)
+}
+
+// linesOf opens a table: text by itself, other kinds with what the caller brought.
+func linesOf(files fs.FS, tables Tables, name string) (lines.Lines, []string, error) {
 	if farmtable.Ending(name) == farmtable.CSVEnding {
-		file, err := l.Files.Open(name)
+		file, err := files.Open(name)
 		if err != nil {
 			return nil, nil, lines.Unreadable(name, err)
 		}
 		text, err := farmtable.CSV(name, file)
 		return text, nil, err
 	}
-	if l.Tables == nil {
+	if tables == nil {
 		return nil, nil, lines.Refuse(name, farmtable.Ending(name), "tables of this kind are not read here", "save the table as .csv")
 	}
-	return l.Tables.Lines(name)
-}
-
-// IsCountyFile reports whether a county is named by a file, and not by its code.
-func IsCountyFile(name string) bool {
-	return strings.HasSuffix(name, ".yaml") || strings.HasSuffix(name, ".yml")
+	return tables.Lines(name)
 }
 
 // namedCounties returns the codes of the counties that are asked about without an
@@ -147,26 +147,12 @@ func (l *loader) countyFile(name, shown string) string {
 	return c.Code
 }
 
-// CountyFilesIn returns the county files of a folder, every .yaml, in the order of
-// their names.
-func CountyFilesIn(files fs.FS, folder string) (names []string, err error) {
-	entries, err := fs.ReadDir(files, folder) // sorted by name
-	for _, e := range entries {
-		if !e.IsDir() && filepath.Ext(e.Name()) == ".yaml" {
-			names = append(names, join(folder, e.Name()))
-		}
-	}
-	return names, err
-}
-
 // countyFolder reads county files of a folder as one source: among thousands a county
 // is found at once. A county has one file there.
-func (l *loader) countyFolder() {
+func (l *loader) countyFolder(names []string) {
 	if l.CountyFolder == "" {
 		return
 	}
-	names, err := CountyFilesIn(l.Files, l.CountyFolder)
-	l.keep(l.CountyFolder, err)
 	source := farm.CountySource{Name: filepath.Base(l.CountyFolder), Status: crop.Assumed, Counties: map[string]farm.County{}}
 	from := map[string]string{} // file by county
 	for _, name := range names {
@@ -222,7 +208,7 @@ func (l *loader) market(named string) farm.Market {
 	case l.Market != "":
 		return parsed(l, l.Market, market.Parse).Over(builtin)
 	case named != "":
-		return parsed(l, Beside(l.Operation, named), market.Parse).Over(builtin)
+		return parsed(l, beside(l.Operation, named), market.Parse).Over(builtin)
 	}
 	return builtin
 }

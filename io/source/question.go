@@ -14,8 +14,8 @@ import (
 var ErrNoDay = errors.New("io/source: Request.Today is not given")
 
 // Question reads everything a request names and returns the question. All mistakes of
-// all files come back together, as farm.Mistakes; only an error of the book ends the
-// reading at once.
+// all files come back together, as farm.Mistakes; only an error of the book, and a folder
+// of county files that has none (a Wrong), end the reading at once.
 //
 // Where a figure comes from: the first of these that has it.
 //
@@ -32,6 +32,13 @@ func Question(r Request) (Found, error) {
 		return Found{}, ErrNoDay
 	}
 	l := newLoader(r)
+	var inFolder []string
+	if r.CountyFolder != "" {
+		var err error
+		if inFolder, err = countyFilesIn(l.Files, r.CountyFolder); err != nil {
+			return Found{}, err
+		}
+	}
 	asked := answer.Case{Seed: r.Seed, Draws: r.Draws, Today: r.Today, Operation: l.operation()}
 	if r.CloseMargin != nil {
 		asked.Operation.Settings.CloseMargin = r.CloseMargin
@@ -41,13 +48,13 @@ func Question(r Request) (Found, error) {
 		asked.CropYears = []crop.CropYear{r.Today.Year()}
 	}
 	for _, name := range asked.Operation.CountyFiles {
-		l.countyFile(Beside(r.Operation, name), name)
+		l.countyFile(beside(r.Operation, name), name)
 	}
 	codes := l.namedCounties()
 	for _, name := range r.CountyFiles {
 		l.countyFile(name, filepath.Base(name))
 	}
-	l.countyFolder()
+	l.countyFolder(inFolder)
 	for _, name := range r.CountyTables {
 		l.countyTable(name)
 	}
@@ -56,7 +63,7 @@ func Question(r Request) (Found, error) {
 	}
 	asked.Counties = l.counties
 	asked.Market = answer.WithEveryPrice(l.market(asked.Operation.MarketFile))
-	found := Found{Case: asked, Counties: codes, Notes: l.notes}
+	found := Found{Case: asked, Counties: codes, Notes: l.notes, Inputs: l.Inputs(asked.Operation)}
 	if len(l.mistakes) > 0 {
 		return found, l.mistakes
 	}
@@ -86,17 +93,6 @@ func (r Request) states(o farm.Operation, codes []string) []string {
 		add(code)
 	}
 	return states
-}
-
-// Beside returns where a file lies that is named in another one: beside it, unless the
-// name says where.
-func Beside(file, name string) string { return join(filepath.Dir(file), name) }
-
-func join(folder, name string) string {
-	if filepath.IsAbs(name) {
-		return name
-	}
-	return filepath.ToSlash(filepath.Join(folder, name))
 }
 
 // firstOf returns the first list that is not empty.

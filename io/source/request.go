@@ -16,6 +16,8 @@ type Request struct {
 	Tables Tables // nil: of tables only .csv files of farms are read
 	Book   Book   // nil: no county book
 
+	BookName string // where Book lies, for Found.Inputs; "" for none
+
 	Operation      string   // an operation file, or a table of farms by the end of its name; "": counties or prices alone
 	OperationText  []byte   // the text of the operation file, where it is not in Files
 	ManyOperations bool     // operations follow that are not read here: every county of the book, and no crop year by default
@@ -36,6 +38,7 @@ type Request struct {
 type Found struct {
 	Case     answer.Case
 	Counties []string // codes of Request.Counties in their order, each once
+	Inputs   []Input  // the files that the question names
 	Notes    []string // what was left out of the files without being a mistake, a line each
 }
 

@@ -1,4 +1,4 @@
-package main
+package source
 
 import (
 	"fmt"
@@ -12,8 +12,11 @@ import (
 	"fencerow/sim/answer"
 )
 
-// parseGiven reads the price and the county yields of the command line.
-func parseGiven(mya, countyYield, commodity string) (answer.Given, error) {
+// ParseGiven reads the price and the county yields at which a farm is worked out. mya is
+// one price, in the unit of the commodity, or one for each crop ("corn=4.10,soybeans=10.00");
+// countyYield is one yield, or one for each county and practice
+// ("99001=188,99003:irrigated=201"). The error is a Wrong.
+func ParseGiven(mya, countyYield, commodity string) (answer.Given, error) {
 	given := answer.Given{CountyYield: answer.CountyYields{}}
 	if err := parsePrices(&given, mya, commodity); err != nil {
 		return given, err
@@ -23,17 +26,17 @@ func parseGiven(mya, countyYield, commodity string) (answer.Given, error) {
 		if !named {
 			where, value = "", pair
 		}
-		yield, err := positive("--county-yield", value)
+		yield, err := positive("county-yield", value)
 		if err != nil {
 			return given, err
 		}
 		county, practice, _ := strings.Cut(strings.TrimSpace(where), ":")
 		if practice != "" && practice != string(farm.Irrigated) && practice != string(farm.Nonirrigated) && practice != string(farm.AllPractices) {
-			return given, usageError{fmt.Sprintf("--county-yield names the practice %q", practice), "use all, irrigated or nonirrigated"}
+			return given, Wrong{Field: "county-yield", Reason: fmt.Sprintf("names the practice %q", practice), Hint: "use all, irrigated or nonirrigated"}
 		}
 		place := answer.CountyPractice{County: county, Practice: farm.Practice(practice)}
 		if _, twice := given.CountyYield[place]; twice {
-			return given, usageError{"--county-yield names " + placeName(place) + " twice", "give each yield once"}
+			return given, Wrong{Field: "county-yield", Reason: "names " + placeName(place) + " twice", Hint: "give each yield once"}
 		}
 		given.CountyYield[place] = yield
 	}
@@ -51,37 +54,37 @@ func parsePrices(given *answer.Given, mya, commodity string) error {
 		}
 		of, known := crop.ParseCommodity(strings.TrimSpace(name))
 		if named && !known {
-			return usageError{fmt.Sprintf("--mya names %q", name), "name a commodity, as in corn=4.10,soybeans=10.00"}
+			return Wrong{Field: "mya", Reason: fmt.Sprintf("names %q", name), Hint: "name a commodity, as in corn=4.10,soybeans=10.00"}
 		}
-		price, err := positive("--mya", value)
+		price, err := positive("mya", value)
 		if err != nil {
 			return err
 		}
 		if _, twice := given.Prices[of]; twice {
-			return usageError{fmt.Sprintf("--mya names %s twice", of.Name()), "give each price once"}
+			return Wrong{Field: "mya", Reason: fmt.Sprintf("names %s twice", of.Name()), Hint: "give each price once"}
 		}
 		given.Prices[of] = price
 	}
 	price, told := given.Prices[asked]
 	if !told {
-		return usageError{fmt.Sprintf("--mya has no price of %s", commodity), "give the price of the commodity explained too"}
+		return Wrong{Field: "mya", Reason: fmt.Sprintf("has no price of %s", commodity), Hint: "give the price of the commodity explained too"}
 	}
 	given.MYA = price
 	return nil
 }
 
-// positive reads a figure of a flag.
-func positive(flag, text string) (float64, error) {
+// positive reads a figure of a field.
+func positive(field, text string) (float64, error) {
 	x, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
 	if err != nil || !(x >= 0 && x < 1e9) {
-		return 0, usageError{fmt.Sprintf("%s is %q", flag, text), "give a number such as 4.10"}
+		return 0, Wrong{Field: field, Reason: fmt.Sprintf("is %q", text), Hint: "give a number such as 4.10"}
 	}
 	return x, nil
 }
 
-// checkGiven refuses a county yield or price of what the farm does not have: it would be
-// left out of the arithmetic, and nobody would know.
-func checkGiven(asked answer.Case, f farm.Farm, k crop.Commodity, given answer.Given) error {
+// CheckGiven refuses a county yield or price of what the farm does not have: it would be
+// left out of the arithmetic, and nobody would know. The error is a Wrong.
+func CheckGiven(asked answer.Case, f farm.Farm, k crop.Commodity, given answer.Given) error {
 	y := asked.CropYears[0]
 	places, err := answer.CountyPractices(asked, f, k, y)
 	if err != nil {
@@ -99,9 +102,9 @@ func checkGiven(asked answer.Case, f farm.Farm, k crop.Commodity, given answer.G
 		}
 		switch {
 		case !slices.ContainsFunc(places, inCounty):
-			return usageError{fmt.Sprintf("--county-yield names county %s, where farm %s has no base of %s", p.County, f.Key(), k.Name()), hint}
+			return Wrong{Field: "county-yield", Reason: fmt.Sprintf("names county %s, where farm %s has no base of %s", p.County, f.Key(), k.Name()), Hint: hint}
 		case !slices.ContainsFunc(places, known):
-			return usageError{fmt.Sprintf("--county-yield names %s:%s, a practice without a county yield of %s", p.County, p.Practice, k.Name()), hint}
+			return Wrong{Field: "county-yield", Reason: fmt.Sprintf("names %s:%s, a practice without a county yield of %s", p.County, p.Practice, k.Name()), Hint: hint}
 		}
 	}
 	return checkPrices(f, y, given)
@@ -123,7 +126,7 @@ func checkPrices(f farm.Farm, y crop.CropYear, given answer.Given) error {
 	if len(of) == 0 {
 		return nil
 	}
-	return usageError{fmt.Sprintf("--mya names %s, of which farm %s has no base and no planting in %d", strings.Join(of, ", "), f.Key(), y), "name only the farm's crops: " + strings.Join(names, ", ")}
+	return Wrong{Field: "mya", Reason: fmt.Sprintf("names %s, of which farm %s has no base and no planting in %d", strings.Join(of, ", "), f.Key(), y), Hint: "name only the farm's crops: " + strings.Join(names, ", ")}
 }
 
 // sortedPlaces returns the places of some yields in one order.

@@ -1,0 +1,72 @@
+package disk
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"runtime"
+
+	"fencerow/io/read/book"
+	"fencerow/io/source"
+	"fencerow/program/farm"
+)
+
+// NoBook switches the county book off.
+const NoBook = "none"
+
+// usualBook returns where the county book lies unless another is named: in the user's data
+// folder. "" where the system names none.
+func usualBook() string {
+	folder := os.Getenv("XDG_DATA_HOME")
+	if folder == "" {
+		switch home, err := os.UserHomeDir(); {
+		case err != nil:
+			return ""
+		case runtime.GOOS == "windows":
+			folder = os.Getenv("LocalAppData")
+		case runtime.GOOS == "darwin":
+			folder = filepath.Join(home, "Library", "Application Support")
+		default:
+			folder = filepath.Join(home, ".local", "share")
+		}
+	}
+	if folder == "" {
+		return ""
+	}
+	return filepath.Join(folder, "fencerow", "counties.db")
+}
+
+// OpenBook opens the county book of a name; "" is the usual one, NoBook none. There is
+// none, and no error, where it is switched off or the usual one does not exist. With create
+// it is made where it does not exist.
+func OpenBook(name string, create bool) (*book.Book, error) {
+	path := name
+	switch {
+	case name == NoBook:
+		return nil, nil
+	case name == "":
+		if path = usualBook(); path == "" {
+			return nil, nil
+		}
+	}
+	b, err := book.Open(path, create)
+	switch {
+	case errors.Is(err, book.ErrNoBook) && name == "":
+		return nil, nil
+	case errors.Is(err, book.ErrNoBook):
+		return nil, source.Wrong{Reason: fmt.Sprintf("there is no county book %s", path), Hint: "make it with: fencerow county import FILE --book " + path}
+	case err != nil:
+		return nil, farm.Mistakes{{File: path, Reason: "the county book cannot be used: " + err.Error(), Hint: "give another file with --book, or import the agencies' files into a new one"}}
+	}
+	return b, nil
+}
+
+// NeedBook is OpenBook where a book is needed: none is a source.Wrong.
+func NeedBook(name string, create bool) (*book.Book, error) {
+	b, err := OpenBook(name, create)
+	if err == nil && b == nil {
+		return nil, source.Wrong{Reason: "there is no county book yet", Hint: "make one with: fencerow county import FILE"}
+	}
+	return b, err
+}
