@@ -7,6 +7,8 @@ import (
 
 	"fencerow/io/read/farmtable"
 	"fencerow/io/read/lines"
+	"fencerow/io/read/parquet"
+	"fencerow/io/read/workbook"
 )
 
 // Open opens a table of farms by the end of its name and reads its headings; see
@@ -30,13 +32,10 @@ func Lines(path string) (found lines.Lines, notes []string, err error) {
 		found, err = farmtable.CSV(path, file)
 		return found, nil, err
 	case farmtable.XLSXEnding:
-		return openWorkbook(path)
+		return workbook.Lines(path, farmtable.Sheet)
 	case farmtable.ParquetEnding:
-		rows, err := openParquet(path)
-		if err != nil {
-			return nil, nil, err
-		}
-		return rows, nil, nil
+		found, err = parquet.Open(path)
+		return found, nil, err
 	}
 	ending := filepath.Ext(path)
 	return nil, nil, lines.Refuse(path, ending, fmt.Sprintf("%q is no ending of a table", ending), "save the table as .csv, .xlsx or .parquet")

@@ -1,4 +1,4 @@
-package farmfile
+package parquet
 
 import (
 	"fmt"
@@ -35,7 +35,16 @@ type parquetLines struct {
 	headed bool
 }
 
-func openParquet(path string) (found *parquetLines, err error) {
+// Open opens a parquet file. What cannot be read is farm.Mistakes.
+func Open(path string) (lines.Lines, error) {
+	found, err := open(path)
+	if err != nil {
+		return nil, err
+	}
+	return found, nil
+}
+
+func open(path string) (found *parquetLines, err error) {
 	file, err := os.Open(path)
 	if err != nil {
 		return nil, lines.Unreadable(path, err)

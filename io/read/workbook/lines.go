@@ -1,4 +1,4 @@
-package farmfile
+package workbook
 
 import (
 	"archive/zip"
@@ -9,9 +9,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
-	"fencerow/io/read/farmtable"
 	"fencerow/io/read/lines"
-	"fencerow/io/read/workbook"
 )
 
 // Bounds on a workbook nobody has vouched for. A sheet holds at most 1,048,576
@@ -27,13 +25,14 @@ const hintSaveAs = "open it in a spreadsheet program and save it as .xlsx or .cs
 // workbookLines is one sheet of an .xlsx workbook, row by row.
 type workbookLines struct {
 	path, sheet string
-	book        *workbook.Book
-	rows        *workbook.Rows
+	book        *Book
+	rows        *Rows
 	number      int
 }
 
-// openWorkbook opens the sheet "farms", or the first; sheets not read are noted.
-func openWorkbook(path string) (lines.Lines, []string, error) {
+// Lines opens a workbook on the disk and reads the sheet of a name, or the first; sheets
+// that are not read are noted. What cannot be read is farm.Mistakes.
+func Lines(path, wanted string) (lines.Lines, []string, error) {
 	truths, err := checkWorkbook(path)
 	if err != nil {
 		return nil, nil, err
@@ -49,7 +48,7 @@ func openWorkbook(path string) (lines.Lines, []string, error) {
 		}
 		return nil, nil, lines.Refuse(path, "", "the workbook cannot be read: "+err.Error(), hintSaveAs)
 	}
-	book := &workbook.Book{File: file, Truths: truths}
+	book := &Book{File: file, Truths: truths}
 	sheets := book.GetSheetList()
 	if len(sheets) == 0 {
 		book.Close()
@@ -57,7 +56,7 @@ func openWorkbook(path string) (lines.Lines, []string, error) {
 	}
 	chosen, named := sheets[0], false
 	for _, sheet := range sheets {
-		if strings.EqualFold(strings.TrimSpace(sheet), farmtable.Sheet) {
+		if strings.EqualFold(strings.TrimSpace(sheet), wanted) {
 			chosen, named = sheet, true
 		}
 	}
@@ -68,7 +67,7 @@ func openWorkbook(path string) (lines.Lines, []string, error) {
 	}
 	var notes []string
 	if len(sheets) > 1 && !named {
-		notes = []string{fmt.Sprintf("only sheet %q is read; name the sheet to read %q", chosen, farmtable.Sheet)}
+		notes = []string{fmt.Sprintf("only sheet %q is read; name the sheet to read %q", chosen, wanted)}
 	}
 	return &workbookLines{path: path, sheet: chosen, book: book, rows: rows}, notes, nil
 }
@@ -139,7 +138,7 @@ func checkWorkbook(path string) (truths bool, err error) {
 
 func checkParts(path string, parts []*zip.File) (truths bool, err error) {
 	unpacked, isWorkbook := uint64(0), false
-	finder := workbook.TruthFinder{}
+	finder := TruthFinder{}
 	for _, part := range parts {
 		if part.UncompressedSize64 > mostUnpacked-unpacked {
 			return false, lines.Refuse(path, part.Name, fmt.Sprintf("the workbook unpacks to more than %d MB", mostUnpacked>>20), "save a table of this size as .csv or .parquet")
