@@ -128,7 +128,10 @@ func (o Options) begin(f folder, a audit) error {
 			return ErrNotEmpty
 		}
 		if err := json.Unmarshal(text, &before); err != nil {
-			return fmt.Errorf("%s cannot be read: %w", path, err)
+			return fmt.Errorf("%w: %s cannot be read (%v)", ErrOtherRun, path, err)
+		}
+		if before.Format != AuditFormat {
+			return fmt.Errorf("%w: %s has the format %q, this version of fencerow goes on with %s", ErrOtherRun, path, before.Format, AuditFormat)
 		}
 		if what := a.differs(before); what != "" {
 			return fmt.Errorf("%w: %s", ErrOtherRun, what)

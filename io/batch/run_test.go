@@ -2,6 +2,7 @@ package batch_test
 
 import (
 	"encoding/csv"
+	"errors"
 	"fmt"
 	"io/fs"
 	"math"
@@ -175,6 +176,43 @@ func TestRunAgainGivesTheSameBytes(t *testing.T) {
 		t.Fatal(err)
 	}
 	same("elsewhere")
+}
+
+// A run begun by another format of run.json, or by what cannot be read, is not gone on with.
+// A newer number, an older one and none are refused alike, and nothing is written.
+func TestRunOfAnotherFormat(t *testing.T) {
+	o := asked(t, fewFarms)
+	if _, err := batch.Run(o); err != nil {
+		t.Fatal(err)
+	}
+	begun := filepath.Join(o.Out, "counts", "run-begun.json")
+	usual, err := os.ReadFile(begun)
+	if err != nil {
+		t.Fatal(err)
+	}
+	o.Resume = true
+	for text, want := range map[string]string{
+		strings.Replace(string(usual), batch.AuditFormat, "fencerow/run/2", 1): `has the format "fencerow/run/2", this version of fencerow goes on with fencerow/run/1`,
+		strings.Replace(string(usual), batch.AuditFormat, "fencerow/run/0", 1): `has the format "fencerow/run/0"`,
+		"{}": `has the format ""`,
+		"{":  "cannot be read",
+	} {
+		if err := os.WriteFile(begun, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := batch.Run(o); !errors.Is(err, batch.ErrOtherRun) || !strings.Contains(err.Error(), want) || !strings.Contains(err.Error(), begun) {
+			t.Errorf("%v, want %q", err, want)
+		}
+		if left, err := os.ReadFile(begun); err != nil || string(left) != text {
+			t.Errorf("%s was written over, %v", begun, err)
+		}
+	}
+	if err := os.WriteFile(begun, usual, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := batch.Run(o); err != nil {
+		t.Error(err)
+	}
 }
 
 // Two shares come to the rows of the whole, each row in one of them.

@@ -41,6 +41,13 @@ CREATE INDEX value_of_file ON value (file);
 PRAGMA user_version = 1;
 `
 
+// errOtherVersion means that the tables are of a version that is not read here. There is
+// one version so far, so that none has to be brought up to date.
+var errOtherVersion = errors.New("it is a book of another version of fencerow")
+
+// errForeign means that a file is a database of another program.
+var errForeign = errors.New("it is a database of another program")
+
 // ErrNoBook means that there is no book at a path.
 var ErrNoBook = errors.New("there is no county book")
 
@@ -75,26 +82,65 @@ func (b *Book) prepare(create bool) error {
 		return err
 	}
 	if found == 0 && create {
-		tx, err := b.db.Begin()
-		if err != nil {
+		if err := b.fill(); err != nil {
 			return err
 		}
-		defer tx.Rollback()
-		if found, err = b.versionOf(tx); err != nil { // another process may have been first
-			return err
-		}
-		if found == 0 {
-			if _, err := tx.Exec(schema); err != nil {
-				return err
-			}
-			found = version
-		}
-		if err := tx.Commit(); err != nil {
-			return err
-		}
+		found = version
 	}
-	if found != version {
-		return fmt.Errorf("its tables have version %d, not %d: give another file, or import the agencies' files anew", found, version)
+	if found == version {
+		return b.ours()
+	}
+	if found > version {
+		return fmt.Errorf("%w: its tables have version %d, this program reads version %d; it was left as it is", errOtherVersion, found, version)
+	}
+	if err := b.empty(b.db); err != nil {
+		return err
+	}
+	return fmt.Errorf("%w: it is empty, nothing was imported into it", errOtherVersion)
+}
+
+// fill makes the tables in a file that has none.
+func (b *Book) fill() error {
+	tx, err := b.db.Begin()
+	if err != nil {
+		return err
+	}
+	defer tx.Rollback()
+	found, err := b.versionOf(tx) // another process may have been first
+	if err != nil || found != 0 {
+		return err
+	}
+	if err := b.empty(tx); err != nil {
+		return err
+	}
+	if _, err := tx.Exec(schema); err != nil {
+		return err
+	}
+	return tx.Commit()
+}
+
+// empty refuses a file with tables: without a version they are another program's.
+func (b *Book) empty(q querier) error {
+	var name string
+	switch err := q.QueryRow("SELECT name FROM sqlite_master LIMIT 1").Scan(&name); {
+	case errors.Is(err, sql.ErrNoRows):
+		return nil
+	case err != nil:
+		return err
+	}
+	return fmt.Errorf("%w: it has the table %q; it was left as it is", errForeign, name)
+}
+
+// ours refuses a file that has the version of a book and not its tables.
+func (b *Book) ours() error {
+	for _, table := range []string{"file", "county", "series", "value", "price"} {
+		var is int
+		if err := b.db.QueryRow("SELECT count(*) FROM sqlite_master WHERE type = 'table' AND name = ?", table).Scan(&is); err != nil {
+			return err
+		}
+		if is == 0 {
+			return fmt.Errorf("%w: it has no table %q; it was left as it is", errForeign, table)
+		}
 	}
 	return nil
 }

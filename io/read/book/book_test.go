@@ -1,6 +1,7 @@
 package book
 
 import (
+	"bytes"
 	"context"
 	"database/sql"
 	"errors"
@@ -261,19 +262,49 @@ func TestKilledImports(t *testing.T) {
 //	zcat RMACountyYieldsReport_*.csv.gz | awk 'NR>1' | wc -l
 const rmaFigures = 34_712
 
-// A file of another kind or version is not touched.
+// A file of another kind or version is refused, and not touched; a new one is made.
 func TestOtherDatabases(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "other.db")
-	db, err := sql.Open("sqlite", path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if _, err := db.Exec("PRAGMA user_version = 7; CREATE TABLE mine (x)"); err != nil {
-		t.Fatal(err)
-	}
-	db.Close()
-	if _, err := Open(path, true); err == nil || !strings.Contains(err.Error(), "version 7") {
-		t.Errorf("opened with %v", err)
+	for name, c := range map[string]struct {
+		statements string
+		create     bool
+		want       error
+		word       string
+	}{
+		"newer":                        {schema + "PRAGMA user_version = 2", true, errOtherVersion, "version 2, this program reads version 1"},
+		"newer, other tables":          {"PRAGMA user_version = 7; CREATE TABLE mine (x)", true, errOtherVersion, "version 7"},
+		"another program's":            {"CREATE TABLE mine (x)", true, errForeign, `the table "mine"`},
+		"another program's, read":      {"CREATE TABLE mine (x)", false, errForeign, `the table "mine"`},
+		"another program's version 1":  {"PRAGMA user_version = 1; CREATE TABLE mine (x)", true, errForeign, `no table "file"`},
+		"another program's version -1": {"PRAGMA user_version = -1; CREATE TABLE mine (x)", true, errForeign, `the table "mine"`},
+		"half of a book":               {"PRAGMA user_version = 1; CREATE TABLE file (x); CREATE TABLE county (x)", false, errForeign, `no table "series"`},
+		"empty, read":                  {"", false, errOtherVersion, "it is empty"},
+		"empty, made":                  {"", true, nil, ""},
+		"a book":                       {schema, false, nil, ""},
+	} {
+		path := filepath.Join(t.TempDir(), "other.db")
+		db, err := sql.Open("sqlite", path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := db.Exec("CREATE TABLE gone (x); DROP TABLE gone;" + c.statements); err != nil {
+			t.Fatal(name, err)
+		}
+		db.Close()
+		before, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b, err := Open(path, c.create)
+		if !errors.Is(err, c.want) || err != nil && !strings.Contains(err.Error(), c.word) {
+			t.Errorf("%s: %v, want %v with %q", name, err, c.want, c.word)
+		}
+		if b != nil {
+			b.Close()
+			continue
+		}
+		if after, err := os.ReadFile(path); err != nil || !bytes.Equal(before, after) {
+			t.Errorf("%s: the file was changed, %v", name, err)
+		}
 	}
 	if _, err := Open(filepath.Join(t.TempDir(), "none.db"), false); !errors.Is(err, ErrNoBook) {
 		t.Errorf("a missing book: %v", err)

@@ -3,6 +3,7 @@ package document
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"fencerow/program/farm"
@@ -150,9 +151,17 @@ func (r *Reader) Format(root Node, want string) bool {
 	kind := func(format string) string { return format[:strings.LastIndex(format, "/")+1] }
 	if other := kind(got.Text); strings.HasPrefix(got.Text, "fencerow/") && other != kind(want) {
 		hint = fmt.Sprintf("this is another kind of file; here a %s file is expected", want)
-	} else if other == kind(want) {
+	} else if other == kind(want) && newer(got.Text, want) {
 		hint = fmt.Sprintf("this version of the program reads %s; a newer version may read this file", want)
 	}
 	r.Refuse(got, fmt.Sprintf("the format is %s, not %q", got.describe(), want), hint)
 	return false
+}
+
+// newer reports whether a format has a higher number than another of its kind.
+func newer(format, than string) bool {
+	number := func(text string) (n int, err error) { return strconv.Atoi(text[strings.LastIndex(text, "/")+1:]) }
+	n, err := number(format)
+	of, bad := number(than)
+	return err == nil && bad == nil && n > of
 }
