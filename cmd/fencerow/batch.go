@@ -12,6 +12,7 @@ import (
 	"fencerow/io/batch"
 	"fencerow/io/disk"
 	"fencerow/io/read/farmfile"
+	"fencerow/io/show/terminal"
 	"fencerow/io/source"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -93,15 +94,15 @@ func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 	if o.Inputs, err = batch.Inputs(q.inputs); err != nil {
 		return err
 	}
-	var bar progress
+	var bar terminal.Progress
 	o.Progress = func(done, all int) {
 		if done == 0 {
-			bar = newRowProgress(talk, all)
+			bar = terminal.NewRowProgress(talk, all)
 		}
-		bar.reach(done)
+		bar.Reach(done)
 	}
 	counts, err := batch.Run(o)
-	bar.done()
+	bar.Done()
 	return b.ended(c, q, counts, err)
 }
 

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"fencerow/io/show/report"
+	"fencerow/io/show/terminal"
 	"fencerow/program"
 	"fencerow/sim/answer"
 )
@@ -98,11 +99,11 @@ func compared(c *cobra.Command, asked answer.Case, until float64) (answer.Compar
 	}
 	talk := c.ErrOrStderr()
 	const whole = 100
-	bar := newProgress(talk, whole, "until every difference is exact to $"+program.Text(until, 2))
+	bar := terminal.NewProgress(talk, whole, "until every difference is exact to $"+program.Text(until, 2))
 	comparison, worst, err := answer.CompareUntil(asked, until, lastUntil, func(_ int, worst float64) {
-		bar.reach(int(whole * min(1, until/max(worst, until)))) // an error of twice the aim is half the way
+		bar.Reach(int(whole * min(1, until/max(worst, until)))) // an error of twice the aim is half the way
 	})
-	bar.done()
+	bar.Done()
 	if err == nil && worst > until {
 		fmt.Fprintf(talk, "fencerow: note: after %d draws the largest standard error of a difference is still $%s per base acre\n", comparison.Draws, program.Text(worst, 3))
 	}

@@ -1,10 +1,8 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io"
-	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -55,7 +53,7 @@ others is named with the reason.
 				if err != nil {
 					return err
 				}
-				if err := listed(c, &q, all, importedLine); err != nil || len(left) == 0 {
+				if err := listed(c, &q, all, book.Imported.String); err != nil || len(left) == 0 {
 					return err
 				}
 				return partlyError{left}
@@ -67,8 +65,7 @@ others is named with the reason.
 	return c
 }
 
-// importFiles puts files into the book one after the other, and returns why those that
-// it left out could not be taken.
+// importFiles puts files into the book.
 func (q *question) importFiles(talk io.Writer, paths []string, strict bool) (all []book.Imported, left farm.Mistakes, err error) {
 	today, err := q.day()
 	if err != nil {
@@ -79,43 +76,7 @@ func (q *question) importFiles(talk io.Writer, paths []string, strict bool) (all
 		return nil, nil, err
 	}
 	defer b.Close()
-	for _, path := range paths {
-		fmt.Fprintf(talk, "fencerow: reading %s\n", filepath.Base(path))
-		done, err := b.Import(path, today, strict)
-		var mistakes farm.Mistakes
-		if errors.As(err, &mistakes) {
-			left = append(left, mistakes...)
-			continue
-		}
-		if err != nil {
-			return nil, nil, err
-		}
-		for i, note := range done.Notes {
-			if i == mostNotesShown {
-				fmt.Fprintf(talk, "fencerow: note: %s: and %d more lines\n", done.File, done.Noted-mostNotesShown)
-				break
-			}
-			fmt.Fprintf(talk, "fencerow: note: %s %s\n", done.File, note)
-		}
-		all = append(all, done)
-	}
-	return all, left, nil
-}
-
-// mostNotesShown keeps a noisy file from flooding the screen.
-const mostNotesShown = 10
-
-func importedLine(d book.Imported) string {
-	switch what := fmt.Sprintf("%s: %s %s, %s, edition %s", d.File, d.Agency, d.Layout, d.Subject, d.Edition); {
-	case d.Already:
-		return what + ": already in the book, nothing changed"
-	case d.Older:
-		return what + ": a newer edition is in the book; kept on record, no figure taken"
-	case d.Took != "":
-		return fmt.Sprintf("%s: %d figures, in place of %s", what, d.Figures, d.Took)
-	default:
-		return fmt.Sprintf("%s: %d figures", what, d.Figures)
-	}
+	return b.ImportAll(paths, today, strict, func(line string) { fmt.Fprintln(talk, "fencerow: "+line) })
 }
 
 // addBook adds the flags of the verbs that only need the book.
@@ -146,35 +107,19 @@ func newCountyList() *cobra.Command {
 					if err != nil {
 						return err
 					}
-					return listed(c, &q, imported, fileLine)
+					return listed(c, &q, imported, book.File.String)
 				}
 				counties, err := b.List(strings.Join(args, ""))
 				if err != nil {
 					return err
 				}
-				return listed(c, &q, counties, countyLine)
+				return listed(c, &q, counties, book.Listed.String)
 			})
 		},
 	}
 	q.addBook(c)
 	c.Flags().BoolVar(&files, "files", false, "list the imported files")
 	return c
-}
-
-func countyLine(l book.Listed) string {
-	line := fmt.Sprintf("%s  %s: %d commodities, %d to %d", l.Code, l.Name, len(l.Commodities), l.First, l.Last)
-	if l.Table != 0 {
-		line += fmt.Sprintf(", newest county table %d", l.Table)
-	}
-	return line
-}
-
-func fileLine(f book.File) string {
-	line := fmt.Sprintf("%s: %s %s, %s, edition %s, %d figures, imported %s", f.Name, f.Agency, f.Layout, f.Subject, f.Edition, f.Figures, f.Imported)
-	if f.Replaced {
-		line += ", replaced by a newer edition"
-	}
-	return line
 }
 
 func newCountyShow() *cobra.Command {

@@ -59,7 +59,7 @@ downloaded by hand and imported: this is never needed and never done by itself.
 				if q.json {
 					return printJSON(c.OutOrStdout(), done)
 				}
-				fmt.Fprintln(c.OutOrStdout(), importedLine(done))
+				fmt.Fprintln(c.OutOrStdout(), done)
 				return nil
 			})
 		},

@@ -9,6 +9,7 @@ import (
 	"fencerow/io/read/county"
 	"fencerow/io/read/market"
 	"fencerow/io/read/operation"
+	"fencerow/io/show/terminal"
 	"fencerow/sim/answer"
 )
 
@@ -22,7 +23,7 @@ func TestDocumentedFormats(t *testing.T) {
 	}
 	for _, format := range []string{
 		operation.Format, county.Format, market.Format, batch.AuditFormat, answer.ComparisonFormat, answer.ExplanationFormat, answer.RulesFormat, answer.CheckFormat,
-		answer.ReplayFormat, answer.NewBaseFormat, answer.CountyFormat, answer.MarketFormat, answer.ScoreFormat, answer.HandoutFormat,
+		terminal.ErrorFormat, answer.ReplayFormat, answer.NewBaseFormat, answer.CountyFormat, answer.MarketFormat, answer.ScoreFormat, answer.HandoutFormat,
 	} {
 		if !strings.Contains(string(text), "`"+format+"`") {
 			t.Errorf("docs/formats.md does not name %s", format)

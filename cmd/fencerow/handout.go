@@ -12,6 +12,7 @@ import (
 	"fencerow/io/file"
 	"fencerow/io/show/page"
 	"fencerow/io/show/report"
+	"fencerow/io/show/terminal"
 	"fencerow/io/show/workbook"
 	"fencerow/io/source"
 	"fencerow/program/farm"
@@ -47,9 +48,9 @@ data are in it.
 				if err != nil {
 					return err
 				}
-				bar := newProgress(c.ErrOrStderr(), len(counties), "counties")
-				handout, err := answer.MakeHandout(asked, counties, only, bar.reach)
-				bar.done()
+				bar := terminal.NewProgress(c.ErrOrStderr(), len(counties), "counties")
+				handout, err := answer.MakeHandout(asked, counties, only, bar.Reach)
+				bar.Done()
 				if err != nil {
 					return err
 				}

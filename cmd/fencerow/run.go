@@ -1,15 +1,14 @@
 package main
 
 import (
-	"encoding/json"
 	"errors"
-	"fmt"
 	"io"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"fencerow/io/file"
+	"fencerow/io/show/terminal"
 	"fencerow/io/source"
 	"fencerow/program/farm"
 	"fencerow/program/law"
@@ -88,32 +87,10 @@ func complain(err error, asJSON bool, stderr io.Writer) int {
 		mistakes = farm.Mistakes{{Reason: err.Error(), Hint: "this is a fault of the program: please report the command and this line"}}
 	}
 	if asJSON {
-		encoder := json.NewEncoder(stderr)
-		encoder.SetIndent("", "  ")
-		encoder.SetEscapeHTML(false)
-		encoder.Encode(struct {
-			Format   string        `json:"format"`
-			Mistakes farm.Mistakes `json:"mistakes"`
-		}{"fencerow/error/1", mistakes})
+		printJSON(stderr, terminal.ErrorOf(mistakes))
 		return code
 	}
-	for _, m := range mistakes {
-		where := ""
-		if m.File != "" {
-			where = m.File
-			if m.Line > 0 {
-				where += fmt.Sprintf(" line %d", m.Line)
-			}
-			if m.Column > 0 {
-				where += fmt.Sprintf(" column %d", m.Column)
-			}
-			where += ": "
-		}
-		fmt.Fprintf(stderr, "fencerow: error: %s%s\n", where, m.Reason)
-		if m.Hint != "" {
-			fmt.Fprintf(stderr, "fencerow: hint: %s\n", m.Hint)
-		}
-	}
+	terminal.WriteMistakes(stderr, mistakes)
 	return code
 }
 

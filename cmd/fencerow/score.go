@@ -9,6 +9,7 @@ import (
 	"fencerow/io/read/market"
 	"fencerow/io/read/past"
 	"fencerow/io/show/report"
+	"fencerow/io/show/terminal"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
 )
@@ -52,14 +53,14 @@ files wanted are listed in docs/formats.md. It takes about half a minute.
 					return farm.Mistakes{{File: folder, Reason: err.Error(), Hint: hint}}
 				}
 				setup := answer.ScoreSetup{Past: tables, Market: market.Builtin(), Draws: q.draws, Seed: q.seed, LeastBase: leastBase}
-				var bar progress
+				var bar terminal.Progress
 				score, err := answer.ScorePast(setup, func(done, all int) {
 					if done == 1 {
-						bar = newProgress(c.ErrOrStderr(), all, "past crop years and commodities")
+						bar = terminal.NewProgress(c.ErrOrStderr(), all, "past crop years and commodities")
 					}
-					bar.reach(done)
+					bar.Reach(done)
 				})
-				bar.done()
+				bar.Done()
 				if err != nil {
 					return err
 				}

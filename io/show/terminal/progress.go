@@ -1,4 +1,4 @@
-package main
+package terminal
 
 import (
 	"io"
@@ -7,37 +7,37 @@ import (
 	"github.com/schollz/progressbar/v3"
 )
 
-// progress is a bar on a terminal; elsewhere it is nothing, so that logs stay
+// Progress is a bar on a terminal; elsewhere it is nothing, so that logs stay
 // readable.
-type progress struct{ bar *progressbar.ProgressBar }
+type Progress struct{ bar *progressbar.ProgressBar }
 
-// newProgress begins a bar of steps with a word for what is done.
-func newProgress(w io.Writer, steps int, what string) progress {
+// NewProgress begins a bar of steps with a word for what is done.
+func NewProgress(w io.Writer, steps int, what string) Progress {
 	return bar(w, steps, what, progressbar.OptionSetPredictTime(false))
 }
 
-// newRowProgress is a bar over rows that tells the rate and the time left.
-func newRowProgress(w io.Writer, rows int) progress {
+// NewRowProgress is a bar over rows that tells the rate and the time left.
+func NewRowProgress(w io.Writer, rows int) Progress {
 	return bar(w, rows, "rows", progressbar.OptionShowIts(), progressbar.OptionSetItsString("rows"), progressbar.OptionSetPredictTime(true))
 }
 
-func bar(w io.Writer, steps int, what string, more ...progressbar.Option) progress {
+func bar(w io.Writer, steps int, what string, more ...progressbar.Option) Progress {
 	if !onTerminal(w) {
-		return progress{}
+		return Progress{}
 	}
 	options := []progressbar.Option{progressbar.OptionSetWriter(w), progressbar.OptionSetDescription("fencerow: " + what), progressbar.OptionSetWidth(30), progressbar.OptionClearOnFinish()}
-	return progress{progressbar.NewOptions(steps, append(options, more...)...)}
+	return Progress{progressbar.NewOptions(steps, append(options, more...)...)}
 }
 
-// reach moves the bar to a step. A terminal that does not take it is no fault.
-func (p progress) reach(step int) {
+// Reach moves the bar to a step. A terminal that does not take it is no fault.
+func (p Progress) Reach(step int) {
 	if p.bar != nil {
 		_ = p.bar.Set(step)
 	}
 }
 
-// done takes the bar away.
-func (p progress) done() {
+// Done takes the bar away.
+func (p Progress) Done() {
 	if p.bar != nil {
 		_ = p.bar.Finish()
 	}
