@@ -125,7 +125,7 @@ func (p *question) compareYear(y crop.CropYear) (year YearPart, sums [][]acreSum
 	for i, f := range farms {
 		year.Farms[i].Flags = append(year.Farms[i].Flags, r.severalFlags(year.Operation, f.farm)...)
 		for _, l := range limits {
-			if flag, concerns := l.flag(r, f.farm); concerns {
+			if flag, concerns := l.flag(r.people, f.farm); concerns {
 				year.Farms[i].Flags = append(year.Farms[i].Flags, flag)
 			}
 		}

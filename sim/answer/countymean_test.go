@@ -202,7 +202,7 @@ func TestAheadFollowsTheRulesOfTheMean(t *testing.T) {
 		b[0].Counties["99001"].Yields[0].Adjusted = map[crop.CropYear][5]float64{2025: five}
 		u := cornUnit
 		u.cropYear = 2027
-		ahead, ok := (Case{Counties: b}).sources().benchmarkYield(u, 2)
+		ahead, ok := (sources{Counties: b}).benchmarkYield(u, 2)
 		if !ok || ahead.ahead.cells[4].outlook == nil || math.Abs(ahead.ahead.cells[4].outlook.Mean-one.mean) > 1e-9 {
 			t.Errorf("%+v, %v; want a yield of 2025 drawn about %v", ahead, ok, one.mean)
 		}

@@ -20,8 +20,10 @@ func paysHigherOf(y crop.CropYear) bool {
 // the bases of a commodity go together.
 type higherOf struct{}
 
+// ID is the key of the higher of both.
 func (higherOf) ID() farm.Program { return farm.HigherOf }
 
+// Payoff is the higher of what both pay, nil where one of them has no figures.
 func (higherOf) Payoff(y *yearRates, _ farm.Operation, _ *holding, _ priceOutlook, before payoffs) *payoff {
 	if !before.complete() {
 		return nil

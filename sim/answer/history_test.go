@@ -101,7 +101,7 @@ func TestBenchmarkAhead(t *testing.T) {
 	five := [5]float64{158 + 12, 162 + 10, 178, 170 + 6, 172 + 4} // 170, 172, 178, 176, 176
 	c := agencies(actual, nil, nil)
 	c[0].Counties["99001"].Yields[0].Adjusted = map[crop.CropYear][5]float64{2025: five}
-	b, ok := (Case{Counties: c}).sources().benchmarkYield(cornUnit, 2)
+	b, ok := (sources{Counties: c}).benchmarkYield(cornUnit, 2)
 	// next: 174, 180, 178, 178, 194: middle three of 174 178 178 180 194 = 178.67
 	if !ok || b.Status != crop.Projected || b.Value != 178.67 || b.agency {
 		t.Errorf("%+v, %v; want 178.67, projected", b, ok)
@@ -110,12 +110,12 @@ func TestBenchmarkAhead(t *testing.T) {
 	later.cropYear = 2027
 	// Nobody has the yield of 2025 that 2027 needs: it is drawn about the mean of the
 	// five of 2025, 174.4. 182, 180, 180, 196 and 174.4 + 2 x 2.00: (180+180+182)/3.
-	b, ok = (Case{Counties: c}).sources().benchmarkYield(later, 2)
+	b, ok = (sources{Counties: c}).benchmarkYield(later, 2)
 	if !ok || b.Value != 180.67 || !b.ahead.drawn() || b.ahead.cells[4].outlook.Mean != 174.4 {
 		t.Errorf("%+v, %v; want 180.67, drawn about 174.4", b, ok)
 	}
 	c[0].Counties["99001"].Yields[0].Actual[2025] = 180
-	if _, ok := (Case{Counties: c}).sources().benchmarkYield(later, 2); !ok {
+	if _, ok := (sources{Counties: c}).benchmarkYield(later, 2); !ok {
 		t.Error("2027 is not estimated in two steps")
 	}
 }

@@ -60,11 +60,11 @@ func (m purse) limitsReached(picks []pick, reached reach) []limitReached {
 }
 
 // flag tells it on every farm that the recipient is paid for.
-func (l limitReached) flag(r *run, f farm.Farm) (Flag, bool) {
-	if !r.people.concerns(f, l.recipient) {
+func (l limitReached) flag(people payer, f farm.Farm) (Flag, bool) {
+	if !people.concerns(f, l.recipient) {
 		return Flag{}, false
 	}
-	row, err := law.Find("payment_limit", "", r.cropYear)
+	row, err := law.Find("payment_limit", "", people.cropYear)
 	if err != nil {
 		return Flag{}, false
 	}
@@ -73,7 +73,7 @@ func (l limitReached) flag(r *run, f farm.Farm) (Flag, bool) {
 		message += fmt.Sprintf(" The %s base of farm %s under %s reaches it alone in %s of 100: the choices for all other bases that count toward this limit change what %s is paid by at most %s on average.", a.pick.commodity.Name(), a.pick.farm, a.pick.program, inHundred(a.chance), l.recipient, plainDollars(a.others))
 	}
 	used := "after sequestration"
-	if r.people.rule.Reduced == 0 {
+	if people.rule.Reduced == 0 {
 		used = "before sequestration"
 	}
 	message += " Payments from farms outside this file count too (limit_used, in dollars " + used + "). Ask the county office about shares and entities before signing, not after."

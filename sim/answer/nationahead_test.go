@@ -7,7 +7,6 @@ import (
 	"testing"
 
 	"fencerow/program"
-	"fencerow/program/crop"
 	"fencerow/sim/odds"
 )
 
@@ -61,7 +60,7 @@ func (n nation) aheadOf2025(stage odds.Stage, years int, k known) (off []float64
 		states = append(states, s)
 	}
 	inParallel(len(states), func(i int) {
-		c := Case{Counties: states[i].book(k), CropYears: []crop.CropYear{of}}
+		c := sources{Counties: states[i].book(k)}
 		for _, r := range states[i].tables {
 			if r.cropYear != of || r.benchmark <= 0 {
 				continue
@@ -70,7 +69,7 @@ func (n nation) aheadOf2025(stage odds.Stage, years int, k known) (off []float64
 			if err != nil || !c.mayBe(stage, r.countyUnit, years) {
 				continue
 			}
-			b, ok := c.sources().benchmarkYield(r.countyUnit, terms.YieldDecimals)
+			b, ok := c.benchmarkYield(r.countyUnit, terms.YieldDecimals)
 			if !ok || b.ahead == nil || b.ahead.years != years || slices.ContainsFunc(b.ahead.cells[5-years:], func(cell adjustedCell) bool { return cell.stage != stage }) {
 				continue
 			}
@@ -84,7 +83,7 @@ func (n nation) aheadOf2025(stage odds.Stage, years int, k known) (off []float64
 
 // mayBe reports whether the yields added can be known from the stage: a quick look
 // before the estimate itself.
-func (c Case) mayBe(stage odds.Stage, u countyUnit, years int) bool {
+func (c sources) mayBe(stage odds.Stage, u countyUnit, years int) bool {
 	for y := u.cropYear - 1 - years; y < u.cropYear-1; y++ {
 		level, _ := levelOf(c.Counties, u)
 		_, planted := level[y]

@@ -110,8 +110,11 @@ func coverageAt(d *drawnYear, n National, p part) func(draw int) program.ARCCO {
 // arcco is Agriculture Risk Coverage by county.
 type arcco struct{}
 
+// ID is the key of Agriculture Risk Coverage by county.
 func (arcco) ID() farm.Program { return farm.ARCCO }
 
+// Payoff is what ARC-CO pays on the bases of a commodity, each by the rate of its
+// county; nil where a figure is missing.
 func (arcco) Payoff(y *yearRates, _ farm.Operation, h *holding, price priceOutlook, _ payoffs) *payoff {
 	if h.arcMissing != "" {
 		return nil

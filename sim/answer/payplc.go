@@ -35,8 +35,10 @@ func (r *plcRate) fill(rates, most []float64, t *tile) {
 // plc is Price Loss Coverage.
 type plc struct{}
 
+// ID is the key of Price Loss Coverage.
 func (plc) ID() farm.Program { return farm.PLC }
 
+// Payoff is what PLC pays on the bases of a commodity, nil where a figure is missing.
 func (plc) Payoff(y *yearRates, _ farm.Operation, h *holding, price priceOutlook, _ payoffs) *payoff {
 	if h.plcMissing != "" {
 		return nil
