@@ -82,8 +82,11 @@ func TestOwnYieldFollowsTheCounty(t *testing.T) {
 	if want := 160 * 188 / 187.30; math.Abs(odds.Mean(own)-want) > 0.5 {
 		t.Errorf("the farm averages %v, want %v", odds.Mean(own), want)
 	}
-	known := arcIC(t, individualCase("local_harvest", 188, number(150)))
-	if v := known.Crops[0].Yield; v.SD != 0 || v.Mean != 150 {
+	known, err := Compare(individualCase("local_harvest", 188, number(150)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if v := known.CropYears[0].Farms[0].ARCIC.Crops[0].Yield; v.SD != 0 || v.Mean != 150 {
 		t.Errorf("a yield typed after harvest is %v give or take %v, want 150 and 0", v.Mean, v.SD)
 	}
 }

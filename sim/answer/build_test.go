@@ -20,7 +20,7 @@ var pastPrices = map[crop.Commodity][]float64{ // crop years 2020-2025
 const firstPastPrice = 2020
 
 func date(text string) time.Time {
-	day, err := time.Parse(dateLayout, text)
+	day, err := time.Parse(time.DateOnly, text)
 	if err != nil {
 		panic(err)
 	}

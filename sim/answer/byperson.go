@@ -32,7 +32,7 @@ func (m purse) byPerson(r reach, paid [][]crop.Money, due time.Time) []PersonPar
 			Percentiles: Percentiles(percentiles), PercentileErrors: Percentiles(errors),
 		}
 		if !due.IsZero() {
-			person.PaymentNotBefore, person.TaxYear = due.Format(dateLayout), due.Year()
+			person.PaymentNotBefore, person.TaxYear = due.Format(time.DateOnly), due.Year()
 		}
 		people = append(people, person)
 	}

@@ -1,6 +1,8 @@
 package answer
 
 import (
+	"time"
+
 	"fmt"
 	"maps"
 	"slices"
@@ -191,7 +193,7 @@ func priceCarried(c flagCase) []Flag {
 		return nil
 	}
 	message := fmt.Sprintf("No USDA price is at hand for these crop years, so the last one is carried. %s."+offersFile+
-		"{format: %s, as_of: %s, source: \"who says so\", units: {%s}, outlook: {%s}}", strings.Join(told, ". "), farm.MarketFormat, c.Today.Format(dateLayout), strings.Join(units, ", "), strings.Join(prices, ", "))
+		"{format: %s, as_of: %s, source: \"who says so\", units: {%s}, outlook: {%s}}", strings.Join(told, ". "), farm.MarketFormat, c.Today.Format(time.DateOnly), strings.Join(units, ", "), strings.Join(prices, ", "))
 	return []Flag{{"price_carried", Warning, message, "docs/method.md, carried prices; error of crop years " + tested}}
 }
 

@@ -1,6 +1,8 @@
 package answer
 
 import (
+	"time"
+
 	"slices"
 
 	"fencerow/program/crop"
@@ -25,7 +27,7 @@ type CheckedFarm struct {
 
 // Check raises the flags of every farm and crop year of the case.
 func Check(c Case) Checked {
-	checked := Checked{Format: CheckFormat, Today: c.Today.Format(dateLayout), Years: append([]crop.CropYear{}, c.CropYears...)}
+	checked := Checked{Format: CheckFormat, Today: c.Today.Format(time.DateOnly), Years: append([]crop.CropYear{}, c.CropYears...)}
 	people := make([]payer, len(c.CropYears))
 	unruled := make([]error, len(c.CropYears))
 	for i, y := range c.CropYears {

@@ -182,10 +182,10 @@ func (o randomOperation) bestSame() (highest float64) {
 			commodities = append(commodities, k.commodity)
 		}
 	}
-	for _, choice := range combinations(commodities) {
+	for choice := range 1 << len(commodities) {
 		picks := slices.Clone(o.picks)
 		for i, k := range picks {
-			picks[i].program = choice[k.commodity]
+			picks[i].program = []farm.Program{farm.PLC, farm.ARCCO}[choice>>slices.Index(commodities, k.commodity)&1]
 		}
 		highest = max(highest, o.afterLimit(picks))
 	}

@@ -1,6 +1,8 @@
 package answer
 
 import (
+	"time"
+
 	"errors"
 	"fmt"
 	"slices"
@@ -16,9 +18,6 @@ import (
 // ComparisonFormat names the JSON of a Comparison.
 const ComparisonFormat = "fencerow/comparison/2"
 
-// dateLayout is how every date is written.
-const dateLayout = time.DateOnly
-
 // Compare answers the main question for every crop year of the case. Missing
 // figures leave nils and raise flags; an error means that the law or the
 // correlations do not allow the question at all.
@@ -27,10 +26,10 @@ func Compare(c Case) (Comparison, error) { return newQuestion(c).compare() }
 func (p *question) compare() (Comparison, error) {
 	c := p.Case
 	answer := Comparison{
-		Format: ComparisonFormat, Today: c.Today.Format(dateLayout), Seed: c.Seed,
+		Format: ComparisonFormat, Today: c.Today.Format(time.DateOnly), Seed: c.Seed,
 		Draws:   odds.NewDraws(c.Seed, c.Draws).N(),
 		Model:   c.model(),
-		Market:  MarketDate{AsOf: c.Market.AsOf.Format(dateLayout), Source: c.Market.Source},
+		Market:  MarketDate{AsOf: c.Market.AsOf.Format(time.DateOnly), Source: c.Market.Source},
 		Caution: Caution(),
 	}
 	answer.CropYears = make([]YearPart, len(c.CropYears))
@@ -168,7 +167,7 @@ func (r *run) commodity(h *holding) (CommodityPart, payoffs) {
 		part.OnRecord = &program
 	}
 	if day, known := firstPaymentDay(h.commodity, r.cropYear); known {
-		part.PaymentNotBefore, part.TaxYear = day.Format(dateLayout), day.Year()
+		part.PaymentNotBefore, part.TaxYear = day.Format(time.DateOnly), day.Year()
 	}
 	if h.plcMissing == "" {
 		part.PaymentYield = dollars(h.paymentYield())

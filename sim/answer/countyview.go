@@ -1,6 +1,8 @@
 package answer
 
 import (
+	"time"
+
 	"fmt"
 	"maps"
 	"slices"
@@ -60,7 +62,7 @@ type BenchmarkYear struct {
 // ViewCounty returns what the case's sources know of a county, for the case's
 // first crop year.
 func ViewCounty(c Case, code string) CountyView {
-	view := CountyView{Format: CountyFormat, Today: c.Today.Format(dateLayout), Code: code, Name: c.Counties.Name(code), Yields: []CountySeries{}, Caution: Caution()}
+	view := CountyView{Format: CountyFormat, Today: c.Today.Format(time.DateOnly), Code: code, Name: c.Counties.Name(code), Yields: []CountySeries{}, Caution: Caution()}
 	for _, commodity := range crop.Commodities() {
 		for _, practice := range []farm.Practice{farm.AllPractices, farm.Irrigated, farm.Nonirrigated} {
 			u := countyUnit{code, commodity, practice, c.CropYears[0]}

@@ -1,6 +1,8 @@
 package answer
 
 import (
+	"time"
+
 	"fmt"
 	"slices"
 	"strings"
@@ -227,13 +229,13 @@ func marketStale(c flagCase) []Flag {
 			continue
 		}
 		if days := int(c.Today.Sub(outlook.AsOf).Hours() / 24); days > staleDays {
-			old = append(old, fmt.Sprintf("%s (%s, %d days)", h.commodity.Name(), outlook.AsOf.Format(dateLayout), days))
+			old = append(old, fmt.Sprintf("%s (%s, %d days)", h.commodity.Name(), outlook.AsOf.Format(time.DateOnly), days))
 		}
 	}
 	if len(old) == 0 {
 		return nil
 	}
-	message := fmt.Sprintf("Projected prices are over %d days old on %s: %s. Enter newer ones in a market file: the lead can turn with the price.", staleDays, c.Today.Format(dateLayout), strings.Join(old, ", "))
+	message := fmt.Sprintf("Projected prices are over %d days old on %s: %s. Enter newer ones in a market file: the lead can turn with the price.", staleDays, c.Today.Format(time.DateOnly), strings.Join(old, ", "))
 	return []Flag{{"market_stale", Warning, message, c.Market.Source}}
 }
 

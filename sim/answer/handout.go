@@ -175,10 +175,10 @@ func datesOf(c crop.Commodity, y crop.CropYear) (all []Dated) {
 	}
 	if start, err := law.Find("marketing_year_start", c, y); err == nil {
 		end := crop.MarketingYear{CropYear: y, StartMonth: time.Month(start.Number)}.End()
-		all = append(all, Dated{"the marketing year ends, whose average price counts", end.Format(dateLayout), start.Citation()})
+		all = append(all, Dated{"the marketing year ends, whose average price counts", end.Format(time.DateOnly), start.Citation()})
 	}
 	if day, known := firstPaymentDay(c, y); known {
-		all = append(all, Dated{"payments not before", day.Format(dateLayout), "7 U.S.C. 9016(e), 9017(f)"})
+		all = append(all, Dated{"payments not before", day.Format(time.DateOnly), "7 U.S.C. 9016(e), 9017(f)"})
 	}
 	return all
 }

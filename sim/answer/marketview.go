@@ -1,6 +1,8 @@
 package answer
 
 import (
+	"time"
+
 	"math"
 
 	"fencerow/program/crop"
@@ -39,7 +41,7 @@ type PriceOfYear struct {
 // ViewMarket lists the prices of the case's crop years for commodities that have
 // one, with the interval that holds 80 of 100 outcomes; beside holds USDA's own.
 func ViewMarket(c Case, commodities []crop.Commodity, beside farm.Market) MarketView {
-	view := MarketView{Format: MarketFormat, Today: c.Today.Format(dateLayout), Market: MarketDate{AsOf: c.Market.AsOf.Format(dateLayout), Source: c.Market.Source},
+	view := MarketView{Format: MarketFormat, Today: c.Today.Format(time.DateOnly), Market: MarketDate{AsOf: c.Market.AsOf.Format(time.DateOnly), Source: c.Market.Source},
 		Prices: []PriceOfYear{}, Caution: Caution()}
 	for _, commodity := range commodities {
 		for _, y := range c.CropYears {
@@ -72,7 +74,7 @@ func (c Case) priceOfYear(commodity crop.Commodity, y crop.CropYear) (PriceOfYea
 	one := PriceOfYear{Commodity: commodity, CropYear: y, Mean: Price{p.Mean(), decimals}, Status: p.figure.Status, Source: p.figure.Source, SpreadFrom: p.spreadFrom}
 	one.Low, one.High = one.Mean, one.Mean
 	if told, has := c.Market.Outlook[commodity][y]; has && !p.known {
-		one.AsOf = told.AsOf.Format(dateLayout)
+		one.AsOf = told.AsOf.Format(time.DateOnly)
 		one.Stale = int(c.Today.Sub(told.AsOf).Hours()/24) > staleDays
 		one.Low.Value, one.High.Value = p.tenths()
 	}

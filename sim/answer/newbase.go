@@ -1,6 +1,8 @@
 package answer
 
 import (
+	"time"
+
 	"fmt"
 	"slices"
 	"strings"
@@ -51,7 +53,7 @@ type CommodityBase struct {
 // NewBase works out the new base acres of every farm of the case. factor is the
 // national factor, 1 while none is announced.
 func NewBase(c Case, factor float64) (NewBases, error) {
-	answer := NewBases{Format: NewBaseFormat, Today: c.Today.Format(dateLayout), Farms: []FarmNewBase{}, Caution: Caution()}
+	answer := NewBases{Format: NewBaseFormat, Today: c.Today.Format(time.DateOnly), Farms: []FarmNewBase{}, Caution: Caution()}
 	terms, err := newBaseTermsOf()
 	if err != nil {
 		return answer, err

@@ -1,6 +1,8 @@
 package answer
 
 import (
+	"time"
+
 	"math"
 	"testing"
 
@@ -82,11 +84,15 @@ func TestFruitVegetablesCutPayments(t *testing.T) {
 // japonica's on 30 September.
 func TestFirstPaymentDay(t *testing.T) {
 	for _, c := range []crop.Commodity{crop.Wheat, crop.Corn, crop.TemperateJaponicaRice} {
-		if day, ok := firstPaymentDay(c, 2026); !ok || day.Format(dateLayout) != "2027-10-01" {
+		if day, ok := firstPaymentDay(c, 2026); !ok || day.Format(time.DateOnly) != "2027-10-01" {
 			t.Errorf("%s: %v, want 2027-10-01", c, day)
 		}
 	}
-	if p := only(t, designCase()); p.PaymentNotBefore != "2027-10-01" || p.TaxYear != 2027 {
+	got, err := Compare(designCase())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p := got.CropYears[0].Farms[0].Commodities[0]; p.PaymentNotBefore != "2027-10-01" || p.TaxYear != 2027 {
 		t.Errorf("not before %s, tax year %d; want 2027-10-01, 2027", p.PaymentNotBefore, p.TaxYear)
 	}
 }

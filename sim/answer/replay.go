@@ -1,6 +1,8 @@
 package answer
 
 import (
+	"time"
+
 	"fmt"
 	"slices"
 	"strings"
@@ -83,7 +85,7 @@ type TotalReplay struct {
 // benchmark years those that its lag gives for the past year.
 func Replay(c Case) (Replayed, error) {
 	asked := c.CropYears[0]
-	answer := Replayed{Format: ReplayFormat, Today: c.Today.Format(dateLayout), CropYear: asked, Farms: []FarmReplay{}, Caution: Caution()}
+	answer := Replayed{Format: ReplayFormat, Today: c.Today.Format(time.DateOnly), CropYear: asked, Farms: []FarmReplay{}, Caution: Caution()}
 	answer.Notes = []string{
 		"Past payments say little of the next: prices, yields and rules were others. A choice was made before these figures were known.",
 		fmt.Sprintf("Base acres and payment yields are those of the file, also for years in which they were others. Years under the rules of %d keep their own prices and county yields; for 2014 to 2018 the benchmark yield of the time is used, in whole units and from other five years.", asked),

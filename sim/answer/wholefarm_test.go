@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"maps"
 	"math"
 	"testing"
 
@@ -134,7 +135,7 @@ func TestPlaceOfAChoice(t *testing.T) {
 		f.holdings = append(f.holdings, &holding{commodity: name})
 		choice[name] = []farm.Program{farm.PLC, farm.ARCCO}[i%2]
 	}
-	if at := f.placeOf(choice); at != 0b0101010 || !sameChoices(f.choiceAt(at), choice) {
+	if at := f.placeOf(choice); at != 0b0101010 || !maps.Equal(f.choiceAt(at), choice) {
 		t.Errorf("place %b, back %v, want %v", at, f.choiceAt(at), choice)
 	}
 }

@@ -1,6 +1,8 @@
 package answer
 
 import (
+	"time"
+
 	"fmt"
 	"math"
 	"slices"
@@ -25,7 +27,7 @@ func yieldNotKnown(c flagCase) []Flag {
 		message := fmt.Sprintf("The %s harvest of %d has usually ended by %s%s, and nothing is known of the yield of county %s%s. The odds are still those before harvest. "+
 			"Type the State's yield as USDA reports it (known_from: %s). Or type what your own crop and four other growers, or an elevator of the county, show (%s). "+
 			"Under yields of the county file, with the figure in place of YIELD: %s",
-			h.commodity.Name(), c.cropYear, end.Day.Format(dateLayout), about, u.unit.county, ofPractice(u.unit.practice), odds.StateReport, odds.LocalHarvest, line)
+			h.commodity.Name(), c.cropYear, end.Day.Format(time.DateOnly), about, u.unit.county, ofPractice(u.unit.practice), odds.StateReport, odds.LocalHarvest, line)
 		return Flag{"yield_not_known", Warning, message, end.Source}, u.outlook.stage == odds.BeforeHarvest && u.outlook.SD > 0 && c.Today.After(end.Day)
 	})
 }
