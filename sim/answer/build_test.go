@@ -91,11 +91,11 @@ func testCase(market farm.Market, counties farm.CountyBook, farms ...farm.Farm) 
 
 func compare(t *testing.T, c Case) Comparison {
 	t.Helper()
-	answer, err := Compare(c)
+	got, err := Compare(c)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return answer
+	return got
 }
 
 // only returns the one commodity of the one farm.

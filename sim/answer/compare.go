@@ -1,8 +1,6 @@
 package answer
 
 import (
-	"time"
-
 	"errors"
 	"fmt"
 	"slices"
@@ -25,24 +23,24 @@ func Compare(c Case) (Comparison, error) { return newQuestion(c).compare() }
 
 func (p *question) compare() (Comparison, error) {
 	c := p.Case
-	answer := Comparison{
+	out := Comparison{
 		Format: ComparisonFormat, Today: c.Today.Format(time.DateOnly), Seed: c.Seed,
 		Draws:   odds.NewDraws(c.Seed, c.Draws).N(),
 		Model:   c.model(),
 		Market:  MarketDate{AsOf: c.Market.AsOf.Format(time.DateOnly), Source: c.Market.Source},
 		Caution: Caution(),
 	}
-	answer.CropYears = make([]YearPart, len(c.CropYears))
+	out.CropYears = make([]YearPart, len(c.CropYears))
 	sums := make([][][]acreSums, len(c.CropYears))
 	for i, y := range c.CropYears { // one after the other: a year gives its memory to the next
 		var err error
-		if answer.CropYears[i], sums[i], err = p.compareYear(y); err != nil {
+		if out.CropYears[i], sums[i], err = p.compareYear(y); err != nil {
 			return Comparison{}, fmt.Errorf("crop year %d: %w", y, err)
 		}
 	}
-	answer.Together = p.together(answer.CropYears, sums)
-	answer.ChangeFrom, answer.ChangeSource = changeFrom(c.CropYears)
-	return answer, nil
+	out.Together = p.together(out.CropYears, sums)
+	out.ChangeFrom, out.ChangeSource = changeFrom(c.CropYears)
+	return out, nil
 }
 
 // model says which odds were asked for.
@@ -107,12 +105,12 @@ func (p *question) compareYear(y crop.CropYear) (year YearPart, sums [][]acreSum
 			Farm: f.farm.Key(), Contract: contract, Commodities: f.parts, ARCIC: f.arcIC, Elections: elections[i], Whole: whole[i], Criteria: criteria[i], Flags: f.flags(r),
 		})
 	}
-	var limits []limitReached
+	var filled []limitReached
 	var after map[line]afterLimit
-	year.Operation, limits, after = r.operation(farms)
+	year.Operation, filled, after = r.operation(farms)
 	for _, f := range year.Farms {
 		for k := range f.Commodities {
-			f.Commodities[k].AfterLimit = after[line{f.Farm, f.Commodities[k].Commodity}].view(f.Commodities[k].BaseAcres)
+			f.Commodities[k].AfterLimit = after[line{farm: f.Farm, commodity: f.Commodities[k].Commodity}].view(f.Commodities[k].BaseAcres)
 		}
 	}
 	year.Standing = r.standing(year, farms, after)
@@ -123,7 +121,7 @@ func (p *question) compareYear(y crop.CropYear) (year YearPart, sums [][]acreSum
 	}
 	for i, f := range farms {
 		year.Farms[i].Flags = append(year.Farms[i].Flags, r.severalFlags(year.Operation, f.farm)...)
-		for _, l := range limits {
+		for _, l := range filled {
 			if flag, concerns := l.flag(r.people, f.farm); concerns {
 				year.Farms[i].Flags = append(year.Farms[i].Flags, flag)
 			}

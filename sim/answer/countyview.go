@@ -65,7 +65,7 @@ func ViewCounty(c Case, code string) CountyView {
 	view := CountyView{Format: CountyFormat, Today: c.Today.Format(time.DateOnly), Code: code, Name: c.Counties.Name(code), Yields: []CountySeries{}, Caution: Caution()}
 	for _, commodity := range crop.Commodities() {
 		for _, practice := range []farm.Practice{farm.AllPractices, farm.Irrigated, farm.Nonirrigated} {
-			u := countyUnit{code, commodity, practice, c.CropYears[0]}
+			u := countyUnit{county: code, commodity: commodity, practice: practice, cropYear: c.CropYears[0]}
 			if len(c.Counties.Entries(code, commodity, practice)) > 0 {
 				view.Yields = append(view.Yields, c.viewSeries(u))
 			}

@@ -119,7 +119,7 @@ func (m purse) election(choice Choice, farmKey string) Election {
 func picksOf(farmKey string, choice Choice) []pick {
 	var picks []pick
 	for _, c := range choice.Commodities() {
-		picks = append(picks, pick{farmKey, c, choice[c]})
+		picks = append(picks, pick{farm: farmKey, commodity: c, program: choice[c]})
 	}
 	return picks
 }

@@ -88,7 +88,7 @@ func (c Case) countyFarms(code string, only []crop.Commodity, h *Handout) (farms
 			continue
 		}
 		for _, practice := range practices {
-			benchmark, ok := c.sources().benchmarkYield(countyUnit{code, commodity, practice, y}, terms.YieldDecimals)
+			benchmark, ok := c.sources().benchmarkYield(countyUnit{county: code, commodity: commodity, practice: practice, cropYear: y}, terms.YieldDecimals)
 			if !ok {
 				h.Missing = append(h.Missing, fmt.Sprintf("county %s, %s, %s: no benchmark yield", code, commodity.Name(), practice))
 				continue

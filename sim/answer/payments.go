@@ -62,7 +62,7 @@ func (all payments) add(dst []crop.Money, from int) {
 func whole(byPart []*payment) payments {
 	var all payments
 	for _, p := range byPart {
-		all = append(all, sharedPayment{p, 1})
+		all = append(all, sharedPayment{payment: p, share: 1})
 	}
 	return all
 }
@@ -83,7 +83,7 @@ func (p payer) flows(h *holding, of *payoff) flow {
 		byBase := of.of(producer.ID)
 		for k, part := range h.parts {
 			if share := p.shareIn(j, h, part); share != 0 {
-				split[j] = append(split[j], sharedPayment{byBase[k], share})
+				split[j] = append(split[j], sharedPayment{payment: byBase[k], share: share})
 			}
 		}
 	}

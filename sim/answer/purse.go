@@ -75,7 +75,7 @@ func (m purse) workedOut() (ready purse, release func()) {
 				p.payment.add(series, 1, 0)
 				done[p.payment] = &payment{rates: series, most: p.most}
 			}
-			worked = append(worked, sharedPayment{done[p.payment], p.share})
+			worked = append(worked, sharedPayment{payment: done[p.payment], share: p.share})
 		}
 		return worked
 	}

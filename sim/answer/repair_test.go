@@ -16,11 +16,11 @@ func TestCorrelationRepairedIsTold(t *testing.T) {
 	c.Draws = 256
 	flagOf := func(r float64) (string, error) {
 		c.Market.Correlation = map[crop.Commodity]map[string]float64{crop.Corn: {string(crop.Soybeans): r}}
-		answer, err := Compare(c)
+		got, err := Compare(c)
 		if err != nil {
 			return "", err
 		}
-		flags := answer.CropYears[0].Farms[0].Flags
+		flags := got.CropYears[0].Farms[0].Flags
 		if i := slices.IndexFunc(flags, func(f Flag) bool { return f.Code == "correlation_repaired" }); i >= 0 {
 			return flags[i].Message, nil
 		}

@@ -233,7 +233,7 @@ func tablesOnly(book farm.CountyBook, y crop.CropYear) farm.CountyBook {
 
 // outlookOf is the county yield as it stood before harvest.
 func (s ScoreSetup) outlookOf(c Case, g scoreGroup, r farm.PastRow) yieldOutlook {
-	u := countyUnit{r.County, r.Commodity, r.Practice, r.CropYear}
+	u := countyUnit{county: r.County, commodity: r.Commodity, practice: r.Practice, cropYear: r.CropYear}
 	if s.Yield != 0 {
 		cv, _, _ := odds.CountyCV(r.Commodity, stateOf(r.County), nil, nil, false)
 		mean := s.Yield * r.BenchmarkYield

@@ -63,7 +63,7 @@ func (r *run) standing(year YearPart, farms []farmRun, after map[line]afterLimit
 	}
 	for i, f := range year.Farms {
 		for k, part := range f.Commodities {
-			at := line{f.Farm, part.Commodity}
+			at := line{farm: f.Farm, commodity: part.Commodity}
 			line := StandingLine{
 				Farm: f.Farm, Commodity: part.Commodity, BaseAcres: part.BaseAcres, Leader: part.Leader, Leans: part.Leans,
 				Highest: year.Operation.HighestMean[f.Farm][part.Commodity], OnRecord: part.OnRecord, Contract: f.Contract,

@@ -154,7 +154,7 @@ func (c flagCase) newestPublished(state string, commodity crop.Commodity) crop.C
 }
 
 // yieldMoves are the factors on the county yield that a flag tells ARC-CO at.
-var yieldMoves = []sensitivity{{1, 0.90}, {1, 0.95}, {1, 1.05}, {1, 1.10}}
+var yieldMoves = []sensitivity{{price: 1, yield: 0.90}, {price: 1, yield: 0.95}, {price: 1, yield: 1.05}, {price: 1, yield: 1.10}}
 
 // yieldMoves says what ARC-CO of a holding averages at other county yields; "" where
 // no money is computed, or for many farms.
