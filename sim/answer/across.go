@@ -97,7 +97,7 @@ func (r *run) severalOperations(m purse) purse {
 
 // tellAcross adds what one limit leaves across operations to the persons, and the sum of
 // the operation with it.
-func (m purse) tellAcross(part *OperationPart, reached reach) {
+func tellAcross(m purse, part *OperationPart, reached reach) {
 	if len(m.everywhere) == 0 {
 		return
 	}

@@ -222,8 +222,8 @@ func noLoss(rise crop.Money) *crop.Money {
 	return &rise
 }
 
-// view is the margin for the JSON.
-func (a afterLimit) view(base Dollars) *DifferenceAfterLimit {
+// afterLimitView is the margin for the JSON.
+func afterLimitView(a afterLimit, base Dollars) *DifferenceAfterLimit {
 	if a.margin == nil {
 		return nil
 	}

@@ -62,7 +62,7 @@ func TestARCICWithoutSpreadEqualsExplain(t *testing.T) {
 // much; with a typed yield known from harvest on, it does not vary.
 func TestOwnYieldFollowsTheCounty(t *testing.T) {
 	c := individualCase("before_harvest", 188, nil)
-	r, err := c.newRun(2026)
+	r, err := newRun(c, 2026)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -36,7 +36,7 @@ func (r *run) addIndividual(f *farmRun) error {
 	part := &ARCICPart{Missing: one.missing, PooledWith: []string{}, Crops: []ARCICCrop{}, Status: details.Status}
 	f.arcIC = part
 	for _, k := range one.crops {
-		part.Crops = append(part.Crops, k.view(one.missing == ""))
+		part.Crops = append(part.Crops, cropView(k, one.missing == ""))
 	}
 	if one.missing != "" {
 		part.Reason = "no figures: missing " + one.missing
@@ -97,9 +97,9 @@ func individualPayoffs(y *yearRates, producers []farm.Producer, holdings []*hold
 		}
 	}
 	for _, h := range holdings {
-		p := &payoff{program: farm.ARCIC, byBase: h.individualPay(alone), byBaseOf: map[string][]*payment{}}
+		p := &payoff{program: farm.ARCIC, byBase: individualPay(h, alone), byBaseOf: map[string][]*payment{}}
 		for j, producer := range producers {
-			p.byBaseOf[producer.ID] = h.individualPay(rates[j])
+			p.byBaseOf[producer.ID] = individualPay(h, rates[j])
 		}
 		p.beforeWhom = beforeShare(y, producers, h, rates, alone)
 		all = append(all, p)
@@ -108,7 +108,7 @@ func individualPayoffs(y *yearRates, producers []farm.Producer, holdings []*hold
 }
 
 // individualPay returns what each base is paid at ARC-IC rates, USD by base.
-func (h *holding) individualPay(rates []crop.Revenue) []*payment {
+func individualPay(h *holding, rates []crop.Revenue) []*payment {
 	var byPart []*payment
 	for _, p := range h.parts {
 		byPart = append(byPart, acrePayment(rates, h.individualAcres(p), slices.Max(rates), program.ARCICPayment))
@@ -207,8 +207,8 @@ func (r *run) describeIndividual(f *farmRun, part *ARCICPart) {
 		}
 	}
 	part.PaymentAcres = Dollars(acres)
-	part.PerBaseAcre = r.shapeOf(perAcre, program.ARCICPayment(coverage.Maximum, acres)/base, nil).view()
-	own, county := one.againstBenchmark()
+	part.PerBaseAcre = ProgramFigures(r.shapeOf(perAcre, program.ARCICPayment(coverage.Maximum, acres)/base, nil))
+	own, county := againstBenchmark(one)
 	part.OwnYield, part.CountyYield = own, county
 	part.CanMatter, part.Reason = canMatter(part)
 }
@@ -244,7 +244,7 @@ func against(ratio Chance) string {
 
 // againstBenchmark returns own and county mean yields as parts of their
 // benchmark yields, weighted by planted acres; nil where not known.
-func (one individual) againstBenchmark() (own, county *Chance) {
+func againstBenchmark(one individual) (own, county *Chance) {
 	ownSum, countySum, acres, countyAcres := 0.0, 0.0, 0.0, 0.0
 	for _, k := range one.crops {
 		if k.planted == 0 || k.benchmarkYield == 0 {
@@ -264,8 +264,8 @@ func (one individual) againstBenchmark() (own, county *Chance) {
 	return own, county
 }
 
-// view is the crop for the JSON.
-func (k individualCrop) view(complete bool) ARCICCrop {
+// cropView is the crop for the JSON.
+func cropView(k individualCrop, complete bool) ARCICCrop {
 	v := ARCICCrop{Commodity: k.commodity, PlantedAcres: Dollars(k.planted), PreventedAcres: Dollars(k.prevented)}
 	if !complete {
 		return v

@@ -14,7 +14,7 @@ import (
 //
 // paid says what each is paid in each draw under the same choices; the due day is
 // the first that the law allows for all commodities of the crop year.
-func (m purse) byPerson(r reach, paid [][]crop.Money, due time.Time) []PersonPart {
+func byPerson(m purse, r reach, paid [][]crop.Money, due time.Time) []PersonPart {
 	p := m.payer
 	order := slices.Clone(p.places)
 	for k := range p.attribution.Recipients {

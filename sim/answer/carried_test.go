@@ -199,7 +199,7 @@ func TestToldPriceInPlaceOfTheCarriedOne(t *testing.T) {
 // is not below the ratio of both spreads.
 func TestCarriedPriceMovesWithItsLeader(t *testing.T) {
 	c := canolaCase(WithEveryPrice(canolaMarket()))
-	r, err := c.newRun(2026)
+	r, err := newRun(c, 2026)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -38,7 +38,7 @@ func Check(c Case) Checked {
 		for i, y := range c.CropYears {
 			flags := []Flag{noRules(y, unruled[i])}
 			if unruled[i] == nil {
-				flags = c.flags(f, people[i])
+				flags = Raise(c, f, people[i])
 			}
 			for _, flag := range flags {
 				if !slices.Contains(one.Flags, flag) {

@@ -26,7 +26,7 @@ func (p *question) compare() (Comparison, error) {
 	out := Comparison{
 		Format: ComparisonFormat, Today: c.Today.Format(time.DateOnly), Seed: c.Seed,
 		Draws:   odds.NewDraws(c.Seed, c.Draws).N(),
-		Model:   c.model(),
+		Model:   modelOf(c),
 		Market:  MarketDate{AsOf: c.Market.AsOf.Format(time.DateOnly), Source: c.Market.Source},
 		Caution: Caution(),
 	}
@@ -43,8 +43,8 @@ func (p *question) compare() (Comparison, error) {
 	return out, nil
 }
 
-// model says which odds were asked for.
-func (c Case) model() Model {
+// modelOf says which odds were asked for.
+func modelOf(c Case) Model {
 	m := Model{Name: UsualOdds, Tail: NormalTail}
 	if c.Tail == StudentTTail {
 		m.Tail, m.Note = StudentTTail, "a stress, not the usual odds: extreme prices and yields of one year come together more often than they are known to"
@@ -110,7 +110,7 @@ func (p *question) compareYear(y crop.CropYear) (year YearPart, sums [][]acreSum
 	year.Operation, filled, after = r.operation(farms)
 	for _, f := range year.Farms {
 		for k := range f.Commodities {
-			f.Commodities[k].AfterLimit = after[line{farm: f.Farm, commodity: f.Commodities[k].Commodity}].view(f.Commodities[k].BaseAcres)
+			f.Commodities[k].AfterLimit = afterLimitView(after[line{farm: f.Farm, commodity: f.Commodities[k].Commodity}], f.Commodities[k].BaseAcres)
 		}
 	}
 	year.Standing = r.standing(year, farms, after)
@@ -122,7 +122,7 @@ func (p *question) compareYear(y crop.CropYear) (year YearPart, sums [][]acreSum
 	for i, f := range farms {
 		year.Farms[i].Flags = append(year.Farms[i].Flags, r.severalFlags(year.Operation, f.farm)...)
 		for _, l := range filled {
-			if flag, concerns := l.flag(r.people, f.farm); concerns {
+			if flag, concerns := flagOfLimit(l, r.people, f.farm); concerns {
 				year.Farms[i].Flags = append(year.Farms[i].Flags, flag)
 			}
 		}
@@ -154,12 +154,12 @@ func (r *run) commodity(h *holding) (CommodityPart, payoffs) {
 	n := h.national
 	part := CommodityPart{
 		Commodity: h.commodity, BaseAcres: Dollars(h.baseAcres),
-		EffectiveReferencePrice: n.price(n.Target, n.targetDecimals()),
+		EffectiveReferencePrice: PriceOf(n, n.Target, n.targetDecimals()),
 		ReferencePriceStatus:    n.Target.Status,
-		BenchmarkPrice:          n.price(n.BenchmarkPrice, n.Terms.BenchmarkDecimals),
+		BenchmarkPrice:          PriceOf(n, n.BenchmarkPrice, n.Terms.BenchmarkDecimals),
 		BenchmarkPriceStatus:    n.BenchmarkPrice.Status,
 		Programs:                Programs{{farm.PLC, nil}, {farm.ARCCO, nil}},
-		Bases:                   h.bases(), LeadByPrice: []Lead{}, LeadByYield: []YieldLead{}, Elsewhere: []PaymentAt{}, ByPrice: []PaymentBy{}, Leader: None, Leans: None,
+		Bases:                   basesOf(h), LeadByPrice: []Lead{}, LeadByYield: []YieldLead{}, Elsewhere: []PaymentAt{}, ByPrice: []PaymentBy{}, Leader: None, Leans: None,
 	}
 	if program, has := h.farm.Record[h.commodity]; has {
 		part.OnRecord = &program
@@ -230,7 +230,7 @@ func (r *run) programs(all payoffs) (out Programs) {
 	for _, one := range instruments(r.cropYear) {
 		var view *ProgramPart
 		if p := all.of(one.ID()); p != nil {
-			view = p.shape(r.yearRates).view()
+			view = ProgramFigures(p.shape(r.yearRates))
 		}
 		if view != nil || one.ID() == farm.PLC || one.ID() == farm.ARCCO {
 			out = append(out, OneProgram[ProgramPart]{one.ID(), view})
@@ -239,8 +239,8 @@ func (r *run) programs(all payoffs) (out Programs) {
 	return out
 }
 
-// bases describes each base, and each practice of it where the county has two.
-func (h *holding) bases() []BasePart {
+// basesOf describes each base, and each practice of it where the county has two.
+func basesOf(h *holding) []BasePart {
 	var all []BasePart
 	for _, p := range h.parts {
 		practices := p.practices
@@ -248,13 +248,13 @@ func (h *holding) bases() []BasePart {
 			practices = []practicePart{{unit: countyUnit{practice: farm.AllPractices}, weight: 1}}
 		}
 		for _, u := range practices {
-			all = append(all, h.basePart(p, u))
+			all = append(all, basePart(h, p, u))
 		}
 	}
 	return all
 }
 
-func (h *holding) basePart(p part, u practicePart) BasePart {
+func basePart(h *holding, p part, u practicePart) BasePart {
 	b := BasePart{
 		County: p.county, CountyName: p.countyName, Tract: p.base.Tract, Practice: string(u.unit.practice),
 		BaseAcres: Dollars(u.weight * p.base.BaseAcres), BenchmarkFrom: u.benchmark.Source,
@@ -268,7 +268,7 @@ func (h *holding) basePart(p part, u practicePart) BasePart {
 		}
 	}
 	if u.known {
-		b.CountyYield = u.outlook.view()
+		b.CountyYield = YieldFigures(u.outlook)
 	}
 	return b
 }

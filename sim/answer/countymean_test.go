@@ -155,7 +155,7 @@ func TestYieldOutOfLineFlag(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		flags := c.flags(c.Operation.Farms[0], people)
+		flags := Raise(c, c.Operation.Farms[0], people)
 		if i := slices.IndexFunc(flags, func(f Flag) bool { return f.Code == "yield_out_of_line" }); i >= 0 {
 			return &flags[i]
 		}

@@ -67,7 +67,7 @@ func ViewCounty(c Case, code string) CountyView {
 		for _, practice := range []farm.Practice{farm.AllPractices, farm.Irrigated, farm.Nonirrigated} {
 			u := countyUnit{county: code, commodity: commodity, practice: practice, cropYear: c.CropYears[0]}
 			if len(c.Counties.Entries(code, commodity, practice)) > 0 {
-				view.Yields = append(view.Yields, c.viewSeries(u))
+				view.Yields = append(view.Yields, viewSeries(c, u))
 			}
 		}
 	}
@@ -78,7 +78,7 @@ func ViewCounty(c Case, code string) CountyView {
 // listed with their benchmark yields.
 const benchmarksShown = 12
 
-func (c Case) viewSeries(u countyUnit) CountySeries {
+func viewSeries(c Case, u countyUnit) CountySeries {
 	s := CountySeries{Commodity: u.commodity, Practice: u.practice, Years: yieldYears(c.Counties, u), Benchmarks: []BenchmarkYear{}, Missing: []string{}}
 	series, _ := seriesOf(c.Counties, u)
 	s.SeriesN, s.SeriesFrom = len(series.years), series.words()
@@ -110,7 +110,7 @@ func (c Case) viewSeries(u countyUnit) CountySeries {
 		s.Missing = append(s.Missing, fmt.Sprintf("any yield to expect for crop year %d", u.cropYear))
 		return s
 	}
-	s.Current = o.view()
+	s.Current = YieldFigures(o)
 	return s
 }
 

@@ -33,8 +33,8 @@ func (s sources) benchmarkYield(u countyUnit, decimals int) (b benchmark, ok boo
 	return s.aheadBenchmark(u, decimals)
 }
 
-// view is the yield for the JSON.
-func (o yieldOutlook) view() *YieldView {
+// YieldFigures is the yield for the JSON.
+func YieldFigures(o yieldOutlook) *YieldView {
 	return &YieldView{
 		Mean: Dollars(o.Mean), SD: Dollars(o.SD), KnownFrom: string(o.stage), Status: o.status, Shape: string(o.Shape),
 		Correlation: Chance(o.correlation), MeanFrom: o.meanFrom, SpreadFrom: o.spreadFrom,

@@ -99,7 +99,7 @@ func (r *run) criteria(f farmRun, elections []Election) (*CriteriaPart, error) {
 	for i, x := range revenue {
 		income[i] = x + other
 	}
-	sum := r.describeSum(income)
+	sum := describeSum(r.yearRates.drawnYear.paths.buffers, income)
 	part.Income = &sum
 	payments := r.paymentsOf(f, elections, part)
 	for i := range part.Choices {

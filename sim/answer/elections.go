@@ -35,7 +35,7 @@ func (r *run) elections(f farmRun) []Election {
 	defer release()
 	var all []Election
 	for _, choice := range combined {
-		all = append(all, ready.election(choice, f.farm.Key()))
+		all = append(all, electionOf(ready, choice, f.farm.Key()))
 	}
 	return all
 }
@@ -93,9 +93,9 @@ func (r *run) moneyOf(farms []farmRun) purse {
 	return m
 }
 
-// election returns one farm under one choice; figures are nil where a chosen
+// electionOf returns one farm under one choice; figures are nil where a chosen
 // program has none.
-func (m purse) election(choice Choice, farmKey string) Election {
+func electionOf(m purse, choice Choice, farmKey string) Election {
 	e := Election{Choice: choice}
 	picks := picksOf(farmKey, choice)
 	sum := m.buffers.zeros()

@@ -38,10 +38,10 @@ const yieldSteps, mostYieldSteps = 100, 200
 
 // perAcreAt returns what each program pays per base acre, to the cent, at a price
 // and a part of the mean county yields.
-func (h *holding) perAcreAt(price crop.Price, part float64) (plc, arc crop.Money) {
+func perAcreAt(h *holding, price crop.Price, part float64) (plc, arc crop.Money) {
 	plc = program.Cent(h.plcPerAcre(h.plc().Rate(price)))
 	for _, p := range h.parts {
-		yields := h.meanYields(p)
+		yields := meanYields(h, p)
 		for i := range yields {
 			yields[i] = program.Round(yields[i]*part, h.national.Terms.YieldDecimals)
 		}
@@ -50,8 +50,8 @@ func (h *holding) perAcreAt(price crop.Price, part float64) (plc, arc crop.Money
 	return plc, program.Cent(arc)
 }
 
-// startPoints finds where the programs begin and where they pay their most.
-func (h *holding) startPoints(mean crop.Price) *StartPoints {
+// startPointsOf finds where the programs begin and where they pay their most.
+func startPointsOf(h *holding, mean crop.Price) *StartPoints {
 	terms := h.national.Terms
 	fine := h.national.targetDecimals()
 	s := &StartPoints{}
@@ -59,9 +59,9 @@ func (h *holding) startPoints(mean crop.Price) *StartPoints {
 		return s
 	}
 	s.PLCBelow, s.PLCMost = &Price{h.national.Target.Value, fine}, &Price{terms.LoanRate, fine}
-	most := program.Cent(h.maximumARCCO())
-	pays := func(price crop.Price, part float64) bool { _, arc := h.perAcreAt(price, part); return arc > 0 }
-	full := func(price crop.Price, part float64) bool { _, arc := h.perAcreAt(price, part); return arc >= most }
+	most := program.Cent(maximumARCCO(h))
+	pays := func(price crop.Price, part float64) bool { _, arc := perAcreAt(h, price, part); return arc > 0 }
+	full := func(price crop.Price, part float64) bool { _, arc := perAcreAt(h, price, part); return arc >= most }
 	step := math.Pow10(-terms.PriceDecimals)
 	highestPrice := func(holds func(crop.Price, float64) bool) *Price {
 		k := lastStep(maximumSteps, func(k int) bool { return holds(program.Round(float64(k)*step, terms.PriceDecimals), 1) })
@@ -96,15 +96,15 @@ func lastStep(most int, holds func(k int) bool) int {
 	return low
 }
 
-// elsewhere returns the payments at other prices and yields, by price, then by
+// paymentsElsewhere returns the payments at other prices and yields, by price, then by
 // yields, both rising.
-func (h *holding) elsewhere(mean crop.Price) []PaymentAt {
+func paymentsElsewhere(h *holding, mean crop.Price) []PaymentAt {
 	decimals := h.national.Terms.PriceDecimals
 	table := []PaymentAt{}
 	for _, atPrice := range OtherParts {
 		price := program.Round(mean*atPrice, decimals)
 		for _, part := range OtherParts {
-			plc, arc := h.perAcreAt(price, part)
+			plc, arc := perAcreAt(h, price, part)
 			table = append(table, PaymentAt{Price{price, decimals}, Chance(part), Dollars(plc), Dollars(arc)})
 		}
 	}
@@ -122,16 +122,16 @@ type PaymentBy struct {
 // CurveYields are the parts of the mean county yields of PaymentBy.
 var CurveYields = [...]float64{0.9, 1, 1.1}
 
-// byPrice returns the payments from 60 to 130 percent of the mean price in steps of
+// paymentsByPrice returns the payments from 60 to 130 percent of the mean price in steps of
 // two percent of it.
-func (h *holding) byPrice(mean crop.Price) (curve []PaymentBy) {
+func paymentsByPrice(h *holding, mean crop.Price) (curve []PaymentBy) {
 	const lowest, highest, step, hundred = 60, 130, 2, 100
 	decimals := h.national.Terms.PriceDecimals
 	for percent := lowest; percent <= highest; percent += step {
 		price := program.Round(mean*float64(percent)/hundred, decimals)
 		at := PaymentBy{Price: Price{price, decimals}}
 		for i, part := range CurveYields {
-			plc, arc := h.perAcreAt(price, part)
+			plc, arc := perAcreAt(h, price, part)
 			at.PLC, at.ARCCO[i] = Dollars(plc), Dollars(arc)
 		}
 		curve = append(curve, at)
@@ -141,10 +141,10 @@ func (h *holding) byPrice(mean crop.Price) (curve []PaymentBy) {
 
 // leadByYield returns who is ahead at the mean price in each interval of the
 // county yields, as parts of their means, from low to high in percent steps.
-func (h *holding) leadByYield(mean crop.Price) []YieldLead {
+func leadByYield(h *holding, mean crop.Price) []YieldLead {
 	leads := []YieldLead{}
 	for k := 1; k <= mostYieldSteps; k++ {
-		plc, arc := h.perAcreAt(mean, float64(k)/yieldSteps)
+		plc, arc := perAcreAt(h, mean, float64(k)/yieldSteps)
 		ahead := aheadOf(plc, arc)
 		if n := len(leads); n == 0 || leads[n-1].Ahead != ahead {
 			if n > 0 {

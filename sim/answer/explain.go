@@ -122,16 +122,16 @@ func Explain(c Case, f farm.Farm, commodity crop.Commodity, y crop.CropYear, giv
 		if err != nil {
 			return explanation, err
 		}
-		plc, arc := h.explainPLC(payer, given), h.explainARCCO(payer, given)
+		plc, arc := explainPLC(h, payer, given), explainARCCO(h, payer, given)
 		explanation.Programs = ExplanationPrograms{{farm.PLC, &plc}, {farm.ARCCO, &arc}}
-		individual, err := c.explainARCIC(f, y, holdings, payer, given)
+		individual, err := explainARCIC(c, f, y, holdings, payer, given)
 		if err != nil {
 			return explanation, err
 		}
 		if individual != nil {
 			explanation.Programs = append(explanation.Programs, OneProgram[ProgramSteps]{farm.ARCIC, individual})
 		}
-		explanation.Flags = c.flags(f, payer)
+		explanation.Flags = Raise(c, f, payer)
 		return explanation, nil
 	}
 	return explanation, fmt.Errorf("farm %s has no %s base", f.Key(), commodity.Name())
@@ -249,8 +249,8 @@ func (s *stepList) payable(p part, suffix string) {
 	s.acres(p, p.paymentAcres, of, s.h.national.Terms.Rows[of.Name], "fruit_vegetable_share", suffix)
 }
 
-// suffix tells the steps of several bases or practices apart: "_99001_irrigated".
-func (h *holding) suffix(p part, practice farm.Practice) string {
+// suffixOf tells the steps of several bases or practices apart: "_99001_irrigated".
+func suffixOf(h *holding, p part, practice farm.Practice) string {
 	var words []string
 	if len(h.parts) > 1 {
 		words = append(words, p.county)
@@ -268,12 +268,12 @@ func (h *holding) suffix(p part, practice farm.Practice) string {
 }
 
 // finish adds the payment and what reaches the people of the file.
-func (h *holding) finish(payer payer, s *stepList, rate Price, perAcre float64, byPart []crop.Money, of program.Step) ProgramSteps {
+func finish(h *holding, payer payer, s *stepList, rate Price, perAcre float64, byPart []crop.Money, of program.Step) ProgramSteps {
 	sum := 0.0
 	for _, paid := range byPart {
 		sum += paid
 	}
 	s.add(of, "", sum, 2, "", crop.Computed)
-	people, after := payer.explain(basesPaid{h, byPart})
+	people, after := explainPeople(payer, basesPaid{h, byPart})
 	return ProgramSteps{Steps: s.steps, Rate: &rate, PaymentPerBaseAcre: dollars(perAcre), Payment: dollars(sum), PaymentAfterLimit: dollars(after), People: people}
 }

@@ -8,7 +8,7 @@ import (
 )
 
 // explainARCCO gives every step of ARC-CO at a given price and county yields.
-func (h *holding) explainARCCO(payer payer, given Given) ProgramSteps {
+func explainARCCO(h *holding, payer payer, given Given) ProgramSteps {
 	if h.arcMissing != "" {
 		return ProgramSteps{Steps: []Step{}, Missing: h.arcMissing}
 	}
@@ -20,12 +20,12 @@ func (h *holding) explainARCCO(payer payer, given Given) ProgramSteps {
 	var payments []crop.Money
 	perAcre, rateAcres := 0.0, 0.0
 	for _, p := range h.parts {
-		actual, missing := h.explainRevenue(&s, p, given)
+		actual, missing := explainRevenue(h, &s, p, given)
 		if missing != "" {
 			return ProgramSteps{Steps: s.steps, Missing: missing}
 		}
 		rate := p.coverage.Rate(actual)
-		suffix := h.suffix(p, "")
+		suffix := suffixOf(h, p, "")
 		status := crop.ComputedFrom(h.national.BenchmarkPrice.Status)
 		s.add(program.StepARCCORate, suffix, rate, 2, "", status)
 		s.payable(p, suffix)
@@ -37,16 +37,16 @@ func (h *holding) explainARCCO(payer payer, given Given) ProgramSteps {
 		perAcre += rate * p.paymentAcres / h.baseAcres
 		rateAcres += rate * p.base.BaseAcres
 	}
-	return h.finish(payer, &s, Price{rateAcres / h.baseAcres, 2}, perAcre, payments, program.StepARCCOPayment)
+	return finish(h, payer, &s, Price{rateAcres / h.baseAcres, 2}, perAcre, payments, program.StepARCCOPayment)
 }
 
 // explainRevenue adds the steps from benchmark yield to actual revenue of one
 // base and returns the latter.
-func (h *holding) explainRevenue(s *stepList, p part, given Given) (actual crop.Revenue, missing string) {
+func explainRevenue(h *holding, s *stepList, p part, given Given) (actual crop.Revenue, missing string) {
 	n := h.national
 	yields := make([]crop.Yield, len(p.practices))
 	for i, u := range p.practices {
-		suffix := h.suffix(p, u.unit.practice)
+		suffix := suffixOf(h, p, u.unit.practice)
 		yield, ok := given.CountyYield.of(u.unit)
 		if !ok {
 			return 0, fmt.Sprintf("a county yield for %s %s: give it with --county-yield %s:%s=YIELD", p.county, u.unit.practice, p.county, u.unit.practice)
@@ -70,7 +70,7 @@ func (h *holding) explainRevenue(s *stepList, p part, given Given) (actual crop.
 
 // weighted adds the steps of a base in a county with two yields.
 func (s *stepList) weighted(p part, actual crop.Revenue) {
-	suffix := s.h.suffix(p, "") + "_weighted"
+	suffix := suffixOf(s.h, p, "") + "_weighted"
 	from, status := "; "+farmRecord, crop.Agency
 	if p.shareAssumed {
 		from, status = "; no share is given, so it is taken as none irrigated", crop.Assumed

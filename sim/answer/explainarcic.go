@@ -13,7 +13,7 @@ import (
 // explainARCIC gives every step of ARC-IC for the whole farm, alone, on given
 // prices and the own yields that are typed; nil where nothing covered is planted
 // and ARC-IC is not on record.
-func (c Case) explainARCIC(f farm.Farm, y crop.CropYear, holdings []*holding, payer payer, given Given) (*ProgramSteps, error) {
+func explainARCIC(c Case, f farm.Farm, y crop.CropYear, holdings []*holding, payer payer, given Given) (*ProgramSteps, error) {
 	one, err := c.sources().individual(f, y)
 	if err != nil || one == nil {
 		return nil, err
@@ -102,7 +102,7 @@ func (s *stepList) individualFarm(one *individual, yields []crop.Yield, prices [
 		s.h = h
 		var byPart []crop.Money
 		for _, p := range h.parts {
-			suffix := "_" + strings.TrimPrefix(string(h.commodity)+h.suffix(p, ""), "_")
+			suffix := "_" + strings.TrimPrefix(string(h.commodity)+suffixOf(h, p, ""), "_")
 			acres := h.individualAcres(p)
 			s.acres(p, acres, share, row, "fruit_vegetable_share_individual", suffix)
 			payment := program.ARCICPayment(rate, acres)
@@ -113,6 +113,6 @@ func (s *stepList) individualFarm(one *individual, yields []crop.Yield, prices [
 		paid = append(paid, basesPaid{h, byPart})
 	}
 	s.add(program.StepARCICPayment, "", sum, 2, "", crop.Unverified)
-	people, after := payer.explain(paid...)
+	people, after := explainPeople(payer, paid...)
 	return &ProgramSteps{Steps: s.list(), Rate: &Price{rate, 2}, PaymentPerBaseAcre: dollars(perAcre), Payment: dollars(sum), PaymentAfterLimit: dollars(after), People: people}
 }

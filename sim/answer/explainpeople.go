@@ -13,9 +13,9 @@ type basesPaid struct {
 	byPart  []crop.Money
 }
 
-// explain gives the steps from payments to what each person is paid, as if these
+// explainPeople gives the steps from payments to what each person is paid, as if these
 // bases were all, and the sum paid.
-func (p payer) explain(paid ...basesPaid) (steps []Step, sum crop.Money) {
+func explainPeople(p payer, paid ...basesPaid) (steps []Step, sum crop.Money) {
 	s := stepList{}
 	for _, pot := range []program.Pot{program.General, program.Peanuts} {
 		var counted []basesPaid
@@ -25,14 +25,14 @@ func (p payer) explain(paid ...basesPaid) (steps []Step, sum crop.Money) {
 			}
 		}
 		if len(counted) > 0 {
-			sum += p.explainPot(&s, pot, counted)
+			sum += explainPot(p, &s, pot, counted)
 		}
 	}
 	return s.steps, sum
 }
 
 // explainPot follows what counts against one limit.
-func (p payer) explainPot(s *stepList, pot program.Pot, paid []basesPaid) (sum crop.Money) {
+func explainPot(p payer, s *stepList, pot program.Pot, paid []basesPaid) (sum crop.Money) {
 	n := len(p.attribution.Recipients)
 	own, arrived, ended := make([]crop.Money, n), make([]crop.Money, n), make([]crop.Money, n)
 	for j, at := range p.places {
@@ -51,14 +51,14 @@ func (p payer) explainPot(s *stepList, pot program.Pot, paid []basesPaid) (sum c
 			s.exact(program.StepEarned, "_"+id, own[at], "share x payment", crop.Computed)
 		}
 	}
-	p.reduce(s, own)
+	reduce(p, s, own)
 	asPaid := p.rule
 	asPaid.Reduced = 0
 	attribution := program.NewAttribution(p.producers, asPaid)
 	attribution.Trace(pot, own, arrived, ended)
 	for _, k := range attribution.Order {
 		if arrived[k] != 0 {
-			sum += p.explainRecipient(s, pot, attribution, k, arrived[k], ended[k])
+			sum += explainRecipient(p, s, pot, attribution, k, arrived[k], ended[k])
 		}
 	}
 	return sum
@@ -66,10 +66,10 @@ func (p payer) explainPot(s *stepList, pot program.Pot, paid []basesPaid) (sum c
 
 // explainRecipient follows what arrived at one recipient to what it is paid itself of
 // what stays with it after limits, and returns that.
-func (p payer) explainRecipient(s *stepList, pot program.Pot, a program.Attribution, k int, arrived, stays crop.Money) crop.Money {
+func explainRecipient(p payer, s *stepList, pot program.Pot, a program.Attribution, k int, arrived, stays crop.Money) crop.Money {
 	r := a.Recipients[k]
 	s.exact(program.StepReaches, "_"+r.ID, arrived, "", crop.Computed)
-	p.within(s, pot, r, arrived)
+	within(p, s, pot, r, arrived)
 	for _, o := range r.Owners {
 		s.exact(program.StepOwnerShare, "_"+r.ID+"_"+a.Recipients[o.Recipient].ID, o.Share, "", crop.Assumed)
 	}
@@ -94,7 +94,7 @@ func (p payer) explainRecipient(s *stepList, pot program.Pot, a program.Attribut
 
 // reduce adds what sequestration takes from what each producer earned, where it
 // comes before the limit, and takes it.
-func (p payer) reduce(s *stepList, own []crop.Money) {
+func reduce(p payer, s *stepList, own []crop.Money) {
 	if p.rule.Reduced == 0 {
 		return
 	}
@@ -110,7 +110,7 @@ func (p payer) reduce(s *stepList, own []crop.Money) {
 
 // within adds what a recipient's limit leaves. One with a limit for each member has
 // none of its own but where it was paid elsewhere.
-func (p payer) within(s *stepList, pot program.Pot, r program.Recipient, arrived crop.Money) {
+func within(p payer, s *stepList, pot program.Pot, r program.Recipient, arrived crop.Money) {
 	within, words := program.StepWithinLimit, ""
 	room := r.Room(pot)
 	switch {
@@ -127,7 +127,7 @@ func (p payer) within(s *stepList, pot program.Pot, r program.Recipient, arrived
 // shares adds a producer's share in each base.
 func (s *stepList) shares(h *holding, id string, named bool) {
 	for _, p := range h.parts {
-		suffix := h.suffix(p, "")
+		suffix := suffixOf(h, p, "")
 		if named {
 			suffix = "_" + string(h.commodity) + suffix
 		}

@@ -6,7 +6,7 @@ import (
 )
 
 // explainPLC gives every step of PLC at a given price.
-func (h *holding) explainPLC(payer payer, given Given) ProgramSteps {
+func explainPLC(h *holding, payer payer, given Given) ProgramSteps {
 	s := stepList{h: h}
 	s.target()
 	if h.plcMissing != "" {
@@ -21,7 +21,7 @@ func (h *holding) explainPLC(payer payer, given Given) ProgramSteps {
 	s.add(program.StepPLCRate, "", rate, fine, "", crop.ComputedFrom(h.national.Target.Status, h.national.Terms.Status("loan_rate")))
 	var payments []crop.Money
 	for _, p := range h.parts {
-		suffix := h.suffix(p, "")
+		suffix := suffixOf(h, p, "")
 		payment := program.PLCPayment(rate, *p.base.PaymentYield, p.paymentAcres)
 		s.add(program.StepPaymentYield, suffix, *p.base.PaymentYield, 2, "; "+farmRecord, crop.Agency)
 		s.payable(p, suffix)
@@ -30,5 +30,5 @@ func (h *holding) explainPLC(payer payer, given Given) ProgramSteps {
 		}
 		payments = append(payments, payment)
 	}
-	return h.finish(payer, &s, Price{rate, fine}, h.plcPerAcre(rate), payments, program.StepPLCPayment)
+	return finish(h, payer, &s, Price{rate, fine}, h.plcPerAcre(rate), payments, program.StepPLCPayment)
 }

@@ -42,8 +42,8 @@ type flagCase struct {
 	arcLeads   bool            // ARC-CO or ARC-IC leads for some base; unknown where no money is computed
 }
 
-// flags returns the flags of one farm in one crop year that need no money.
-func (c Case) flags(f farm.Farm, people payer) []Flag {
+// Raise returns the flags of one farm in one crop year that need no money.
+func Raise(c Case, f farm.Farm, people payer) []Flag {
 	y := people.cropYear
 	holdings, err := c.sources().holdings(f, y)
 	if err != nil {

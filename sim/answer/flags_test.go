@@ -15,7 +15,7 @@ func codes(c Case, y crop.CropYear) []string {
 	if err != nil {
 		panic(err)
 	}
-	for _, f := range c.flags(c.Operation.Farms[0], people) {
+	for _, f := range Raise(c, c.Operation.Farms[0], people) {
 		all = append(all, f.Code)
 	}
 	return all
@@ -128,7 +128,7 @@ func TestFlagsHaveSources(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, f := range c.flags(c.Operation.Farms[0], people) {
+	for _, f := range Raise(c, c.Operation.Farms[0], people) {
 		if f.Source == "" || f.Message == "" || !slices.Contains([]Severity{Info, Warning, Error}, f.Severity) {
 			t.Errorf("flag %+v lacks message, severity or source", f)
 		}

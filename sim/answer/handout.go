@@ -61,7 +61,7 @@ const handoutAcres = 100
 func MakeHandout(c Case, counties []string, only []crop.Commodity, done func(counties int)) (Handout, error) {
 	h := Handout{Format: HandoutFormat, Sheets: []CountySheet{}, Missing: []string{}}
 	for i, code := range counties {
-		c.Operation.Farms = c.countyFarms(code, only, &h)
+		c.Operation.Farms = countyFarms(c, code, only, &h)
 		if len(c.Operation.Farms) > 0 {
 			if err := h.add(c); err != nil {
 				return h, fmt.Errorf("county %s: %w", code, err)
@@ -74,7 +74,7 @@ func MakeHandout(c Case, counties []string, only []crop.Commodity, done func(cou
 
 // countyFarms are farms of one commodity and practice each that stand for the
 // sheets of a county.
-func (c Case) countyFarms(code string, only []crop.Commodity, h *Handout) (farms []farm.Farm) {
+func countyFarms(c Case, code string, only []crop.Commodity, h *Handout) (farms []farm.Farm) {
 	y := c.CropYears[0]
 	for _, commodity := range crop.Commodities() {
 		practices := c.Counties.Practices(code, commodity, y)
@@ -130,13 +130,13 @@ func (h *Handout) add(c Case) error {
 		h.Workings[i].Holdings = append(h.Workings[i].Holdings, workings.Holdings...)
 	}
 	for i, f := range c.Operation.Farms {
-		h.Sheets = append(h.Sheets, c.countySheet(f, compared.CropYears[0].Farms[i], h.Workings[0].Holdings[len(h.Sheets)], replayed.Farms[i].Commodities[0]))
+		h.Sheets = append(h.Sheets, countySheet(c, f, compared.CropYears[0].Farms[i], h.Workings[0].Holdings[len(h.Sheets)], replayed.Farms[i].Commodities[0]))
 	}
 	h.join(compared, replayed)
 	return nil
 }
 
-func (c Case) countySheet(f farm.Farm, part FarmPart, w Working, past CommodityReplay) CountySheet {
+func countySheet(c Case, f farm.Farm, part FarmPart, w Working, past CommodityReplay) CountySheet {
 	base := f.Bases[0]
 	practice := farm.AllPractices
 	if base.IrrigatedShare != nil {

@@ -115,14 +115,14 @@ func irrigatedHistoryMissing(c flagCase) []Flag {
 		if c.parts != nil {
 			a = c.parts[i].AssumedShare
 		}
-		flags = append(flags, Flag{"irrigated_history_missing", Warning, h.shareMessage(a), "7 CFR 1412.53"})
+		flags = append(flags, Flag{"irrigated_history_missing", Warning, shareMessage(h, a), "7 CFR 1412.53"})
 	}
 	return flags
 }
 
 // shareMessage says where a share is lacking, what is assumed, what ARC-CO
 // averages at both ends and what to copy; a is nil where no money is computed.
-func (h *holding) shareMessage(a *AssumedShare) string {
+func shareMessage(h *holding, a *AssumedShare) string {
 	var where []string
 	one := farm.Practice("")
 	for _, p := range h.parts {

@@ -31,7 +31,7 @@ func (r *run) decide(part *CommodityPart, h *holding, price priceOutlook, o payo
 	part.Difference = r.difference(h, price, difference)
 	part.Programs.Of(farm.PLC).CostOfWrongPick = dollars(odds.CostOfWrongPick(plc.perAcre, arc.perAcre))
 	part.Programs.Of(farm.ARCCO).CostOfWrongPick = dollars(odds.CostOfWrongPick(arc.perAcre, plc.perAcre))
-	part.EvenPaymentYield = h.evenPaymentYield(o)
+	part.EvenPaymentYield = evenPaymentYield(h, o)
 	part.Leans = leans(float64(part.Difference.Mean))
 	part.Leader, part.LeaderReason = r.leader(h, *part)
 }
@@ -85,10 +85,10 @@ func (r *run) tables(part *CommodityPart, h *holding, price priceOutlook) {
 	if part.Difference == nil {
 		return
 	}
-	part.LeadByPrice = h.leadByPrice()
+	part.LeadByPrice = leadByPrice(h)
 	mean := program.Round(price.Mean(), h.national.Terms.PriceDecimals)
-	part.LeadByYield, part.StartPoints, part.Elsewhere = h.leadByYield(mean), h.startPoints(mean), h.elsewhere(mean)
-	part.ByPrice = h.byPrice(mean)
+	part.LeadByYield, part.StartPoints, part.Elsewhere = leadByYield(h, mean), startPointsOf(h, mean), paymentsElsewhere(h, mean)
+	part.ByPrice = paymentsByPrice(h, mean)
 }
 
 // missingReason says why there is no leader.
@@ -157,13 +157,13 @@ func (r *run) leader(h *holding, part CommodityPart) (Leader, string) {
 
 // leadByPrice returns who is ahead in each interval of the national price at
 // the mean county yields, from the lowest price step up.
-func (h *holding) leadByPrice() []Lead {
+func leadByPrice(h *holding) []Lead {
 	decimals := h.national.Terms.PriceDecimals
 	step := math.Pow10(-decimals)
 	var leads []Lead
 	for k := 1; ; k++ {
 		price := program.Round(float64(k)*step, decimals)
-		ahead := h.aheadAt(price)
+		ahead := aheadAt(h, price)
 		if len(leads) == 0 || leads[len(leads)-1].Ahead != ahead {
 			if len(leads) > 0 {
 				leads[len(leads)-1].Below = &Price{price, decimals}
@@ -181,11 +181,11 @@ const maximumSteps = 20_000
 
 // aheadAt returns who pays more at a price and the mean county yields. Once
 // neither pays, neither does at any higher price.
-func (h *holding) aheadAt(price crop.Price) Leader { return aheadOf(h.perAcreAt(price, 1)) }
+func aheadAt(h *holding, price crop.Price) Leader { return aheadOf(perAcreAt(h, price, 1)) }
 
 // meanYields returns the mean county yield of each practice, rounded as FSA
 // prints county yields.
-func (h *holding) meanYields(p part) []crop.Yield {
+func meanYields(h *holding, p part) []crop.Yield {
 	yields := make([]crop.Yield, len(p.practices))
 	for i, u := range p.practices {
 		yields[i] = program.Round(u.outlook.Mean, h.national.Terms.YieldDecimals)
@@ -197,7 +197,7 @@ func (h *holding) meanYields(p part) []crop.Yield {
 // the same, nil where PLC never pays.
 //
 //	even = mean ARC-CO per base acre / (mean PLC rate x payment acres per base acre)
-func (h *holding) evenPaymentYield(o payoffs) *Dollars {
+func evenPaymentYield(h *holding, o payoffs) *Dollars {
 	acres := 0.0
 	for _, p := range h.parts {
 		acres += p.paymentAcres

@@ -59,8 +59,8 @@ func (m purse) limitsReached(picks []pick, reached reach) []limitReached {
 	return all
 }
 
-// flag tells it on every farm that the recipient is paid for.
-func (l limitReached) flag(people payer, f farm.Farm) (Flag, bool) {
+// flagOfLimit tells it on every farm that the recipient is paid for.
+func flagOfLimit(l limitReached, people payer, f farm.Farm) (Flag, bool) {
 	if !people.concerns(f, l.recipient) {
 		return Flag{}, false
 	}

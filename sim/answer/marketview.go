@@ -45,7 +45,7 @@ func ViewMarket(c Case, commodities []crop.Commodity, beside farm.Market) Market
 		Prices: []PriceOfYear{}, Caution: Caution()}
 	for _, commodity := range commodities {
 		for _, y := range c.CropYears {
-			if one, ok := c.priceOfYear(commodity, y); ok {
+			if one, ok := priceOfYear(c, commodity, y); ok {
 				if usda, has := beside.Price(commodity, y); has && usda.Value != one.Mean.Value {
 					one.USDA, one.USDASource = &Price{usda.Value, one.Mean.Decimals}, usda.Source
 				}
@@ -62,7 +62,7 @@ func (p priceOutlook) tenths() (low, high crop.Price) {
 	return p.Known + p.RestMean*math.Exp(-tenth-p.Sigma*p.Sigma/2), p.Known + p.RestMean*math.Exp(tenth-p.Sigma*p.Sigma/2)
 }
 
-func (c Case) priceOfYear(commodity crop.Commodity, y crop.CropYear) (PriceOfYear, bool) {
+func priceOfYear(c Case, commodity crop.Commodity, y crop.CropYear) (PriceOfYear, bool) {
 	decimals, err := priceDecimals(commodity, y)
 	if err != nil {
 		return PriceOfYear{}, false

@@ -65,8 +65,8 @@ func national(market farm.Market, terms program.Terms, y crop.CropYear) National
 	return n
 }
 
-// price wraps a figure with the decimals of its commodity.
-func (n National) price(f farm.Figure, decimals int) *Price {
+// PriceOf wraps a figure with the decimals of its commodity.
+func PriceOf(n National, f farm.Figure, decimals int) *Price {
 	if f.Status == "" {
 		return nil
 	}

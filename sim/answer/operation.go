@@ -41,13 +41,13 @@ func (r *run) operation(farms []farmRun) (OperationPart, []limitReached, map[lin
 	}
 	reached := m.reached(picks)
 	part.Mean, part.MeanAfterLimit = dollars(mean), dollars(reached.total)
-	part.tellBound(m, picks, reached, best, simplest)
+	tellBound(&part, m, picks, reached, best, simplest)
 	paid, release := m.paidTo(picks)
 	defer release()
-	part.ByPerson = m.byPerson(reached, paid, lastFirstDay(picks, r.cropYear))
+	part.ByPerson = byPerson(m, reached, paid, lastFirstDay(picks, r.cropYear))
 	t, done := r.severalOperations(m).turning(picks, best.free)
 	defer done()
-	t.tellAcross(&part, t.reached)
+	tellAcross(t.purse, &part, t.reached)
 	if r.tell != nil {
 		own, done := m.allEarned(picks)
 		r.tell(r.cropYear, earnedSums(own))

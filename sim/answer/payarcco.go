@@ -119,7 +119,7 @@ func (arcco) Payoff(y *yearRates, _ farm.Operation, h *holding, price priceOutlo
 	if h.arcMissing != "" {
 		return nil
 	}
-	out := &payoff{program: farm.ARCCO, perAcre: y.zeros(), maximum: h.maximumARCCO()}
+	out := &payoff{program: farm.ARCCO, perAcre: y.zeros(), maximum: maximumARCCO(h)}
 	for _, p := range h.parts {
 		rate := y.of(&arccoRate{of: h, base: p, price: price})
 		out.rates = append(out.rates, rate)
@@ -142,7 +142,7 @@ func acrePayment(rates []crop.Revenue, acres crop.Acres, most crop.Revenue, rule
 }
 
 // maximumARCCO returns the most ARC-CO can pay per base acre, unrounded.
-func (h *holding) maximumARCCO() crop.Money {
+func maximumARCCO(h *holding) crop.Money {
 	most := 0.0
 	for _, p := range h.parts {
 		most += p.coverage.Maximum * p.paymentAcres / h.baseAcres

@@ -44,7 +44,7 @@ type run struct {
 }
 
 // newRun returns the run of a crop year on its own.
-func (c Case) newRun(y crop.CropYear) (*run, error) { return newQuestion(c).run(y) }
+func newRun(c Case, y crop.CropYear) (*run, error) { return newQuestion(c).run(y) }
 
 func (q *question) run(y crop.CropYear) (*run, error) {
 	drawn, err := q.paths.year(y)

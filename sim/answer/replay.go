@@ -95,7 +95,7 @@ func Replay(c Case) (Replayed, error) {
 		part := FarmReplay{Farm: f.Key()}
 		f.Contract = farm.ByCropYear[farm.Contract]{} // what would have been paid, if signed
 		for _, commodity := range f.Commodities() {
-			one, err := c.replay(f, commodity, asked)
+			one, err := replayCommodity(c, f, commodity, asked)
 			if err != nil {
 				return answer, err
 			}
@@ -106,8 +106,8 @@ func Replay(c Case) (Replayed, error) {
 	return answer, nil
 }
 
-// replay works out one commodity.
-func (c Case) replay(f farm.Farm, commodity crop.Commodity, asked crop.CropYear) (CommodityReplay, error) {
+// replayCommodity works out one commodity.
+func replayCommodity(c Case, f farm.Farm, commodity crop.Commodity, asked crop.CropYear) (CommodityReplay, error) {
 	now, err := program.TermsFor(commodity, asked)
 	if err != nil {
 		return CommodityReplay{}, err
@@ -120,8 +120,8 @@ func (c Case) replay(f farm.Farm, commodity crop.Commodity, asked crop.CropYear)
 			continue // not covered yet, or the marketing year is not over
 		}
 		part.Years = append(part.Years,
-			c.sources().holding(f, commodity, y, terms).replay(c, y, OfTheTime, price),
-			c.sources().holding(f, commodity, y, now).replay(c, y, OfCropYear, price))
+			replayYear(c.sources().holding(f, commodity, y, terms), c, y, OfTheTime, price),
+			replayYear(c.sources().holding(f, commodity, y, now), c, y, OfCropYear, price))
 	}
 	for _, kind := range []RulesKind{OfTheTime, OfCropYear} {
 		part.Totals = append(part.Totals, totalOf(part.Years, kind))
@@ -129,11 +129,11 @@ func (c Case) replay(f farm.Farm, commodity crop.Commodity, asked crop.CropYear)
 	return part, nil
 }
 
-// replay works out one year under the terms the holding has.
-func (h *holding) replay(c Case, y crop.CropYear, kind RulesKind, price farm.Figure) YearReplay {
+// replayYear works out one year under the terms the holding has.
+func replayYear(h *holding, c Case, y crop.CropYear, kind RulesKind, price farm.Figure) YearReplay {
 	terms := h.national.Terms
 	mya := program.Round(price.Value, terms.PriceDecimals)
-	out := YearReplay{CropYear: y, Rules: kind, MYA: Price{mya, terms.PriceDecimals}, MYASource: price.Source, TargetPrice: h.national.price(h.national.Target, h.national.targetDecimals())}
+	out := YearReplay{CropYear: y, Rules: kind, MYA: Price{mya, terms.PriceDecimals}, MYASource: price.Source, TargetPrice: PriceOf(h.national, h.national.Target, h.national.targetDecimals())}
 	var missing []string
 	if h.plcMissing == "" {
 		out.PLC = dollars(h.plcPerAcre(h.plc().Rate(mya)))
@@ -141,7 +141,7 @@ func (h *holding) replay(c Case, y crop.CropYear, kind RulesKind, price farm.Fig
 		missing = append(missing, "PLC: "+h.plcMissing)
 	}
 	if h.arcMissing == "" {
-		h.replayARCCO(c, &out, mya)
+		replayARCCO(h, c, &out, mya)
 	}
 	if out.ARCCO == nil {
 		why := h.arcMissing
@@ -159,7 +159,7 @@ func (h *holding) replay(c Case, y crop.CropYear, kind RulesKind, price farm.Fig
 
 // replayARCCO fills what ARC-CO paid per base acre, where the actual county
 // yields of all bases are known.
-func (h *holding) replayARCCO(c Case, out *YearReplay, mya crop.Price) {
+func replayARCCO(h *holding, c Case, out *YearReplay, mya crop.Price) {
 	perAcre, weighted := 0.0, 0.0
 	var yieldsFrom, benchmarksFrom []string
 	for _, p := range h.parts {

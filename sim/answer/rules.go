@@ -47,9 +47,9 @@ func RulesOf(market farm.Market, c crop.Commodity, y crop.CropYear) (Rules, erro
 		rules.Figures = append(rules.Figures, RuleFigure{ID: id, Value: &Price{value, decimals}, Unit: unit, Status: terms.Status(rows...), Source: citation(row), Note: row.Note})
 	}
 	figure("reference_price", terms.ReferencePrice, referenceDecimals(terms), unit, "reference_price", "reference_price_step")
-	rules.Figures = append(rules.Figures, n.computed("effective_reference_price", n.Target, n.targetDecimals(), unit))
+	rules.Figures = append(rules.Figures, computedFigure(n, "effective_reference_price", n.Target, n.targetDecimals(), unit))
 	figure("loan_rate", terms.LoanRate, n.targetDecimals(), unit, "loan_rate")
-	rules.Figures = append(rules.Figures, n.computed("benchmark_price", n.BenchmarkPrice, terms.BenchmarkDecimals, unit))
+	rules.Figures = append(rules.Figures, computedFigure(n, "benchmark_price", n.BenchmarkPrice, terms.BenchmarkDecimals, unit))
 	figure("guarantee_share", terms.GuaranteeShare, 2, "1", "guarantee_share")
 	figure("maximum_share", terms.MaximumShare, 2, "1", "maximum_share")
 	figure("payment_acre_share", terms.PaymentAcreShare, 2, "1", "payment_acre_share")
@@ -65,9 +65,9 @@ func referenceDecimals(t program.Terms) int {
 	return max(t.RateDecimals, t.PriceDecimals)
 }
 
-// computed describes a price computed from the national price history.
-func (n National) computed(id string, f farm.Figure, decimals int, unit string) RuleFigure {
-	figure := RuleFigure{ID: id, Value: n.price(f, decimals), Unit: unit, Status: f.Status, Source: f.Source, Note: "national prices: " + n.yearsText()}
+// computedFigure describes a price computed from the national price history.
+func computedFigure(n National, id string, f farm.Figure, decimals int, unit string) RuleFigure {
+	figure := RuleFigure{ID: id, Value: PriceOf(n, f, decimals), Unit: unit, Status: f.Status, Source: f.Source, Note: "national prices: " + n.yearsText()}
 	if f.Status == "" {
 		figure.Status, figure.Note = crop.Unverified, "unknown without "+n.Missing
 	}

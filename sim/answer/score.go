@@ -137,7 +137,7 @@ func (s ScoreSetup) scoreGroup(g scoreGroup) ([]scoredRow, error) {
 		failures := make([]error, (len(g.rows)+together-1)/together)
 		inParallel(len(failures), func(n int) {
 			first, last := n*together, min(len(g.rows), (n+1)*together)
-			failures[n] = c.scoreSome(g, outlooks[first:last], scored[first:last], variant, by)
+			failures[n] = scoreSome(c, g, outlooks[first:last], scored[first:last], variant, by)
 		})
 		if err := errors.Join(failures...); err != nil {
 			return nil, err
@@ -270,8 +270,8 @@ func report(g scoreGroup, outlooks []yieldOutlook) {
 }
 
 // scoreSome scores some rows of a group, the spread of the yield multiplied.
-func (c Case) scoreSome(g scoreGroup, outlooks []yieldOutlook, scored []scoredRow, variant int, by float64) error {
-	run, err := c.newRun(g.cropYear)
+func scoreSome(c Case, g scoreGroup, outlooks []yieldOutlook, scored []scoredRow, variant int, by float64) error {
+	run, err := newRun(c, g.cropYear)
 	if err != nil {
 		return err
 	}
@@ -281,14 +281,14 @@ func (c Case) scoreSome(g scoreGroup, outlooks []yieldOutlook, scored []scoredRo
 	}
 	price, _ := c.sources().priceOutlook(g.commodity, g.cropYear, terms.PriceDecimals)
 	for i := range scored {
-		h := c.pastHolding(scored[i].row, terms)
+		h := pastHolding(c, scored[i].row, terms)
 		if h.arcMissing != "" {
 			scored[i].pit = math.NaN()
 			continue
 		}
 		o := outlooks[i]
 		o.SD *= by
-		u := &h.parts[0].practices[h.practicePlace(scored[i].row.Practice)]
+		u := &h.parts[0].practices[practicePlace(h, scored[i].row.Practice)]
 		u.outlook, u.known = o, true
 		rates := run.of(&arccoRate{of: h, base: h.parts[0], price: price})
 		chance := odds.Share(rates.rates, func(x float64) bool { return x > 0 })
@@ -302,7 +302,7 @@ func (c Case) scoreSome(g scoreGroup, outlooks []yieldOutlook, scored []scoredRo
 }
 
 // pastHolding is a farm of 100 acres of base in the county of a row.
-func (c Case) pastHolding(r farm.PastRow, terms program.Terms) *holding {
+func pastHolding(c Case, r farm.PastRow, terms program.Terms) *holding {
 	const acres = 100
 	base := farm.Base{Commodity: r.Commodity, BaseAcres: acres}
 	if r.PaymentYield > 0 {
@@ -320,14 +320,14 @@ func (c Case) pastHolding(r farm.PastRow, terms program.Terms) *holding {
 }
 
 // practicePlace returns the place of a practice among those of the county.
-func (h *holding) practicePlace(p farm.Practice) int {
+func practicePlace(h *holding, p farm.Practice) int {
 	return max(0, slices.IndexFunc(h.parts[0].practices, func(u practicePart) bool { return u.unit.practice == p }))
 }
 
 // fill adds the scores that need all draws, and what following would have paid.
 func (s *scoredRow) fill(r *run, h *holding, price priceOutlook, rates *rateDraws) {
 	loan := h.national.Terms.LoanRate
-	u := h.parts[0].practices[h.practicePlace(s.row.Practice)]
+	u := h.parts[0].practices[practicePlace(h, s.row.Practice)]
 	prices, yields := r.prices(h.commodity, price), r.yields(h.national.Terms.YieldDecimals, u)
 	revenue, ratio := r.take(), r.take()
 	defer r.give(revenue, ratio)

@@ -53,8 +53,8 @@ func (s shape) times(by float64) shape {
 	return s
 }
 
-// view is the shape for the JSON.
-func (s shape) view() *ProgramPart {
+// ProgramFigures is the shape for the JSON.
+func ProgramFigures(s shape) *ProgramPart {
 	p := &ProgramPart{
 		Mean: Dollars(s.Mean), StandardError: Dollars(s.StandardError), SD: Dollars(s.SD), Maximum: Dollars(s.maximum),
 		ChanceOfPayment: Chance(s.paying), ChanceOfMaximum: Chance(s.full), Percentiles: Percentiles(s.percentiles),

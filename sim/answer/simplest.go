@@ -34,7 +34,7 @@ func byCommodity(picks []pick) (start []pick, groups [][]int) {
 
 // tellBound notes how good the choice is known to be, what the limit costs, and the
 // simplest choice beside it.
-func (o *OperationPart) tellBound(m purse, picks []pick, reached reach, best, simplest chosen) {
+func tellBound(o *OperationPart, m purse, picks []pick, reached reach, best, simplest chosen) {
 	bound, plain := best.bound, reached.total
 	if best.exact && slices.Equal(picks, best.picks) {
 		bound = reached.total // but for half a cent

@@ -17,7 +17,7 @@ func flagRaised(t *testing.T, c Case, y crop.CropYear, code string) (Flag, bool)
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, f := range c.flags(c.Operation.Farms[0], people) {
+	for _, f := range Raise(c, c.Operation.Farms[0], people) {
 		if f.Code == code {
 			return f, true
 		}

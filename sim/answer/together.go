@@ -82,7 +82,7 @@ func (p *question) together(years []YearPart, series [][][]acreSums) []Together 
 			t := Together{Farm: first.Farm, Commodity: part.Commodity}
 			var byYear []acreSums
 			for i, y := range years {
-				t.Years = append(t.Years, p.yearLine(y.CropYear, y.Farms[f].Commodities[k]))
+				t.Years = append(t.Years, yearLine(p.Case, y.CropYear, y.Farms[f].Commodities[k]))
 				byYear = append(byYear, series[i][f][k])
 			}
 			all, sums = append(all, t), append(sums, byYear)
@@ -92,8 +92,8 @@ func (p *question) together(years []YearPart, series [][][]acreSums) []Together 
 	return all
 }
 
-func (c Case) yearLine(y crop.CropYear, part CommodityPart) YearLine {
-	line := YearLine{CropYear: y, Difference: part.Difference, Leader: part.Leader, Leans: part.Leans, Discount: Chance(c.discount(part.Commodity, y)), ShareTaken: part.AssumedShare != nil}
+func yearLine(c Case, y crop.CropYear, part CommodityPart) YearLine {
+	line := YearLine{CropYear: y, Difference: part.Difference, Leader: part.Leader, Leans: part.Leans, Discount: Chance(discount(c, part.Commodity, y)), ShareTaken: part.AssumedShare != nil}
 	if p := part.Programs.Of(farm.PLC); p != nil {
 		line.PLC = &p.Mean
 	}
@@ -105,7 +105,7 @@ func (c Case) yearLine(y crop.CropYear, part CommodityPart) YearLine {
 
 // discount returns by what a payment of a crop year counts today at the user's
 // rate: it comes on its first possible day, or now if that is past.
-func (c Case) discount(commodity crop.Commodity, y crop.CropYear) float64 {
+func discount(c Case, commodity crop.Commodity, y crop.CropYear) float64 {
 	const daysOfYear = 365.25
 	day, known := firstPaymentDay(commodity, y)
 	if !known || !day.After(c.Today) {
@@ -145,17 +145,17 @@ func (p *question) total(lines []YearLine, byYear []acreSums) *Total {
 	}
 	return &Total{
 		DiscountRate: Chance(p.Operation.Settings.DiscountRate),
-		PLC:          b.describeSum(plc), ARCCO: b.describeSum(arc), EachYearsLead: b.meanOf(lead), Difference: b.meanOf(difference),
+		PLC:          describeSum(b, plc), ARCCO: describeSum(b, arc), EachYearsLead: meanOf(b, lead), Difference: meanOf(b, difference),
 		ARCCOMore: more(1), PLCMore: more(-1), NeitherPays: Chance(float64(neither) / float64(len(plc))),
 	}
 }
 
-func (b *buffers) meanOf(values []float64) Mean {
+func meanOf(b *buffers, values []float64) Mean {
 	s := b.summarize(values)
 	return Mean{Dollars(s.Mean), Dollars(s.StandardError)}
 }
 
-func (b *buffers) describeSum(values []float64) Sum {
+func describeSum(b *buffers, values []float64) Sum {
 	s := b.summarize(values)
 	percentiles, _ := b.percentiles(values)
 	return Sum{Dollars(s.Mean), Dollars(s.StandardError), Percentiles(percentiles)}

@@ -12,7 +12,7 @@ func CompareUntil(c Case, until float64, most int, told func(draws int, worst fl
 		if answer, err = Compare(c); err != nil {
 			return answer, 0, err
 		}
-		worst = answer.worstError()
+		worst = worstError(answer)
 		told(answer.Draws, worst)
 		if worst <= until || 2*answer.Draws > most {
 			return answer, worst, nil
@@ -23,7 +23,7 @@ func CompareUntil(c Case, until float64, most int, told func(draws int, worst fl
 
 // worstError returns the largest standard error of a difference, 0 where there is
 // none.
-func (c Comparison) worstError() float64 {
+func worstError(c Comparison) float64 {
 	worst := 0.0
 	for _, y := range c.CropYears {
 		for _, f := range y.Farms {

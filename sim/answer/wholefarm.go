@@ -41,7 +41,7 @@ func (r *run) wholeFarm(f farmRun) *WholeFarm {
 	defer release()
 	highest := r.highest(f)
 	if paysHigherOf(r.cropYear) {
-		return &WholeFarm{Highest: r.figuresOf(highest, work.One(commodities, 0))}
+		return &WholeFarm{Highest: figuresOf(r.yearRates.drawnYear.paths.buffers, highest, work.One(commodities, 0))}
 	}
 	at := f.placeOf(highest)
 	figures := work.One(commodities, at)
@@ -52,17 +52,17 @@ func (r *run) wholeFarm(f farmRun) *WholeFarm {
 		}
 		figures = all[at]
 	}
-	out := &WholeFarm{Highest: r.figuresOf(f.choiceAt(at), figures)}
+	out := &WholeFarm{Highest: figuresOf(r.yearRates.drawnYear.paths.buffers, f.choiceAt(at), figures)}
 	if f.recorded() {
 		at := f.placeOf(f.farm.Record)
-		on := r.figuresOf(f.choiceAt(at), work.One(commodities, at))
+		on := figuresOf(r.yearRates.drawnYear.paths.buffers, f.choiceAt(at), work.One(commodities, at))
 		out.OnRecord = &on
 	}
 	return out
 }
 
 // figuresOf leaves out percentiles further out than one outcome of few.
-func (b *buffers) figuresOf(choice Choice, f elect.Figures) ChoiceFigures {
+func figuresOf(b *buffers, choice Choice, f elect.Figures) ChoiceFigures {
 	out := ChoiceFigures{Choice: choice, Mean: Dollars(f.Mean)}
 	if b.tells(elect.LowPercent) {
 		out.P5, out.P95 = dollars(f.P5), dollars(f.P95)

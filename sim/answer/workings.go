@@ -71,13 +71,13 @@ func WorkingsOf(c Case, y crop.CropYear) (Workings, error) {
 			return w, fmt.Errorf("crop year %d: %w", y, err)
 		}
 		for _, h := range holdings {
-			w.Holdings = append(w.Holdings, c.working(h, y))
+			w.Holdings = append(w.Holdings, workingOf(c, h, y))
 		}
 	}
 	return w, nil
 }
 
-func (c Case) working(h *holding, y crop.CropYear) Working {
+func workingOf(c Case, h *holding, y crop.CropYear) Working {
 	n := h.national
 	w := Working{Farm: h.farm.Key(), Commodity: h.commodity, Terms: n.Terms, Unpaid: h.unpaid, PLCMissing: h.plcMissing, ARCMissing: h.arcMissing}
 	for i, year := range n.Terms.BenchmarkYears() {
@@ -95,12 +95,12 @@ func (c Case) working(h *holding, y crop.CropYear) Working {
 		w.Price = &mean
 	}
 	for _, p := range h.parts {
-		w.Bases = append(w.Bases, h.workingBase(p))
+		w.Bases = append(w.Bases, workingBase(h, p))
 	}
 	return w
 }
 
-func (h *holding) workingBase(p part) WorkingBase {
+func workingBase(h *holding, p part) WorkingBase {
 	b := WorkingBase{
 		County: p.county, CountyName: p.countyName, Tract: p.base.Tract, BaseAcres: p.base.BaseAcres, CRPReduction: p.base.CRPReduction, PaymentYield: p.base.PaymentYield,
 		PaymentAcres: p.paymentAcres, IrrigatedShare: p.irrigatedShare, ShareKnown: p.base.IrrigatedShare != nil, Shares: p.shares,
