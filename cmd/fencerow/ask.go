@@ -54,21 +54,21 @@ func (q *question) addSources(c *cobra.Command) {
 
 // caseOf reads every file the question names and returns the case. All mistakes
 // of all files come back together; nothing is written.
-func (q *question) caseOf(c *cobra.Command, args []string) (answer.Case, error) {
+func (q *question) caseOf(c *cobra.Command, args []string) (answer.Question, error) {
 	path, err := q.operationPath(args)
 	if err != nil {
-		return answer.Case{}, err
+		return answer.Question{}, err
 	}
 	r, err := q.request(c)
 	if err != nil {
-		return answer.Case{}, err
+		return answer.Question{}, err
 	}
 	r.Operation = path
 	if q.demo && q.book == "" {
 		q.book = disk.NoBook // the demo always prints the same
 	}
 	found, err := q.found(c, r)
-	return found.Case, err
+	return found.Question, err
 }
 
 // request is what the flags say of any question. What they cannot say is refused before

@@ -7,6 +7,7 @@ import (
 
 	"fencerow/io/show/report"
 	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 func newBase() *cobra.Command {
@@ -27,7 +28,7 @@ decides over new base. The notice of the county office counts.
 				if !(factor > 0 && factor <= 1) {
 					return usageError{fmt.Sprintf("--factor is %v", factor), "give the national factor, above 0 and at most 1; without an announcement leave it out"}
 				}
-				ask := func(asked answer.Case) (answer.NewBases, error) { return answer.NewBase(asked, factor) }
+				ask := func(asked answer.Question) (explain.NewBases, error) { return explain.NewBase(asked, factor) }
 				return answered(c, args, &q, ask, report.OfNewBase)
 			})
 		},

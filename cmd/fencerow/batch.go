@@ -87,10 +87,10 @@ func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 	o := batch.Options{Table: args[0], Files: q.disk(), Tables: disk.Tables{}, Out: b.out, Part: part, Parts: parts, Resume: b.resume, Mask: b.mask, Least: b.least, Version: version}
 	talk := c.ErrOrStderr()
 	o.Talk = func(note string) { fmt.Fprintln(talk, "fencerow: note: "+note) }
-	if o.Case, err = b.caseOf(c, q); err != nil {
+	if o.Question, err = b.caseOf(c, q); err != nil {
 		return err
 	}
-	o.County = source.CountyNames(o.Case.Counties)
+	o.County = source.CountyNames(o.Question.Counties)
 	if o.Inputs, err = batch.Inputs(q.inputs); err != nil {
 		return err
 	}
@@ -148,15 +148,15 @@ func (e refusedError) Error() string {
 }
 
 // caseOf is the case of all operations: prices and counties.
-func (b *batchAsk) caseOf(c *cobra.Command, q *question) (answer.Case, error) {
+func (b *batchAsk) caseOf(c *cobra.Command, q *question) (answer.Question, error) {
 	r, err := q.request(c)
 	if err != nil {
-		return answer.Case{}, err
+		return answer.Question{}, err
 	}
 	r.ManyOperations, r.CountyFolder = true, b.countyFolder
 	found, err := q.found(c, r)
-	found.Case.Brief = true
-	return found.Case, err
+	found.Question.Brief = true
+	return found.Question, err
 }
 
 // parsePart reads "3/16"; "" is all.

@@ -5,6 +5,7 @@ import (
 
 	"fencerow/io/show/report"
 	"fencerow/sim/answer"
+	"fencerow/sim/flag"
 )
 
 func newCheck() *cobra.Command {
@@ -17,7 +18,7 @@ func newCheck() *cobra.Command {
 		Args:    atMost(1, "one operation file"),
 		RunE: func(c *cobra.Command, args []string) error {
 			return work(func() error {
-				check := func(asked answer.Case) (answer.Checked, error) { return answer.Check(asked), nil }
+				check := func(asked answer.Question) (flag.Checked, error) { return flag.Check(asked), nil }
 				return answered(c, args, &q, check, report.OfCheck)
 			})
 		},

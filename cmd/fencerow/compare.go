@@ -9,6 +9,7 @@ import (
 	"fencerow/io/show/terminal"
 	"fencerow/program"
 	"fencerow/sim/answer"
+	"fencerow/sim/compare"
 )
 
 const exitHelp = `
@@ -52,12 +53,12 @@ table of farms (.csv, .xlsx or .parquet) does in place of an operation file.
 				if model == string(answer.PastHistory) && tail == string(answer.StudentTTail) {
 					return usageError{"--model history does not go with --tail t", "past years have their own extremes: leave out one of the two"}
 				}
-				ask := func(asked answer.Case) (answer.Comparison, error) {
+				ask := func(asked answer.Question) (answer.Comparison, error) {
 					asked.Criteria, asked.Tail, asked.Model = criteria, answer.Tail(tail), answer.ModelName(model)
 					asked.WithARCIC = withARCIC
 					return compared(c, asked, until)
 				}
-				go answer.Prepare() // while files are read
+				go compare.Prepare() // while files are read
 				return answered(c, args, &q, out.after(c, &q, ask), func(found answer.Comparison) report.Report { return report.OfComparison(found, out.changesOnly) })
 			})
 		},
@@ -90,9 +91,9 @@ func criteriaOf(text string) ([]answer.Criterion, error) {
 const firstUntil, lastUntil = 1 << 12, 1 << 20
 
 // compared answers once, or until the differences are exact enough.
-func compared(c *cobra.Command, asked answer.Case, until float64) (answer.Comparison, error) {
+func compared(c *cobra.Command, asked answer.Question, until float64) (answer.Comparison, error) {
 	if !c.Flags().Changed("until") {
-		return answer.Compare(asked)
+		return compare.Answer(asked)
 	}
 	if !c.Flags().Changed("draws") {
 		asked.Draws = firstUntil
@@ -100,7 +101,7 @@ func compared(c *cobra.Command, asked answer.Case, until float64) (answer.Compar
 	talk := c.ErrOrStderr()
 	const whole = 100
 	bar := terminal.NewProgress(talk, whole, "until every difference is exact to $"+program.Text(until, 2))
-	comparison, worst, err := answer.CompareUntil(asked, until, lastUntil, func(_ int, worst float64) {
+	comparison, worst, err := compare.AnswerUntil(asked, until, lastUntil, func(_ int, worst float64) {
 		bar.Reach(int(whole * min(1, until/max(worst, until)))) // an error of twice the aim is half the way
 	})
 	bar.Done()

@@ -11,7 +11,7 @@ import (
 	"fencerow/io/read/book"
 	"fencerow/io/show/report"
 	"fencerow/program/farm"
-	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 func newCounty() *cobra.Command {
@@ -139,7 +139,7 @@ func newCountyShow() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				return shown(c, &q, answer.ViewCounty(asked, args[0]), report.OfCounty)
+				return shown(c, &q, explain.ViewCounty(asked, args[0]), report.OfCounty)
 			})
 		},
 	}

@@ -5,7 +5,7 @@ import (
 
 	"fencerow/io/show/report"
 	"fencerow/io/source"
-	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 func newExplain() *cobra.Command {
@@ -47,7 +47,7 @@ give the price of every crop then: --mya corn=4.10,soybeans=10.00
 				if err := source.CheckGiven(asked, f, k, given); err != nil {
 					return err
 				}
-				explanation, err := answer.Explain(asked, f, k, asked.CropYears[0], given)
+				explanation, err := explain.Explain(asked, f, k, asked.CropYears[0], given)
 				if err != nil {
 					return err
 				}

@@ -11,6 +11,9 @@ import (
 	"fencerow/io/read/operation"
 	"fencerow/io/show/terminal"
 	"fencerow/sim/answer"
+	"fencerow/sim/backtest"
+	"fencerow/sim/explain"
+	"fencerow/sim/flag"
 )
 
 // TestDocumentedFormats: docs/formats.md names each format with the number that the program
@@ -22,8 +25,8 @@ func TestDocumentedFormats(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, format := range []string{
-		operation.Format, county.Format, market.Format, batch.AuditFormat, answer.ComparisonFormat, answer.ExplanationFormat, answer.RulesFormat, answer.CheckFormat,
-		terminal.ErrorFormat, answer.ReplayFormat, answer.NewBaseFormat, answer.CountyFormat, answer.MarketFormat, answer.ScoreFormat, answer.HandoutFormat,
+		operation.Format, county.Format, market.Format, batch.AuditFormat, answer.ComparisonFormat, explain.ExplanationFormat, explain.RulesFormat, flag.CheckFormat,
+		terminal.ErrorFormat, explain.ReplayFormat, explain.NewBaseFormat, explain.CountyFormat, explain.MarketFormat, backtest.ScoreFormat, explain.HandoutFormat,
 	} {
 		if !strings.Contains(string(text), "`"+format+"`") {
 			t.Errorf("docs/formats.md does not name %s", format)

@@ -17,6 +17,7 @@ import (
 	"fencerow/io/source"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 func newHandout() *cobra.Command {
@@ -49,7 +50,7 @@ data are in it.
 					return err
 				}
 				bar := terminal.NewProgress(c.ErrOrStderr(), len(counties), "counties")
-				handout, err := answer.MakeHandout(asked, counties, only, bar.Reach)
+				handout, err := explain.MakeHandout(asked, counties, only, bar.Reach)
 				bar.Done()
 				if err != nil {
 					return err
@@ -76,7 +77,7 @@ data are in it.
 
 // countiesCase is a case of counties without an operation, and their codes. An
 // argument is a code, or a county file.
-func (q *question) countiesCase(c *cobra.Command, args []string) (asked answer.Case, codes []string, err error) {
+func (q *question) countiesCase(c *cobra.Command, args []string) (asked answer.Question, codes []string, err error) {
 	r, err := q.request(c)
 	if err != nil {
 		return asked, nil, err
@@ -91,11 +92,11 @@ func (q *question) countiesCase(c *cobra.Command, args []string) (asked answer.C
 	}
 	r.Counties = args
 	found, err := q.found(c, r)
-	return found.Case, found.Counties, err
+	return found.Question, found.Counties, err
 }
 
 // writeHandout writes the sheets and says what it wrote.
-func writeHandout(talk io.Writer, files *file.Run, folder string, h answer.Handout) error {
+func writeHandout(talk io.Writer, files *file.Run, folder string, h explain.Handout) error {
 	if len(h.Sheets) == 0 {
 		return usageError{"there is no sheet to write: " + strings.Join(append(h.Missing, "no source has a yield of these counties"), "; "), "import the agency's county table (fencerow county import FILE), or name a county file"}
 	}

@@ -5,7 +5,8 @@ import (
 
 	"fencerow/io/read/market"
 	"fencerow/io/show/report"
-	"fencerow/sim/answer"
+	"fencerow/sim/explain"
+	"fencerow/sim/position"
 )
 
 func newMarket() *cobra.Command {
@@ -44,7 +45,7 @@ func newMarketShow() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				return shown(c, &q, answer.ViewMarket(asked, commodities, answer.WithPath(market.Builtin())), report.OfMarket)
+				return shown(c, &q, explain.ViewMarket(asked, commodities, position.WithPath(market.Builtin())), report.OfMarket)
 			})
 		},
 	}

@@ -10,6 +10,7 @@ import (
 	"fencerow/io/show/report"
 	"fencerow/io/show/workbook"
 	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 // outputs are the files that compare writes beside its answer.
@@ -26,8 +27,8 @@ func (o *outputs) add(c *cobra.Command) {
 
 // after asks, then writes the files that are wanted. Names that cannot be written are
 // refused before.
-func (o *outputs) after(c *cobra.Command, q *question, ask func(answer.Case) (answer.Comparison, error)) func(answer.Case) (answer.Comparison, error) {
-	return func(asked answer.Case) (answer.Comparison, error) {
+func (o *outputs) after(c *cobra.Command, q *question, ask func(answer.Question) (answer.Comparison, error)) func(answer.Question) (answer.Comparison, error) {
+	return func(asked answer.Question) (answer.Comparison, error) {
 		files := q.files(q.inputs)
 		if err := files.Check(o.names()...); err != nil {
 			return answer.Comparison{}, err
@@ -50,7 +51,7 @@ func (o *outputs) names() (given []string) {
 	return given
 }
 
-func (o *outputs) write(talk io.Writer, files *file.Run, asked answer.Case, found answer.Comparison) error {
+func (o *outputs) write(talk io.Writer, files *file.Run, asked answer.Question, found answer.Comparison) error {
 	if o.page != "" {
 		laid := report.OfPages(found, o.changesOnly)
 		if err := written(talk, files, o.page, func(w io.Writer) error { return page.Write(w, laid) }); err != nil {
@@ -60,13 +61,13 @@ func (o *outputs) write(talk io.Writer, files *file.Run, asked answer.Case, foun
 	if o.workbook == "" {
 		return nil
 	}
-	past, err := answer.Replay(asked)
+	past, err := explain.Replay(asked)
 	if err != nil {
 		return err
 	}
-	var workings []answer.Workings
+	var workings []explain.Workings
 	for _, y := range found.CropYears {
-		w, err := answer.WorkingsOf(asked, y.CropYear)
+		w, err := explain.WorkingsOf(asked, y.CropYear)
 		if err != nil {
 			return err
 		}

@@ -4,7 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"fencerow/io/show/report"
-	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 func newReplay() *cobra.Command {
@@ -20,7 +20,7 @@ which; no total adds the two.
 		Example: "  fencerow replay --demo\n  fencerow replay operation.yaml --county-table county2023.xlsx --json",
 		Args:    atMost(1, "one operation file"),
 		RunE: func(c *cobra.Command, args []string) error {
-			return work(func() error { return answered(c, args, &q, answer.Replay, report.OfReplay) })
+			return work(func() error { return answered(c, args, &q, explain.Replay, report.OfReplay) })
 		},
 	}
 	q.addInput(c)

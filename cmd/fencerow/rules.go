@@ -10,7 +10,7 @@ import (
 	"fencerow/io/show/terminal"
 	"fencerow/io/source"
 	"fencerow/program/crop"
-	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 func newRules() *cobra.Command {
@@ -61,10 +61,10 @@ func (q *question) rules(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	var all []answer.Rules
-	for _, y := range found.Case.CropYears {
+	var all []explain.Rules
+	for _, y := range found.Question.CropYears {
 		for _, k := range commodities {
-			rules, err := answer.RulesOf(found.Case.Market, k, y)
+			rules, err := explain.RulesOf(found.Question.Market, k, y)
 			if err != nil && len(args) == 0 {
 				continue // seed cotton before 2018 is not covered
 			}

@@ -11,7 +11,7 @@ import (
 	"fencerow/io/show/report"
 	"fencerow/io/show/terminal"
 	"fencerow/program/farm"
-	"fencerow/sim/answer"
+	"fencerow/sim/backtest"
 )
 
 // Defaults of score: draws per county, and the base acres of a county from which
@@ -52,9 +52,9 @@ files wanted are listed in docs/formats.md. It takes about half a minute.
 					}
 					return farm.Mistakes{{File: folder, Reason: err.Error(), Hint: hint}}
 				}
-				setup := answer.ScoreSetup{Past: tables, Market: market.Builtin(), Draws: q.draws, Seed: q.seed, LeastBase: leastBase}
+				setup := backtest.ScoreSetup{Past: tables, Market: market.Builtin(), Draws: q.draws, Seed: q.seed, LeastBase: leastBase}
 				var bar terminal.Progress
-				score, err := answer.ScorePast(setup, func(done, all int) {
+				score, err := backtest.ScorePast(setup, func(done, all int) {
 					if done == 1 {
 						bar = terminal.NewProgress(c.ErrOrStderr(), all, "past crop years and commodities")
 					}

@@ -49,7 +49,7 @@ func atMost(n int, what string) cobra.PositionalArgs {
 
 // answered reads what a question is about, asks it, and prints the answer: as
 // JSON, or laid out for people.
-func answered[T any](c *cobra.Command, args []string, q *question, ask func(answer.Case) (T, error), lay func(T) report.Report) error {
+func answered[T any](c *cobra.Command, args []string, q *question, ask func(answer.Question) (T, error), lay func(T) report.Report) error {
 	asked, err := q.caseOf(c, args)
 	if err != nil {
 		return err

@@ -11,6 +11,8 @@ import (
 
 	"fencerow/program/crop"
 	"fencerow/sim/answer"
+	"fencerow/sim/compare"
+	"fencerow/sim/limits"
 )
 
 // across is what persons of several operations earn in all of them, draw by draw: one
@@ -38,7 +40,7 @@ type several struct {
 
 type yearOf struct {
 	alone  crop.Money                  // what the operations by themselves pay on average, USD after limit
-	places [len(answer.Series{})]int64 // in the file, from 1; 0: nothing is earned
+	places [len(limits.Series{})]int64 // in the file, from 1; 0: nothing is earned
 }
 
 // acrossRows is how many rows are answered for it at a time.
@@ -80,11 +82,11 @@ func (a *across) close() {
 }
 
 // of finds the persons of a client.
-func (a *across) of(client string) answer.Across {
+func (a *across) of(client string) compare.Across {
 	if len(a.people) == 0 {
 		return nil
 	}
-	return func(y crop.CropYear, person string) (all answer.Everywhere, has bool) {
+	return func(y crop.CropYear, person string) (all limits.Everywhere, has bool) {
 		p := a.people[who{client, person}]
 		if p == nil || p.years[y] == nil {
 			return all, false
@@ -129,7 +131,7 @@ func (a *across) told() string {
 type earning struct {
 	client string
 	alone  map[crop.CropYear]map[string]crop.Money
-	earned map[crop.CropYear]map[string]answer.Series
+	earned map[crop.CropYear]map[string]limits.Series
 	order  []string // of the persons
 }
 
@@ -203,7 +205,7 @@ func (s severalOf) any(items []item) bool {
 
 // earnings answers some operations and keeps what the persons named earn.
 func (r *ordered) earnings(operations [][]item, named severalOf) (all []earning, err error) {
-	many := answer.NewMany(r.Case)
+	many := compare.NewMany(r.Question)
 	for _, items := range operations {
 		whole, _ := assembled(items)
 		if len(whole.Farms.Farms) == 0 {

@@ -49,11 +49,11 @@ func (o Options) audit(found inspected) (audit, error) {
 		return audit{}, err
 	}
 	a := audit{
-		Format: AuditFormat, Version: o.Version, Today: o.Case.Today.Format(time.DateOnly), CropYears: append([]int{}, o.Case.CropYears...), Seed: o.Case.Seed,
-		Draws: odds.NewDraws(o.Case.Seed, o.Case.Draws).N(), Market: o.Case.Market.AsOf.Format(time.DateOnly), Source: o.Case.Market.Source,
+		Format: AuditFormat, Version: o.Version, Today: o.Question.Today.Format(time.DateOnly), CropYears: append([]int{}, o.Question.CropYears...), Seed: o.Question.Seed,
+		Draws: odds.NewDraws(o.Question.Seed, o.Question.Draws).N(), Market: o.Question.Market.AsOf.Format(time.DateOnly), Source: o.Question.Market.Source,
 		Close: answer.DefaultCloseMargin, Least: o.Least, EachAlone: found.eachAlone, Masked: o.Mask, Table: table, Inputs: append([]Input{}, o.Inputs...),
 	}
-	if margin := o.Case.Operation.Settings.CloseMargin; margin != nil {
+	if margin := o.Question.Operation.Settings.CloseMargin; margin != nil {
 		a.Close = *margin
 	}
 	if o.Mask { // a folder may be named after a client

@@ -9,7 +9,7 @@ import (
 	"slices"
 
 	"fencerow/io/read/farmtable"
-	"fencerow/sim/answer"
+	"fencerow/sim/compare"
 )
 
 // block is what one part holds.
@@ -28,7 +28,7 @@ func (o Options) part(f folder, j job, across *across) (Counts, error) {
 	if o.Resume && f.done(j.part) {
 		return f.counts(j.part)
 	}
-	many, names := answer.NewMany(o.Case), newLabels(f.share, j.part, o.Mask) // prices and yields are drawn anew: memory does not grow
+	many, names := compare.NewMany(o.Question), newLabels(f.share, j.part, o.Mask) // prices and yields are drawn anew: memory does not grow
 	var b block
 	for _, items := range j.operations {
 		if err := b.operation(many, names, items, across); err != nil {
@@ -70,7 +70,7 @@ func assembled(items []item) (farmtable.Operation, []farmtable.Refusal) {
 }
 
 // operation answers one operation.
-func (b *block) operation(many *answer.Many, names labels, items []item, across *across) error {
+func (b *block) operation(many *compare.Many, names labels, items []item, across *across) error {
 	assembled, refused := assembled(items)
 	b.refused = append(b.refused, refused...)
 	lines := map[int]bool{}

@@ -1,6 +1,8 @@
 package batch
 
-import "fmt"
+import (
+	"fmt"
+)
 
 // labels stand for names of clients, operations, farms and persons. Without a mask
 // they are the names themselves; with one, numbers that tell nothing and are the same
@@ -33,11 +35,14 @@ func (l labels) of(kind, name string) string {
 }
 
 func (l labels) client(name string) string { return l.of("client", name) }
+
 func (l labels) operation(client, name string) string {
 	if l.part == "" || name == "" {
 		return name
 	}
 	return l.of("operation", client+"|"+name)
 }
-func (l labels) farm(key string) string  { return l.of("farm", key) }
+
+func (l labels) farm(key string) string { return l.of("farm", key) }
+
 func (l labels) person(id string) string { return l.of("person", id) }

@@ -1,6 +1,8 @@
 package batch
 
-import "testing"
+import (
+	"testing"
+)
 
 // Two shares of a table have parts of the same number; their labels must differ, or
 // farms of both would become one when the shares are read together.

@@ -11,19 +11,19 @@ import (
 
 // Options are what a run is asked.
 type Options struct {
-	Files  fs.FS            // has the table
-	Tables source.Tables    // reads a table that is no text; nil: such a one is refused
-	Table  string           // .csv, .xlsx or .parquet, one row per farm, tract and commodity
-	Out    string           // the folder for results
-	Case   answer.Case      // prices, counties, crop years (none: those of the rows), day, seed, draws; no operation
-	County farmtable.County // finds a county by name
-	Part   int              // this share of the operations, from 1; 0: all
-	Parts  int              // shares in all
-	Resume bool             // leave whole parts as they are
-	Mask   bool             // numbers in place of names
-	Least  int              // farms that a group of the county summary must have
-	Inputs []Input          // the files behind the case, for the audit
-	Talk   func(note string)
+	Files    fs.FS            // has the table
+	Tables   source.Tables    // reads a table that is no text; nil: such a one is refused
+	Table    string           // .csv, .xlsx or .parquet, one row per farm, tract and commodity
+	Out      string           // the folder for results
+	Question answer.Question  // prices, counties, crop years (none: those of the rows), day, seed, draws; no operation
+	County   farmtable.County // finds a county by name
+	Part     int              // this share of the operations, from 1; 0: all
+	Parts    int              // shares in all
+	Resume   bool             // leave whole parts as they are
+	Mask     bool             // numbers in place of names
+	Least    int              // farms that a group of the county summary must have
+	Inputs   []Input          // the files behind the case, for the audit
+	Talk     func(note string)
 	// Progress is told how many of all rows are done.
 	Progress func(done, all int)
 	Version  string

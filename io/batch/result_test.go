@@ -1,6 +1,8 @@
 package batch
 
-import "testing"
+import (
+	"testing"
+)
 
 // Results are written half up as everywhere: 0.85 x 9.10 = 7.735, which lies a hair lower
 // in binary, is 7.74.

@@ -60,7 +60,7 @@ func asked(t testing.TB, text string) batch.Options {
 	if err := os.WriteFile(table, []byte(text), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	return batch.Options{Files: disk.Files{}, Tables: disk.Tables{}, Table: table, Out: filepath.Join(folder, "out"), Case: found.Case, County: source.CountyNames(found.Case.Counties), Least: 1,
+	return batch.Options{Files: disk.Files{}, Tables: disk.Tables{}, Table: table, Out: filepath.Join(folder, "out"), Question: found.Question, County: source.CountyNames(found.Question.Counties), Least: 1,
 		Talk: func(string) {}, Progress: func(int, int) {}, Version: "test"}
 }
 
@@ -265,7 +265,7 @@ func ExampleRun() {
 		fmt.Println(err)
 		return
 	}
-	counts, err := batch.Run(batch.Options{Files: disk.Files{}, Tables: disk.Tables{}, Table: table, Out: filepath.Join(folder, "out"), Case: found.Case, County: source.CountyNames(found.Case.Counties), Least: 10,
+	counts, err := batch.Run(batch.Options{Files: disk.Files{}, Tables: disk.Tables{}, Table: table, Out: filepath.Join(folder, "out"), Question: found.Question, County: source.CountyNames(found.Question.Counties), Least: 10,
 		Talk: func(note string) {}, Progress: func(done, all int) {}})
 	fmt.Println(counts.Answered, "answered,", counts.Refused, "refused,", err)
 	// Output: 2 answered, 1 refused, <nil>

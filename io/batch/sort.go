@@ -8,7 +8,7 @@ import (
 	"os"
 	"path/filepath"
 
-	_ "modernc.org/sqlite" // the temporary book
+	_ "modernc.org/sqlite"
 
 	"fencerow/io/read/farmtable"
 	"fencerow/io/source"
@@ -46,7 +46,7 @@ func (o Options) eachRow(do func(item) error) (seen inspected, err error) {
 		row, refused, err := table.Next()
 		if err == io.EOF {
 			blank := table.NamesBlank()
-			if len(o.Case.CropYears) == 0 {
+			if len(o.Question.CropYears) == 0 {
 				blank = append(blank, table.CropYearBlank()...)
 			}
 			if len(blank) > 0 {

@@ -74,7 +74,7 @@ func (o Options) writeTable(book *excelize.File, t table) error {
 	}
 	rows = append(rows, nil, texts(t.heads))
 	rows = append(rows, t.lines...)
-	rows = append(rows, nil, []any{fmt.Sprintf("Run: today %s, market %s, seed %d.", o.Case.Today.Format(time.DateOnly), o.Case.Market.AsOf.Format(time.DateOnly), o.Case.Seed)})
+	rows = append(rows, nil, []any{fmt.Sprintf("Run: today %s, market %s, seed %d.", o.Question.Today.Format(time.DateOnly), o.Question.Market.AsOf.Format(time.DateOnly), o.Question.Seed)})
 	for _, line := range answer.Caution() {
 		rows = append(rows, []any{line})
 	}

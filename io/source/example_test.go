@@ -9,7 +9,8 @@ import (
 	"fencerow/io/source"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
-	"fencerow/sim/answer"
+	"fencerow/sim/compare"
+	"fencerow/sim/explain"
 )
 
 // files are an invented farm and an invented price, far under the reference price and
@@ -38,12 +39,12 @@ func Example() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	steps, err := answer.Explain(found.Case, found.Case.Operation.Farms[0], crop.Corn, 2026, answer.Given{MYA: 4.00})
+	steps, err := explain.Explain(found.Question, found.Question.Operation.Farms[0], crop.Corn, 2026, explain.Given{MYA: 4.00})
 	if err != nil {
 		log.Fatal(err)
 	}
 	fmt.Printf("PLC at $4.00: $%.2f\n", *steps.Programs.Of(farm.PLC).Payment)
-	odds, err := answer.Compare(found.Case)
+	odds, err := compare.Answer(found.Question)
 	if err != nil {
 		log.Fatal(err)
 	}

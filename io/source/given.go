@@ -10,14 +10,15 @@ import (
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 // ParseGiven reads the price and the county yields at which a farm is worked out. mya is
 // one price, in the unit of the commodity, or one for each crop ("corn=4.10,soybeans=10.00");
 // countyYield is one yield, or one for each county and practice
 // ("99001=188,99003:irrigated=201"). The error is a Wrong.
-func ParseGiven(mya, countyYield, commodity string) (answer.Given, error) {
-	given := answer.Given{CountyYield: answer.CountyYields{}}
+func ParseGiven(mya, countyYield, commodity string) (explain.Given, error) {
+	given := explain.Given{CountyYield: explain.CountyYields{}}
 	if err := parsePrices(&given, mya, commodity); err != nil {
 		return given, err
 	}
@@ -34,7 +35,7 @@ func ParseGiven(mya, countyYield, commodity string) (answer.Given, error) {
 		if practice != "" && practice != string(farm.Irrigated) && practice != string(farm.Nonirrigated) && practice != string(farm.AllPractices) {
 			return given, Wrong{Field: "county-yield", Reason: fmt.Sprintf("names the practice %q", practice), Hint: "use all, irrigated or nonirrigated"}
 		}
-		place := answer.CountyPractice{County: county, Practice: farm.Practice(practice)}
+		place := explain.CountyPractice{County: county, Practice: farm.Practice(practice)}
 		if _, twice := given.CountyYield[place]; twice {
 			return given, Wrong{Field: "county-yield", Reason: "names " + placeName(place) + " twice", Hint: "give each yield once"}
 		}
@@ -44,7 +45,7 @@ func ParseGiven(mya, countyYield, commodity string) (answer.Given, error) {
 }
 
 // parsePrices reads one price, or one for each crop: corn=4.10,soybeans=10.00.
-func parsePrices(given *answer.Given, mya, commodity string) error {
+func parsePrices(given *explain.Given, mya, commodity string) error {
 	asked, _ := crop.ParseCommodity(commodity)
 	given.Prices = map[crop.Commodity]crop.Price{}
 	for _, pair := range strings.Split(mya, ",") {
@@ -84,9 +85,9 @@ func positive(field, text string) (float64, error) {
 
 // CheckGiven refuses a county yield or price of what the farm does not have: it would be
 // left out of the arithmetic, and nobody would know. The error is a Wrong.
-func CheckGiven(asked answer.Case, f farm.Farm, k crop.Commodity, given answer.Given) error {
+func CheckGiven(asked answer.Question, f farm.Farm, k crop.Commodity, given explain.Given) error {
 	y := asked.CropYears[0]
-	places, err := answer.CountyPractices(asked, f, k, y)
+	places, err := explain.CountyPractices(asked, f, k, y)
 	if err != nil {
 		return err
 	}
@@ -96,8 +97,8 @@ func CheckGiven(asked answer.Case, f farm.Farm, k crop.Commodity, given answer.G
 	}
 	hint := "name what the base of " + k.Name() + " has: " + strings.Join(names, ", ")
 	for _, p := range sortedPlaces(given.CountyYield) {
-		inCounty := func(has answer.CountyPractice) bool { return p.County == "" || p.County == has.County }
-		known := func(has answer.CountyPractice) bool {
+		inCounty := func(has explain.CountyPractice) bool { return p.County == "" || p.County == has.County }
+		known := func(has explain.CountyPractice) bool {
 			return inCounty(has) && (p.Practice == "" || has.Practice == "" || p.Practice == has.Practice)
 		}
 		switch {
@@ -111,7 +112,7 @@ func CheckGiven(asked answer.Case, f farm.Farm, k crop.Commodity, given answer.G
 }
 
 // checkPrices refuses the price of a crop that the farm neither has base of nor plants.
-func checkPrices(f farm.Farm, y crop.CropYear, given answer.Given) error {
+func checkPrices(f farm.Farm, y crop.CropYear, given explain.Given) error {
 	var of, names []string
 	for _, c := range crop.Commodities() {
 		has := slices.Contains(f.Commodities(), c) || f.PlantedAcres(string(c), y)+f.PreventedAcres(string(c), y) > 0
@@ -130,14 +131,14 @@ func checkPrices(f farm.Farm, y crop.CropYear, given answer.Given) error {
 }
 
 // sortedPlaces returns the places of some yields in one order.
-func sortedPlaces(yields answer.CountyYields) []answer.CountyPractice {
-	return slices.SortedFunc(maps.Keys(yields), func(a, b answer.CountyPractice) int { return strings.Compare(placeName(a), placeName(b)) })
+func sortedPlaces(yields explain.CountyYields) []explain.CountyPractice {
+	return slices.SortedFunc(maps.Keys(yields), func(a, b explain.CountyPractice) int { return strings.Compare(placeName(a), placeName(b)) })
 }
 
 // placeName writes a county and practice as the flag takes them.
-func placeName(p answer.CountyPractice) string {
+func placeName(p explain.CountyPractice) string {
 	switch {
-	case p == answer.CountyPractice{}:
+	case p == explain.CountyPractice{}:
 		return "all counties"
 	case p.Practice == "":
 		return p.County

@@ -7,7 +7,7 @@ import (
 	"fencerow/io/source"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
-	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 // One price is of the commodity worked out; several are named. Yields are named by county
@@ -15,12 +15,12 @@ import (
 func TestParseGiven(t *testing.T) {
 	given, err := source.ParseGiven("soybeans=10.00, CORN = 4.10", "99001=188,99003:irrigated=201", "corn")
 	prices := map[crop.Commodity]crop.Price{crop.Corn: 4.10, crop.Soybeans: 10}
-	yields := answer.CountyYields{{County: "99001"}: 188, {County: "99003", Practice: farm.Irrigated}: 201}
+	yields := explain.CountyYields{{County: "99001"}: 188, {County: "99003", Practice: farm.Irrigated}: 201}
 	if err != nil || given.MYA != 4.10 || !maps.Equal(given.Prices, prices) || !maps.Equal(given.CountyYield, yields) {
 		t.Errorf("%+v, %v", given, err)
 	}
 	given, err = source.ParseGiven("4.10", "175", "corn")
-	if err != nil || given.MYA != 4.10 || given.CountyYield[answer.CountyPractice{}] != 175 {
+	if err != nil || given.MYA != 4.10 || given.CountyYield[explain.CountyPractice{}] != 175 {
 		t.Errorf("%+v, %v", given, err)
 	}
 }
@@ -50,13 +50,13 @@ func TestCheckGiven(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	f := found.Case.Operation.Farms[0]
+	f := found.Question.Operation.Farms[0]
 	check := func(mya, yield string) error {
 		given, err := source.ParseGiven(mya, yield, "corn")
 		if err != nil {
 			t.Fatal(err)
 		}
-		return source.CheckGiven(found.Case, f, crop.Corn, given)
+		return source.CheckGiven(found.Question, f, crop.Corn, given)
 	}
 	for _, yield := range []string{"175", "99001=175"} {
 		if err := check("4.10", yield); err != nil {

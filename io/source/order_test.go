@@ -105,7 +105,7 @@ func TestOrderOfCountySources(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		entries := found.Case.Counties.Entries("99001", crop.Corn, farm.AllPractices)
+		entries := found.Question.Counties.Entries("99001", crop.Corn, farm.AllPractices)
 		var yields []crop.Yield
 		for _, e := range entries {
 			yields = append(yields, e.BenchmarkYield[2026])
@@ -116,8 +116,8 @@ func TestOrderOfCountySources(t *testing.T) {
 		leave()
 	}
 	found, err := source.Question(r)
-	if err != nil || len(found.Case.Counties) != 0 {
-		t.Errorf("without a source there are %v, %v", found.Case.Counties, err)
+	if err != nil || len(found.Question.Counties) != 0 {
+		t.Errorf("without a source there are %v, %v", found.Question.Counties, err)
 	}
 }
 
@@ -143,7 +143,7 @@ func TestOrderOfPrices(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		m := found.Case.Market
+		m := found.Question.Market
 		if m.Source != step.source || step.outlook != 0 && m.Outlook[crop.Corn][2026].Value != step.outlook || m.MYA[crop.Corn][2026].Value != step.known {
 			t.Errorf("market of %q: outlook %v, known %v, want %+v", m.Source, m.Outlook[crop.Corn][2026], m.MYA[crop.Corn][2026], step)
 		}
@@ -153,7 +153,7 @@ func TestOrderOfPrices(t *testing.T) {
 		step.leave()
 	}
 	found, err := source.Question(r)
-	if m := found.Case.Market; err != nil || !strings.HasPrefix(m.Source, "WASDE") || m.MYA[crop.Corn][1990].Value != 0 {
+	if m := found.Question.Market; err != nil || !strings.HasPrefix(m.Source, "WASDE") || m.MYA[crop.Corn][1990].Value != 0 {
 		t.Errorf("without files and book the market is of %q, %v", m.Source, err)
 	}
 }
@@ -177,8 +177,8 @@ func TestOrderOfSettings(t *testing.T) {
 		}
 		c.r.Files, c.r.CloseMargin = files, &margin
 		found, err := source.Question(c.r)
-		if err != nil || !slices.Equal(found.Case.CropYears, c.want) || *found.Case.Operation.Settings.CloseMargin != margin {
-			t.Errorf("%s: crop years %v, want %v; %v", name, found.Case.CropYears, c.want, err)
+		if err != nil || !slices.Equal(found.Question.CropYears, c.want) || *found.Question.Operation.Settings.CloseMargin != margin {
+			t.Errorf("%s: crop years %v, want %v; %v", name, found.Question.CropYears, c.want, err)
 		}
 	}
 	if _, err := source.Question(source.Request{}); err != source.ErrNoDay {
@@ -245,7 +245,7 @@ func TestTableOfFarms(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		farms := found.Case.Operation.Farms
+		farms := found.Question.Operation.Farms
 		if len(farms) != 1 || farms[0].County != "99001" || farms[0].Bases[0].BaseAcres != 100 {
 			t.Errorf("%s: farms %+v", name, farms)
 		}

@@ -8,6 +8,7 @@ import (
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
+	"fencerow/sim/position"
 )
 
 // ErrNoDay means that a request does not say the day of its question.
@@ -39,7 +40,7 @@ func Question(r Request) (Found, error) {
 			return Found{}, err
 		}
 	}
-	asked := answer.Case{Seed: r.Seed, Draws: r.Draws, Today: r.Today, Operation: l.operation()}
+	asked := answer.Question{Seed: r.Seed, Draws: r.Draws, Today: r.Today, Operation: l.operation()}
 	if r.CloseMargin != nil {
 		asked.Operation.Settings.CloseMargin = r.CloseMargin
 	}
@@ -62,8 +63,8 @@ func Question(r Request) (Found, error) {
 		return Found{}, err
 	}
 	asked.Counties = l.counties
-	asked.Market = answer.WithEveryPrice(l.market(asked.Operation.MarketFile))
-	found := Found{Case: asked, Counties: codes, Notes: l.notes, Inputs: l.Inputs(asked.Operation)}
+	asked.Market = position.WithEveryPrice(l.market(asked.Operation.MarketFile))
+	found := Found{Question: asked, Counties: codes, Notes: l.notes, Inputs: l.Inputs(asked.Operation)}
 	if len(l.mistakes) > 0 {
 		return found, l.mistakes
 	}

@@ -30,13 +30,13 @@ type Request struct {
 	CropYears   []crop.CropYear // none: the operation's, else the year of Today
 	Today       time.Time       // the day of the question; has to be given, since no clock is read here
 	Seed        uint64          // of the draws
-	Draws       int             // as answer.Case has it; 0 where nothing is drawn
+	Draws       int             // as answer.Question has it; 0 where nothing is drawn
 	CloseMargin *crop.Money     // USD per base acre; nil: the operation's
 }
 
 // Found is a question ready to be asked.
 type Found struct {
-	Case     answer.Case
+	Question answer.Question
 	Counties []string // codes of Request.Counties in their order, each once
 	Inputs   []Input  // the files that the question names
 	Notes    []string // what was left out of the files without being a mistake, a line each

@@ -2,7 +2,6 @@ package answer
 
 import (
 	"encoding/json"
-	"slices"
 	"strings"
 	"testing"
 
@@ -29,31 +28,6 @@ func TestByProgramIsWrittenByKey(t *testing.T) {
 		if err := to.Encode(one.list); err != nil || strings.TrimSpace(out.String()) != one.want {
 			t.Errorf("%s: %s, %v; want %s", name, out.String(), err, one.want)
 		}
-	}
-}
-
-// What an answer writes is read back as the same list, a third program too.
-func TestByProgramIsReadBack(t *testing.T) {
-	list := slices.Clone(only(t, designCase()).Programs)
-	third := *list.Of(farm.PLC)
-	third.Mean, third.MeanWhenPaying = 1234.56, nil
-	list = append(list, OneProgram[ProgramPart]{"THIRD", &third}, OneProgram[ProgramPart]{"FOURTH", nil})
-	var back Programs
-	if err := json.Unmarshal([]byte(asJSON(t, list)), &back); err != nil {
-		t.Fatal(err)
-	}
-	if asJSON(t, back) != asJSON(t, list) {
-		t.Errorf("read back as %s, written %s", asJSON(t, back), asJSON(t, list))
-	}
-	var order []farm.Program
-	for _, one := range back {
-		order = append(order, one.Program)
-	}
-	if want := []farm.Program{farm.PLC, farm.ARCCO, "THIRD", "FOURTH"}; !slices.Equal(order, want) {
-		t.Errorf("read back in the order %v, want %v", order, want)
-	}
-	if p := back.Of("THIRD"); p == nil || p.Mean != 1234.56 || back.Of("FOURTH") != nil || !back.Any() {
-		t.Errorf("the third is %+v, the fourth %+v", p, back.Of("FOURTH"))
 	}
 }
 

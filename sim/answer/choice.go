@@ -34,23 +34,3 @@ func (c Choice) MarshalJSON() ([]byte, error) {
 	}
 	return []byte("{" + strings.Join(pairs, ",") + "}"), nil
 }
-
-// combinations returns every combination of PLC and ARC-CO over the commodities, the
-// last commodity changing fastest, PLC first.
-func combinations(commodities []crop.Commodity) []Choice {
-	all := []Choice{{}}
-	for _, c := range commodities {
-		var longer []Choice
-		for _, choice := range all {
-			for _, p := range []farm.Program{farm.PLC, farm.ARCCO} {
-				next := Choice{c: p}
-				for k, v := range choice {
-					next[k] = v
-				}
-				longer = append(longer, next)
-			}
-		}
-		all = longer
-	}
-	return all
-}

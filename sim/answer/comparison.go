@@ -5,6 +5,9 @@ import (
 	"fencerow/program/farm"
 )
 
+// ComparisonFormat names the JSON of a Comparison.
+const ComparisonFormat = "fencerow/comparison/2"
+
 // Comparison is the answer to the main question: PLC beside ARC-CO for every
 // farm, commodity and crop year of an operation.
 type Comparison struct {
@@ -287,21 +290,3 @@ type PersonPart struct {
 
 	Across *AcrossPart `json:"across_operations,omitempty"` // of a batch: who has a share in several operations
 }
-
-// Flag is a warning that belongs to the answer.
-type Flag struct {
-	Code     string   `json:"code"`
-	Severity Severity `json:"severity"`
-	Message  string   `json:"message"`
-	Source   string   `json:"source"`
-}
-
-// Severity of a flag.
-type Severity string
-
-// The severities. Error: a figure is missing, or a payment is 0, because of it.
-const (
-	Info    Severity = "info"
-	Warning Severity = "warning"
-	Error   Severity = "error"
-)

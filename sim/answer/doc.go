@@ -1,9 +1,8 @@
-// Package answer decides: what each program pays on a farm's base, how likely,
-// which one leads, what to be warned of. One question per file; plain values
-// in, plain structs out, no files and no printing. Start reading at Compare.
+// Package answer holds what is asked and what is answered: a Question, and the
+// Comparison with its parts, flags and numbers as every screen, page, workbook and
+// JSON of one run shows them. The JSON is part of the contract and documented in
+// docs/formats.md.
 //
-// It calls the law (package program) on given figures and on every draw of
-// package odds; leaders, flags and totals are decided here and nowhere else,
-// so that screen, page, workbook and JSON of one run agree. The JSON of its
-// answers is part of the contract and documented in docs/formats.md.
+// These are plain structs. Nothing here draws, pays or decides: sim/compare answers
+// the main question, sim/explain the others. Start reading at Comparison.
 package answer

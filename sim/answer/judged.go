@@ -6,6 +6,12 @@ import (
 	"fencerow/sim/odds"
 )
 
+// AssumedPaymentYield is the part of the benchmark yield that the PLC figures of a
+// handout take as payment yield. Assumed: FSA's average PLC yields of 2014 and 2015
+// are 71 percent (corn) to 87 percent (oats) of the benchmark yields of the same
+// counties in 2023 (FSA, county base acres 2014-2023; ARC-CO county tables).
+const AssumedPaymentYield = 0.80
+
 // PercentOff is the move that a lead must survive, in words: "5 percent off".
 func PercentOff() string { return odds.Percent(odds.LeadMove) + " off" }
 

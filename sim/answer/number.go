@@ -7,8 +7,24 @@ import (
 
 	"fencerow/program"
 	"fencerow/program/crop"
+	"fencerow/program/farm"
 	"fencerow/sim/odds"
+	"fencerow/sim/position"
 )
+
+// DollarsOf is an amount as one that may be missing.
+func DollarsOf(x float64) *Dollars { d := Dollars(x); return &d }
+
+// ChanceOf is a chance as one that may be missing.
+func ChanceOf(x float64) *Chance { c := Chance(x); return &c }
+
+// PriceOf wraps a figure with the decimals of its commodity.
+func PriceOf(n position.National, f farm.Figure, decimals int) *Price {
+	if f.Status == "" {
+		return nil
+	}
+	return &Price{Value: f.Value, Decimals: decimals}
+}
 
 // Number kinds of the JSON: how many decimals a figure is written with. A
 // missing figure is a nil pointer and becomes null, never 0.

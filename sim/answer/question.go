@@ -1,60 +1,66 @@
 package answer
 
 import (
-	"sync"
+	"time"
 
 	"fencerow/program/crop"
-	"fencerow/sim/elect"
+	"fencerow/program/farm"
+	"fencerow/sim/odds"
+	"fencerow/sim/position"
 )
 
-// question is a case with the draws that it is answered from; the draws may be
-// shared with questions about other operations.
-type question struct {
-	Case
-	paths *paths
-	*shared
-	asking
+// Question is everything a question is asked about: what the user told, what the
+// counties and markets say, and the settings of the run.
+type Question struct {
+	Operation farm.Operation
+	Counties  farm.CountyBook
+	Market    farm.Market
+	CropYears []crop.CropYear
+	Today     time.Time // the only clock a result may read
+	Seed      uint64
+	Draws     int         // at least so many; rounded up to 16 times a power of two
+	Model     ModelName   // "": the usual odds
+	Tail      Tail        // "": as usual
+	Criteria  []Criterion // more ways to look at the choices; none: not asked
+	WithARCIC bool        // ARC-IC may be among the choices where it can matter, also where it is not on record
+	Brief     bool        // for many farms: without tables of other prices, lists of elections and errors of percentiles
 }
 
-// shared is what questions on the same draws work out once.
-type shared struct {
-	published published
-	rates     kept[crop.CropYear, *yearRates]
-	works     sync.Pool // of *elect.Work
+// ModelName is where outcomes come from.
+type ModelName string
+
+// The models: distributions with correlations, or whole past years drawn again.
+const (
+	UsualOdds   ModelName = "odds"
+	PastHistory ModelName = "history"
+)
+
+// Tail is how extreme outcomes of a crop year hang together.
+type Tail string
+
+// The tails: as the correlations have it, or a stress in which extremes of one
+// year come together more often.
+const (
+	NormalTail   Tail = "normal"
+	StudentTTail Tail = "t"
+)
+
+// DefaultDraws are drawn where no number is asked for.
+const DefaultDraws = odds.DefaultDraws
+
+// DefaultCloseMargin is the average difference, in USD per base acre, under
+// which two programs are called close. A judgement of this program.
+const DefaultCloseMargin = 2.00
+
+// Sources are those of the case.
+func (c Question) Sources() position.Sources {
+	return position.Sources{Counties: c.Counties, Market: c.Market, PastYears: c.Model == PastHistory}
 }
 
-func newQuestion(c Case) *question {
-	settings := settings{Seed: c.Seed, Draws: c.Draws, ExtremesTogether: c.Tail == StudentTTail, Brief: c.Brief}
-	return &question{Case: c, paths: newPaths(c.sources(), settings), shared: &shared{}}
-}
-
-// takeWork returns memory for one farm; put it back when done.
-func (s *shared) takeWork() *elect.Work {
-	if work, has := s.works.Get().(*elect.Work); has {
-		return work
+// CloseMargin returns the user's margin or the default.
+func (c Question) CloseMargin() crop.Money {
+	if m := c.Operation.Settings.CloseMargin; m != nil {
+		return *m
 	}
-	return &elect.Work{}
-}
-
-// run is one crop year of a question: its draws, and who is paid.
-type run struct {
-	*question
-	*yearRates
-	people payer
-}
-
-// newRun returns the run of a crop year on its own.
-func newRun(c Case, y crop.CropYear) (*run, error) { return newQuestion(c).run(y) }
-
-func (q *question) run(y crop.CropYear) (*run, error) {
-	drawn, err := q.paths.year(y)
-	if err != nil {
-		return nil, err
-	}
-	rates := q.rates.always(y, func() *yearRates { return &yearRates{drawnYear: drawn} })
-	people, err := newPayer(q.Operation, y)
-	if err != nil {
-		return nil, err
-	}
-	return &run{question: q, yearRates: rates, people: people}, nil
+	return DefaultCloseMargin
 }

@@ -1,12 +1,8 @@
 package answer
 
 import (
-	"slices"
-
-	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
-	"fencerow/program/law"
 )
 
 // Standing is the list of elections of one crop year: what the odds lean to, beside
@@ -50,62 +46,4 @@ type StandingLine struct {
 type Signer struct {
 	ID    string `json:"id"`
 	Share Chance `json:"share"`
-}
-
-// standing lists the elections of a year that is answered.
-func (r *run) standing(year YearPart, farms []farmRun, after map[line]afterLimit) Standing {
-	out := Standing{Lines: []StandingLine{}}
-	if rule, err := law.Find("election_rule", "", r.cropYear); err == nil {
-		out.NewElection, out.Source = rule.Text == newElectionRule, rule.Citation()
-	}
-	if day, err := law.Find("last_signup_day", "", r.cropYear); err == nil {
-		out.LastDay, out.LastDayFrom = day.Text, day.Citation()
-	}
-	for i, f := range year.Farms {
-		for k, part := range f.Commodities {
-			at := line{farm: f.Farm, commodity: part.Commodity}
-			line := StandingLine{
-				Farm: f.Farm, Commodity: part.Commodity, BaseAcres: part.BaseAcres, Leader: part.Leader, Leans: part.Leans,
-				Highest: year.Operation.HighestMean[f.Farm][part.Commodity], OnRecord: part.OnRecord, Contract: f.Contract,
-			}
-			if d := part.Difference; d != nil {
-				mean := d.Mean
-				line.Margin, line.MarginTotal = &mean, dollars(program.Cent(float64(mean))*float64(part.BaseAcres)) // as a reader works it out
-			}
-			line.AfterLimit = part.AfterLimit
-			if gain := after[at].gain; gain != nil {
-				line.Gain = dollars(program.Cent(*gain))
-			}
-			line.Differs = line.Highest != "" && (part.OnRecord == nil || *part.OnRecord != line.Highest)
-			line.Signers, line.Others = r.signers(farms[i].holdings[k])
-			out.Lines = append(out.Lines, line)
-		}
-	}
-	return out
-}
-
-// NewElectionFlag is the code of the flag of such a year.
-const NewElectionFlag = "new_election_needed"
-
-// newElectionRule is the word of the law's row for a year in which every farm must
-// elect anew.
-const newElectionRule = "new_election_required"
-
-// signers are the producers of the file with a share in a holding, weighted by base
-// acres, and the share of people outside the file.
-func (r *run) signers(h *holding) (all []Signer, others Chance) {
-	rest := 1.0
-	for _, p := range r.Operation.Producers {
-		share := 0.0
-		for _, part := range h.parts {
-			share += part.shares[p.ID] * part.base.BaseAcres / h.baseAcres
-		}
-		if share > 0 {
-			all, rest = append(all, Signer{p.ID, Chance(share)}), rest-share
-		}
-	}
-	if rest < crop.Noise {
-		rest = 0
-	}
-	return slices.Clip(all), Chance(rest)
 }

@@ -5,13 +5,14 @@ import (
 
 	"fencerow/program"
 	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 // yearsShown is how many of the latest years a county's table shows.
 const yearsShown = 15
 
 // OfCounty lays out what is known of one county.
-func OfCounty(v answer.CountyView) Report {
+func OfCounty(v explain.CountyView) Report {
 	var r Report
 	r.heading(1, fmt.Sprintf("County %s %s, today %s", v.Code, v.Name, v.Today))
 	if len(v.Yields) == 0 {
@@ -24,7 +25,7 @@ func OfCounty(v answer.CountyView) Report {
 	return r
 }
 
-func (r *Report) countySeries(s answer.CountySeries) {
+func (r *Report) countySeries(s explain.CountySeries) {
 	unit := s.Commodity.Unit().Yield()
 	r.heading(2, fmt.Sprintf("%s, %s", capital(s.Commodity.Name()), s.Practice))
 	t := Table{Title: "Yields, " + unit, Columns: []string{"crop year", "FSA or typed*", "RMA*", "NASS**"}, Notes: []string{"* per planted acre", "** per harvested acre"}}

@@ -5,11 +5,11 @@ import (
 	"strings"
 
 	"fencerow/program/farm"
-	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 // OfExplanation lays out every step of each program.
-func OfExplanation(e answer.Explanation) Report {
+func OfExplanation(e explain.Explanation) Report {
 	var r Report
 	r.heading(1, fmt.Sprintf("Farm %s, %s, crop year %d: step by step", e.Farm, e.Commodity.Name(), e.CropYear))
 	for _, one := range e.Programs {
@@ -27,7 +27,7 @@ func OfExplanation(e answer.Explanation) Report {
 	return r
 }
 
-func (r *Report) steps(program, rateUnit string, p answer.ProgramSteps) {
+func (r *Report) steps(program, rateUnit string, p explain.ProgramSteps) {
 	r.heading(2, program)
 	r.stepTable("step", p.Steps)
 	if p.Missing != "" {
@@ -42,7 +42,7 @@ func (r *Report) steps(program, rateUnit string, p answer.ProgramSteps) {
 }
 
 // stepTable lists steps, and below them the source of each.
-func (r *Report) stepTable(title string, steps []answer.Step) {
+func (r *Report) stepTable(title string, steps []explain.Step) {
 	t := Table{Columns: []string{title, "value", "unit"}}
 	var sources []string
 	for i, s := range steps {

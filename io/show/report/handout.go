@@ -9,11 +9,12 @@ import (
 	"fencerow/program"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 // OfHandout lays out county sheets for a meeting: one table for the area, then a
 // sheet of paper for each county, commodity and practice.
-func OfHandout(h answer.Handout) Report {
+func OfHandout(h explain.Handout) Report {
 	var r Report
 	y := h.Comparison.CropYears[0].CropYear
 	r.heading(1, fmt.Sprintf("PLC and ARC-CO, crop year %d: counties side by side", y))
@@ -33,13 +34,13 @@ func OfHandout(h answer.Handout) Report {
 }
 
 // handoutBasis says what the figures of a handout are.
-func (r *Report) handoutBasis(h answer.Handout) {
+func (r *Report) handoutBasis(h explain.Handout) {
 	m := h.Comparison.Market
 	r.text(fmt.Sprintf("All sheets on one price date: %s (%s). USD per base acre if signed, after the payment-acre share, before share, limit and sequestration. PLC figures are for a payment yield of %s (assumed); your own stands on the farm record. No farm's data are in it.", m.AsOf, m.Source, answer.YieldAssumed()))
 }
 
 // areaTable has one line for each sheet.
-func areaTable(sheets []answer.CountySheet) Table {
+func areaTable(sheets []explain.CountySheet) Table {
 	t := Table{Title: "The area: who leads, USD per base acre on average; of 100 outcomes", Columns: []string{"county and commodity", "lead", "margin", "even PLC yield", "neither pays", "ARC-CO more", "PLC more"}}
 	for _, s := range sheets {
 		row := []string{sheetName(s), leadWords[s.Part.Leader], "unknown", "-", "-", "-", "-"}
@@ -52,18 +53,18 @@ func areaTable(sheets []answer.CountySheet) Table {
 	return t
 }
 
-func sheetName(s answer.CountySheet) string {
+func sheetName(s explain.CountySheet) string {
 	return fmt.Sprintf("%s, %s", placeName(s), commodityName(s))
 }
 
-func placeName(s answer.CountySheet) string {
+func placeName(s explain.CountySheet) string {
 	if s.CountyName == "" {
 		return "County " + s.County
 	}
 	return s.CountyName
 }
 
-func commodityName(s answer.CountySheet) string {
+func commodityName(s explain.CountySheet) string {
 	if s.Practice == farm.AllPractices {
 		return s.Commodity.Name()
 	}
@@ -71,7 +72,7 @@ func commodityName(s answer.CountySheet) string {
 }
 
 // evenYield is the PLC yield at which both programs average the same.
-func evenYield(s answer.CountySheet) string {
+func evenYield(s explain.CountySheet) string {
 	if s.Part.EvenPaymentYield == nil {
 		return "none"
 	}
@@ -79,7 +80,7 @@ func evenYield(s answer.CountySheet) string {
 }
 
 // countySheet is one sheet of paper.
-func (r *Report) countySheet(h answer.Handout, s answer.CountySheet) {
+func (r *Report) countySheet(h explain.Handout, s explain.CountySheet) {
 	y := h.Comparison.CropYears[0].CropYear
 	r.heading(2, fmt.Sprintf("%s, %s, crop year %d", placeName(s), commodityName(s), y))
 	if s.Part.Difference == nil {
@@ -100,7 +101,7 @@ func (r *Report) countySheet(h answer.Handout, s answer.CountySheet) {
 }
 
 // evenSentence tells for which PLC yields the averages lean where.
-func evenSentence(s answer.CountySheet) string {
+func evenSentence(s explain.CountySheet) string {
 	unit, benchmark := s.Commodity.Unit().Yield(), float64(s.PaymentYield)/answer.AssumedPaymentYield
 	const usualLow, usualHigh = 0.4, 1.4 // of the benchmark yield; a judgement
 	if s.Part.EvenPaymentYield == nil {
@@ -124,12 +125,12 @@ func lowered(text string) string {
 }
 
 // benchmark shows how guarantee and reference price arise.
-func (r *Report) benchmark(s answer.CountySheet) {
+func (r *Report) benchmark(s explain.CountySheet) {
 	w := s.Working
 	unit := s.Commodity.Unit()
 	t := Table{Title: fmt.Sprintf("Where the guarantee comes from: the middle three of five; price %s, yield %s", unit.Price(), unit.Yield()), Columns: []string{""}}
 	prices, yields := []string{"national price"}, []string{"adjusted county yield"}
-	practice := w.Bases[0].Practices[slices.IndexFunc(w.Bases[0].Practices, func(p answer.WorkingPractice) bool { return p.Practice == s.Practice })]
+	practice := w.Bases[0].Practices[slices.IndexFunc(w.Bases[0].Practices, func(p explain.WorkingPractice) bool { return p.Practice == s.Practice })]
 	for i, past := range w.History {
 		t.Columns = append(t.Columns, fmt.Sprint(past.CropYear))
 		prices = append(prices, program.Text(past.Value, w.Terms.PriceDecimals))
@@ -157,7 +158,7 @@ func (r *Report) benchmark(s answer.CountySheet) {
 }
 
 // pastOf shows what both programs paid under the rules of the time.
-func pastOf(s answer.CountySheet) (Picture, bool) {
+func pastOf(s explain.CountySheet) (Picture, bool) {
 	d := Columns{YAxis: "USD per base acre", Names: []string{"PLC", "ARC-CO"}, Values: make([][]float64, 2)}
 	var says []string
 	known := func(v *answer.Dollars) float64 {
@@ -167,7 +168,7 @@ func pastOf(s answer.CountySheet) (Picture, bool) {
 		return float64(*v)
 	}
 	for _, y := range s.Past.Years {
-		if y.Rules != answer.OfTheTime || y.PLC == nil && y.ARCCO == nil {
+		if y.Rules != explain.OfTheTime || y.PLC == nil && y.ARCCO == nil {
 			continue
 		}
 		d.Labels = append(d.Labels, fmt.Sprintf("'%02d", y.CropYear%100))
@@ -181,7 +182,7 @@ func pastOf(s answer.CountySheet) (Picture, bool) {
 }
 
 // changes lists dates and what could move these figures.
-func (r *Report) changes(h answer.Handout, s answer.CountySheet) {
+func (r *Report) changes(h explain.Handout, s explain.CountySheet) {
 	var points List
 	for _, d := range s.Dates {
 		points = append(points, Point{Mark: d.What, Text: fmt.Sprintf("%s (%s)", d.When, d.Source)})

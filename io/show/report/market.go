@@ -3,11 +3,11 @@ package report
 import (
 	"fmt"
 
-	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 // OfMarket lists the prices an answer would rest on.
-func OfMarket(v answer.MarketView) Report {
+func OfMarket(v explain.MarketView) Report {
 	var r Report
 	r.heading(1, fmt.Sprintf("National prices as of %s, today %s", v.Market.AsOf, v.Today))
 	r.text(v.Market.Source)

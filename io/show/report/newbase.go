@@ -3,11 +3,11 @@ package report
 import (
 	"fmt"
 
-	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 // OfNewBase lays out how the new base acres of every farm arise.
-func OfNewBase(n answer.NewBases) Report {
+func OfNewBase(n explain.NewBases) Report {
 	var r Report
 	r.heading(1, "New base acres from crop year 2026, today "+n.Today)
 	for _, f := range n.Farms {
@@ -19,7 +19,7 @@ func OfNewBase(n answer.NewBases) Report {
 	return r
 }
 
-func (r *Report) newBase(f answer.FarmNewBase) {
+func (r *Report) newBase(f explain.FarmNewBase) {
 	r.heading(2, "Farm "+f.Farm)
 	switch {
 	case f.Eligible == nil:

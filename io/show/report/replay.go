@@ -5,12 +5,12 @@ import (
 	"slices"
 
 	"fencerow/program/crop"
-	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 // OfReplay lays out past crop years: under the rules of the time, and beside it
 // under those of the operation's crop year.
-func OfReplay(a answer.Replayed) Report {
+func OfReplay(a explain.Replayed) Report {
 	var r Report
 	r.heading(1, fmt.Sprintf("Past crop years under the rules of the time and under those of %d, today %s", a.CropYear, a.Today))
 	r.text("USD per base acre, after the payment-acre share, before share, limit and sequestration.")
@@ -25,7 +25,7 @@ func OfReplay(a answer.Replayed) Report {
 	return r
 }
 
-func (r *Report) replay(c answer.CommodityReplay, asked crop.CropYear) {
+func (r *Report) replay(c explain.CommodityReplay, asked crop.CropYear) {
 	r.heading(3, capital(c.Commodity.Name()))
 	if len(c.Years) == 0 {
 		r.text("No past crop year has a known national price.")
@@ -52,7 +52,7 @@ func (r *Report) replay(c answer.CommodityReplay, asked crop.CropYear) {
 		}
 	}
 	t.Notes = append(t.Notes, missingNotes(c.Years)...)
-	if slices.ContainsFunc(c.Years, func(y answer.YearReplay) bool { return y.ShareTaken }) {
+	if slices.ContainsFunc(c.Years, func(y explain.YearReplay) bool { return y.ShareTaken }) {
 		t.Notes = append(t.Notes, "No irrigated_share is given: ARC-CO rests on an assumed one, none irrigated where the county has two yields.")
 	}
 	r.table(t)
@@ -66,7 +66,7 @@ func (r *Report) replay(c answer.CommodityReplay, asked crop.CropYear) {
 
 // missingNotes says once what is missing, and in which years; a star marks the
 // rules of the operation's crop year.
-func missingNotes(years []answer.YearReplay) (notes []string) {
+func missingNotes(years []explain.YearReplay) (notes []string) {
 	var reasons []string
 	of := map[string][]string{}
 	for _, y := range years {
@@ -77,7 +77,7 @@ func missingNotes(years []answer.YearReplay) (notes []string) {
 			reasons = append(reasons, y.Missing)
 		}
 		name := fmt.Sprint(y.CropYear)
-		if y.Rules == answer.OfCropYear {
+		if y.Rules == explain.OfCropYear {
 			name += "*"
 		}
 		of[y.Missing] = append(of[y.Missing], name)
@@ -88,15 +88,15 @@ func missingNotes(years []answer.YearReplay) (notes []string) {
 	return notes
 }
 
-func kindWords(kind answer.RulesKind, asked crop.CropYear) string {
-	if kind == answer.OfTheTime {
+func kindWords(kind explain.RulesKind, asked crop.CropYear) string {
+	if kind == explain.OfTheTime {
 		return "of the time"
 	}
 	return fmt.Sprintf("of %d", asked)
 }
 
 // totalSentence adds one kind of rules, never both.
-func totalSentence(t answer.TotalReplay, asked crop.CropYear) string {
+func totalSentence(t explain.TotalReplay, asked crop.CropYear) string {
 	n := len(t.CropYears)
 	if n == 0 {
 		return fmt.Sprintf("Under the rules %s no year has both figures.", kindWords(t.Rules, asked))

@@ -4,11 +4,12 @@ import (
 	"fmt"
 	"strings"
 
-	"fencerow/sim/answer"
+	"fencerow/sim/explain"
+	"fencerow/sim/flag"
 )
 
 // OfRules lists parameters in force, one commodity after another.
-func OfRules(all []answer.Rules) Report {
+func OfRules(all []explain.Rules) Report {
 	var r Report
 	for _, rules := range all {
 		r.heading(2, fmt.Sprintf("%s, crop year %d", capital(rules.Commodity.Name()), rules.CropYear))
@@ -28,7 +29,7 @@ func OfRules(all []answer.Rules) Report {
 	return r
 }
 
-func ruleValue(f answer.RuleFigure) string {
+func ruleValue(f explain.RuleFigure) string {
 	switch {
 	case f.Text != "":
 		return strings.ReplaceAll(f.Text, "_", " ")
@@ -38,7 +39,7 @@ func ruleValue(f answer.RuleFigure) string {
 	return grouped(f.Value.Value, f.Value.Decimals)
 }
 
-func ruleUnit(f answer.RuleFigure) string {
+func ruleUnit(f explain.RuleFigure) string {
 	if f.Unit == "1" {
 		return "share"
 	}
@@ -46,7 +47,7 @@ func ruleUnit(f answer.RuleFigure) string {
 }
 
 // OfCheck lists flags by farm.
-func OfCheck(c answer.Checked) Report {
+func OfCheck(c flag.Checked) Report {
 	var r Report
 	var years []string
 	for _, y := range c.Years {

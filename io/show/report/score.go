@@ -8,10 +8,11 @@ import (
 
 	"fencerow/program"
 	"fencerow/sim/answer"
+	"fencerow/sim/backtest"
 )
 
 // OfScore lays out how the odds of past crop years stood against what came.
-func OfScore(s answer.Score) Report {
+func OfScore(s backtest.Score) Report {
 	var r Report
 	r.heading(1, "The odds of past crop years against what came")
 	r.text(fmt.Sprintf("Every county with at least %s base acres of the commodity, as it could have been asked about in May before harvest, and in November when the price of that month and the State's yields were known. Crop years are the sample: the counties of one year share its price, so a few years count, however many counties there are. November flatters a little: the State's yields are taken as they came out.", plain(&s.LeastBase)))
@@ -36,12 +37,12 @@ func OfScore(s answer.Score) Report {
 
 // outsideSentence speaks of a commodity whose odds and outcomes are more than two
 // standard errors apart, and of the crop years that did it.
-func outsideSentence(o answer.OddsScore) string {
+func outsideSentence(o backtest.OddsScore) string {
 	if !o.SharePaid.Outside() && !o.MeanPaid.Outside() {
 		return ""
 	}
 	years := slices.Clone(o.Years)
-	slices.SortFunc(years, func(a, b answer.YearOdds) int { return cmp.Compare(gap(b), gap(a)) })
+	slices.SortFunc(years, func(a, b backtest.YearOdds) int { return cmp.Compare(gap(b), gap(a)) })
 	text := fmt.Sprintf("Asked in %s, %s is more than two standard errors off: said %s of 100 counties paid and %s percent, came %s and %s.",
 		o.KnownFrom, o.Commodity.Name(), inHundred(o.SharePaid.Said), inPercent(o.MeanPaid.Said), inHundred(o.SharePaid.Came), inPercent(o.MeanPaid.Came))
 	if len(years) > 1 {
@@ -51,9 +52,9 @@ func outsideSentence(o answer.OddsScore) string {
 }
 
 // gap is how far said and come are apart in a year.
-func gap(y answer.YearOdds) float64 { return math.Abs(float64(y.SaidShare - y.CameShare)) }
+func gap(y backtest.YearOdds) float64 { return math.Abs(float64(y.SaidShare - y.CameShare)) }
 
-func sharesTable(s answer.Score) Table {
+func sharesTable(s backtest.Score) Table {
 	t := Table{Title: "Counties paid, of 100, and payment, percent of benchmark revenue", Columns: []string{"asked in, commodity", "years", "said", "came", "off by chance", "payment said", "came", "off"}}
 	for _, o := range s.Odds {
 		t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s", o.KnownFrom, o.Commodity.Name()), fmt.Sprint(len(o.Years)),
@@ -62,9 +63,9 @@ func sharesTable(s answer.Score) Table {
 	return t
 }
 
-func qualityTable(s answer.Score) Table {
+func qualityTable(s backtest.Score) Table {
 	t := Table{Title: "Brier scores, and how often revenue came in the middle 50, 80 and 90 of 100", Columns: []string{"asked in, commodity", "Brier", "half", "1.5", "50", "80", "90"}}
-	four := func(e *answer.Estimate) string {
+	four := func(e *backtest.Estimate) string {
 		if e == nil {
 			return "-"
 		}
@@ -80,7 +81,7 @@ func qualityTable(s answer.Score) Table {
 	return t
 }
 
-func decisionTable(s answer.Score) Table {
+func decisionTable(s backtest.Score) Table {
 	t := Table{Title: "USD per base acre, average of the crop years", Columns: []string{"asked in, commodity", "counties", "following", "always ARC-CO", "always PLC", "hindsight"}}
 	for _, d := range s.Decisions {
 		t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s", d.KnownFrom, d.Commodity.Name()), grouped(float64(d.Rows), 0), money(&d.Following), money(&d.AlwaysARCCO), money(&d.AlwaysPLC), money(&d.Hindsight)})
@@ -91,7 +92,7 @@ func decisionTable(s answer.Score) Table {
 // leaderKinds are the kinds in words.
 var leaderKinds = map[string]string{"clear": "clear", "close": "toss-up", "little_chance": "little at stake"}
 
-func leaderTable(s answer.Score) Table {
+func leaderTable(s backtest.Score) Table {
 	t := Table{Title: "Of 100 counties", Columns: []string{"asked in, commodity, leader", "so many", "right", "neither paid", "given away"},
 		Notes: []string{"given away: USD per base acre against hindsight"}}
 	for _, d := range s.Decisions {

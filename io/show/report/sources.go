@@ -4,12 +4,12 @@ import (
 	"fmt"
 
 	"fencerow/program/law"
-	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 // OfSources lists the sources of the law's figures that an answer rests on, and
 // those of its prices and county yields.
-func OfSources(workings []answer.Workings) Report {
+func OfSources(workings []explain.Workings) Report {
 	var r Report
 	r.heading(1, "Sources")
 	cited, told := map[string]bool{}, map[string]bool{}

@@ -13,6 +13,7 @@ import (
 	"fencerow/io/source"
 	"fencerow/program/crop"
 	"fencerow/sim/answer"
+	"fencerow/sim/compare"
 )
 
 // third is an invented program that no renderer knows.
@@ -45,7 +46,7 @@ yields:
 	if err != nil {
 		t.Fatal(err)
 	}
-	c, err := answer.Compare(found.Case)
+	c, err := compare.Answer(found.Question)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,7 +6,7 @@ import (
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
-	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 // arithmetic is the sheet of steps that hold for a commodity in the nation and
@@ -36,7 +36,7 @@ func layArithmetic(t *told) *arithmetic {
 	a.line(look{title: true}, "County arithmetic, step by step")
 	a.heads("step", "figure", "unit", "paragraph of law, or where from", "status")
 	a.frozen = len(a.rows)
-	t.eachHolding(func(y crop.CropYear, w answer.Working) {
+	t.eachHolding(func(y crop.CropYear, w explain.Working) {
 		key := priceKey{w.Commodity, y}
 		if _, laid := a.national[key]; !laid {
 			a.layNational(key, w)
@@ -63,7 +63,7 @@ type line struct {
 }
 
 // lineOf is the line of a step of a commodity.
-func lineOf(w answer.Working, of program.Step) line { return line{of: of, commodity: w.Commodity} }
+func lineOf(w explain.Working, of program.Step) line { return line{of: of, commodity: w.Commodity} }
 
 // step appends one step and returns where its figure stands.
 func (a *arithmetic) step(l line, c cell) place {
@@ -99,7 +99,7 @@ func (a *arithmetic) rounded(decimals int, text string, of ...reference) cell {
 	return a.calc(decimalsFormat(decimals), rounded(decimals, text), of...)
 }
 
-func (a *arithmetic) layNational(key priceKey, w answer.Working) {
+func (a *arithmetic) layNational(key priceKey, w explain.Working) {
 	terms := w.Terms
 	fine := max(terms.PriceDecimals, terms.RateDecimals)
 	a.gap()
@@ -130,7 +130,7 @@ func (a *arithmetic) layNational(key priceKey, w answer.Working) {
 }
 
 // pastPrices appends the five past prices.
-func (a *arithmetic) pastPrices(w answer.Working) span {
+func (a *arithmetic) pastPrices(w explain.Working) span {
 	var five span
 	for i, p := range w.History {
 		of := a.told.past[priceKey{w.Commodity, p.CropYear}]
@@ -153,7 +153,7 @@ func (r span) with(first bool, at place) span {
 }
 
 // target appends the steps to what PLC pays up to.
-func (a *arithmetic) target(w answer.Working, reference place, past span) place {
+func (a *arithmetic) target(w explain.Working, reference place, past span) place {
 	terms := w.Terms
 	if !terms.HasEffective {
 		l := lineOf(w, program.StepTargetIsReference)
@@ -178,7 +178,7 @@ func (a *arithmetic) olympic(format string, five span) cell {
 }
 
 // benchmarkPrice appends the steps to the benchmark price of ARC-CO.
-func (a *arithmetic) benchmarkPrice(w answer.Working, past span, target place) place {
+func (a *arithmetic) benchmarkPrice(w explain.Working, past span, target place) place {
 	var raised span
 	format := decimalsFormat(max(w.Terms.PriceDecimals, w.Terms.RateDecimals))
 	for i, p := range w.History {
@@ -199,7 +199,7 @@ func (a *arithmetic) benchmarkPrice(w answer.Working, past span, target place) p
 }
 
 // layCounty appends the steps of a county and practice.
-func (a *arithmetic) layCounty(key yieldKey, w answer.Working, b answer.WorkingBase, p answer.WorkingPractice) {
+func (a *arithmetic) layCounty(key yieldKey, w explain.Working, b explain.WorkingBase, p explain.WorkingPractice) {
 	national := a.national[priceKey{w.Commodity, key.cropYear}]
 	decimals := w.Terms.YieldDecimals
 	a.gap()

@@ -7,7 +7,7 @@ import (
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
-	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 // bases is the sheet of every base by itself, and where its figures stand.
@@ -32,7 +32,7 @@ func layBaseByBase(a *arithmetic) *bases {
 	b.heads("crop year", "farm", "commodity", "county", "tract", "base acres", "payment acres", "payment yield", "PLC rate", "PLC payment, USD",
 		"irrigated share", "guarantee, USD/acre", "most paid, USD/acre", "actual revenue, USD/acre", "ARC-CO rate, USD/acre", "ARC-CO payment, USD", "note")
 	b.frozen = len(b.rows)
-	a.told.eachHolding(func(y crop.CropYear, w answer.Working) {
+	a.told.eachHolding(func(y crop.CropYear, w explain.Working) {
 		for n, base := range w.Bases {
 			b.layBase(cutKey{baseKey{w.Farm, w.Commodity, n}, y}, w, base)
 		}
@@ -44,7 +44,7 @@ func layBaseByBase(a *arithmetic) *bases {
 	return b
 }
 
-func (b *bases) layBase(key cutKey, w answer.Working, base answer.WorkingBase) {
+func (b *bases) layBase(key cutKey, w explain.Working, base explain.WorkingBase) {
 	told, national := b.arithmetic.told, b.arithmetic.national[priceKey{w.Commodity, key.cropYear}]
 	own := told.bases[key.baseKey]
 	row := len(b.rows) + 1
@@ -94,12 +94,12 @@ const (
 
 // countiesOf returns the county figures a base is held against: of both
 // practices, irrigated first, or of the only one that counts.
-func (b *bases) countiesOf(key cutKey, w answer.Working, base answer.WorkingBase) []countyPlaces {
+func (b *bases) countiesOf(key cutKey, w explain.Working, base explain.WorkingBase) []countyPlaces {
 	if w.ARCMissing != "" {
 		return nil
 	}
-	practices := slices.DeleteFunc(slices.Clone(base.Practices), func(p answer.WorkingPractice) bool { return len(base.Practices) == 2 && !usable(p) })
-	slices.SortFunc(practices, func(p, q answer.WorkingPractice) int { return orderOf(p.Practice) - orderOf(q.Practice) })
+	practices := slices.DeleteFunc(slices.Clone(base.Practices), func(p explain.WorkingPractice) bool { return len(base.Practices) == 2 && !usable(p) })
+	slices.SortFunc(practices, func(p, q explain.WorkingPractice) int { return orderOf(p.Practice) - orderOf(q.Practice) })
 	var all []countyPlaces
 	for _, p := range practices {
 		all = append(all, b.arithmetic.county[yieldKey{base.County, w.Commodity, p.Practice, key.cropYear}])
@@ -116,7 +116,7 @@ func orderOf(p farm.Practice) int {
 
 // coverageCells are the ARC-CO figures of a base, weighted where the county has
 // two yields.
-func (b *bases) coverageCells(w answer.Working, at baseYear, here func(int) place) []cell {
+func (b *bases) coverageCells(w explain.Working, at baseYear, here func(int) place) []cell {
 	note := plain(joinedNotes(w))
 	none, arc := plain(unknown), plain(unknown)
 	if w.Unpaid != "" {
@@ -168,12 +168,12 @@ func weightedArgs(share place, of []place) []reference {
 
 // assumedShare reports whether a base lies in a county with yields by practice and
 // its irrigated share was not told.
-func assumedShare(b answer.WorkingBase) bool {
+func assumedShare(b explain.WorkingBase) bool {
 	return !b.ShareKnown && len(b.Practices) > 0 && b.Practices[0].Practice != farm.AllPractices
 }
 
 // joinedNotes says why a base is paid nothing and what its figures lack.
-func joinedNotes(w answer.Working) string {
+func joinedNotes(w explain.Working) string {
 	var notes []string
 	if w.Unpaid != "" {
 		notes = append(notes, w.Unpaid)

@@ -11,6 +11,8 @@ import (
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
+	"fencerow/sim/compare"
+	"fencerow/sim/explain"
 )
 
 // Invented prices of crop years 2020-2025 and of the two asked about, USD per
@@ -102,14 +104,14 @@ func irrigatedBase(c crop.Commodity, tract string, acres, share float64) farm.Ba
 
 // testCase has six commodities, a farm with base in two counties, and irrigated
 // base.
-func testCase() answer.Case {
+func testCase() answer.Question {
 	var bases []farm.Base
 	for i, c := range sixCommodities {
 		bases = append(bases, testBase(c, 60+12.35*float64(i)))
 	}
 	tract := testBase(crop.Corn, 95)
 	tract.Tract = "2210"
-	return answer.Case{
+	return answer.Question{
 		Operation: farm.Operation{Producers: []farm.Producer{{ID: "operator", Kind: farm.Person}}, Farms: []farm.Farm{
 			testFarm("0417", bases...),
 			testFarm("0588", tract, irrigatedBase(crop.Corn, "2211", 60, 0.35), irrigatedBase(crop.SeedCotton, "2211", 81.3, 0.6)),
@@ -121,18 +123,18 @@ func testCase() answer.Case {
 // asked is a case with its comparison and workings.
 type asked struct {
 	comparison answer.Comparison
-	workings   []answer.Workings
+	workings   []explain.Workings
 }
 
-func ask(t *testing.T, c answer.Case) asked {
+func ask(t *testing.T, c answer.Question) asked {
 	t.Helper()
-	comparison, err := answer.Compare(c)
+	comparison, err := compare.Answer(c)
 	if err != nil {
 		t.Fatal(err)
 	}
 	a := asked{comparison: comparison}
 	for _, y := range c.CropYears {
-		w, err := answer.WorkingsOf(c, y)
+		w, err := explain.WorkingsOf(c, y)
 		if err != nil {
 			t.Fatal(err)
 		}

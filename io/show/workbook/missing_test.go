@@ -15,16 +15,16 @@ import (
 func TestMissingFiguresAreUnknown(t *testing.T) {
 	cases := []struct {
 		what             string
-		change           func(*answer.Case)
+		change           func(*answer.Question)
 		plc, arc, ahead  bool // known for the wheat of the first farm in 2026
 		leftOut, noPrice bool
 	}{
-		{"nothing is missing", func(*answer.Case) {}, true, true, true, false, false},
-		{"no payment yield", func(c *answer.Case) { c.Operation.Farms[0].Bases[0].PaymentYield = nil }, false, true, false, true, false},
-		{"no past price", func(c *answer.Case) { delete(c.Market.MYA[crop.Wheat], 2022) }, false, false, false, true, false},
-		{"no projected price", func(c *answer.Case) { delete(c.Market.Outlook[crop.Wheat], 2026) }, false, false, false, true, true},
-		{"no county yield", func(c *answer.Case) { c.Operation.Farms[0].Bases[0].County = "99009" }, true, false, false, true, false},
-		{"no irrigated share", func(c *answer.Case) { c.Operation.Farms[1].Bases[1].IrrigatedShare = nil }, true, true, true, false, false},
+		{"nothing is missing", func(*answer.Question) {}, true, true, true, false, false},
+		{"no payment yield", func(c *answer.Question) { c.Operation.Farms[0].Bases[0].PaymentYield = nil }, false, true, false, true, false},
+		{"no past price", func(c *answer.Question) { delete(c.Market.MYA[crop.Wheat], 2022) }, false, false, false, true, false},
+		{"no projected price", func(c *answer.Question) { delete(c.Market.Outlook[crop.Wheat], 2026) }, false, false, false, true, true},
+		{"no county yield", func(c *answer.Question) { c.Operation.Farms[0].Bases[0].County = "99009" }, true, false, false, true, false},
+		{"no irrigated share", func(c *answer.Question) { c.Operation.Farms[1].Bases[1].IrrigatedShare = nil }, true, true, true, false, false},
 	}
 	for _, k := range cases {
 		c := testCase()

@@ -4,6 +4,7 @@ import (
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 // otherPrices is the sheet of payments at other prices and county yields.
@@ -46,7 +47,7 @@ func layOtherPrices(o *outcome) *otherPrices {
 	p.add(row...)
 	p.parts = span{p.last(otherARCColumn), p.last(otherARCColumn + len(otherParts) - 1)}
 	p.frozen = len(p.rows)
-	o.bases.arithmetic.told.eachHolding(func(y crop.CropYear, w answer.Working) {
+	o.bases.arithmetic.told.eachHolding(func(y crop.CropYear, w explain.Working) {
 		p.layHolding(holdingKey{w.Farm, w.Commodity, y}, w)
 	})
 	return p
@@ -57,7 +58,7 @@ func (p *otherPrices) part(i int) place {
 	return place{p.sheet, p.parts.from.column + i, p.parts.from.row}
 }
 
-func (p *otherPrices) layHolding(key holdingKey, w answer.Working) {
+func (p *otherPrices) layHolding(key holdingKey, w explain.Working) {
 	p.gap()
 	p.line(look{bold: true}, holdingName(w.Farm, w.Commodity, key.cropYear))
 	top := len(p.rows)
@@ -84,7 +85,7 @@ func (p *otherPrices) layHolding(key holdingKey, w answer.Working) {
 }
 
 // ratesHeight is the number of rows that layRates will take.
-func (p *otherPrices) ratesHeight(w answer.Working, all []baseYear) int {
+func (p *otherPrices) ratesHeight(w explain.Working, all []baseYear) int {
 	rows := 0
 	for _, b := range all {
 		if p.hasRates(w, b) {
@@ -95,13 +96,13 @@ func (p *otherPrices) ratesHeight(w answer.Working, all []baseYear) int {
 }
 
 // hasRates reports whether ARC-CO rates can be worked out.
-func (p *otherPrices) hasRates(w answer.Working, b baseYear) bool {
+func (p *otherPrices) hasRates(w explain.Working, b baseYear) bool {
 	return w.ARCMissing == "" && b.guarantee.known() && b.maximum.known()
 }
 
 // layRates lays out the ARC-CO rates of one base by price and county yield, and
 // returns where the first stands; none where they are not known.
-func (p *otherPrices) layRates(w answer.Working, n int, b baseYear, prices place) place {
+func (p *otherPrices) layRates(w explain.Working, n int, b baseYear, prices place) place {
 	if !p.hasRates(w, b) {
 		return place{}
 	}
@@ -122,7 +123,7 @@ func (p *otherPrices) layRates(w answer.Working, n int, b baseYear, prices place
 
 // layYields lays out the county yields at each part of the mean and returns
 // where the first of each practice stands.
-func (p *otherPrices) layYields(w answer.Working, base answer.WorkingBase, b baseYear) (yields []place) {
+func (p *otherPrices) layYields(w explain.Working, base explain.WorkingBase, b baseYear) (yields []place) {
 	decimals := w.Terms.YieldDecimals
 	for k, county := range b.counties {
 		practice := farm.AllPractices
@@ -155,7 +156,7 @@ func (p *otherPrices) rateAt(b baseYear, yields []place, j int, price place) cel
 
 // layPayments lays out the payments per base acre. rates are the first ARC-CO
 // rates of each base.
-func (p *otherPrices) layPayments(key holdingKey, w answer.Working, all []baseYear, rates []place) {
+func (p *otherPrices) layPayments(key holdingKey, w explain.Working, all []baseYear, rates []place) {
 	national := p.outcome.bases.arithmetic.national[priceKey{w.Commodity, key.cropYear}]
 	acres := p.acresCell(all)
 	p.add(plain("Base acres"), acres)

@@ -7,7 +7,7 @@ import (
 
 	"fencerow/program/crop"
 	"fencerow/program/farm"
-	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 // outcome is the sheet of what comes out, and where its figures stand.
@@ -48,7 +48,7 @@ func layOutcome(b *bases) *outcome {
 	return o
 }
 
-func (o *outcome) layYear(year answer.Workings) {
+func (o *outcome) layYear(year explain.Workings) {
 	o.line(look{bold: true}, fmt.Sprintf("Crop year %d, by farm and commodity", year.CropYear))
 	if o.paysHigher(year.CropYear) {
 		o.line(look{}, "For this crop year the law pays the higher of the two, whatever is elected.")
@@ -85,7 +85,7 @@ const (
 	holdingARCAcreColumn
 )
 
-func (o *outcome) layHolding(key holdingKey, w answer.Working) {
+func (o *outcome) layHolding(key holdingKey, w explain.Working) {
 	all := o.basesOf(key, w)
 	row := len(o.rows) + 1
 	here := func(column int) place { return place{o.sheet, column, row} }
@@ -115,7 +115,7 @@ func (o *outcome) layHolding(key holdingKey, w answer.Working) {
 }
 
 // note keeps where the figures of a holding stand and names them.
-func (o *outcome) note(key holdingKey, w answer.Working) {
+func (o *outcome) note(key holdingKey, w explain.Working) {
 	p := holdingPlaces{o.last(holdingPLCColumn), o.last(holdingARCColumn), o.last(holdingPLCAcreColumn), o.last(holdingARCAcreColumn)}
 	o.of[key] = p
 	if p.plc.known() && p.arc.known() {
@@ -128,7 +128,7 @@ func (o *outcome) note(key holdingKey, w answer.Working) {
 }
 
 // basesOf returns the bases of a holding.
-func (o *outcome) basesOf(key holdingKey, w answer.Working) (all []baseYear) {
+func (o *outcome) basesOf(key holdingKey, w explain.Working) (all []baseYear) {
 	for n := range w.Bases {
 		all = append(all, o.bases.at[cutKey{baseKey{key.farm, key.commodity, n}, key.cropYear}])
 	}
@@ -158,7 +158,7 @@ func (s *sheet) perAcre(acres place, product string, of [][]reference) cell {
 }
 
 // layTotals lays out the totals of each farm and of all.
-func (o *outcome) layTotals(year answer.Workings) {
+func (o *outcome) layTotals(year explain.Workings) {
 	o.line(look{bold: true}, fmt.Sprintf("Crop year %d, totals in USD of the base that has both figures", year.CropYear))
 	o.heads("farm", "", "all PLC", "all ARC-CO", "the higher for each commodity", "ahead of the first two", "", "", "", "", "left out")
 	first := len(o.rows) + 1
@@ -194,7 +194,7 @@ func (o *outcome) layFarm(key farmKey, without []string) {
 }
 
 // farmsOf returns the farms in order.
-func farmsOf(year answer.Workings) (farms []string) {
+func farmsOf(year explain.Workings) (farms []string) {
 	for _, w := range year.Holdings {
 		if !slices.Contains(farms, w.Farm) {
 			farms = append(farms, w.Farm)
@@ -204,7 +204,7 @@ func farmsOf(year answer.Workings) (farms []string) {
 }
 
 // leftOut names the commodities of a farm that lack a figure.
-func leftOut(farm string, year answer.Workings) (names []string) {
+func leftOut(farm string, year explain.Workings) (names []string) {
 	for _, w := range year.Holdings {
 		if w.Farm == farm && w.Unpaid == "" && (w.PLCMissing != "" || w.ARCMissing != "" || w.Price == nil) {
 			names = append(names, w.Commodity.Name())

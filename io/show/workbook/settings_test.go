@@ -7,7 +7,7 @@ import (
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
-	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 // settings are figures typed into the input cells: by where they stand.
@@ -25,7 +25,7 @@ func shake(o *otherPrices, r *rand.Rand) settings {
 			s.typed[at] = x
 		}
 	}
-	told.eachHolding(func(y crop.CropYear, w answer.Working) {
+	told.eachHolding(func(y crop.CropYear, w explain.Working) {
 		ties := r.IntN(2) == 0
 		key := priceKey{w.Commodity, y}
 		set(told.prices[key], chosen(r, w.Price.Value, 0.6, 1.3, w.Terms.PriceDecimals, ties))
@@ -152,7 +152,7 @@ func (b base) revenue(price, part float64, decimals int) float64 {
 }
 
 // holding adds what is expected of a holding and returns its payments.
-func (e expected) holding(w answer.Working, y crop.CropYear) [2]float64 {
+func (e expected) holding(w explain.Working, y crop.CropYear) [2]float64 {
 	o := e.layout.outcome
 	told, sheet := o.bases.arithmetic.told, o.bases.arithmetic.sheet
 	var past [5]float64
@@ -189,7 +189,7 @@ func (e expected) holding(w answer.Working, y crop.CropYear) [2]float64 {
 }
 
 // base returns the n-th base of a holding on the figures typed.
-func (e expected) base(w answer.Working, y crop.CropYear, n int, benchmark float64) base {
+func (e expected) base(w explain.Working, y crop.CropYear, n int, benchmark float64) base {
 	told := e.layout.outcome.bases.arithmetic.told
 	at, working := told.bases[baseKey{w.Farm, w.Commodity, n}], w.Bases[n]
 	b := base{acres: e.typed[at.acres], paymentYield: e.typed[at.paymentYield], share: e.typed[at.irrigated]}
@@ -221,7 +221,7 @@ func (e expected) base(w answer.Working, y crop.CropYear, n int, benchmark float
 
 // perAcre is what both programs pay per base acre at a price and a part of the
 // county yields.
-func perAcre(w answer.Working, contract program.PLC, all []base, price, part float64) (plc, arc float64) {
+func perAcre(w explain.Working, contract program.PLC, all []base, price, part float64) (plc, arc float64) {
 	acres := 0.0
 	for _, b := range all {
 		acres += b.acres
@@ -232,7 +232,7 @@ func perAcre(w answer.Working, contract program.PLC, all []base, price, part flo
 }
 
 // elsewhere adds the table of other prices and yields.
-func (e expected) elsewhere(w answer.Working, y crop.CropYear, contract program.PLC, all []base, mya float64) {
+func (e expected) elsewhere(w explain.Working, y crop.CropYear, contract program.PLC, all []base, mya float64) {
 	table := e.layout.tables[holdingKey{w.Farm, w.Commodity, y}]
 	for i, atPrice := range otherParts {
 		price := program.Round(mya*atPrice, w.Terms.PriceDecimals)

@@ -7,6 +7,7 @@ import (
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 // told is the sheet of what was told, and where each figure stands on it. A
@@ -14,7 +15,7 @@ import (
 type told struct {
 	*sheet
 	comparison answer.Comparison
-	workings   []answer.Workings
+	workings   []explain.Workings
 	prices     map[priceKey]place
 	past       map[priceKey]place // a past price, by its own crop year
 	yields     map[yieldKey]place
@@ -55,7 +56,7 @@ type basePlaces struct{ acres, paymentYield, irrigated place }
 const liftName = "lift"
 
 // layTold lays out the sheet of what was told.
-func layTold(c answer.Comparison, workings []answer.Workings) *told {
+func layTold(c answer.Comparison, workings []explain.Workings) *told {
 	t := &told{
 		sheet:      newSheet("What was told", 12, 18, 14, 12, 12, 11, 11, 11, 11, 11, 11, 11, 11, 13, 32),
 		comparison: c, workings: workings,
@@ -79,7 +80,7 @@ func layTold(c answer.Comparison, workings []answer.Workings) *told {
 func (t *told) layPrices() {
 	t.line(look{bold: true}, "National prices, USD per unit")
 	t.heads("commodity", "crop year", "unit", "mean price", "status", "past price 1, oldest", "past price 2", "past price 3", "past price 4", "past price 5", "of crop years", "status", "", "", "mean price from")
-	t.eachHolding(func(y crop.CropYear, w answer.Working) {
+	t.eachHolding(func(y crop.CropYear, w explain.Working) {
 		key := priceKey{w.Commodity, y}
 		if _, laid := t.prices[key]; !laid {
 			t.layPrice(key, w)
@@ -88,7 +89,7 @@ func (t *told) layPrices() {
 	t.gap()
 }
 
-func (t *told) layPrice(key priceKey, w answer.Working) {
+func (t *told) layPrice(key priceKey, w explain.Working) {
 	format := decimalsFormat(w.Terms.PriceDecimals)
 	row := []cell{plain(w.Commodity.Name()), yearCell(key.cropYear), plain(w.Commodity.Unit().Price())}
 	row = append(row, inputOf(format, w.Price)...)
@@ -119,7 +120,7 @@ func (t *told) layPrice(key priceKey, w answer.Working) {
 
 // pastPrice is an input where it stands for the first time, and else follows
 // that one.
-func (t *told) pastPrice(format string, c crop.Commodity, p answer.PastPrice) cell {
+func (t *told) pastPrice(format string, c crop.Commodity, p explain.PastPrice) cell {
 	if p.Status == "" {
 		return plain(unknown)
 	}
@@ -141,7 +142,7 @@ func inputOf(format string, f *farm.Figure) []cell {
 }
 
 // eachHolding goes through every crop year, farm by farm.
-func (t *told) eachHolding(do func(crop.CropYear, answer.Working)) {
+func (t *told) eachHolding(do func(crop.CropYear, explain.Working)) {
 	for _, year := range t.workings {
 		for _, w := range year.Holdings {
 			do(year.CropYear, w)

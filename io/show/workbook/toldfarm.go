@@ -4,13 +4,13 @@ import (
 	"fmt"
 
 	"fencerow/program/crop"
-	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 func (t *told) layYields() {
 	t.line(look{bold: true}, "County yields, units per acre")
 	t.heads("county", "name", "commodity", "crop year", "practice", "unit", "county yield", "status", "adjusted 1, oldest", "adjusted 2", "adjusted 3", "adjusted 4", "adjusted 5", "benchmark yield", "benchmark from")
-	t.eachHolding(func(y crop.CropYear, w answer.Working) {
+	t.eachHolding(func(y crop.CropYear, w explain.Working) {
 		for _, b := range w.Bases {
 			for _, p := range b.Practices {
 				key := yieldKey{b.County, w.Commodity, p.Practice, y}
@@ -23,7 +23,7 @@ func (t *told) layYields() {
 	t.gap()
 }
 
-func (t *told) layYield(key yieldKey, w answer.Working, b answer.WorkingBase, p answer.WorkingPractice) {
+func (t *told) layYield(key yieldKey, w explain.Working, b explain.WorkingBase, p explain.WorkingPractice) {
 	format := decimalsFormat(w.Terms.YieldDecimals)
 	row := []cell{plain(b.County), plain(b.CountyName), plain(w.Commodity.Name()), yearCell(key.cropYear), plain(string(p.Practice)), plain(w.Commodity.Unit().Yield())}
 	row = append(row, inputOf(format, &p.CountyYield)...)
@@ -70,7 +70,7 @@ func (t *told) layBases() {
 }
 
 // layBase lays out the n-th base of the h-th holding.
-func (t *told) layBase(h, n int, w answer.Working, b answer.WorkingBase) {
+func (t *told) layBase(h, n int, w explain.Working, b explain.WorkingBase) {
 	acres := decimalsFormat(2)
 	row := []cell{plain(w.Farm), plain(w.Commodity.Name()), plain(b.County), plain(b.CountyName), plain(b.Tract), input(acres, b.BaseAcres)}
 	if b.PaymentYield == nil {
@@ -98,7 +98,7 @@ func (t *told) layBase(h, n int, w answer.Working, b answer.WorkingBase) {
 // irrigatedCell is the irrigated share: an input where both of the county's
 // yields are known, and fixed where the sums can only be done for the one that
 // is. A share that is not told is assumed: notes say so.
-func irrigatedCell(w answer.Working, b answer.WorkingBase) cell {
+func irrigatedCell(w explain.Working, b explain.WorkingBase) cell {
 	switch {
 	case len(b.Practices) < 2:
 		return plain("-")
@@ -109,6 +109,6 @@ func irrigatedCell(w answer.Working, b answer.WorkingBase) cell {
 }
 
 // usable reports whether benchmark and county yield are known.
-func usable(p answer.WorkingPractice) bool {
+func usable(p explain.WorkingPractice) bool {
 	return p.BenchmarkYield.Status != "" && p.CountyYield.Status != ""
 }

@@ -9,6 +9,7 @@ import (
 
 	"fencerow/io/show/report"
 	"fencerow/sim/answer"
+	"fencerow/sim/explain"
 )
 
 // Pages are the parts that are text and odds, each a sheet of its
@@ -17,7 +18,7 @@ type Pages struct{ Odds, PastYears, Standing, Sources report.Report }
 
 // Write writes the workbook of a comparison. workings are of the crop years of
 // the comparison, in order.
-func Write(w io.Writer, c answer.Comparison, workings []answer.Workings, r Pages) error {
+func Write(w io.Writer, c answer.Comparison, workings []explain.Workings, r Pages) error {
 	sheets, _ := lay(c, workings, r)
 	outcomes, err := evaluate(sheets)
 	if err != nil {
@@ -28,7 +29,7 @@ func Write(w io.Writer, c answer.Comparison, workings []answer.Workings, r Pages
 
 // lay lays out all sheets in their order. The last that is live leads to the
 // places of all figures.
-func lay(c answer.Comparison, workings []answer.Workings, r Pages) ([]*sheet, *otherPrices) {
+func lay(c answer.Comparison, workings []explain.Workings, r Pages) ([]*sheet, *otherPrices) {
 	told := layTold(c, workings)
 	arithmetic := layArithmetic(told)
 	bases := layBaseByBase(arithmetic)

@@ -1,7 +1,0 @@
-//go:build !race
-
-package answer
-
-// UnderRace is set where the race detector slows the draws tenfold: the tests over
-// whole agency files then leave it to the plain run before.
-const UnderRace = false

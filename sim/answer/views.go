@@ -1,0 +1,27 @@
+package answer
+
+import (
+	"fencerow/sim/position"
+	"fencerow/sim/scenario"
+)
+
+// YieldFigures is the yield for the JSON.
+func YieldFigures(o position.Yield) *YieldView {
+	return &YieldView{
+		Mean: Dollars(o.Mean), SD: Dollars(o.SD), KnownFrom: string(o.Stage), Status: o.Status, Shape: string(o.Shape),
+		Correlation: Chance(o.Correlation), MeanFrom: o.MeanFrom, SpreadFrom: o.SpreadFrom,
+	}
+}
+
+// ProgramFigures is the shape for the JSON.
+func ProgramFigures(s scenario.Summary) *ProgramPart {
+	p := &ProgramPart{
+		Mean: Dollars(s.Mean), StandardError: Dollars(s.StandardError), SD: Dollars(s.SD), Maximum: Dollars(s.Maximum),
+		ChanceOfPayment: Chance(s.Paying), ChanceOfMaximum: Chance(s.AtMaximum), Percentiles: Percentiles(s.Percentiles),
+		ChanceError: Chance(s.PayingError), PercentileErrors: Percentiles(s.Errors),
+	}
+	if s.Paying > 0 {
+		p.MeanWhenPaying = DollarsOf(s.Mean / s.Paying)
+	}
+	return p
+}

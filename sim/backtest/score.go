@@ -1,0 +1,356 @@
+package backtest
+
+import (
+	"cmp"
+	"errors"
+	"maps"
+	"math"
+	"slices"
+	"time"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+	"fencerow/sim/compare"
+	"fencerow/sim/odds"
+	"fencerow/sim/parallel"
+	"fencerow/sim/payoff"
+	"fencerow/sim/position"
+)
+
+// ScoreFormat names the JSON of a Score.
+const ScoreFormat = "fencerow/score/1"
+
+// ScoreSetup is what past crop years are scored from.
+type ScoreSetup struct {
+	Past      farm.Past
+	Market    farm.Market                // final national prices
+	LeastBase crop.Acres                 // of a county, to be counted; 0: every row
+	Draws     int                        // per row
+	Seed      uint64                     //
+	Yield     float64                    // mean county yield as a part of the benchmark; 0: the program's own rule
+	Sigma     map[crop.Commodity]float64 // spread of the log price; nil: by date
+}
+
+// Knowledge is what was known when a past year was asked about.
+type Knowledge string
+
+// May before harvest: WASDE's first price, no yield. November: WASDE's price of
+// that month, and how the State's yields stood, as a report tells.
+const (
+	May      Knowledge = "May"
+	November Knowledge = "November"
+)
+
+var knowledges = []Knowledge{May, November}
+
+func (k Knowledge) month() time.Month {
+	if k == May {
+		return time.May
+	}
+	return time.November
+}
+
+// scoredRow is one county and commodity in a past year: what was said, what came.
+type scoredRow struct {
+	knowledge Knowledge
+	row       farm.PastRow
+	chance    float64               // of an ARC-CO payment
+	mean      float64               // ARC-CO rate over benchmark revenue
+	brier     [len(spreads)]float64 // of that chance, at each spread of the yield
+	pit, crps float64               // of revenue; of the rate over benchmark revenue
+	leader    answer.Leader         // "" where the county's payment yield is not known
+	leans     answer.Leader
+	arc, plc  crop.Money // what came, USD per base acre
+}
+
+// spreads are those of the county yield that are tried: as the rule has it, half
+// and one and a half times.
+var spreads = [...]float64{1, 0.5, 1.5}
+
+// ErrNothingToScore is the error where no row of the tables has a forecast.
+var ErrNothingToScore = errors.New("no county row has a forecast of its year")
+
+// scoreRows runs the model for each row as it would have been run then.
+func (s ScoreSetup) scoreRows(told func(done, all int)) ([]scoredRow, error) {
+	groups := s.groups()
+	if len(groups) == 0 {
+		return nil, ErrNothingToScore
+	}
+	all := make([][]scoredRow, len(groups))
+	failures := make([]error, len(groups))
+	for i, g := range groups {
+		all[i], failures[i] = s.scoreGroup(g)
+		told(i+1, len(groups))
+	}
+	return slices.Concat(all...), errors.Join(failures...)
+}
+
+// scoreGroup is one commodity and crop year at one state of knowledge.
+type scoreGroup struct {
+	knowledge Knowledge
+	commodity crop.Commodity
+	cropYear  crop.CropYear
+	forecast  farm.Forecast
+	rows      []farm.PastRow
+}
+
+// groups puts the rows together that have a forecast, oldest first.
+func (s ScoreSetup) groups() []scoreGroup {
+	var all []scoreGroup
+	for _, k := range knowledges {
+		if k == November && s.Yield != 0 {
+			continue // a yield that is told is told before harvest
+		}
+		for _, f := range s.Past.Forecasts {
+			if f.Date.Month() != k.month() || f.Date.Year() != f.CropYear {
+				continue
+			}
+			g := scoreGroup{knowledge: k, commodity: f.Commodity, cropYear: f.CropYear, forecast: f}
+			for _, r := range s.Past.Rows {
+				if r.CropYear == f.CropYear && r.Commodity == f.Commodity && r.BaseAcres >= s.LeastBase && (s.LeastBase == 0 || r.Practice == farm.AllPractices) {
+					g.rows = append(g.rows, r)
+				}
+			}
+			if len(g.rows) > 0 {
+				all = append(all, g)
+			}
+		}
+	}
+	return all
+}
+
+// scoreGroup scores one group: counties one by one, on all cores.
+func (s ScoreSetup) scoreGroup(g scoreGroup) ([]scoredRow, error) {
+	c := s.caseOf(g)
+	outlooks := make([]position.Yield, len(g.rows))
+	parallel.Do(len(g.rows), func(i int) { outlooks[i] = s.outlookOf(c, g, g.rows[i]) })
+	if g.knowledge == November {
+		report(g, outlooks)
+	}
+	scored := make([]scoredRow, len(g.rows))
+	for i, row := range g.rows {
+		scored[i] = scoredRow{knowledge: g.knowledge, row: row}
+	}
+	c.Counties = tablesOnly(c.Counties, g.cropYear) // the outlooks are made
+	for variant, by := range spreads {
+		if variant > 0 && g.knowledge == May {
+			break // asked about after harvest
+		}
+		const together = 64 // counties that share a set of draws, for the memory's sake
+		failures := make([]error, (len(g.rows)+together-1)/together)
+		parallel.Do(len(failures), func(n int) {
+			first, last := n*together, min(len(g.rows), (n+1)*together)
+			failures[n] = scoreSome(c, g, outlooks[first:last], scored[first:last], variant, by)
+		})
+		if err := errors.Join(failures...); err != nil {
+			return nil, err
+		}
+	}
+	return scored, nil
+}
+
+// caseOf is the question as it could be put then: county tables and yields up to
+// then, final prices of the years before, the forecast of the day.
+func (s ScoreSetup) caseOf(g scoreGroup) answer.Question {
+	m := farm.Market{AsOf: g.forecast.Date, Source: "WASDE", MYA: map[crop.Commodity]map[crop.CropYear]farm.Figure{g.commodity: {}}}
+	for y, price := range s.Market.MYA[g.commodity] {
+		if y < g.cropYear {
+			m.MYA[g.commodity][y] = price
+		}
+	}
+	o := farm.PriceOutlook{AsOf: g.forecast.Date, Figure: farm.Figure{Value: g.forecast.Price, Status: crop.Projected, Source: "WASDE"}}
+	if sigma, told := s.Sigma[g.commodity]; told {
+		o.Volatility = &sigma
+	}
+	m.Outlook = map[crop.Commodity]map[crop.CropYear]farm.PriceOutlook{g.commodity: {g.cropYear: o}}
+	return answer.Question{Counties: s.known(g), Market: m, CropYears: []crop.CropYear{g.cropYear}, Today: g.forecast.Date, Seed: s.Seed, Draws: s.Draws}
+}
+
+// Final is the county book of the day: FSA's tables of the year, its yields of
+// two years before and earlier (of one in November), NASS's of the year before.
+func (s ScoreSetup) known(g scoreGroup) farm.CountyBook {
+	last := g.cropYear - 2
+	if g.knowledge == November {
+		last = g.cropYear - 1
+	}
+	fsa := farm.CountySource{Name: "FSA", Status: crop.Agency, Agency: true, Counties: map[string]farm.County{}}
+	yields := map[farm.PastSeries]*farm.CountyYield{}
+	of := func(u farm.PastSeries) *farm.CountyYield {
+		if yields[u] == nil {
+			yields[u] = &farm.CountyYield{Commodity: u.Commodity, Practice: u.Practice,
+				Actual: map[crop.CropYear]crop.Yield{}, BenchmarkYield: map[crop.CropYear]crop.Yield{}, Adjusted: map[crop.CropYear][5]crop.Yield{}}
+		}
+		return yields[u]
+	}
+	for _, r := range s.Past.Rows {
+		switch {
+		case r.Commodity != g.commodity:
+		case r.CropYear == g.cropYear:
+			y := of(farm.PastSeries{PastUnit: r.PastUnit})
+			y.BenchmarkYield[r.CropYear] = r.BenchmarkYield
+			if r.Adjusted != nil {
+				y.Adjusted[r.CropYear] = *r.Adjusted
+			}
+		case r.CropYear <= last:
+			of(farm.PastSeries{PastUnit: r.PastUnit}).Actual[r.CropYear] = r.ActualYield
+		}
+	}
+	for u, series := range s.Past.Harvested {
+		if u.Commodity != g.commodity {
+			continue
+		}
+		of(u).Harvested = map[crop.CropYear]crop.Yield{}
+		for y, yield := range series {
+			if y < g.cropYear {
+				of(u).Harvested[y] = yield
+			}
+		}
+	}
+	series := slices.SortedFunc(maps.Keys(yields), func(a, b farm.PastSeries) int { return cmp.Compare(a.Class, b.Class) })
+	for _, u := range series { // of equally long series the first counts
+		county := fsa.Counties[u.County]
+		county.Code = u.County
+		county.Yields = append(county.Yields, *yields[u])
+		fsa.Counties[u.County] = county
+	}
+	return farm.CountyBook{fsa}
+}
+
+// tablesOnly leaves the benchmarks of one program year of a book.
+func tablesOnly(book farm.CountyBook, y crop.CropYear) farm.CountyBook {
+	out := book[0]
+	out.Counties = map[string]farm.County{}
+	for code, county := range book[0].Counties {
+		kept := farm.County{Code: code}
+		for _, yield := range county.Yields {
+			benchmark, has := yield.BenchmarkYield[y]
+			if !has {
+				continue
+			}
+			kept.Yields = append(kept.Yields, farm.CountyYield{Commodity: yield.Commodity, Practice: yield.Practice, BenchmarkYield: map[crop.CropYear]crop.Yield{y: benchmark}})
+		}
+		out.Counties[code] = kept
+	}
+	return farm.CountyBook{out}
+}
+
+// YieldOf is the county yield as it stood before harvest.
+func (s ScoreSetup) outlookOf(c answer.Question, g scoreGroup, r farm.PastRow) position.Yield {
+	u := position.CountyUnit{County: r.County, Commodity: r.Commodity, Practice: r.Practice, CropYear: r.CropYear}
+	if s.Yield != 0 {
+		cv, _, _ := odds.CountyCV(r.Commodity, position.StateOf(r.County), nil, nil, false)
+		mean := s.Yield * r.BenchmarkYield
+		return position.Yield{Yield: odds.Yield{Mean: mean, SD: cv * mean, Shape: odds.ShapeWeibull}, Stage: odds.BeforeHarvest, Correlation: c.Sources().CorrelationOf(u)(odds.BeforeHarvest)}
+	}
+	o, _ := position.YieldOf(c.Counties, u, position.Benchmark{Figure: farm.Figure{Value: r.BenchmarkYield, Status: crop.Agency}}, c.Sources().CorrelationOf(u))
+	return o
+}
+
+// leastReported is the number of counties of a State from which on their yields
+// stand for its report. A judgement.
+const leastReported = 5
+
+// report moves the means of November by how the yields of the State turned out: a
+// report tells that, though not as exactly, so that these scores flatter a little.
+func report(g scoreGroup, outlooks []position.Yield) {
+	off := map[string][]float64{}
+	for i, r := range g.rows {
+		for _, where := range []string{position.StateOf(r.County), ""} {
+			off[where] = append(off[where], r.ActualYield/outlooks[i].Mean)
+		}
+	}
+	for i, r := range g.rows {
+		where := position.StateOf(r.County)
+		if len(off[where]) < leastReported {
+			where = ""
+		}
+		o := &outlooks[i]
+		cv := o.SD / o.Mean
+		o.Mean *= odds.Median(slices.Clone(off[where]))
+		o.Stage, o.SD, o.Correlation = odds.StateReport, odds.Spread(r.Commodity, odds.StateReport, cv)*o.Mean, 0
+		o.Shape = odds.DefaultShape(r.Commodity, odds.StateReport)
+	}
+}
+
+// scoreSome scores some rows of a group, the spread of the yield multiplied.
+func scoreSome(c answer.Question, g scoreGroup, outlooks []position.Yield, scored []scoredRow, variant int, by float64) error {
+	run, err := compare.NewRun(c, g.cropYear)
+	if err != nil {
+		return err
+	}
+	terms, err := program.TermsFor(g.commodity, g.cropYear)
+	if err != nil {
+		return err
+	}
+	price, _ := c.Sources().Price(g.commodity, g.cropYear, terms.PriceDecimals)
+	for i := range scored {
+		h := pastHolding(c, scored[i].row, terms)
+		if h.ARCMissing != "" {
+			scored[i].pit = math.NaN()
+			continue
+		}
+		o := outlooks[i]
+		o.SD *= by
+		u := &h.Bases[0].Practices[practicePlace(h, scored[i].row.Practice)]
+		u.Outlook, u.Known = o, true
+		rates := run.RatesOf(&payoff.ARCCORate{Of: h, Base: h.Bases[0], Price: price})
+		chance := odds.Share(rates.Scenarios, func(x float64) bool { return x > 0 })
+		scored[i].brier[variant] = odds.Brier(chance, scored[i].row.Rate > 0)
+		if variant == 0 {
+			scored[i].chance, scored[i].mean = chance, rates.Means[0]/scored[i].row.BenchmarkRevenue
+			scored[i].fill(run, h, price, rates)
+		}
+	}
+	return nil
+}
+
+// pastHolding is a farm of 100 acres of base in the county of a row.
+func pastHolding(c answer.Question, r farm.PastRow, terms program.Terms) *position.CommodityBase {
+	const acres = 100
+	base := farm.Base{Commodity: r.Commodity, BaseAcres: acres}
+	if r.PaymentYield > 0 {
+		base.PaymentYield = &r.PaymentYield
+	}
+	if r.Practice != farm.AllPractices {
+		share := 0.0
+		if r.Practice == farm.Irrigated {
+			share = 1
+		}
+		base.IrrigatedShare = &share
+	}
+	f := farm.Farm{Number: "1", County: r.County, Bases: []farm.Base{base}}
+	return c.Sources().CommodityBase(f, r.Commodity, r.CropYear, terms)
+}
+
+// practicePlace returns the place of a practice among those of the county.
+func practicePlace(h *position.CommodityBase, p farm.Practice) int {
+	return max(0, slices.IndexFunc(h.Bases[0].Practices, func(u position.Practice) bool { return u.Unit.Practice == p }))
+}
+
+// Fill adds the scores that need all draws, and what following would have paid.
+func (s *scoredRow) fill(r *compare.Run, h *position.CommodityBase, price position.Price, rates *payoff.Rates) {
+	loan := h.National.Terms.LoanRate
+	u := h.Bases[0].Practices[practicePlace(h, s.row.Practice)]
+	prices, yields := r.Prices(h.Commodity, price), r.Yields(h.National.Terms.YieldDecimals, u)
+	revenue, ratio := r.Acquire(), r.Acquire()
+	defer r.Release(revenue, ratio)
+	for i := range revenue {
+		revenue[i] = program.ActualRevenue(yields[i], program.ActualPrice(prices[i], loan))
+		ratio[i] = rates.Scenarios[i] / s.row.BenchmarkRevenue
+	}
+	s.pit = odds.PIT(revenue, program.ActualRevenue(s.row.ActualYield, program.ActualPrice(s.row.MYA, loan)))
+	s.crps = odds.CRPS(ratio, s.row.Rate/s.row.BenchmarkRevenue)
+	if h.PLCMissing != "" {
+		return
+	}
+	o := payoff.Of(r.Year, r.Operation, h, price)
+	part := answer.CommodityPart{Programs: r.Programs(o)}
+	r.Decide(&part, h, price, o)
+	o.Release(r.Buffers)
+	o.ReleaseOwned(r.Buffers)
+	s.leader, s.leans = part.Leader, part.Leans
+	perAcre := h.Bases[0].PaymentAcres / h.Acres
+	s.arc, s.plc = s.row.Rate*perAcre, h.PLCPerAcre(h.PLC().Rate(s.row.MYA))
+}

@@ -1,0 +1,285 @@
+package backtest
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat"
+
+	"fencerow/program/crop"
+	"fencerow/sim/answer"
+	"fencerow/sim/odds"
+)
+
+// Score holds the odds of past crop years against what came. Crop years, not
+// counties, are the sample: counties of one year share its price.
+type Score struct {
+	Format     string          `json:"format"` // fencerow/score/1
+	Seed       uint64          `json:"seed"`
+	Draws      int             `json:"draws"` // per county
+	LeastBase  answer.Dollars  `json:"least_base_acres"`
+	Odds       []OddsScore     `json:"odds"`
+	Decisions  []DecisionScore `json:"decisions"`
+	WorstYears []YearDecision  `json:"worst_years"` // in which following lost most, the worst first
+	Caution    []string        `json:"caution"`
+}
+
+// OddsScore is one commodity at one state of knowledge: said, and came.
+type OddsScore struct {
+	KnownFrom Knowledge        `json:"known_from"`
+	Commodity crop.Commodity   `json:"commodity"`
+	Rows      int              `json:"rows"`
+	Years     []YearOdds       `json:"years"`
+	SharePaid Against          `json:"share_paid"`
+	MeanPaid  Against          `json:"mean_payment"` // over benchmark revenue
+	Brier     Estimate         `json:"brier"`
+	BrierHalf *Estimate        `json:"brier_at_half_spread"` // nil before harvest
+	BrierWide *Estimate        `json:"brier_at_one_and_a_half_spread"`
+	CRPS      Estimate         `json:"crps"` // of the payment over benchmark revenue
+	PIT       Estimate         `json:"mean_pit"`
+	Within    [3]answer.Chance `json:"within_50_80_90"` // of revenue: how often in the middle 50, 80 and 90 of 100
+}
+
+// YearOdds is one crop year of an OddsScore.
+type YearOdds struct {
+	CropYear  crop.CropYear `json:"crop_year"`
+	Rows      int           `json:"rows"`
+	SaidShare answer.Chance `json:"said_share_paid"`
+	CameShare answer.Chance `json:"share_paid"`
+	SaidMean  answer.Chance `json:"said_mean_payment"`
+	CameMean  answer.Chance `json:"mean_payment"`
+	CRPS      answer.Chance `json:"crps"` // of the payment over benchmark revenue
+}
+
+// Against is an average over crop years, said and come, and the standard error of
+// their difference from year to year.
+type Against struct {
+	Said          answer.Chance `json:"said"`
+	Came          answer.Chance `json:"came"`
+	StandardError answer.Chance `json:"standard_error_of_difference"`
+}
+
+// Outside reports whether said and come are more than two standard errors apart.
+func (a Against) Outside() bool {
+	return math.Abs(float64(a.Said-a.Came)) > 2*float64(a.StandardError)
+}
+
+// Estimate is an average over crop years with its standard error.
+type Estimate struct {
+	Mean          answer.Chance `json:"mean"`
+	StandardError answer.Chance `json:"standard_error"`
+}
+
+// DecisionScore is what following the leader would have paid, USD per base acre,
+// averaged over counties and then over crop years.
+type DecisionScore struct {
+	KnownFrom   Knowledge      `json:"known_from"`
+	Commodity   crop.Commodity `json:"commodity"`
+	Rows        int            `json:"rows"`
+	Following   answer.Dollars `json:"following"`
+	AlwaysARCCO answer.Dollars `json:"always_arc_co"`
+	AlwaysPLC   answer.Dollars `json:"always_plc"`
+	Hindsight   answer.Dollars `json:"hindsight"`
+	Leaders     []LeaderScore  `json:"leaders"`
+}
+
+// LeaderScore is how one kind of leader did.
+type LeaderScore struct {
+	Kind      string         `json:"kind"`       // clear, close, little_chance
+	Share     answer.Chance  `json:"share"`      // of rows
+	Differed  int            `json:"differed"`   // rows in which the programs paid differently
+	Right     *answer.Chance `json:"right"`      // of those; nil for none
+	NonePaid  answer.Chance  `json:"none_paid"`  // share of rows in which neither paid
+	GivenAway answer.Dollars `json:"given_away"` // against hindsight
+}
+
+// YearDecision is following in one crop year, all commodities together.
+type YearDecision struct {
+	KnownFrom   Knowledge      `json:"known_from"`
+	CropYear    crop.CropYear  `json:"crop_year"`
+	Rows        int            `json:"rows"`
+	Following   answer.Dollars `json:"following"`
+	AlwaysARCCO answer.Dollars `json:"always_arc_co"`
+	AlwaysPLC   answer.Dollars `json:"always_plc"`
+	Hindsight   answer.Dollars `json:"hindsight"`
+}
+
+// ScorePast scores the past crop years of the tables; told hears how far it is.
+func ScorePast(s ScoreSetup, told func(done, all int)) (Score, error) {
+	rows, err := s.scoreRows(told)
+	if err != nil {
+		return Score{}, err
+	}
+	rows = slices.DeleteFunc(rows, func(r scoredRow) bool { return math.IsNaN(r.pit) })
+	score := Score{Format: ScoreFormat, Seed: s.Seed, Draws: odds.NewDraws(s.Seed, s.Draws).N(), LeastBase: answer.Dollars(s.LeastBase), Caution: answer.Caution()}
+	for _, k := range knowledges {
+		for _, c := range crop.Commodities() {
+			some := filter(rows, func(r scoredRow) bool { return r.knowledge == k && r.row.Commodity == c })
+			if len(some) == 0 {
+				continue
+			}
+			score.Odds = append(score.Odds, oddsScore(k, c, some))
+			score.Decisions = append(score.Decisions, decisionScore(k, c, some))
+		}
+	}
+	score.WorstYears = worstYears(rows)
+	return score, nil
+}
+
+func filter(rows []scoredRow, keep func(scoredRow) bool) []scoredRow {
+	var some []scoredRow
+	for _, r := range rows {
+		if keep(r) {
+			some = append(some, r)
+		}
+	}
+	return some
+}
+
+// byYear splits rows by crop year, oldest first.
+func byYear(rows []scoredRow) [][]scoredRow {
+	var years [][]scoredRow
+	sorted := slices.Clone(rows)
+	slices.SortStableFunc(sorted, func(a, b scoredRow) int { return a.row.CropYear - b.row.CropYear })
+	for _, r := range sorted {
+		if n := len(years); n > 0 && years[n-1][0].row.CropYear == r.row.CropYear {
+			years[n-1] = append(years[n-1], r)
+			continue
+		}
+		years = append(years, []scoredRow{r})
+	}
+	return years
+}
+
+// average is the mean of a figure over rows.
+func average(rows []scoredRow, of func(scoredRow) float64) float64 {
+	sum := 0.0
+	for _, r := range rows {
+		sum += of(r)
+	}
+	return sum / float64(len(rows))
+}
+
+// estimate averages a figure over the rows of each year, then over years.
+func estimate(years [][]scoredRow, of func(scoredRow) float64) Estimate {
+	var means []float64
+	for _, rows := range years {
+		means = append(means, average(rows, of))
+	}
+	mean, sd := stat.MeanStdDev(means, nil)
+	return Estimate{answer.Chance(mean), answer.Chance(sd / math.Sqrt(float64(len(means))))}
+}
+
+// saidAndCame averages what was said and what came, year by year.
+func saidAndCame(years [][]scoredRow, said, came func(scoredRow) float64) Against {
+	difference := estimate(years, func(r scoredRow) float64 { return said(r) - came(r) })
+	return Against{estimate(years, said).Mean, estimate(years, came).Mean, difference.StandardError}
+}
+
+func paid(r scoredRow) float64 {
+	if r.row.Rate > 0 {
+		return 1
+	}
+	return 0
+}
+
+func crpsOf(r scoredRow) float64 { return r.crps }
+
+func paidRatio(r scoredRow) float64 { return r.row.Rate / r.row.BenchmarkRevenue }
+
+func oddsScore(k Knowledge, c crop.Commodity, rows []scoredRow) OddsScore {
+	years := byYear(rows)
+	s := OddsScore{KnownFrom: k, Commodity: c, Rows: len(rows)}
+	said, mean := func(r scoredRow) float64 { return r.chance }, func(r scoredRow) float64 { return r.mean }
+	for _, of := range years {
+		s.Years = append(s.Years, YearOdds{of[0].row.CropYear, len(of), answer.Chance(average(of, said)), answer.Chance(average(of, paid)), answer.Chance(average(of, mean)), answer.Chance(average(of, paidRatio)), answer.Chance(average(of, crpsOf))})
+	}
+	s.SharePaid, s.MeanPaid = saidAndCame(years, said, paid), saidAndCame(years, mean, paidRatio)
+	s.Brier = estimate(years, func(r scoredRow) float64 { return r.brier[0] })
+	if k == November {
+		half, wide := estimate(years, func(r scoredRow) float64 { return r.brier[1] }), estimate(years, func(r scoredRow) float64 { return r.brier[2] })
+		s.BrierHalf, s.BrierWide = &half, &wide
+	}
+	s.CRPS = estimate(years, crpsOf)
+	s.PIT = estimate(years, func(r scoredRow) float64 { return r.pit })
+	for i, width := range []float64{0.5, 0.8, 0.9} {
+		s.Within[i] = estimate(years, func(r scoredRow) float64 {
+			if math.Abs(r.pit-0.5) <= width/2 {
+				return 1
+			}
+			return 0
+		}).Mean
+	}
+	return s
+}
+
+// following is what the leader of a row, or the one it leans to, came to pay.
+func (r scoredRow) following() crop.Money {
+	if r.leans == answer.LeadsARCCO {
+		return r.arc
+	}
+	return r.plc
+}
+
+// kind is how sure a leader is.
+func (r scoredRow) kind() string {
+	switch r.leader {
+	case answer.LeadsARCCO, answer.LeadsPLC:
+		return "clear"
+	case answer.Close:
+		return "close"
+	}
+	return "little_chance"
+}
+
+func decided(r scoredRow) bool { return r.leader != "" && r.leader != answer.None }
+
+func decisionScore(k Knowledge, c crop.Commodity, rows []scoredRow) DecisionScore {
+	rows = filter(rows, decided)
+	s := DecisionScore{KnownFrom: k, Commodity: c, Rows: len(rows), Leaders: []LeaderScore{}}
+	if len(rows) == 0 {
+		return s
+	}
+	years := byYear(rows)
+	mean := func(of func(scoredRow) float64) answer.Dollars { return answer.Dollars(estimate(years, of).Mean) }
+	s.Following = mean(func(r scoredRow) float64 { return r.following() })
+	s.AlwaysARCCO, s.AlwaysPLC = mean(func(r scoredRow) float64 { return r.arc }), mean(func(r scoredRow) float64 { return r.plc })
+	s.Hindsight = mean(func(r scoredRow) float64 { return max(r.arc, r.plc) })
+	for _, kind := range []string{"clear", "close", "little_chance"} {
+		some := filter(rows, func(r scoredRow) bool { return r.kind() == kind })
+		if len(some) == 0 {
+			continue
+		}
+		l := LeaderScore{Kind: kind, Share: answer.Chance(float64(len(some)) / float64(len(rows)))}
+		differed := filter(some, func(r scoredRow) bool { return r.arc != r.plc })
+		l.Differed = len(differed)
+		if len(differed) > 0 {
+			right := filter(differed, func(r scoredRow) bool { return r.following() == max(r.arc, r.plc) })
+			l.Right = answer.ChanceOf(float64(len(right)) / float64(len(differed)))
+		}
+		l.NonePaid = answer.Chance(float64(len(filter(some, func(r scoredRow) bool { return r.arc == 0 && r.plc == 0 }))) / float64(len(some)))
+		l.GivenAway = answer.Dollars(average(some, func(r scoredRow) float64 { return max(r.arc, r.plc) - r.following() }))
+		s.Leaders = append(s.Leaders, l)
+	}
+	return s
+}
+
+// worstYears are the two crop years at November knowledge in which following gave
+// most away against hindsight.
+func worstYears(rows []scoredRow) []YearDecision {
+	all := []YearDecision{}
+	for _, of := range byYear(filter(rows, func(r scoredRow) bool { return r.knowledge == November && decided(r) })) {
+		all = append(all, YearDecision{
+			KnownFrom: November, CropYear: of[0].row.CropYear, Rows: len(of),
+			Following:   answer.Dollars(average(of, func(r scoredRow) float64 { return r.following() })),
+			AlwaysARCCO: answer.Dollars(average(of, func(r scoredRow) float64 { return r.arc })),
+			AlwaysPLC:   answer.Dollars(average(of, func(r scoredRow) float64 { return r.plc })),
+			Hindsight:   answer.Dollars(average(of, func(r scoredRow) float64 { return max(r.arc, r.plc) })),
+		})
+	}
+	slices.SortFunc(all, func(a, b YearDecision) int {
+		return cmp.Compare(b.Hindsight-b.Following, a.Hindsight-a.Following)
+	})
+	return all[:min(2, len(all))]
+}

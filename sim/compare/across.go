@@ -1,0 +1,91 @@
+package compare
+
+import (
+	"fmt"
+	"slices"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+	"fencerow/sim/flag"
+	"fencerow/sim/limits"
+	"fencerow/sim/position"
+)
+
+// CompareAcross is Compare where some persons have a share in other operations too: the
+// choices are those of the operation by itself, and one limit holds for all that such a
+// person earns.
+func (m *Many) CompareAcross(o farm.Operation, across Across) (answer.Comparison, error) {
+	p := m.of(o)
+	p.across = across
+	return p.compare()
+}
+
+// CompareEarned is Compare that also tells what producers earn under the choices, draw
+// by draw.
+func (m *Many) CompareEarned(o farm.Operation, wanted func(person string) bool) (c answer.Comparison, earned map[crop.CropYear]map[string]limits.Series, err error) {
+	p := m.of(o)
+	earned = map[crop.CropYear]map[string]limits.Series{}
+	p.tell = func(y crop.CropYear, sums limits.EarnedSums) {
+		earned[y] = map[string]limits.Series{}
+		for j, producer := range p.Operation.Producers {
+			if wanted(producer.ID) {
+				earned[y][producer.ID] = sums.Of(j)
+			}
+		}
+	}
+	c, err = p.compare()
+	return c, earned, err
+}
+
+// severalOperations is the purse with what its producers earn in all their operations.
+func (r *Run) severalOperations(m limits.Payments) limits.Payments {
+	if r.across == nil {
+		return m
+	}
+	m.Everywhere, m.InOperations = map[int]limits.Series{}, map[int]limits.Everywhere{}
+	for j, p := range r.Operation.Producers {
+		if all, has := r.across(r.CropYear, p.ID); has {
+			m.Everywhere[j], m.InOperations[j] = all.Earned, all
+		}
+	}
+	return m
+}
+
+// tellAcross adds what one limit leaves across operations to the persons, and the sum of
+// the operation with it.
+func tellAcross(m limits.Payments, part *answer.OperationPart, reached limits.Reach) {
+	if len(m.Everywhere) == 0 {
+		return
+	}
+	total := *part.MeanAfterLimit
+	for j, k := range m.Places {
+		all, has := m.InOperations[j]
+		if !has {
+			continue
+		}
+		at := slices.IndexFunc(part.ByPerson, func(p answer.PersonPart) bool { return p.ID == m.Producers[j].ID })
+		person := &part.ByPerson[at]
+		across := answer.AcrossPart{Operations: all.Operations, Alone: answer.Dollars(all.Alone), MeanAfterLimit: answer.Dollars(reached.After[k]), ChanceOfLimit: answer.Chance(reached.AtLimit[k])}
+		if all.Alone > 0 {
+			across.Part = across.MeanAfterLimit * person.MeanAfterLimit / across.Alone
+		}
+		person.Across = &across
+		total += across.Part - person.MeanAfterLimit
+	}
+	part.MeanAcross = &total
+}
+
+// severalFlags tells it on every farm in which such a person has a share.
+func (r *Run) severalFlags(part answer.OperationPart, f farm.Farm) (flags []answer.Flag) {
+	for _, p := range part.ByPerson {
+		if p.Across == nil || !position.HasShare(f, p.ID, r.CropYear) {
+			continue
+		}
+		message := fmt.Sprintf("%s has a share in %d operations of this table. Each alone they pay $%s on average in all; with one limit across all of them $%s is left.",
+			p.ID, p.Across.Operations, program.Text(float64(p.Across.Alone), 0), program.Text(float64(p.Across.MeanAfterLimit), 0))
+		flags = append(flags, answer.Flag{Code: answer.SeveralOperationsFlag, Severity: answer.Warning, Message: message, Source: flag.CitationOf("payment_limit", r.CropYear)})
+	}
+	return flags
+}

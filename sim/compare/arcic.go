@@ -1,0 +1,184 @@
+package compare
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/program/law"
+	"fencerow/sim/answer"
+	"fencerow/sim/odds"
+	"fencerow/sim/payoff"
+	"fencerow/sim/position"
+)
+
+// ownLoss is how far the own yield must be below the own benchmark, and
+// nearBenchmark how near the county must be to its own, for ARC-IC to be worth a
+// look. The first is a rule of thumb in print ("at least 20 percent", Purdue
+// Extension, January 2020); the second a judgement of this program.
+const (
+	ownLoss       = 0.20
+	nearBenchmark = 0.90
+)
+
+// addIndividual works out ARC-IC for one farm and adds it to the outcomes of its
+// holdings.
+func (r *Run) addIndividual(f *farmRun) error {
+	one, err := r.Individual(f.farm, r.CropYear)
+	if err != nil || one == nil {
+		return err
+	}
+	f.individual = one
+	details, err := law.Find("individual_coverage_details", "", r.CropYear)
+	if err != nil {
+		return err
+	}
+	part := &answer.ARCICPart{Missing: one.Missing, PooledWith: []string{}, Crops: []answer.ARCICCrop{}, Status: details.Status}
+	f.arcIC = part
+	for _, k := range one.Crops {
+		part.Crops = append(part.Crops, cropView(k, one.Missing == ""))
+	}
+	if one.Missing != "" {
+		part.Reason = "no figures: missing " + one.Missing
+		return nil
+	}
+	pool, err := r.pool(*one)
+	if err != nil {
+		return err
+	}
+	for _, other := range pool[1:] {
+		part.PooledWith = append(part.PooledWith, other.Farm.Key())
+	}
+	r.payIndividual(f, pool)
+	r.describeIndividual(f, part)
+	return nil
+}
+
+// pool returns the farm and the others of its State with ARC-IC on record that
+// share a producer with it.
+func (r *Run) pool(one position.Individual) ([]*position.Individual, error) {
+	pool := []*position.Individual{&one}
+	for _, f := range r.Operation.Farms {
+		if f.Key() == one.Farm.Key() || position.StateOf(f.County) != position.StateOf(one.Farm.County) || !position.OnRecord(f, farm.ARCIC) || !shareProducer(r.Operation, f, one.Farm, r.CropYear) {
+			continue
+		}
+		other, err := r.Individual(f, r.CropYear)
+		if err != nil {
+			return nil, err
+		}
+		if other.Missing == "" && position.UnpaidReason(f, r.CropYear) == "" {
+			pool = append(pool, other)
+		}
+	}
+	return pool, nil
+}
+
+func shareProducer(o farm.Operation, a, b farm.Farm, y crop.CropYear) bool {
+	return slices.ContainsFunc(o.Producers, func(p farm.Producer) bool { return position.HasShare(a, p.ID, y) && position.HasShare(b, p.ID, y) })
+}
+
+// payIndividual adds ARC-IC to the payoffs of a farm: each producer is paid by the rate
+// of the own pool.
+func (r *Run) payIndividual(f *farmRun, pool []*position.Individual) {
+	for i, p := range payoff.Individual(r.Year, r.Operation.Producers, f.holdings, pool) {
+		f.payoffs[i] = append(slices.Clip(payoff.Without(f.payoffs[i], farm.ARCIC)), p)
+	}
+}
+
+// describeIndividual fills the figures and says whether ARC-IC can matter.
+func (r *Run) describeIndividual(f *farmRun, part *answer.ARCICPart) {
+	one := *f.individual
+	terms := one.Crops[0].National.Terms
+	coverage, _ := program.NewARCIC(position.IndividualCrops([]*position.Individual{&one}, "", r.CropYear), terms.GuaranteeShare, terms.MaximumShare)
+	part.BenchmarkRevenue, part.Guarantee, part.AllPrevented = answer.DollarsOf(coverage.BenchmarkRevenue), answer.DollarsOf(coverage.Guarantee), coverage.AllPrevented
+	base, acres := f.farm.BaseAcres(), 0.0
+	perAcre := r.Zeros()
+	defer r.Release(perAcre)
+	for i, h := range f.holdings {
+		for _, p := range h.Bases {
+			acres += h.IndividualAcres(p)
+		}
+		for d, payment := range f.payoffs[i].Of(farm.ARCIC).BeforeShare {
+			perAcre[d] += payment / base
+		}
+	}
+	part.PaymentAcres = answer.Dollars(acres)
+	part.PerBaseAcre = answer.ProgramFigures(r.SummaryOf(perAcre, program.ARCICPayment(coverage.Maximum, acres)/base, nil))
+	own, county := againstBenchmark(one)
+	part.OwnYield, part.CountyYield = own, county
+	part.CanMatter, part.Reason = canMatter(part)
+}
+
+// canMatter screens ARC-IC and says in one line why it is shown or not.
+func canMatter(p *answer.ARCICPart) (bool, string) {
+	switch {
+	case p.AllPrevented:
+		return true, "the farm was prevented from planting all its covered acres: ARC-IC then pays the most it can"
+	case p.OwnYield == nil:
+		return false, "no own yield"
+	}
+	loss := 100 * (1 - float64(*p.OwnYield))
+	if loss < 100*ownLoss-crop.Noise {
+		return false, fmt.Sprintf("the own yield is %s the own benchmark; ARC-IC, which pays on a smaller part of base, needs an own loss of %.0f percent or more that the county does not share", against(*p.OwnYield), 100*ownLoss)
+	}
+	if p.CountyYield != nil && *p.CountyYield < nearBenchmark {
+		return false, fmt.Sprintf("the own yield is %.0f percent below the own benchmark, but the county's is %.0f percent below its own: ARC-CO sees that loss, and pays on more of the base", loss, 100*(1-float64(*p.CountyYield)))
+	}
+	return true, fmt.Sprintf("the own yield is %.0f percent below the own benchmark while the county is near its own", loss)
+}
+
+// against words a ratio to a benchmark.
+func against(ratio answer.Chance) string {
+	switch percent := program.Round(100*(float64(ratio)-1), 0); {
+	case percent < 0:
+		return fmt.Sprintf("%.0f percent below", -percent)
+	case percent > 0:
+		return fmt.Sprintf("%.0f percent above", percent)
+	}
+	return "at"
+}
+
+// againstBenchmark returns own and county mean yields as parts of their
+// benchmark yields, weighted by planted acres; nil where not known.
+func againstBenchmark(one position.Individual) (own, county *answer.Chance) {
+	ownSum, countySum, acres, countyAcres := 0.0, 0.0, 0.0, 0.0
+	for _, k := range one.Crops {
+		if k.Planted == 0 || k.BenchmarkYield == 0 {
+			continue
+		}
+		ownSum, acres = ownSum+k.Planted*k.Yield.Mean/k.BenchmarkYield, acres+k.Planted
+		if k.County.Known && k.County.Benchmark.Value > 0 {
+			countySum, countyAcres = countySum+k.Planted*k.County.Outlook.Mean/k.County.Benchmark.Value, countyAcres+k.Planted
+		}
+	}
+	if acres > 0 {
+		own = answer.ChanceOf(ownSum / acres)
+	}
+	if countyAcres > 0 {
+		county = answer.ChanceOf(countySum / countyAcres)
+	}
+	return own, county
+}
+
+// cropView is the crop for the JSON.
+func cropView(k position.IndividualCrop, complete bool) answer.ARCICCrop {
+	v := answer.ARCICCrop{Commodity: k.Commodity, PlantedAcres: answer.Dollars(k.Planted), PreventedAcres: answer.Dollars(k.Prevented)}
+	if !complete {
+		return v
+	}
+	v.BenchmarkRevenue = answer.DollarsOf(k.Benchmark)
+	if k.Planted == 0 {
+		return v
+	}
+	sd := math.Hypot(k.Yield.Ratio*k.County.Outlook.SD, k.Yield.SD)
+	v.Yield = &answer.YieldView{Mean: answer.Dollars(k.Yield.Mean), SD: answer.Dollars(sd), Status: k.Yield.Status, MeanFrom: k.Yield.From, SpreadFrom: odds.FarmSpreadFrom()}
+	if k.Yield.Known {
+		v.Yield.SD, v.Yield.SpreadFrom, v.Yield.KnownFrom = 0, "known", string(odds.Final)
+	} else {
+		v.Yield.KnownFrom = string(k.County.Outlook.Stage)
+	}
+	return v
+}

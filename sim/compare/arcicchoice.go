@@ -1,0 +1,75 @@
+package compare
+
+import (
+	"slices"
+
+	"fencerow/program/farm"
+	"fencerow/sim/elect"
+	"fencerow/sim/limits"
+	"fencerow/sim/position"
+)
+
+// takesIndividual reports whether ARC-IC may be among the choices for a farm: where it
+// has figures, and is on record, or can matter and is asked for.
+func (r *Run) takesIndividual(f farmRun) bool {
+	if f.arcIC == nil || f.arcIC.Missing != "" {
+		return false
+	}
+	return position.OnRecord(f.farm, farm.ARCIC) || r.WithARCIC && f.arcIC.CanMatter
+}
+
+// tryIndividual turns farms to ARC-IC where they may take it and the average after
+// limits rises: one farm at a time, as often as that gains. Where several of one
+// State are turned they are one pool, so the whole is worked out anew, and kept
+// only if it still gains over the best without ARC-IC.
+func (r *Run) tryIndividual(m *limits.Payments, farms []farmRun, picks []limits.Election) []limits.Election {
+	best, bestMean := picks, m.AfterLimit(picks)
+	var switched []int
+	for i, f := range farms {
+		if !r.takesIndividual(f) {
+			continue
+		}
+		trial := withIndividual(best, f.farm.Key())
+		if mean := m.AfterLimit(trial); mean > bestMean+elect.Gain {
+			best, bestMean, switched = trial, mean, append(switched, i)
+		}
+	}
+	if len(switched) < 2 {
+		return best
+	}
+	pooled := r.pooledAnew(farms, switched)
+	if mean := pooled.AfterLimit(best); mean > pooled.AfterLimit(picks)+elect.Gain {
+		*m = pooled
+		return best
+	}
+	return withIndividual(picks, farms[switched[0]].farm.Key())
+}
+
+// withIndividual returns the picks with one farm in ARC-IC.
+func withIndividual(picks []limits.Election, farmKey string) []limits.Election {
+	all := slices.Clone(picks)
+	for i := range all {
+		if all[i].Farm == farmKey {
+			all[i].Program = farm.ARCIC
+		}
+	}
+	return all
+}
+
+// pooledAnew returns the purse of farms where those turned to ARC-IC are pooled
+// with each other.
+func (r *Run) pooledAnew(farms []farmRun, turned []int) limits.Payments {
+	anew := slices.Clone(farms)
+	for _, i := range turned {
+		pool := []*position.Individual{farms[i].individual}
+		for _, k := range turned {
+			if k != i && position.StateOf(farms[k].farm.County) == position.StateOf(farms[i].farm.County) && shareProducer(r.Operation, farms[i].farm, farms[k].farm, r.CropYear) {
+				pool = append(pool, farms[k].individual)
+			}
+		}
+		anew[i].payoffs = slices.Clone(farms[i].payoffs)
+		r.payIndividual(&anew[i], pool)
+		anew[i].money = r.money(anew[i])
+	}
+	return r.moneyOf(anew)
+}

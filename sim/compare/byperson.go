@@ -1,0 +1,42 @@
+package compare
+
+import (
+	"slices"
+	"time"
+
+	"fencerow/program/crop"
+	"fencerow/sim/answer"
+	"fencerow/sim/limits"
+)
+
+// byPerson lists the producers of the file in its order, then the members of
+// entities who have no entry of their own, by id. The averages add up to those
+// of the operation: an entity's own lines hold what belongs to owners who are
+// not listed; what it passes on stands with its owners.
+//
+// paid says what each is paid in each draw under the same choices; the due day is
+// the first that the law allows for all commodities of the crop year.
+func byPerson(m limits.Payments, r limits.Reach, paid [][]crop.Money, due time.Time) []answer.PersonPart {
+	p := m.Rules
+	order := slices.Clone(p.Places)
+	for k := range p.Attribution.Recipients {
+		if !slices.Contains(order, k) {
+			order = append(order, k)
+		}
+	}
+	var people []answer.PersonPart
+	for _, k := range order {
+		recipient := p.Attribution.Recipients[k]
+		percentiles, errors := m.Buffers.Percentiles(paid[k])
+		person := answer.PersonPart{
+			ID: recipient.ID, Mean: answer.Dollars(r.Before[k]), MeanAfterLimit: answer.Dollars(r.After[k]),
+			ChanceOfLimit: answer.Chance(r.AtLimit[k]), MeanOverLimit: answer.Dollars(r.Withheld[k] * (1 - p.Sequestration.Value)), Limit: answer.Dollars(recipient.Limit), LimitStatus: p.Limit.Status,
+			Percentiles: answer.Percentiles(percentiles), PercentileErrors: answer.Percentiles(errors),
+		}
+		if !due.IsZero() {
+			person.PaymentNotBefore, person.TaxYear = due.Format(time.DateOnly), due.Year()
+		}
+		people = append(people, person)
+	}
+	return people
+}

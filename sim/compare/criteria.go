@@ -1,0 +1,200 @@
+package compare
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/sim/answer"
+	"fencerow/sim/odds"
+	"fencerow/sim/position"
+)
+
+// criteria looks at the elections of a farm; nil where nothing was asked.
+func (r *Run) criteria(f farmRun, elections []answer.Election) (*answer.CriteriaPart, error) {
+	if len(r.Criteria) == 0 {
+		return nil, nil
+	}
+	part := &answer.CriteriaPart{Asked: r.Criteria, YieldFrom: []string{}, Choices: []answer.CriteriaChoice{}}
+	revenue, missing, err := r.cropRevenue(f, part)
+	if err != nil || missing != "" {
+		part.Missing = missing
+		return part, err
+	}
+	defer r.Release(revenue)
+	income := r.Acquire()
+	defer r.Release(income)
+	other := 0.0
+	for _, p := range r.Operation.Producers {
+		if position.HasShare(f.farm, p.ID, r.CropYear) {
+			other += p.OtherIncome
+		}
+	}
+	for i, x := range revenue {
+		income[i] = x + other
+	}
+	sum := describeSum(r.Year.Year.Paths.Buffers, income)
+	part.Income = &sum
+	payments := r.paymentsOf(f, elections, part)
+	for i := range part.Choices {
+		r.judge(&part.Choices[i], i, payments, income, revenue)
+	}
+	for _, series := range payments {
+		r.Release(series)
+	}
+	return part, nil
+}
+
+// paymentsOf lays out the elections that have figures, a series for each.
+func (r *Run) paymentsOf(f farmRun, elections []answer.Election, part *answer.CriteriaPart) [][]float64 {
+	var payments [][]float64
+	for _, e := range elections {
+		if e.Mean == nil {
+			continue
+		}
+		series := r.Zeros()
+		for _, k := range picksOf(f.farm.Key(), e.Choice) {
+			f.money.Totals[k].Add(series, 0)
+		}
+		payments = append(payments, series)
+		part.Choices = append(part.Choices, answer.CriteriaChoice{Choice: e.Choice, Mean: *e.Mean})
+	}
+	return payments
+}
+
+// cropRevenue returns what the planted covered acres bring in each draw, USD.
+func (r *Run) cropRevenue(f farmRun, part *answer.CriteriaPart) (revenue []float64, missing string, err error) {
+	revenue = r.Zeros()
+	planted := false
+	for _, c := range crop.Commodities() {
+		acres := f.farm.PlantedAcres(string(c), r.CropYear)
+		if acres == 0 {
+			continue
+		}
+		planted = true
+		yields, from, missing, err := r.farmYields(f, c)
+		if err != nil || missing != "" {
+			return revenue, missing, err
+		}
+		decimals, err := position.PriceDecimals(c, r.CropYear)
+		if err != nil {
+			return revenue, "", err
+		}
+		price, ok := r.Price(c, r.CropYear, decimals)
+		if !ok {
+			return revenue, "a projected price of " + c.Name(), nil
+		}
+		for i, mya := range r.Prices(c, price) {
+			revenue[i] += acres * yields[i] * mya
+		}
+		part.YieldFrom = append(part.YieldFrom, c.Name()+": "+from)
+	}
+	if !planted {
+		return revenue, fmt.Sprintf("the covered acres planted on the farm in crop year %d (planted)", r.CropYear), nil
+	}
+	return revenue, "", nil
+}
+
+// farmYields returns the farm's own yield in each draw: as ARC-IC has it, else the
+// county's with the spread of one farm.
+func (r *Run) farmYields(f farmRun, c crop.Commodity) (yields []crop.Yield, from, missing string, err error) {
+	n, err := position.NationalOf(r.Market, c, r.CropYear)
+	if err != nil {
+		return nil, "", "", err
+	}
+	k := position.IndividualCrop{Commodity: c, National: n, Planted: 1}
+	k.Fill(r.Question.Sources(), f.farm, r.CropYear)
+	if k.Yield.Mean == 0 {
+		if !k.County.Known {
+			return nil, "", "a yield of " + c.Name() + " for the farm or its county", nil
+		}
+		cv := k.County.Outlook.SD / k.County.Outlook.Mean
+		k.Yield = position.OwnYield{Mean: k.County.Outlook.Mean, Ratio: 1, SD: k.County.Outlook.Mean * odds.FarmSpread(cv), From: "the county's, with the spread of a single farm (assumed)"}
+	}
+	return r.OwnYields(f.farm, k), k.Yield.From, "", nil
+}
+
+// judge fills in what was asked of one choice.
+func (r *Run) judge(c *answer.CriteriaChoice, place int, payments [][]float64, income, revenue []float64) {
+	mine := payments[place]
+	with := r.Acquire()
+	defer r.Release(with)
+	for i := range with {
+		with[i] = income[i] + mine[i]
+	}
+	for _, asked := range r.Criteria {
+		switch asked {
+		case answer.SureAmounts:
+			c.SureAmount, c.SureSteady = sureAmounts(income, with)
+		case answer.WorstShare:
+			c.Worst = &[len(odds.Worst)]answer.Dollars{}
+			for i, share := range odds.Worst {
+				c.Worst[i] = answer.Dollars(odds.MeanOfWorst(with, share))
+			}
+		case answer.WrongPick:
+			highest := slices.Clone(mine)
+			for _, other := range payments {
+				for i, x := range other {
+					highest[i] = max(highest[i], x)
+				}
+			}
+			c.WrongPick = answer.DollarsOf(odds.CostOfWrongPick(mine, highest))
+		case answer.Dominance:
+			c.FirstOrder, c.SecondOrder = dominators(place, payments, income)
+		case answer.WithRevenue:
+			if correlation := stat.Correlation(mine, revenue, nil); !math.IsNaN(correlation) { // a steady payment has none
+				c.Correlation = answer.ChanceOf(correlation)
+			}
+		}
+	}
+}
+
+// sureAmounts returns by how much the payment raises the sure amount that the
+// income is worth, at constant relative and at constant absolute aversion.
+func sureAmounts(income, with []float64) (relative, absolute *[len(answer.Aversions)]*answer.Dollars) {
+	relative, absolute = &[len(answer.Aversions)]*answer.Dollars{}, &[len(answer.Aversions)]*answer.Dollars{}
+	center := odds.Mean(income)
+	for i, r := range answer.Aversions {
+		if gain := odds.SureAmount(with, 0, r) - odds.SureAmount(income, 0, r); !math.IsNaN(gain) { // not where income is not above zero
+			relative[i] = answer.DollarsOf(gain)
+		}
+		switch {
+		case r == 0:
+			absolute[i] = relative[i]
+		case center > 0:
+			absolute[i] = answer.DollarsOf(odds.SureAmountAbsolute(with, r/center) - odds.SureAmountAbsolute(income, r/center))
+		}
+	}
+	return relative, absolute
+}
+
+// dominators returns the places of the choices that dominate one, to the cent; of
+// equal ones neither dominates.
+func dominators(place int, payments [][]float64, income []float64) (first, second *[]int) {
+	first, second = &[]int{}, &[]int{}
+	withIncome := func(payment []float64) []float64 {
+		sum := slices.Clone(income)
+		for i := range sum {
+			sum[i] += payment[i]
+		}
+		return sum
+	}
+	mine := withIncome(payments[place])
+	for i, payment := range payments {
+		if i == place {
+			continue
+		}
+		other := withIncome(payment)
+		if odds.Dominates(other, mine, false, program.OneCent) && !odds.Dominates(mine, other, false, program.OneCent) {
+			*first = append(*first, i)
+		}
+		if odds.Dominates(other, mine, true, program.OneCent) && !odds.Dominates(mine, other, true, program.OneCent) {
+			*second = append(*second, i)
+		}
+	}
+	return first, second
+}

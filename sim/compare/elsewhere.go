@@ -1,0 +1,137 @@
+package compare
+
+import (
+	"math"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/sim/answer"
+	"fencerow/sim/payoff"
+	"fencerow/sim/position"
+)
+
+// yieldSteps is how finely a yield is searched: in percent of the mean, up to
+// twice the mean.
+const yieldSteps, mostYieldSteps = 100, 200
+
+// perAcreAt returns what each program pays per base acre, to the cent, at a price
+// and a part of the mean county yields.
+func perAcreAt(h *position.CommodityBase, price crop.Price, part float64) (plc, arc crop.Money) {
+	plc = program.Cent(h.PLCPerAcre(h.PLC().Rate(price)))
+	for _, p := range h.Bases {
+		yields := meanYields(h, p)
+		for i := range yields {
+			yields[i] = program.Round(yields[i]*part, h.National.Terms.YieldDecimals)
+		}
+		arc += p.Coverage.Rate(h.ActualRevenue(p, price, yields)) * p.PaymentAcres / h.Acres
+	}
+	return plc, program.Cent(arc)
+}
+
+// startPointsOf finds where the programs begin and where they pay their most.
+func startPointsOf(h *position.CommodityBase, mean crop.Price) *answer.StartPoints {
+	terms := h.National.Terms
+	fine := h.National.TargetDecimals()
+	s := &answer.StartPoints{}
+	if h.Unpaid != "" {
+		return s
+	}
+	s.PLCBelow, s.PLCMost = &answer.Price{Value: h.National.Target.Value, Decimals: fine}, &answer.Price{Value: terms.LoanRate, Decimals: fine}
+	most := program.Cent(payoff.MaximumARCCO(h))
+	pays := func(price crop.Price, part float64) bool { _, arc := perAcreAt(h, price, part); return arc > 0 }
+	full := func(price crop.Price, part float64) bool { _, arc := perAcreAt(h, price, part); return arc >= most }
+	step := math.Pow10(-terms.PriceDecimals)
+	highestPrice := func(holds func(crop.Price, float64) bool) *answer.Price {
+		k := lastStep(maximumSteps, func(k int) bool { return holds(program.Round(float64(k)*step, terms.PriceDecimals), 1) })
+		if k == 0 {
+			return nil
+		}
+		return &answer.Price{Value: program.Round(float64(k)*step, terms.PriceDecimals), Decimals: terms.PriceDecimals}
+	}
+	highestYield := func(holds func(crop.Price, float64) bool) *answer.Chance {
+		k := lastStep(mostYieldSteps, func(k int) bool { return holds(mean, float64(k)/yieldSteps) })
+		if k == 0 {
+			return nil
+		}
+		return answer.ChanceOf(float64(k) / yieldSteps)
+	}
+	s.ARCCOBelowPrice, s.ARCCOMostPrice = highestPrice(pays), highestPrice(full)
+	s.ARCCOBelowYield, s.ARCCOMostYield = highestYield(pays), highestYield(full)
+	return s
+}
+
+// lastStep returns the last k from 1 to most for which holds is true, where it is
+// true up to some k and false beyond; 0 where it is not true at 1.
+func lastStep(most int, holds func(k int) bool) int {
+	low, high := 0, most+1
+	for high-low > 1 {
+		if k := (low + high) / 2; holds(k) {
+			low = k
+		} else {
+			high = k
+		}
+	}
+	return low
+}
+
+// paymentsElsewhere returns the payments at other prices and yields, by price, then by
+// yields, both rising.
+func paymentsElsewhere(h *position.CommodityBase, mean crop.Price) []answer.PaymentAt {
+	decimals := h.National.Terms.PriceDecimals
+	table := []answer.PaymentAt{}
+	for _, atPrice := range answer.OtherParts {
+		price := program.Round(mean*atPrice, decimals)
+		for _, part := range answer.OtherParts {
+			plc, arc := perAcreAt(h, price, part)
+			table = append(table, answer.PaymentAt{Price: answer.Price{Value: price, Decimals: decimals}, Yields: answer.Chance(part), PLC: answer.Dollars(plc), ARCCO: answer.Dollars(arc)})
+		}
+	}
+	return table
+}
+
+// paymentsByPrice returns the payments from 60 to 130 percent of the mean price in steps of
+// two percent of it.
+func paymentsByPrice(h *position.CommodityBase, mean crop.Price) (curve []answer.PaymentBy) {
+	const lowest, highest, step, hundred = 60, 130, 2, 100
+	decimals := h.National.Terms.PriceDecimals
+	for percent := lowest; percent <= highest; percent += step {
+		price := program.Round(mean*float64(percent)/hundred, decimals)
+		at := answer.PaymentBy{Price: answer.Price{Value: price, Decimals: decimals}}
+		for i, part := range answer.CurveYields {
+			plc, arc := perAcreAt(h, price, part)
+			at.PLC, at.ARCCO[i] = answer.Dollars(plc), answer.Dollars(arc)
+		}
+		curve = append(curve, at)
+	}
+	return curve
+}
+
+// leadByYield returns who is ahead at the mean price in each interval of the
+// county yields, as parts of their means, from low to high in percent steps.
+func leadByYield(h *position.CommodityBase, mean crop.Price) []answer.YieldLead {
+	leads := []answer.YieldLead{}
+	for k := 1; k <= mostYieldSteps; k++ {
+		plc, arc := perAcreAt(h, mean, float64(k)/yieldSteps)
+		ahead := aheadOf(plc, arc)
+		if n := len(leads); n == 0 || leads[n-1].Ahead != ahead {
+			if n > 0 {
+				leads[n-1].Below = answer.ChanceOf(float64(k) / yieldSteps)
+			}
+			leads = append(leads, answer.YieldLead{Ahead: ahead})
+		}
+	}
+	return leads
+}
+
+// aheadOf names the program that pays more.
+func aheadOf(plc, arc crop.Money) answer.Leader {
+	switch {
+	case arc == 0 && plc == 0:
+		return answer.Neither
+	case arc > plc:
+		return answer.LeadsARCCO
+	case plc > arc:
+		return answer.LeadsPLC
+	}
+	return answer.Equal
+}

@@ -1,0 +1,64 @@
+package compare
+
+import (
+	"slices"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/law"
+	"fencerow/sim/answer"
+	"fencerow/sim/flag"
+	"fencerow/sim/limits"
+	"fencerow/sim/position"
+)
+
+// standing lists the elections of a year that is answered.
+func (r *Run) standing(year answer.YearPart, farms []farmRun, after map[limits.Line]limits.AfterLimit) answer.Standing {
+	out := answer.Standing{Lines: []answer.StandingLine{}}
+	if rule, err := law.Find("election_rule", "", r.CropYear); err == nil {
+		out.NewElection, out.Source = rule.Text == flag.NewElectionRule, rule.Citation()
+	}
+	if day, err := law.Find("last_signup_day", "", r.CropYear); err == nil {
+		out.LastDay, out.LastDayFrom = day.Text, day.Citation()
+	}
+	for i, f := range year.Farms {
+		for k, part := range f.Commodities {
+			at := limits.Line{Farm: f.Farm, Commodity: part.Commodity}
+			line := answer.StandingLine{
+				Farm: f.Farm, Commodity: part.Commodity, BaseAcres: part.BaseAcres, Leader: part.Leader, Leans: part.Leans,
+				Highest: year.Operation.HighestMean[f.Farm][part.Commodity], OnRecord: part.OnRecord, Contract: f.Contract,
+			}
+			if d := part.Difference; d != nil {
+				mean := d.Mean
+				line.Margin, line.MarginTotal = &mean, answer.DollarsOf(program.Cent(float64(mean))*float64(part.BaseAcres)) // as a reader works it out
+			}
+			line.AfterLimit = part.AfterLimit
+			if gain := after[at].Gain; gain != nil {
+				line.Gain = answer.DollarsOf(program.Cent(*gain))
+			}
+			line.Differs = line.Highest != "" && (part.OnRecord == nil || *part.OnRecord != line.Highest)
+			line.Signers, line.Others = r.signers(farms[i].holdings[k])
+			out.Lines = append(out.Lines, line)
+		}
+	}
+	return out
+}
+
+// signers are the producers of the file with a share in a holding, weighted by base
+// acres, and the share of people outside the file.
+func (r *Run) signers(h *position.CommodityBase) (all []answer.Signer, others answer.Chance) {
+	rest := 1.0
+	for _, p := range r.Operation.Producers {
+		share := 0.0
+		for _, part := range h.Bases {
+			share += part.Shares[p.ID] * part.Record.BaseAcres / h.Acres
+		}
+		if share > 0 {
+			all, rest = append(all, answer.Signer{ID: p.ID, Share: answer.Chance(share)}), rest-share
+		}
+	}
+	if rest < crop.Noise {
+		rest = 0
+	}
+	return slices.Clip(all), answer.Chance(rest)
+}

@@ -1,0 +1,131 @@
+package compare
+
+import (
+	"math"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/program/law"
+	"fencerow/sim/answer"
+	"fencerow/sim/odds"
+	"fencerow/sim/parallel"
+	"fencerow/sim/payoff"
+	"fencerow/sim/scenario"
+)
+
+// acreSums are what both programs pay per base acre in each draw of one farm,
+// commodity and crop year; nil where a figure is missing.
+type acreSums struct{ plc, arc payoff.WeightedSum }
+
+// acreSums returns those of every holding of a farm.
+func (f farmRun) acreSums() []acreSums {
+	var all []acreSums
+	for _, o := range f.payoffs {
+		all = append(all, acreSums{o.SumOf(farm.PLC), o.SumOf(farm.ARCCO)})
+	}
+	return all
+}
+
+// together sets the crop years side by side; series are those of each year, farm
+// by farm. One crop year stands for itself: there is nothing to add.
+func (p *question) together(years []answer.YearPart, series [][][]acreSums) []answer.Together {
+	all := []answer.Together{}
+	if len(years) < 2 || p.Brief {
+		return all
+	}
+	var sums [][]acreSums
+	for f, first := range years[0].Farms {
+		for k, part := range first.Commodities {
+			t := answer.Together{Farm: first.Farm, Commodity: part.Commodity}
+			var byYear []acreSums
+			for i, y := range years {
+				t.Years = append(t.Years, yearLine(p.Question, y.CropYear, y.Farms[f].Commodities[k]))
+				byYear = append(byYear, series[i][f][k])
+			}
+			all, sums = append(all, t), append(sums, byYear)
+		}
+	}
+	parallel.Do(len(all), func(i int) { all[i].Total = p.total(all[i].Years, sums[i]) })
+	return all
+}
+
+func yearLine(c answer.Question, y crop.CropYear, part answer.CommodityPart) answer.YearLine {
+	line := answer.YearLine{CropYear: y, Difference: part.Difference, Leader: part.Leader, Leans: part.Leans, Discount: answer.Chance(discount(c, part.Commodity, y)), ShareTaken: part.AssumedShare != nil}
+	if p := part.Programs.Of(farm.PLC); p != nil {
+		line.PLC = &p.Mean
+	}
+	if p := part.Programs.Of(farm.ARCCO); p != nil {
+		line.ARCCO = &p.Mean
+	}
+	return line
+}
+
+// discount returns by what a payment of a crop year counts today at the user's
+// rate: it comes on its first possible day, or now if that is past.
+func discount(c answer.Question, commodity crop.Commodity, y crop.CropYear) float64 {
+	const daysOfYear = 365.25
+	day, known := FirstPaymentDay(commodity, y)
+	if !known || !day.After(c.Today) {
+		return 1
+	}
+	years := day.Sub(c.Today).Hours() / 24 / daysOfYear
+	return math.Pow(1+c.Operation.Settings.DiscountRate, -years)
+}
+
+// Total adds up the draws of all crop years, path by path.
+func (p *question) total(lines []answer.YearLine, byYear []acreSums) *answer.Total {
+	b := p.paths.Buffers
+	plc, arc, lead, difference := b.Zeros(), b.Zeros(), b.Zeros(), b.Zeros()
+	defer b.Release(plc, arc, lead, difference)
+	for i, y := range byYear {
+		if y.plc == nil || y.arc == nil {
+			return nil
+		}
+		ahead := y.plc
+		if lines[i].Leans == answer.LeadsARCCO {
+			ahead = y.arc
+		}
+		discount := float64(lines[i].Discount)
+		y.plc.Times(discount).Fill(plc)
+		y.arc.Times(discount).Fill(arc)
+		ahead.Times(discount).Fill(lead)
+	}
+	neither := 0
+	for i := range plc {
+		difference[i] = arc[i] - plc[i]
+		if plc[i] == 0 && arc[i] == 0 {
+			neither++
+		}
+	}
+	more := func(sign float64) answer.Chance {
+		return answer.Chance(odds.Share(difference, func(x float64) bool { return sign*x > 0 }))
+	}
+	return &answer.Total{
+		DiscountRate: answer.Chance(p.Operation.Settings.DiscountRate),
+		PLC:          describeSum(b, plc), ARCCO: describeSum(b, arc), EachYearsLead: meanOf(b, lead), Difference: meanOf(b, difference),
+		ARCCOMore: more(1), PLCMore: more(-1), NeitherPays: answer.Chance(float64(neither) / float64(len(plc))),
+	}
+}
+
+func meanOf(b *scenario.Buffers, values []float64) answer.Mean {
+	s := b.Summarize(values)
+	return answer.Mean{Mean: answer.Dollars(s.Mean), StandardError: answer.Dollars(s.StandardError)}
+}
+
+func describeSum(b *scenario.Buffers, values []float64) answer.Sum {
+	s := b.Summarize(values)
+	percentiles, _ := b.Percentiles(values)
+	return answer.Sum{Mean: answer.Dollars(s.Mean), StandardError: answer.Dollars(s.StandardError), Percentiles: answer.Percentiles(percentiles)}
+}
+
+// changeFrom returns the first of some crop years in which the law lets the
+// election be changed every year, 0 for none.
+func changeFrom(years []crop.CropYear) (first crop.CropYear, source string) {
+	for _, y := range years {
+		rule, err := law.Find("election_rule", "", y)
+		if err == nil && rule.Text == "yearly_change_allowed" && (first == 0 || y < first) {
+			first, source = y, rule.Citation()
+		}
+	}
+	return first, source
+}

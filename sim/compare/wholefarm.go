@@ -1,0 +1,141 @@
+package compare
+
+import (
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+	"fencerow/sim/elect"
+	"fencerow/sim/payoff"
+	"fencerow/sim/position"
+	"fencerow/sim/scenario"
+)
+
+// wholeFarm returns the farm under the choice with the highest average and the one on
+// record, all others worked out beside them up to mostCombined commodities. It is nil
+// where a figure is missing, where ARC-IC is on record, and where not asked.
+func (r *Run) wholeFarm(f farmRun) *answer.WholeFarm {
+	if !r.Brief || len(f.holdings) == 0 {
+		return nil
+	}
+	for i, h := range f.holdings {
+		if !f.payoffs[i].Complete() || f.farm.Record[h.Commodity] == farm.ARCIC {
+			return nil
+		}
+	}
+	work := r.takeWork()
+	defer r.works.Put(work)
+	commodities, release := r.weighed(f)
+	defer release()
+	highest := r.highest(f)
+	if position.PaysHigherOf(r.CropYear) {
+		return &answer.WholeFarm{Highest: figuresOf(r.Year.Year.Paths.Buffers, highest, work.One(commodities, 0))}
+	}
+	at := f.placeOf(highest)
+	figures := work.One(commodities, at)
+	if len(commodities) <= mostCombined {
+		all := make([]elect.Figures, 1<<len(commodities))
+		if best := work.All(all, commodities); all[best].Mean > figures.Mean+crop.Noise*(1+figures.Mean) {
+			at = best
+		}
+		figures = all[at]
+	}
+	out := &answer.WholeFarm{Highest: figuresOf(r.Year.Year.Paths.Buffers, f.choiceAt(at), figures)}
+	if f.recorded() {
+		at := f.placeOf(f.farm.Record)
+		on := figuresOf(r.Year.Year.Paths.Buffers, f.choiceAt(at), work.One(commodities, at))
+		out.OnRecord = &on
+	}
+	return out
+}
+
+// figuresOf leaves out percentiles further out than one outcome of few.
+func figuresOf(b *scenario.Buffers, choice answer.Choice, f elect.Figures) answer.ChoiceFigures {
+	out := answer.ChoiceFigures{Choice: choice, Mean: answer.Dollars(f.Mean)}
+	if b.Tells(elect.LowPercent) {
+		out.P5, out.P95 = answer.DollarsOf(f.P5), answer.DollarsOf(f.P95)
+	}
+	return out
+}
+
+// recorded reports whether each commodity has PLC or ARC-CO on record.
+func (f farmRun) recorded() bool {
+	for _, h := range f.holdings {
+		if p := f.farm.Record[h.Commodity]; p != farm.PLC && p != farm.ARCCO {
+			return false
+		}
+	}
+	return true
+}
+
+// placeOf returns the place of a choice among those of sim/elect.
+func (f farmRun) placeOf(choice map[crop.Commodity]farm.Program) (at int) {
+	for k, h := range f.holdings {
+		if choice[h.Commodity] == farm.ARCCO {
+			at |= elect.ARCCO << k
+		}
+	}
+	return at
+}
+
+// choiceAt is the choice at a place among those of sim/elect.
+func (f farmRun) choiceAt(at int) answer.Choice {
+	choice := answer.Choice{}
+	for k, h := range f.holdings {
+		choice[h.Commodity] = [...]farm.Program{elect.PLC: farm.PLC, elect.ARCCO: farm.ARCCO}[at>>k&1]
+	}
+	return choice
+}
+
+// weighed returns rates and weights of a farm; give the series back with release.
+func (r *Run) weighed(f farmRun) (commodities []elect.Commodity, release func()) {
+	var taken [][]float64
+	for i, h := range f.holdings {
+		o := f.payoffs[i]
+		if higher := o.Of(farm.HigherOf); higher != nil { // there is nothing to choose
+			both := r.addedUp(higher.ByBase)
+			taken = append(taken, both.Rates)
+			commodities = append(commodities, elect.Commodity{both, both})
+			continue
+		}
+		rate := o.Of(farm.PLC).Rates[0]
+		plc := elect.Part{Rates: rate.Scenarios, Mean: rate.Means[0]}
+		for _, p := range h.Bases {
+			plc.Weight += *p.Record.PaymentYield * p.PaymentAcres
+		}
+		arc, own := r.weighedARCCO(h, o.Of(farm.ARCCO).Rates)
+		if own {
+			taken = append(taken, arc.Rates)
+		}
+		commodities = append(commodities, elect.Commodity{elect.PLC: plc, elect.ARCCO: arc})
+	}
+	return commodities, func() { r.Release(taken...) }
+}
+
+// weighedARCCO returns ARC-CO of a holding: the rate of its county and its acres;
+// where bases lie in several, USD in a series of its own.
+func (r *Run) weighedARCCO(h *position.CommodityBase, rates []*payoff.Rates) (arc elect.Part, own bool) {
+	arc = elect.Part{Rates: rates[0].Scenarios, Mean: rates[0].Means[0]}
+	for k, p := range h.Bases {
+		arc.Weight += p.PaymentAcres
+		own = own || rates[k] != rates[0]
+	}
+	if !own {
+		return arc, false
+	}
+	arc = elect.Part{Rates: r.Zeros(), Weight: 1}
+	for k, p := range h.Bases {
+		scenario.AddScaled(arc.Rates, p.PaymentAcres, rates[k].Scenarios)
+		arc.Mean += p.PaymentAcres * rates[k].Means[0]
+	}
+	return arc, true
+}
+
+// addedUp is the sum of some payments, USD.
+func (r *Run) addedUp(byPart []*payoff.Claim) elect.Part {
+	sum := elect.Part{Rates: r.Zeros(), Weight: 1}
+	for _, p := range byPart {
+		p.Add(sum.Rates, 1, 0)
+		sum.Mean += p.Mean(r.Buffers)
+	}
+	return sum
+}

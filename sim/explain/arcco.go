@@ -1,0 +1,117 @@
+package explain
+
+import (
+	"fmt"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/sim/answer"
+	"fencerow/sim/limits"
+	"fencerow/sim/position"
+)
+
+// explainARCCO gives every step of ARC-CO at a given price and county yields.
+func explainARCCO(h *position.CommodityBase, payer limits.Rules, given Given) ProgramSteps {
+	if h.ARCMissing != "" {
+		return ProgramSteps{Steps: []Step{}, Missing: h.ARCMissing}
+	}
+	s := stepList{h: h}
+	s.target()
+	if !h.National.Terms.HasEffective { // else the prices stand in the target
+		s.pastPrices("")
+	}
+	var payments []crop.Money
+	perAcre, rateAcres := 0.0, 0.0
+	for _, p := range h.Bases {
+		actual, missing := explainRevenue(h, &s, p, given)
+		if missing != "" {
+			return ProgramSteps{Steps: s.steps, Missing: missing}
+		}
+		rate := p.Coverage.Rate(actual)
+		suffix := suffixOf(h, p, "")
+		status := crop.ComputedFrom(h.National.BenchmarkPrice.Status)
+		s.add(program.StepARCCORate, suffix, rate, 2, "", status)
+		s.payable(p, suffix)
+		payment := program.ARCCOPayment(rate, p.PaymentAcres)
+		if suffix != "" {
+			s.add(program.StepARCCOPayment, suffix, payment, 2, "", status)
+		}
+		payments = append(payments, payment)
+		perAcre += rate * p.PaymentAcres / h.Acres
+		rateAcres += rate * p.Record.BaseAcres
+	}
+	return finish(h, payer, &s, answer.Price{Value: rateAcres / h.Acres, Decimals: 2}, perAcre, payments, program.StepARCCOPayment)
+}
+
+// explainRevenue adds the steps from benchmark yield to actual revenue of one
+// base and returns the latter.
+func explainRevenue(h *position.CommodityBase, s *stepList, p position.Base, given Given) (actual crop.Revenue, missing string) {
+	n := h.National
+	yields := make([]crop.Yield, len(p.Practices))
+	for i, u := range p.Practices {
+		suffix := suffixOf(h, p, u.Unit.Practice)
+		yield, ok := given.CountyYield.of(u.Unit)
+		if !ok {
+			return 0, fmt.Sprintf("a county yield for %s %s: give it with --county-yield %s:%s=YIELD", p.County, u.Unit.Practice, p.County, u.Unit.Practice)
+		}
+		yields[i] = program.Round(yield, n.Terms.YieldDecimals)
+		status := crop.ComputedFrom(u.Benchmark.Status, n.BenchmarkPrice.Status)
+		s.adjustedYields(u, suffix)
+		s.add(program.StepBenchmarkYield, suffix, u.Benchmark.Value, n.Terms.YieldDecimals, "; "+u.Benchmark.Source, u.Benchmark.Status)
+		s.add(program.StepBenchmarkPrice, suffix, n.BenchmarkPrice.Value, n.Terms.BenchmarkDecimals, "; "+n.YearsText(), n.BenchmarkPrice.Status)
+		s.coverage(program.StepBenchmarkRevenue, u.Coverage, suffix, status)
+		s.add(program.StepActualYield, suffix, yields[i], n.Terms.YieldDecimals, sourceGiven, crop.Assumed)
+		price := s.actualPrice(given.MYA, suffix)
+		s.add(program.StepActualRevenue, suffix, program.ActualRevenue(yields[i], price), 2, "", crop.Computed)
+	}
+	actual = h.ActualRevenue(p, given.MYA, yields)
+	if len(p.Practices) == 2 {
+		s.weighted(p, actual)
+	}
+	return actual, ""
+}
+
+// weighted adds the steps of a base in a county with two yields.
+func (s *stepList) weighted(p position.Base, actual crop.Revenue) {
+	suffix := suffixOf(s.h, p, "") + "_weighted"
+	from, status := "; "+farmRecord, crop.Agency
+	if p.ShareAssumed {
+		from, status = "; no share is given, so it is taken as none irrigated", crop.Assumed
+	}
+	s.exact(program.StepIrrigatedShare, suffix, p.IrrigatedShare, from, status)
+	status = crop.ComputedFrom(status)
+	s.add(program.StepWeightedBenchmark, suffix, p.Coverage.BenchmarkRevenue, 2, "", status)
+	s.add(program.StepWeightedGuarantee, suffix, p.Coverage.Guarantee, 2, "", status)
+	s.add(program.StepWeightedMaximum, suffix, p.Coverage.Maximum, 2, "", status)
+	s.add(program.StepWeightedActual, suffix, actual, 2, "", status)
+}
+
+// actualPrice adds the steps to the price of the actual revenue, and returns it.
+func (s *stepList) actualPrice(mya crop.Price, suffix string) crop.Price {
+	n := s.h.National
+	price, fine := program.ActualPrice(mya, n.Terms.LoanRate), n.TargetDecimals()
+	s.add(program.StepPrice, suffix, mya, fine, sourceGiven, crop.Assumed)
+	s.loanRate(suffix)
+	s.add(program.StepActualPrice, suffix, price, fine, "", crop.Computed)
+	return price
+}
+
+// adjustedYields adds the five yields of a benchmark that was computed from them.
+func (s *stepList) adjustedYields(u position.Practice, suffix string) {
+	if u.Benchmark.Five == nil {
+		return
+	}
+	for i, year := range s.h.National.Terms.BenchmarkYears() {
+		s.add(program.StepAdjustedYield, fmt.Sprintf("_%d%s", year, suffix), u.Benchmark.Five[i], 2, u.Benchmark.Source, u.Benchmark.Status)
+	}
+}
+
+// Coverage adds benchmark revenue, guarantee and maximum with the law's shares.
+func (s *stepList) coverage(revenue program.Step, a program.ARCCO, suffix string, status crop.Status) {
+	rows := s.h.National.Terms.Rows
+	s.add(revenue, suffix, a.BenchmarkRevenue, 2, "", status)
+	s.row(program.StepGuaranteeShare, rows[program.StepGuaranteeShare.Name], suffix)
+	s.add(program.StepGuarantee, suffix, a.Guarantee, 2, "", status)
+	s.row(program.StepMaximumShare, rows[program.StepMaximumShare.Name], suffix)
+	s.add(program.StepMaximum, suffix, a.Maximum, 2, "", status)
+}

@@ -1,0 +1,283 @@
+package explain
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/program/law"
+	"fencerow/sim/answer"
+	"fencerow/sim/flag"
+	"fencerow/sim/limits"
+	"fencerow/sim/position"
+)
+
+// ExplanationFormat names the JSON of an Explanation.
+const ExplanationFormat = "fencerow/explanation/1"
+
+// Explanation is every step of each program on given figures.
+type Explanation struct {
+	Format    string              `json:"format"`
+	CropYear  crop.CropYear       `json:"crop_year"`
+	Farm      string              `json:"farm"`
+	Commodity crop.Commodity      `json:"commodity"`
+	Programs  ExplanationPrograms `json:"programs"`
+	Flags     []answer.Flag       `json:"flags"`
+	Caution   []string            `json:"caution"`
+}
+
+// ExplanationPrograms are the programs side by side: PLC and ARC-CO, and ARC-IC of the
+// whole farm where a covered planting is given.
+type ExplanationPrograms = answer.ByProgram[ProgramSteps]
+
+// ProgramSteps is one program's way from figures to payment. A missing figure
+// leaves Payment nil and is named in Missing.
+type ProgramSteps struct {
+	Steps              []Step          `json:"steps"`
+	Rate               *answer.Price   `json:"rate"`                  // USD/unit for PLC, USD/acre for ARC-CO, before the payment-acre share
+	PaymentPerBaseAcre *answer.Dollars `json:"payment_per_base_acre"` // after it
+	Payment            *answer.Dollars `json:"payment"`               // USD, before share, limit and sequestration
+	PaymentAfterLimit  *answer.Dollars `json:"payment_after_limit"`   // after them, all producers of the file
+	People             []Step          `json:"people,omitempty"`      // from payment to what each person is paid, this base alone
+	Missing            string          `json:"missing,omitempty"`
+}
+
+// Step is one line of the arithmetic.
+type Step struct {
+	Name   string        `json:"name"`
+	Value  *answer.Price `json:"value"`
+	Unit   string        `json:"unit"`
+	Source string        `json:"source"`
+	Status crop.Status   `json:"status"`
+}
+
+// Given are the figures an explanation is asked for.
+type Given struct {
+	MYA         crop.Price                    // of the commodity explained
+	Prices      map[crop.Commodity]crop.Price // of all crops of the farm, for ARC-IC
+	CountyYield CountyYields
+}
+
+// CountyYields are actual county yields by county and practice.
+type CountyYields map[CountyPractice]crop.Yield
+
+// CountyPractice is a county with a practice; an empty county stands for every
+// county, an empty practice for every practice.
+type CountyPractice struct {
+	County   string
+	Practice farm.Practice
+}
+
+// For returns the yield given for a county and practice, the most exact first.
+func (g CountyYields) of(u position.CountyUnit) (crop.Yield, bool) {
+	for _, k := range []CountyPractice{{u.County, u.Practice}, {u.County, ""}, {"", u.Practice}, {"", ""}} {
+		if y, ok := g[k]; ok {
+			return y, true
+		}
+	}
+	return 0, false
+}
+
+// CountyPractices returns the counties and practices whose yields the ARC-CO payment of
+// a farm's base rests on; a county without a yield in any source stands with no practice.
+func CountyPractices(c answer.Question, f farm.Farm, commodity crop.Commodity, y crop.CropYear) (places []CountyPractice, err error) {
+	holdings, err := c.Sources().CommodityBases(f, y)
+	if err != nil {
+		return nil, err
+	}
+	add := func(p CountyPractice) {
+		if !slices.Contains(places, p) {
+			places = append(places, p)
+		}
+	}
+	for _, h := range holdings {
+		if h.Commodity != commodity {
+			continue
+		}
+		for _, p := range h.Bases {
+			for _, u := range p.Practices {
+				add(CountyPractice{p.County, u.Unit.Practice})
+			}
+			if len(p.Practices) == 0 {
+				add(CountyPractice{p.County, ""})
+			}
+		}
+	}
+	return places, nil
+}
+
+// Explain works out both programs for one farm, commodity and crop year at a
+// given national price and county yields. An error means that the farm has no
+// such base or that the law has no such year.
+func Explain(c answer.Question, f farm.Farm, commodity crop.Commodity, y crop.CropYear, given Given) (Explanation, error) {
+	explanation := Explanation{Format: ExplanationFormat, CropYear: y, Farm: f.Key(), Commodity: commodity, Caution: answer.Caution()}
+	holdings, err := c.Sources().CommodityBases(f, y)
+	if err != nil {
+		return explanation, err
+	}
+	for _, h := range holdings {
+		if h.Commodity != commodity {
+			continue
+		}
+		payer, err := limits.NewRules(c.Operation, y)
+		if err != nil {
+			return explanation, err
+		}
+		plc, arc := explainPLC(h, payer, given), explainARCCO(h, payer, given)
+		explanation.Programs = ExplanationPrograms{{Program: farm.PLC, Figures: &plc}, {Program: farm.ARCCO, Figures: &arc}}
+		individual, err := explainARCIC(c, f, y, holdings, payer, given)
+		if err != nil {
+			return explanation, err
+		}
+		if individual != nil {
+			explanation.Programs = append(explanation.Programs, answer.OneProgram[ProgramSteps]{Program: farm.ARCIC, Figures: individual})
+		}
+		explanation.Flags = flag.Raise(c, f, payer)
+		return explanation, nil
+	}
+	return explanation, fmt.Errorf("farm %s has no %s base", f.Key(), commodity.Name())
+}
+
+// stepList collects steps in the units of one commodity.
+type stepList struct {
+	h     *position.CommodityBase
+	steps []Step
+}
+
+// Add adds a step of the program. words says more than its citation: where an entered
+// figure is from, or how the paragraph is taken.
+func (s *stepList) add(of program.Step, suffix string, value float64, decimals int, words string, status crop.Status) {
+	unit := of.Unit
+	if s.h != nil {
+		unit = of.UnitFor(s.h.Commodity)
+	}
+	s.steps = append(s.steps, Step{Name: of.Name + suffix, Value: &answer.Price{Value: value, Decimals: decimals}, Unit: unit, Source: sourceOf(of, words), Status: status})
+}
+
+// sourceOf joins the paragraph of a step and more words; those that end in a colon or
+// semicolon come first.
+func sourceOf(of program.Step, words string) string {
+	if strings.HasSuffix(words, ": ") || strings.HasSuffix(words, "; ") {
+		return words + of.Citation
+	}
+	return of.Citation + words
+}
+
+// Exact adds a figure with the decimals it needs, at least two and at most six, of
+// large amounts four, below which the lift of program.Round would show: shares and
+// acres are not rounded by the law.
+func (s *stepList) exact(of program.Step, suffix string, value float64, words string, status crop.Status) {
+	const fewest, large = 2, 100_000
+	most := 6
+	if value >= large {
+		most = 4
+	}
+	decimals := fewest
+	for decimals < most && program.Round(value, decimals) != program.Round(value, most) {
+		decimals++
+	}
+	s.add(of, suffix, value, decimals, words, status)
+}
+
+// Where figures are from that have no row of their own.
+const (
+	sourceGiven = "as given"
+	farmRecord  = "the farm record"
+)
+
+// Row adds a figure of the law as it stands in its row.
+func (s *stepList) row(of program.Step, row law.Figure, suffix string) {
+	s.exact(of, suffix, row.Number, row.Citation(), row.Status)
+}
+
+// pastPrices adds the five national prices that target and benchmark rest on.
+func (s *stepList) pastPrices(suffix string) {
+	n := s.h.National
+	for i, year := range n.Terms.BenchmarkYears() {
+		if f := n.History[i]; f.Status != "" {
+			s.add(program.StepPastPrice, fmt.Sprintf("_%d%s", year, suffix), f.Value, n.Terms.PriceDecimals, f.Source, f.Status)
+		}
+	}
+}
+
+// target adds the steps to what PLC pays up to, which is also the floor of the
+// benchmark price.
+func (s *stepList) target() {
+	n := s.h.National
+	terms := n.Terms
+	reference := terms.Rows[program.StepReferencePrice.Name].Citation()
+	s.add(program.StepReferencePrice, "", terms.ReferencePrice, referenceDecimals(terms), reference, terms.Status("reference_price", "reference_price_step"))
+	if n.Target.Status == "" {
+		return
+	}
+	if !terms.HasEffective {
+		s.add(program.StepTargetIsReference, "", n.Target.Value, n.TargetDecimals(), reference, n.Target.Status)
+		return
+	}
+	s.pastPrices("")
+	for _, of := range []program.Step{program.StepAverageShare, program.StepEffectiveLimit} {
+		s.row(of, terms.Rows[of.Name], "")
+	}
+	s.add(program.StepEffectiveReferencePrice, "", n.Target.Value, n.TargetDecimals(), "", n.Target.Status)
+}
+
+// loanRate adds the loan rate.
+func (s *stepList) loanRate(suffix string) {
+	terms, id := s.h.National.Terms, program.StepLoanRate.Name
+	s.add(program.StepLoanRate, suffix, terms.LoanRate, s.h.National.TargetDecimals(), terms.Rows[id].Citation(), terms.Status(id))
+}
+
+// acres adds the steps from base acres to payment acres of one base, which are
+// given, by the rows of the law that hold for PLC and ARC-CO, or for ARC-IC.
+func (s *stepList) acres(p position.Base, paymentAcres crop.Acres, of program.Step, share law.Figure, excessRow, suffix string) {
+	h := s.h
+	s.add(program.StepBaseAcres, suffix, p.Record.BaseAcres, 2, "; "+farmRecord, crop.Agency)
+	if h.Unpaid != "" {
+		s.add(program.StepUnpaidAcres, suffix, 0, 2, h.Unpaid, crop.Computed)
+		return
+	}
+	s.row(of, share, suffix)
+	if excess := position.ExcessOf(h.Farm, h.National.Terms.CropYear, excessRow); excess > 0 {
+		s.add(program.StepFarmBaseAcres, suffix, h.Farm.BaseAcres(), 2, "; "+farmRecord, crop.Agency)
+		s.exact(program.StepFruitVegetableExcess, suffix, excess, "; spread over the farm's base by acres", crop.Assumed)
+	}
+	s.exact(program.StepPaymentAcres, suffix, paymentAcres, "", crop.Computed)
+}
+
+// payable adds those of PLC and ARC-CO.
+func (s *stepList) payable(p position.Base, suffix string) {
+	of := program.StepPaymentAcreShare
+	s.acres(p, p.PaymentAcres, of, s.h.National.Terms.Rows[of.Name], "fruit_vegetable_share", suffix)
+}
+
+// suffixOf tells the steps of several bases or practices apart: "_99001_irrigated".
+func suffixOf(h *position.CommodityBase, p position.Base, practice farm.Practice) string {
+	var words []string
+	if len(h.Bases) > 1 {
+		words = append(words, p.County)
+		if p.Record.Tract != "" {
+			words = append(words, p.Record.Tract)
+		}
+	}
+	if practice != "" && practice != farm.AllPractices && len(p.Practices) > 1 {
+		words = append(words, string(practice))
+	}
+	if len(words) == 0 {
+		return ""
+	}
+	return "_" + strings.Join(words, "_")
+}
+
+// finish adds the payment and what reaches the people of the file.
+func finish(h *position.CommodityBase, payer limits.Rules, s *stepList, rate answer.Price, perAcre float64, byPart []crop.Money, of program.Step) ProgramSteps {
+	sum := 0.0
+	for _, paid := range byPart {
+		sum += paid
+	}
+	s.add(of, "", sum, 2, "", crop.Computed)
+	people, after := explainPeople(payer, basesPaid{h, byPart})
+	return ProgramSteps{Steps: s.steps, Rate: &rate, PaymentPerBaseAcre: answer.DollarsOf(perAcre), Payment: answer.DollarsOf(sum), PaymentAfterLimit: answer.DollarsOf(after), People: people}
+}

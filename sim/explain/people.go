@@ -1,0 +1,138 @@
+package explain
+
+import (
+	"math"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/sim/limits"
+	"fencerow/sim/position"
+)
+
+// basesPaid is what the bases of one commodity are paid, USD by base.
+type basesPaid struct {
+	holding *position.CommodityBase
+	byPart  []crop.Money
+}
+
+// explainPeople gives the steps from payments to what each person is paid, as if these
+// bases were all, and the sum paid.
+func explainPeople(p limits.Rules, paid ...basesPaid) (steps []Step, sum crop.Money) {
+	s := stepList{}
+	for _, pot := range []program.Pot{program.General, program.Peanuts} {
+		var counted []basesPaid
+		for _, one := range paid {
+			if p.Pool(one.holding.Commodity) == pot {
+				counted = append(counted, one)
+			}
+		}
+		if len(counted) > 0 {
+			sum += explainPot(p, &s, pot, counted)
+		}
+	}
+	return s.steps, sum
+}
+
+// explainPot follows what counts against one limit.
+func explainPot(p limits.Rules, s *stepList, pot program.Pot, paid []basesPaid) (sum crop.Money) {
+	n := len(p.Attribution.Recipients)
+	own, arrived, ended := make([]crop.Money, n), make([]crop.Money, n), make([]crop.Money, n)
+	for j, at := range p.Places {
+		id := p.Producers[j].ID
+		for _, one := range paid {
+			earned := 0.0
+			for k, part := range one.holding.Bases {
+				earned += p.ShareIn(j, one.holding, part) * one.byPart[k]
+			}
+			if earned > 0 {
+				s.shares(one.holding, id, len(paid) > 1)
+				own[at] += earned
+			}
+		}
+		if own[at] > 0 {
+			s.exact(program.StepEarned, "_"+id, own[at], "share x payment", crop.Computed)
+		}
+	}
+	reduce(p, s, own)
+	asPaid := p.Rule
+	asPaid.Reduced = 0
+	attribution := program.NewAttribution(p.Producers, asPaid)
+	attribution.Trace(pot, own, arrived, ended)
+	for _, k := range attribution.Order {
+		if arrived[k] != 0 {
+			sum += explainRecipient(p, s, pot, attribution, k, arrived[k], ended[k])
+		}
+	}
+	return sum
+}
+
+// explainRecipient follows what arrived at one recipient to what it is paid itself of
+// what stays with it after limits, and returns that.
+func explainRecipient(p limits.Rules, s *stepList, pot program.Pot, a program.Attribution, k int, arrived, stays crop.Money) crop.Money {
+	r := a.Recipients[k]
+	s.exact(program.StepReaches, "_"+r.ID, arrived, "", crop.Computed)
+	within(p, s, pot, r, arrived)
+	for _, o := range r.Owners {
+		s.exact(program.StepOwnerShare, "_"+r.ID+"_"+a.Recipients[o.Recipient].ID, o.Share, "", crop.Assumed)
+	}
+	if r.Rest == 0 {
+		return 0 // all of it is passed on
+	}
+	if r.Rest < 1 {
+		s.exact(program.StepOwnShare, "_"+r.ID, r.Rest, "owners who are not listed", crop.Assumed)
+	}
+	if others := r.OthersRoom(pot); !math.IsInf(others, 1) {
+		s.add(program.StepOwnLimit, "_"+r.ID, others, 2, ": owners who are not listed counted as one", p.Limit.Status)
+	}
+	withheld, order := p.Sequestration.Value-p.Rule.Reduced, "the limit comes after sequestration: "
+	if withheld > 0 { // still to come after the limit
+		s.exact(program.StepSequestration, "_"+r.ID, withheld, p.Sequestration.Source, p.Sequestration.Status)
+		order = "sequestration comes after the limit: "
+	}
+	paid := program.AfterSequestration(stays, withheld)
+	s.add(program.StepPaid, "_"+r.ID, paid, 2, order+p.Order.Citation(), p.Order.Status)
+	return paid
+}
+
+// reduce adds what sequestration takes from what each producer earned, where it
+// comes before the limit, and takes it.
+func reduce(p limits.Rules, s *stepList, own []crop.Money) {
+	if p.Rule.Reduced == 0 {
+		return
+	}
+	for j, at := range p.Places {
+		if own[at] == 0 {
+			continue
+		}
+		own[at] *= 1 - p.Rule.Reduced
+		s.exact(program.StepSequestration, "_"+p.Producers[j].ID, p.Rule.Reduced, p.Sequestration.Source, p.Sequestration.Status)
+		s.exact(program.StepAfterSequestration, "_"+p.Producers[j].ID, own[at], p.Order.Citation(), crop.Computed)
+	}
+}
+
+// within adds what a recipient's limit leaves. One with a limit for each member has
+// none of its own but where it was paid elsewhere.
+func within(p limits.Rules, s *stepList, pot program.Pot, r program.Recipient, arrived crop.Money) {
+	within, words := program.StepWithinLimit, ""
+	room := r.Room(pot)
+	switch {
+	case math.IsInf(room, 1):
+		within, words = program.StepMembersLimits, ": each member's own limit holds"
+	case r.Barred:
+		s.add(program.StepIncomeOverLimit, "_"+r.ID, room, 2, ": average income over the limit", p.Limit.Status)
+	default:
+		s.add(program.StepLimitLeft, "_"+r.ID, room, 2, p.Limit.Source, p.Limit.Status)
+	}
+	s.exact(within, "_"+r.ID, r.Within(pot, arrived), words, crop.Computed)
+}
+
+// Shares adds a producer's share in each base.
+func (s *stepList) shares(h *position.CommodityBase, id string, named bool) {
+	for _, p := range h.Bases {
+		suffix := suffixOf(h, p, "")
+		if named {
+			suffix = "_" + string(h.Commodity) + suffix
+		}
+		s.exact(program.StepShare, "_"+id+suffix, p.Shares[id], "the contract", crop.Assumed)
+	}
+}

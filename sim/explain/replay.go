@@ -1,0 +1,194 @@
+package explain
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+	"fencerow/sim/flag"
+	"fencerow/sim/position"
+)
+
+// ReplayFormat names the JSON of a Replayed.
+const ReplayFormat = "fencerow/replay/1"
+
+// Replayed is what each program paid, or would have paid, on an operation's
+// base in past crop years. USD per base acre before share, limit and
+// sequestration.
+type Replayed struct {
+	Format   string       `json:"format"` // fencerow/replay/1
+	Today    string       `json:"today"`
+	CropYear int          `json:"crop_year"` // whose rules are tried on the past
+	Farms    []FarmReplay `json:"farms"`
+	Notes    []string     `json:"notes"`
+	Caution  []string     `json:"caution"`
+}
+
+// FarmReplay is one farm.
+type FarmReplay struct {
+	Farm        string            `json:"farm"`
+	Commodities []CommodityReplay `json:"commodities"`
+}
+
+// CommodityReplay is one commodity of a farm; every past crop year stands twice,
+// under the rules of the time and under those of the operation's crop year.
+type CommodityReplay struct {
+	Commodity crop.Commodity `json:"commodity"`
+	Years     []YearReplay   `json:"years"`
+	Totals    []TotalReplay  `json:"totals"` // one for each kind of rules; they are never added
+}
+
+// RulesKind says under whose rules a past year is worked out.
+type RulesKind string
+
+// The kinds.
+const (
+	OfTheTime  RulesKind = "of_the_time"
+	OfCropYear RulesKind = "of_crop_year"
+)
+
+// YearReplay is one past crop year under one kind of rules; a program without
+// figures is nil and Missing says why.
+type YearReplay struct {
+	CropYear    crop.CropYear   `json:"crop_year"`
+	Rules       RulesKind       `json:"rules"`
+	PLC         *answer.Dollars `json:"PLC"`
+	ARCCO       *answer.Dollars `json:"ARC-CO"`
+	HigherOf    *answer.Dollars `json:"HIGHER-OF,omitempty"` // where the law of the time paid it
+	YieldSource string          `json:"yield_source"`
+	MYA         answer.Price    `json:"mya"`
+	MYASource   string          `json:"mya_source"`
+	TargetPrice *answer.Price   `json:"effective_reference_price"`
+	CountyYield *answer.Dollars `json:"county_yield"` // weighted by base acres
+	Benchmark   string          `json:"benchmark_source"`
+	Missing     string          `json:"missing"`
+	ShareTaken  bool            `json:"irrigated_share_assumed,omitempty"` // ARC-CO rests on a share that the file does not give
+}
+
+// TotalReplay adds the years in which both programs have figures.
+type TotalReplay struct {
+	Rules     RulesKind       `json:"rules"`
+	CropYears []crop.CropYear `json:"crop_years"`
+	PLC       answer.Dollars  `json:"PLC"`
+	ARCCO     answer.Dollars  `json:"ARC-CO"`
+}
+
+// Replay works out past crop years, from the first that the law covers to the
+// one before the case's first crop year, as far as national prices are known.
+//
+// Under the rules of the crop year a past year keeps its own prices and county
+// yields: the reference price, effective reference price rule, loan rate,
+// guarantee, maximum and payment acres are those of the crop year, the five
+// benchmark years those that its lag gives for the past year.
+func Replay(c answer.Question) (Replayed, error) {
+	asked := c.CropYears[0]
+	answer := Replayed{Format: ReplayFormat, Today: c.Today.Format(time.DateOnly), CropYear: asked, Farms: []FarmReplay{}, Caution: answer.Caution()}
+	answer.Notes = []string{
+		"Past payments say little of the next: prices, yields and rules were others. A choice was made before these figures were known.",
+		fmt.Sprintf("Base acres and payment yields are those of the file, also for years in which they were others. Years under the rules of %d keep their own prices and county yields; for 2014 to 2018 the benchmark yield of the time is used, in whole units and from other five years.", asked),
+		"Figures under the rules of the time and under the rules of one crop year must not be added.",
+	}
+	for _, f := range c.Operation.Farms {
+		part := FarmReplay{Farm: f.Key()}
+		f.Contract = farm.ByCropYear[farm.Contract]{} // what would have been paid, if signed
+		for _, commodity := range f.Commodities() {
+			one, err := replayCommodity(c, f, commodity, asked)
+			if err != nil {
+				return answer, err
+			}
+			part.Commodities = append(part.Commodities, one)
+		}
+		answer.Farms = append(answer.Farms, part)
+	}
+	return answer, nil
+}
+
+// replayCommodity works out one commodity.
+func replayCommodity(c answer.Question, f farm.Farm, commodity crop.Commodity, asked crop.CropYear) (CommodityReplay, error) {
+	now, err := program.TermsFor(commodity, asked)
+	if err != nil {
+		return CommodityReplay{}, err
+	}
+	part := CommodityReplay{Commodity: commodity, Years: []YearReplay{}}
+	for y := farm.ProgramYears().First; y < asked; y++ {
+		terms, err := program.TermsFor(commodity, y)
+		price, known := c.Market.MYA[commodity][y]
+		if err != nil || !known {
+			continue // not covered yet, or the marketing year is not over
+		}
+		part.Years = append(part.Years,
+			replayYear(c.Sources().CommodityBase(f, commodity, y, terms), c, y, OfTheTime, price),
+			replayYear(c.Sources().CommodityBase(f, commodity, y, now), c, y, OfCropYear, price))
+	}
+	for _, kind := range []RulesKind{OfTheTime, OfCropYear} {
+		part.Totals = append(part.Totals, totalOf(part.Years, kind))
+	}
+	return part, nil
+}
+
+// replayYear works out one year under the terms the holding has.
+func replayYear(h *position.CommodityBase, c answer.Question, y crop.CropYear, kind RulesKind, price farm.Figure) YearReplay {
+	terms := h.National.Terms
+	mya := program.Round(price.Value, terms.PriceDecimals)
+	out := YearReplay{CropYear: y, Rules: kind, MYA: answer.Price{Value: mya, Decimals: terms.PriceDecimals}, MYASource: price.Source, TargetPrice: answer.PriceOf(h.National, h.National.Target, h.National.TargetDecimals())}
+	var missing []string
+	if h.PLCMissing == "" {
+		out.PLC = answer.DollarsOf(h.PLCPerAcre(h.PLC().Rate(mya)))
+	} else {
+		missing = append(missing, "PLC: "+h.PLCMissing)
+	}
+	if h.ARCMissing == "" {
+		replayARCCO(h, c, &out, mya)
+	}
+	if out.ARCCO == nil {
+		why := h.ARCMissing
+		if why == "" {
+			why = "the actual county yield"
+		}
+		missing = append(missing, "ARC-CO: "+why)
+	}
+	if kind == OfTheTime && position.PaysHigherOf(y) && out.PLC != nil && out.ARCCO != nil {
+		out.HigherOf = answer.DollarsOf(max(float64(*out.PLC), float64(*out.ARCCO)))
+	}
+	out.Missing = strings.Join(missing, "; ")
+	return out
+}
+
+// replayARCCO fills what ARC-CO paid per base acre, where the actual county
+// yields of all bases are known.
+func replayARCCO(h *position.CommodityBase, c answer.Question, out *YearReplay, mya crop.Price) {
+	perAcre, weighted := 0.0, 0.0
+	var yieldsFrom, benchmarksFrom []string
+	for _, p := range h.Bases {
+		yields := make([]crop.Yield, len(p.Practices))
+		for i, u := range p.Practices {
+			actual, known := position.KnownYield(c.Counties, u.Unit)
+			if !known && u.Weight > 0 {
+				return
+			}
+			yields[i] = program.Round(actual.Value, h.National.Terms.YieldDecimals)
+			weighted += u.Weight * yields[i] * p.Record.BaseAcres / h.Acres
+			yieldsFrom, benchmarksFrom = flag.Once(yieldsFrom, actual.Source), flag.Once(benchmarksFrom, u.Benchmark.Source)
+		}
+		perAcre += p.Coverage.Rate(h.ActualRevenue(p, mya, yields)) * p.PaymentAcres / h.Acres
+	}
+	out.ARCCO, out.CountyYield, out.ShareTaken = answer.DollarsOf(perAcre), answer.DollarsOf(weighted), h.ShareAssumed()
+	out.YieldSource, out.Benchmark = strings.Join(yieldsFrom, "; "), strings.Join(benchmarksFrom, "; ")
+}
+
+// totalOf adds the years of one kind in which both programs have figures.
+func totalOf(years []YearReplay, kind RulesKind) TotalReplay {
+	t := TotalReplay{Rules: kind, CropYears: []crop.CropYear{}}
+	for _, y := range years {
+		if y.Rules != kind || y.PLC == nil || y.ARCCO == nil {
+			continue
+		}
+		t.CropYears = append(t.CropYears, y.CropYear)
+		t.PLC, t.ARCCO = t.PLC+*y.PLC, t.ARCCO+*y.ARCCO
+	}
+	return t
+}

@@ -1,0 +1,121 @@
+package explain
+
+import (
+	"fmt"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+	"fencerow/sim/position"
+)
+
+// Workings are what the law's arithmetic starts from, for a reader who wants to
+// do the sums again: every figure that Compare hands to package program at the mean
+// price and the mean county yields.
+type Workings struct {
+	CropYear crop.CropYear
+	Holdings []Working // farm by farm, in the order of Comparison
+}
+
+// Working is one commodity on one farm. Prices are USD per unit of the commodity,
+// yields units per acre.
+type Working struct {
+	Farm       string // key, "99001-0417"
+	Commodity  crop.Commodity
+	Terms      program.Terms // the law's figures, each with its row
+	History    [5]PastPrice  // of Terms.BenchmarkYears, oldest first
+	Price      *farm.Figure  // mean national price of the crop year; nil: none is projected
+	Target     *farm.Figure  // what PLC pays up to; nil: a past price is missing
+	Benchmark  *farm.Figure  // benchmark price; nil likewise
+	Unpaid     string        // why the base is paid nothing, whatever is elected; "" where it can be paid
+	PLCMissing string        // why PLC cannot be computed; "" when it can
+	ARCMissing string        // likewise
+	Bases      []WorkingBase // one by one
+}
+
+// PastPrice is a marketing-year average price that the law looks back at.
+type PastPrice struct {
+	CropYear crop.CropYear
+	farm.Figure
+}
+
+// WorkingBase is one base in its county.
+type WorkingBase struct {
+	County, CountyName, Tract string
+	BaseAcres                 crop.Acres
+	CRPReduction              crop.Acres  // base given up while land is in CRP, not in BaseAcres
+	PaymentYield              *crop.Yield // nil: not known
+	CutAcres                  crop.Acres  // by which fruit and vegetables cut the payment acres
+	PaymentAcres              crop.Acres
+	IrrigatedShare            crop.Share // where the county has two yields
+	ShareKnown                bool       // the irrigated share was told
+	Practices                 []WorkingPractice
+	Shares                    farm.Shares
+}
+
+// WorkingPractice is one county yield that a base is held against; a county has
+// one, or irrigated and nonirrigated.
+type WorkingPractice struct {
+	Practice       farm.Practice
+	Adjusted       *[5]crop.Yield // the five yields behind the benchmark; nil where only the benchmark is known
+	BenchmarkYield farm.Figure
+	CountyYield    farm.Figure // mean of the crop year, rounded as FSA prints it
+}
+
+// WorkingsOf returns the workings of a crop year; terms the law does not have are
+// an error.
+func WorkingsOf(c answer.Question, y crop.CropYear) (Workings, error) {
+	w := Workings{CropYear: y}
+	for _, f := range c.Operation.Farms {
+		holdings, err := c.Sources().CommodityBases(f, y)
+		if err != nil {
+			return w, fmt.Errorf("crop year %d: %w", y, err)
+		}
+		for _, h := range holdings {
+			w.Holdings = append(w.Holdings, workingOf(c, h, y))
+		}
+	}
+	return w, nil
+}
+
+func workingOf(c answer.Question, h *position.CommodityBase, y crop.CropYear) Working {
+	n := h.National
+	w := Working{Farm: h.Farm.Key(), Commodity: h.Commodity, Terms: n.Terms, Unpaid: h.Unpaid, PLCMissing: h.PLCMissing, ARCMissing: h.ARCMissing}
+	for i, year := range n.Terms.BenchmarkYears() {
+		w.History[i] = PastPrice{year, n.History[i]}
+	}
+	if n.Target.Status != "" {
+		w.Target = &n.Target
+	}
+	if n.BenchmarkPrice.Status != "" {
+		w.Benchmark = &n.BenchmarkPrice
+	}
+	if price, ok := c.Sources().Price(h.Commodity, y, n.Terms.PriceDecimals); ok {
+		mean := price.Figure
+		mean.Value = program.Round(price.Mean(), n.Terms.PriceDecimals)
+		w.Price = &mean
+	}
+	for _, p := range h.Bases {
+		w.Bases = append(w.Bases, workingBase(h, p))
+	}
+	return w
+}
+
+func workingBase(h *position.CommodityBase, p position.Base) WorkingBase {
+	b := WorkingBase{
+		County: p.County, CountyName: p.CountyName, Tract: p.Record.Tract, BaseAcres: p.Record.BaseAcres, CRPReduction: p.Record.CRPReduction, PaymentYield: p.Record.PaymentYield,
+		PaymentAcres: p.PaymentAcres, IrrigatedShare: p.IrrigatedShare, ShareKnown: p.Record.IrrigatedShare != nil, Shares: p.Shares,
+	}
+	if h.Unpaid == "" {
+		b.CutAcres = program.PaymentAcres(p.Record.BaseAcres, h.National.Terms.PaymentAcreShare) - p.PaymentAcres
+	}
+	for _, u := range p.Practices {
+		practice := WorkingPractice{Practice: u.Unit.Practice, Adjusted: u.Benchmark.Five, BenchmarkYield: u.Benchmark.Figure}
+		if u.Known {
+			practice.CountyYield = farm.Figure{Value: program.Round(u.Outlook.Mean, h.National.Terms.YieldDecimals), Status: u.Outlook.Status, Source: u.Outlook.MeanFrom}
+		}
+		b.Practices = append(b.Practices, practice)
+	}
+	return b
+}

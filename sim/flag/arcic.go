@@ -1,0 +1,39 @@
+package flag
+
+import (
+	"fmt"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/program/law"
+	"fencerow/sim/answer"
+	"fencerow/sim/position"
+)
+
+// noPlantingARCIC speaks where ARC-IC is on record and no covered crop is
+// planted or prevented in the crop year.
+func noPlantingARCIC(c Case) []answer.Flag {
+	if !position.OnRecord(c.Farm, farm.ARCIC) {
+		return nil
+	}
+	for _, commodity := range crop.Commodities() {
+		if c.Farm.PlantedAcres(string(commodity), c.CropYear)+c.Farm.PreventedAcres(string(commodity), c.CropYear) > 0 {
+			return nil
+		}
+	}
+	message := fmt.Sprintf("ARC-IC is on record and no covered crop is entered as planted or prevented for crop year %d: ARC-IC pays by what is planted, so it cannot be worked out, and a farm without covered plantings is paid nothing under it unless it is pooled. Enter planted, or choose another program.", c.CropYear)
+	return []answer.Flag{{Code: "no_planting_arc_ic", Severity: answer.Error, Message: message, Source: "7 U.S.C. 9017(b)(2)"}}
+}
+
+// unverifiedIndividual speaks where ARC-IC figures enter the answer.
+func unverifiedIndividual(c Case) []answer.Flag {
+	if c.Individual == nil || c.Individual.Missing != "" {
+		return nil
+	}
+	details, err := law.Find("individual_coverage_details", "", c.CropYear)
+	if err != nil {
+		return nil
+	}
+	message := fmt.Sprintf("The figures of ARC-IC for crop year %d are not confirmed in an opened primary text: %s. Ask the county office to work one out before choosing it.", c.CropYear, details.Note)
+	return []answer.Flag{{Code: "unverified_figure", Severity: answer.Warning, Message: message, Source: details.Citation()}}
+}

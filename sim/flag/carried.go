@@ -1,0 +1,74 @@
+package flag
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+	"fencerow/sim/position"
+)
+
+// priceCarried names the commodities whose price of the crop year, or of one of the
+// five years behind its reference and benchmark price, is carried, with one market
+// file that replaces all such prices.
+func priceCarried(c Case) []answer.Flag {
+	var told, units, prices []string
+	tested := ""
+	for _, h := range c.Holdings {
+		five := h.National.Terms.BenchmarkYears()
+		years := c.carriedYears(h.Commodity, five[0])
+		enters := slices.DeleteFunc(slices.Clone(years), func(y crop.CropYear) bool { return y != c.CropYear && !slices.Contains(five[:], y) })
+		if len(enters) == 0 || slices.Contains(units, unitEntry(h.Commodity)) {
+			continue
+		}
+		tested = c.Market.Outlook[h.Commodity][enters[0]].Carried.Tested
+		told, units, prices = append(told, c.toldCarried(h.Commodity, enters)), append(units, unitEntry(h.Commodity)), append(prices, c.fileEntry(h.Commodity, years))
+	}
+	if len(told) == 0 {
+		return nil
+	}
+	message := fmt.Sprintf("No USDA price is at hand for these crop years, so the last one is carried. %s."+answer.OffersFile+
+		"{format: %s, as_of: %s, source: \"who says so\", units: {%s}, outlook: {%s}}", strings.Join(told, ". "), farm.MarketFormat, c.Today.Format(time.DateOnly), strings.Join(units, ", "), strings.Join(prices, ", "))
+	return []answer.Flag{{Code: "price_carried", Severity: answer.Warning, Message: message, Source: "docs/method.md, carried prices; error of crop years " + tested}}
+}
+
+func unitEntry(c crop.Commodity) string { return fmt.Sprintf("%s: %s", c, c.Unit().Price()) }
+
+// toldCarried says how the prices of one commodity that enter the answer were carried.
+func (c Case) toldCarried(commodity crop.Commodity, years []crop.CropYear) string {
+	name := commodity.Name()
+	var each []string
+	for _, y := range years {
+		o := c.Market.Outlook[commodity][y]
+		each = append(each, fmt.Sprintf("%s %s for %d, typical error %.0f percent", position.PlainPrice(o.Value), commodity.Unit().Price(), y, 100*o.Carried.Error))
+	}
+	how := c.Market.Outlook[commodity][years[len(years)-1]].Carried
+	return fmt.Sprintf("%s%s: that of %d, %s: %s", strings.ToUpper(name[:1]), name[1:], how.From, how.Rule, strings.Join(each, "; "))
+}
+
+// fileEntry is the outlook of one commodity in a market file, with the spread that is
+// taken here, so that the file changes nothing until it is changed.
+func (c Case) fileEntry(commodity crop.Commodity, years []crop.CropYear) string {
+	var prices []string
+	for _, y := range years {
+		o := c.Market.Outlook[commodity][y]
+		prices = append(prices, fmt.Sprintf("%d: {price: %s, volatility: %.3f}", y, position.PlainPrice(o.Value), o.Carried.Error))
+	}
+	return fmt.Sprintf("%s: {%s}", commodity, strings.Join(prices, ", "))
+}
+
+// carriedYears returns the crop years with a carried price from first to the year
+// asked about: each course of prices runs through them.
+func (c Case) carriedYears(commodity crop.Commodity, first crop.CropYear) (years []crop.CropYear) {
+	for y := first; y <= c.CropYear; y++ {
+		_, known := c.Market.MYA[commodity][y]
+		if o := c.Market.Outlook[commodity][y]; !known && o.Carried != nil {
+			years = append(years, y)
+		}
+	}
+	return years
+}

@@ -1,0 +1,203 @@
+package flag
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/program/law"
+	"fencerow/sim/answer"
+	"fencerow/sim/position"
+)
+
+// newElectionNeeded speaks in a year whose rules ask every farm to elect anew.
+func newElectionNeeded(c Case) []answer.Flag {
+	rule, err := law.Find("election_rule", "", c.CropYear)
+	if err != nil || rule.Text != NewElectionRule {
+		return nil
+	}
+	message := fmt.Sprintf("No earlier election carries into crop year %d. To be paid for %d, all producers on the farm need an election for each crop and a signed contract, even to keep the same program.", c.CropYear, c.CropYear)
+	if without := withoutElection(c.CropYear); without != "" {
+		message += " " + without
+	}
+	return []answer.Flag{{Code: answer.NewElectionFlag, Severity: answer.Warning, Message: message, Source: rule.Citation()}}
+}
+
+// withoutElection says what follows where no election is made in a crop year that
+// needs a new one, "" where the law has no row for it.
+func withoutElection(y crop.CropYear) string {
+	now, err := law.Find("without_election", "", y)
+	later, laterErr := law.Find("without_election", "", y+1)
+	if err != nil || laterErr != nil || now.Text != "no_payment" {
+		return ""
+	}
+	text := fmt.Sprintf("Without an election that all producers agree on, nothing is paid for %d. Later years then start from the coverage of %s, until it is changed.", y, strings.TrimPrefix(later.Text, "coverage_of_"))
+	if contract, err := law.Find("payment_without_contract", "", y); err == nil && contract.Text == "none" {
+		text += " An election without a signed contract pays nothing."
+	}
+	if crop.Weakest(now.Status, later.Status) == crop.Unverified {
+		text += " This comes from a digest and is not confirmed in the words of the law: ask the county office."
+	}
+	return text
+}
+
+// contractMissed speaks where sign-up closed unsigned.
+func contractMissed(c Case) []answer.Flag {
+	if contract, _ := c.Farm.Contract.In(c.CropYear); contract != farm.Missed {
+		return nil
+	}
+	message := fmt.Sprintf("No contract was signed for crop year %d before sign-up closed: this farm is paid nothing for it, whatever was elected. Ask the county office whether a late-filing provision is open.", c.CropYear)
+	return []answer.Flag{{Code: "contract_missed", Severity: answer.Error, Message: message, Source: CitationOf("payment_without_contract", c.CropYear)}}
+}
+
+// deadlineUnknown speaks where the year's last sign-up day is not known.
+func deadlineUnknown(c Case) []answer.Flag {
+	day, err := law.Find("last_signup_day", "", c.CropYear)
+	if err != nil || day.Text != "unknown" {
+		return nil
+	}
+	message := fmt.Sprintf("The sign-up dates of crop year %d are not known here. Ask the county office for the last day.", c.CropYear)
+	return []answer.Flag{{Code: "deadline_unknown", Severity: answer.Warning, Message: message, Source: day.Citation()}}
+}
+
+// noPriceProjection names each commodity without a projected price, or without
+// a past price that its reference or benchmark price is built on.
+func noPriceProjection(c Case) []answer.Flag {
+	var flags []answer.Flag
+	for _, h := range c.Holdings {
+		missing := h.National.Missing
+		if _, ok := c.Sources().Price(h.Commodity, c.CropYear, h.National.Terms.PriceDecimals); !ok {
+			missing = fmt.Sprintf("a projected price of %s for crop year %d", h.Commodity.Name(), c.CropYear)
+		}
+		if missing == "" {
+			continue
+		}
+		message := fmt.Sprintf("There is no %s, so %s has no odds for crop year %d. Enter one in a market file, with its date and source.", strings.TrimPrefix(missing, "a "), h.Commodity.Name(), c.CropYear)
+		flags = append(flags, answer.Flag{Code: "no_price_projection", Severity: answer.Error, Message: message, Source: c.Market.Source})
+	}
+	return flags
+}
+
+// paymentYieldMissing names each base without a payment yield: PLC is unknown.
+func paymentYieldMissing(c Case) []answer.Flag {
+	return c.eachPart(func(h *position.CommodityBase, p position.Base) (answer.Flag, bool) {
+		message := fmt.Sprintf("The %s base has no payment yield%s, so PLC is unknown, not zero. Copy it from the farm record, or ask the county office which yield the base carries.", h.Commodity.Name(), onTract(p.Record))
+		return answer.Flag{Code: "payment_yield_missing", Severity: answer.Error, Message: message, Source: "7 U.S.C. 9013"}, p.Record.PaymentYield == nil
+	})
+}
+
+// yieldMissing speaks where no source has a benchmark yield of the county.
+func yieldMissing(c Case) []answer.Flag {
+	return c.eachPart(func(h *position.CommodityBase, p position.Base) (answer.Flag, bool) {
+		without := len(p.Practices) == 0 || p.Lacking != "" || slices.ContainsFunc(p.Practices, func(u position.Practice) bool {
+			return u.Benchmark.Status == "" && u.Weight > 0
+		})
+		which := h.Commodity.Name()
+		if p.Lacking != "" {
+			which = string(p.Lacking) + " " + which
+		}
+		message := fmt.Sprintf("No source has a benchmark yield of %s in county %s for crop year %d: ARC-CO is unknown. Give the agency's county table (--county-table) or a county file with the five adjusted yields.", which, p.County, c.CropYear)
+		return answer.Flag{Code: "yield_missing", Severity: answer.Error, Message: message, Source: "7 U.S.C. 9017(c)(2)"}, without
+	})
+}
+
+// twoCounties speaks where base lies in more than one county, or in another
+// than the one that administers the farm.
+func twoCounties(c Case) []answer.Flag {
+	counties := []string{c.Farm.County}
+	for _, b := range c.Farm.Bases {
+		if county := b.PhysicalCounty(c.Farm); !slices.Contains(counties, county) {
+			counties = append(counties, county)
+		}
+	}
+	if len(counties) == 1 {
+		return nil
+	}
+	rule, err := law.Find("base_county", "", c.CropYear)
+	if err != nil {
+		return nil
+	}
+	says := "ARC-CO pays by the county where the base lies"
+	if rule.Text == "administrative_county" {
+		says = "ARC-CO of that year paid by the county that administers the farm"
+	}
+	message := fmt.Sprintf("The farm is administered in county %s and has base in %s: %s. Check the tracts and their counties on the farm record.", c.Farm.County, strings.Join(counties[1:], ", "), says)
+	return []answer.Flag{{Code: "two_counties", Severity: answer.Warning, Message: message, Source: rule.Citation()}}
+}
+
+// baseExceedsCropland compares base, CRP reduction and unassigned base with the
+// cropland, where the file gives it.
+func baseExceedsCropland(c Case) []answer.Flag {
+	if c.Farm.Cropland == nil {
+		return nil
+	}
+	base := c.Farm.Unassigned
+	for _, b := range c.Farm.Bases {
+		base += b.BaseAcres + b.CRPReduction
+	}
+	if base <= *c.Farm.Cropland {
+		return nil
+	}
+	message := fmt.Sprintf("Base acres, CRP reduction and unassigned base come to %.2f acres on %.2f acres of cropland. Only approved double cropping allows that: check the figures against the farm record.", base, *c.Farm.Cropland)
+	return []answer.Flag{{Code: "base_exceeds_cropland", Severity: answer.Warning, Message: message, Source: "7 U.S.C. 9012(b)"}}
+}
+
+// countyStale speaks where a benchmark does not come from an agency table of
+// that program year.
+func countyStale(c Case) []answer.Flag {
+	var typed []string
+	for _, h := range c.Holdings {
+		for _, p := range h.Bases {
+			for _, u := range p.Practices {
+				name := h.Commodity.Name() + " in county " + p.County
+				if u.Benchmark.Status != "" && !u.Benchmark.Agency && !slices.Contains(typed, name) {
+					typed = append(typed, name)
+				}
+			}
+		}
+	}
+	if len(typed) == 0 {
+		return nil
+	}
+	message := fmt.Sprintf("The crop year %d benchmark yield of %s is typed or projected, not from the agency's table of that year. Compare it with the table when it is published.", c.CropYear, strings.Join(typed, ", "))
+	return []answer.Flag{{Code: "county_stale", Severity: answer.Warning, Message: message, Source: "FSA ARC-CO county table"}}
+}
+
+// marketStale speaks where a projected price is older than staleDays.
+func marketStale(c Case) []answer.Flag {
+	var old []string
+	for _, h := range c.Holdings {
+		outlook, projected := c.Market.Outlook[h.Commodity][c.CropYear]
+		if !projected {
+			continue
+		}
+		if days := int(c.Today.Sub(outlook.AsOf).Hours() / 24); days > StaleDays {
+			old = append(old, fmt.Sprintf("%s (%s, %d days)", h.Commodity.Name(), outlook.AsOf.Format(time.DateOnly), days))
+		}
+	}
+	if len(old) == 0 {
+		return nil
+	}
+	message := fmt.Sprintf("Projected prices are over %d days old on %s: %s. Enter newer ones in a market file: the lead can turn with the price.", StaleDays, c.Today.Format(time.DateOnly), strings.Join(old, ", "))
+	return []answer.Flag{{Code: "market_stale", Severity: answer.Warning, Message: message, Source: c.Market.Source}}
+}
+
+// correlationRepaired tells which correlations of the market file were moved.
+func correlationRepaired(c Case) []answer.Flag {
+	if len(c.Repairs) == 0 {
+		return nil
+	}
+	var moved []string
+	for _, r := range c.Repairs {
+		moved = append(moved, fmt.Sprintf("%s with %s from %.3f to %.3f", r.A.Name(), r.B.Name(), r.From, r.To))
+	}
+	message := fmt.Sprintf("The price correlations of the market file cannot hold together with the others; the nearest that can are used: %s. State others if these are not meant.", strings.Join(moved, ", "))
+	return []answer.Flag{{Code: "correlation_repaired", Severity: answer.Warning, Message: message, Source: c.Market.Source}}
+}
+
+// NewElectionRule is the word of the law's row for a year in which every farm must
+// elect anew.
+const NewElectionRule = "new_election_required"

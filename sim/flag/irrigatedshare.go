@@ -1,0 +1,57 @@
+package flag
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fencerow/program"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+	"fencerow/sim/position"
+)
+
+// irrigatedHistoryMissing speaks where the county has yields by practice and the
+// file does not say how much of the base counts as irrigated.
+func irrigatedHistoryMissing(c Case) []answer.Flag {
+	var flags []answer.Flag
+	for i, h := range c.Holdings {
+		if !h.ShareAssumed() {
+			continue
+		}
+		var a *answer.AssumedShare
+		if c.Parts != nil {
+			a = c.Parts[i].AssumedShare
+		}
+		flags = append(flags, answer.Flag{Code: "irrigated_history_missing", Severity: answer.Warning, Message: shareMessage(h, a), Source: "7 CFR 1412.53"})
+	}
+	return flags
+}
+
+// shareMessage says where a share is lacking, what is assumed, what ARC-CO
+// averages at both ends and what to copy; a is nil where no money is computed.
+func shareMessage(h *position.CommodityBase, a *answer.AssumedShare) string {
+	var where []string
+	one := farm.Practice("")
+	for _, p := range h.Bases {
+		if !p.ShareAssumed {
+			continue
+		}
+		where = Once(where, p.County+onTract(p.Record))
+		if !p.Open() {
+			one = p.Practices[0].Unit.Practice
+		}
+	}
+	text := fmt.Sprintf("The %s base in county %s has no irrigated_share, and the county's yields are by practice. ", h.Commodity.Name(), strings.Join(where, " and "))
+	switch {
+	case !slices.ContainsFunc(h.Bases, position.Base.Open):
+		text += fmt.Sprintf("Only a yield for %s land is known there, so all of the base is taken as %s (assumed). ", one, one)
+	case a == nil || a.At0 == nil:
+		text += "Without it a share of 0 is taken (assumed). "
+	case a.At1 == nil:
+		text += fmt.Sprintf("ARC-CO averages $%s per base acre if none is irrigated, as shown (assumed). For all irrigated a yield is missing. ", program.Text(float64(*a.At0), 2))
+	default:
+		text += fmt.Sprintf("ARC-CO averages $%s per base acre if none is irrigated, as shown (assumed), and $%s if all is. ", program.Text(float64(*a.At0), 2), program.Text(float64(*a.At1), 2))
+	}
+	return text + "Copy the historical irrigated percentage (HIP) from the farm record. It is history, not this year's pivots."
+}

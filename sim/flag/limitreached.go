@@ -1,0 +1,44 @@
+package flag
+
+import (
+	"fmt"
+
+	"fencerow/program"
+	"fencerow/program/farm"
+	"fencerow/program/law"
+	"fencerow/sim/answer"
+	"fencerow/sim/limits"
+)
+
+// FlagOfLimit tells it on every farm that the recipient is paid for.
+func FlagOfLimit(l limits.LimitReached, people limits.Rules, f farm.Farm) (answer.Flag, bool) {
+	if !people.Concerns(f, l.Recipient) {
+		return answer.Flag{}, false
+	}
+	row, err := law.Find("payment_limit", "", people.CropYear)
+	if err != nil {
+		return answer.Flag{}, false
+	}
+	message := fmt.Sprintf("%s reaches the payment limit of %s in %s of 100 outcomes; it keeps back %s on average, after sequestration.", l.Recipient, marked(plainDollars(l.Limit), l.Status), inHundred(l.Chance), plainDollars(l.Withheld))
+	for _, a := range l.Alone {
+		message += fmt.Sprintf(" The %s base of farm %s under %s reaches it alone in %s of 100: the choices for all other bases that count toward this limit change what %s is paid by at most %s on average.", a.Pick.Commodity.Name(), a.Pick.Farm, a.Pick.Program, inHundred(a.Chance), l.Recipient, plainDollars(a.Others))
+	}
+	used := "after sequestration"
+	if people.Rule.Reduced == 0 {
+		used = "before sequestration"
+	}
+	message += " Payments from farms outside this file count too (limit_used, in dollars " + used + "). Ask the county office about shares and entities before signing, not after."
+	return answer.Flag{Code: "limit_reached", Severity: answer.Warning, Message: message, Source: row.Citation()}, true
+}
+
+// inHundred writes a chance in 100 outcomes: "less than 1" for what can happen.
+func inHundred(chance float64) string {
+	switch n := program.Round(100*chance, 0); {
+	case n == 0:
+		return "less than 1"
+	case n == 100 && chance < 1:
+		return "more than 99"
+	default:
+		return fmt.Sprintf("%.0f", n)
+	}
+}

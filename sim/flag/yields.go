@@ -1,0 +1,157 @@
+package flag
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+	"fencerow/sim/odds"
+	"fencerow/sim/payoff"
+	"fencerow/sim/position"
+)
+
+// yieldOutOfLine speaks where a mean was not taken because it stands too far from
+// the benchmark.
+func yieldOutOfLine(c Case) []answer.Flag {
+	return c.eachPractice(func(h *position.CommodityBase, u position.Practice) (answer.Flag, bool) {
+		no := u.Outlook.Refused
+		if no == nil {
+			return answer.Flag{}, false
+		}
+		message := fmt.Sprintf("County %s, %s%s: past yields point to %.1f %s for %d, and the benchmark yield is %.1f. They are too far apart, so %.1f is used. If you know better, type a yield under outlook in a county file.",
+			u.Unit.County, h.Commodity.Name(), ofPractice(u.Unit.Practice), no.Mean, h.Commodity.Unit().Yield(), c.CropYear, no.Benchmark, no.Used.Value)
+		return answer.Flag{Code: "yield_out_of_line", Severity: answer.Warning, Message: message, Source: no.Used.Source}, true
+	})
+}
+
+// yieldNotKnown speaks where the crop is in by today's date and nothing is known of
+// the county's yield.
+func yieldNotKnown(c Case) []answer.Flag {
+	return c.eachPractice(func(h *position.CommodityBase, u position.Practice) (answer.Flag, bool) {
+		end := odds.HarvestEnd(h.Commodity, c.CropYear)
+		about := ""
+		if end.Status.Marked() {
+			about = " (" + string(end.Status) + ")"
+		}
+		line := fmt.Sprintf("- {commodity: %s, practice: %s, outlook: {%d: {yield: YIELD, known_from: %s}}}", h.Commodity, u.Unit.Practice, c.CropYear, odds.StateReport)
+		message := fmt.Sprintf("The %s harvest of %d has usually ended by %s%s, and nothing is known of the yield of county %s%s. The odds are still those before harvest. "+
+			"Type the State's yield as USDA reports it (known_from: %s). Or type what your own crop and four other growers, or an elevator of the county, show (%s). "+
+			"Under yields of the county file, with the figure in place of YIELD: %s",
+			h.Commodity.Name(), c.CropYear, end.Day.Format(time.DateOnly), about, u.Unit.County, ofPractice(u.Unit.Practice), odds.StateReport, odds.LocalHarvest, line)
+		return answer.Flag{Code: "yield_not_known", Severity: answer.Warning, Message: message, Source: end.Source}, u.Outlook.Stage == odds.BeforeHarvest && u.Outlook.SD > 0 && c.Today.After(end.Day)
+	})
+}
+
+// yearsLookedAt is over how many of the last years agencies' yields are counted.
+const yearsLookedAt = 10
+
+// yieldSourceMayDiffer speaks where some of the last years have no yield of NASS or
+// RMA: the yield that pays may come from another source.
+func yieldSourceMayDiffer(c Case) []answer.Flag {
+	var flags []answer.Flag
+	for i, h := range c.Holdings {
+		var gaps []string
+		for _, p := range h.Bases {
+			for _, u := range p.Practices {
+				if u.Weight > 0 || p.Open() {
+					gaps = Once(gaps, c.gap(u))
+				}
+			}
+		}
+		if len(gaps) == 0 {
+			continue
+		}
+		message := fmt.Sprintf("No yield of NASS or RMA is at hand for %s. The county yield that FSA pays on may then come from another source: other yields of the State, or of nearby farms. ", strings.Join(gaps, ", and for "))
+		flags = append(flags, answer.Flag{Code: "yield_source_may_differ", Severity: answer.Info, Message: message + c.yieldMoves(i), Source: "7 U.S.C. 9017(g)(4)-(5); 7 CFR 1412.3"})
+	}
+	return flags
+}
+
+// gap says in how many of the last ten years neither agency has a yield of a county;
+// "" where none is lacking, the yield is known, or the county has no series of theirs.
+func (c Case) gap(u position.Practice) string {
+	if u.Outlook.Stage == odds.Final {
+		return ""
+	}
+	has := publishedYears(c.Counties, u.Unit)
+	last := min(c.newestPublished(position.StateOf(u.Unit.County), u.Unit.Commodity), u.Unit.CropYear-1)
+	if len(has) == 0 || last == 0 {
+		return ""
+	}
+	lacking := 0
+	for y := last - yearsLookedAt + 1; y <= last; y++ {
+		if !has[y] {
+			lacking++
+		}
+	}
+	if lacking == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s in county %s%s in %d of the %d years %d to %d", u.Unit.Commodity.Name(), u.Unit.County, ofPractice(u.Unit.Practice), lacking, yearsLookedAt, last-yearsLookedAt+1, last)
+}
+
+// publishedYears returns the years in which NASS or RMA has a yield of a county.
+func publishedYears(book farm.CountyBook, u position.CountyUnit) map[crop.CropYear]bool {
+	years := map[crop.CropYear]bool{}
+	for _, e := range position.Related(book, u) {
+		for _, series := range []map[crop.CropYear]crop.Yield{e.Harvested, e.Insured} {
+			for y := range series {
+				years[y] = true
+			}
+		}
+	}
+	return years
+}
+
+// newestPublished returns the newest year of which NASS or RMA has a yield of any
+// county of a State, 0 for none.
+func newestPublished(book farm.CountyBook, s stateCrop) (newest crop.CropYear) {
+	for _, code := range book.Codes(s.state) {
+		for _, practice := range []farm.Practice{farm.AllPractices, farm.Irrigated, farm.Nonirrigated} {
+			for y := range publishedYears(book, position.CountyUnit{County: code, Commodity: s.commodity, Practice: practice}) {
+				newest = max(newest, y)
+			}
+		}
+	}
+	return newest
+}
+
+// newestPublished is found once for all farms of a run.
+func (c Case) newestPublished(state string, commodity crop.Commodity) crop.CropYear {
+	s := stateCrop{state, commodity}
+	if c.Seen == nil {
+		return newestPublished(c.Counties, s)
+	}
+	return c.Seen.newest.Of(s, func() crop.CropYear { return newestPublished(c.Counties, s) })
+}
+
+// yieldMoves are the factors on the county yield that a flag tells ARC-CO at.
+var yieldMoves = []payoff.Sensitivity{{Price: 1, Yield: 0.90}, {Price: 1, Yield: 0.95}, {Price: 1, Yield: 1.05}, {Price: 1, Yield: 1.10}}
+
+// yieldMoves says what ARC-CO of a holding averages at other county yields; "" where
+// no money is computed, or for many farms.
+func (c Case) yieldMoves(i int) string {
+	if c.Rates == nil || c.Brief || c.Parts[i].Programs.Of(farm.ARCCO) == nil {
+		return ""
+	}
+	h := c.Holdings[i]
+	price, ok := c.Rates.Price(h.Commodity, c.CropYear, h.National.Terms.PriceDecimals)
+	if !ok {
+		return ""
+	}
+	means := make([]float64, len(yieldMoves))
+	for _, p := range h.Bases {
+		for k, mean := range c.Rates.MeansUnder(&payoff.ARCCORate{Of: h, Base: p, Price: price}, yieldMoves) {
+			means[k] += mean * p.PaymentAcres / h.Acres
+		}
+	}
+	usd := func(x float64) string { return "$" + program.Text(x, 2) }
+	off := func(k int) string { return odds.Percent(math.Abs(yieldMoves[k].Yield - 1)) }
+	return fmt.Sprintf("ARC-CO averages %s per base acre as shown. With county yields %s lower it averages %s, %s lower %s, %s higher %s, %s higher %s.",
+		usd(float64(c.Parts[i].Programs.Of(farm.ARCCO).Mean)), off(1), usd(means[1]), off(0), usd(means[0]), off(2), usd(means[2]), off(3), usd(means[3]))
+}

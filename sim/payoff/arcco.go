@@ -1,0 +1,161 @@
+package payoff
+
+import (
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/odds"
+	"fencerow/sim/position"
+	"fencerow/sim/scenario"
+)
+
+// ARCCORate is the ARC-CO rate of a base, USD/acre: each scenario against its own
+// guarantee where that differs.
+type ARCCORate struct {
+	Of    *position.CommodityBase
+	Base  position.Base
+	Price position.Price
+
+	coverage  func(guarantee, maximum []crop.Revenue, from int)
+	guarantee []crop.Revenue
+	maximum   []crop.Revenue
+	from      int // of the scenarios that they are filled for; -1: none
+}
+
+// Key names the county, commodity and irrigated share.
+func (r *ARCCORate) Key() Key {
+	return Key{Program: farm.ARCCO, Commodity: r.Of.Commodity, County: r.Base.County, IrrigatedShare: r.Base.IrrigatedShare}
+}
+
+// Fill sets USD per acre by scenario of a tile.
+func (r *ARCCORate) Fill(rates, most []float64, t *Tile) {
+	if r.coverage == nil {
+		r.coverage, r.from = coverageOf(t.year, r.Of.National, r.Base), -1
+		r.guarantee, r.maximum = make([]crop.Revenue, t.Length), make([]crop.Revenue, t.Length)
+	}
+	if r.from != t.From {
+		r.coverage(r.guarantee, r.maximum, t.From)
+		r.from = t.From
+	}
+	r.revenues(rates, t)
+	for i, revenue := range rates {
+		rates[i] = program.ARCCO{Guarantee: r.guarantee[i], Maximum: r.maximum[i]}.Rate(revenue)
+	}
+	copy(most, r.maximum)
+}
+
+// revenues sets dst to the actual revenue of the base in each scenario.
+func (r *ARCCORate) revenues(dst []crop.Revenue, t *Tile) {
+	terms := r.Of.National.Terms
+	prices := t.Prices(r.Of.Commodity, r.Price)
+	if len(r.Base.Practices) == 1 {
+		for i, yield := range t.Yields(r.Base.Practices[0], terms.YieldDecimals) {
+			dst[i] = program.ActualRevenue(yield, program.ActualPrice(prices[i], terms.LoanRate))
+		}
+		return
+	}
+	irrigated := t.Yields(*r.Base.Practice(farm.Irrigated), terms.YieldDecimals)
+	nonirrigated := t.Yields(*r.Base.Practice(farm.Nonirrigated), terms.YieldDecimals)
+	for i, mya := range prices {
+		price := program.ActualPrice(mya, terms.LoanRate)
+		dst[i] = program.WeightedRevenue(r.Base.IrrigatedShare, program.ActualRevenue(irrigated[i], price), program.ActualRevenue(nonirrigated[i], price))
+	}
+}
+
+// coverageOf returns what fills in guarantee and maximum of scenarios from, from+1 ...
+func coverageOf(d *scenario.Year, n position.National, p position.Base) func(guarantee, maximum []crop.Revenue, from int) {
+	at := coverageAt(d, n, p)
+	if at == nil {
+		at = func(int) program.ARCCO { return p.Coverage }
+	}
+	return func(guarantee, maximum []crop.Revenue, from int) {
+		for i := range guarantee {
+			c := at(from + i)
+			guarantee[i], maximum[i] = c.Guarantee, c.Maximum
+		}
+	}
+}
+
+// coverageAt returns the coverage of a base by scenario, nil where it is the same in
+// all.
+func coverageAt(d *scenario.Year, n position.National, p position.Base) func(draw int) program.ARCCO {
+	prices := d.BenchmarkPrices(n)
+	yields := make([][]crop.Yield, len(p.Practices))
+	differs := prices != nil
+	for j, u := range p.Practices {
+		yields[j] = d.BenchmarkYields(u, n.Terms.YieldDecimals)
+		differs = differs || yields[j] != nil
+	}
+	if !differs {
+		return nil
+	}
+	at := func(j, draw int) program.ARCCO {
+		yield, price := p.Practices[j].Benchmark.Value, n.BenchmarkPrice.Value
+		if yields[j] != nil {
+			yield = yields[j][draw]
+		}
+		if prices != nil {
+			price = prices[draw]
+		}
+		return n.Terms.ARCCO(yield, price)
+	}
+	if len(p.Practices) == 1 {
+		return func(draw int) program.ARCCO { return at(0, draw) }
+	}
+	irrigated, nonirrigated := 0, 1
+	if p.Practices[0].Unit.Practice == farm.Nonirrigated {
+		irrigated, nonirrigated = 1, 0
+	}
+	return func(draw int) program.ARCCO {
+		return program.Weighted(p.IrrigatedShare, at(irrigated, draw), at(nonirrigated, draw))
+	}
+}
+
+// arcco is Agriculture Risk Coverage by county.
+type arcco struct{}
+
+// ID is the key of Agriculture Risk Coverage by county.
+func (arcco) ID() farm.Program { return farm.ARCCO }
+
+// Payoff is what ARC-CO pays on the bases of a commodity, each by the rate of its
+// county; nil where a figure is missing.
+func (arcco) Payoff(y *Year, _ farm.Operation, h *position.CommodityBase, price position.Price, _ Payoffs) *Payoff {
+	if h.ARCMissing != "" {
+		return nil
+	}
+	out := &Payoff{Program: farm.ARCCO, PerAcre: y.Zeros(), maximum: MaximumARCCO(h)}
+	for _, p := range h.Bases {
+		rate := y.RatesOf(&ARCCORate{Of: h, Base: p, Price: price})
+		out.Rates = append(out.Rates, rate)
+		out.sum = append(out.sum, weighted{rate.Scenarios, p.PaymentAcres / h.Acres})
+		out.ByBase = append(out.ByBase, acreClaim(rate.Scenarios, p.PaymentAcres, rate.maximum, program.ARCCOPayment))
+	}
+	out.sum.Fill(out.PerAcre)
+	out.Mean = odds.Mean(out.PerAcre)
+	out.most = func() []crop.Money { return mostARCCO(y.Year, h) }
+	return out
+}
+
+// MaximumARCCO returns the most ARC-CO can pay per base acre, unrounded.
+func MaximumARCCO(h *position.CommodityBase) crop.Money {
+	most := 0.0
+	for _, p := range h.Bases {
+		most += p.Coverage.Maximum * p.PaymentAcres / h.Acres
+	}
+	return most
+}
+
+// mostARCCO returns the most that ARC-CO can pay per base acre in each scenario; give
+// the series back.
+func mostARCCO(d *scenario.Year, h *position.CommodityBase) []crop.Money {
+	most, n := d.Zeros(), d.Size.Tile()
+	guarantee, maximum := make([]crop.Revenue, n), make([]crop.Revenue, n)
+	for _, p := range h.Bases {
+		coverage := coverageOf(d, h.National, p)
+		for from := 0; from < len(most); from += n {
+			coverage(guarantee, maximum, from)
+			scenario.AddScaled(most[from:from+n], p.PaymentAcres/h.Acres, maximum)
+		}
+	}
+	return most
+}

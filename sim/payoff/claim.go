@@ -1,0 +1,84 @@
+package payoff
+
+import (
+	"slices"
+	"sync"
+
+	"fencerow/program/crop"
+	"fencerow/sim/odds"
+	"fencerow/sim/scenario"
+)
+
+// acreClaim is what a rate per acre brings on some acres, by a rule of the law.
+func acreClaim(rates []crop.Revenue, acres crop.Acres, most crop.Revenue, rule func(crop.Revenue, crop.Acres) crop.Money) *Claim {
+	return &Claim{Rates: rates, Most: rule(most, acres), Pay: func(dst []crop.Money, share crop.Share, rates []float64) {
+		for i, rate := range rates {
+			dst[i] += share * rule(rate, acres)
+		}
+	}}
+}
+
+// Claim is what one base is paid in each draw under one program, USD before
+// share. It is worked out from the rates where it is needed, some draws at a
+// time: keeping it would cost more memory than time.
+type Claim struct {
+	Rates []float64                                                 // USD per unit or acre by scenario; money itself without pay
+	Pay   func(dst []crop.Money, share crop.Share, rates []float64) // adds share times what rates bring; nil: rates are money
+	Most  crop.Money                                                // that any scenario can bring
+
+	once    sync.Once
+	average crop.Money
+}
+
+// Means is the average over all draws, worked out once.
+func (p *Claim) Mean(b *scenario.Buffers) crop.Money {
+	p.once.Do(func() {
+		series := b.Zeros()
+		p.Add(series, 1, 0)
+		p.average = odds.Mean(series)
+		b.Release(series)
+	})
+	return p.average
+}
+
+// Add adds share times the payments of draws from, from+1 ... to dst.
+func (p *Claim) Add(dst []crop.Money, share crop.Share, from int) {
+	rates := p.Rates[from : from+len(dst)]
+	if p.Pay != nil {
+		p.Pay(dst, share, rates)
+		return
+	}
+	for i, money := range rates {
+		dst[i] += share * money
+	}
+}
+
+// Claims is a sum of payments, each to a share.
+type Claims []SharedClaim
+
+// SharedClaim is a claim that counts to a share.
+type SharedClaim struct {
+	*Claim
+	Share crop.Share
+}
+
+// Add adds the sum to dst.
+func (all Claims) Add(dst []crop.Money, from int) {
+	for _, p := range all {
+		p.Claim.Add(dst, p.Share, from)
+	}
+}
+
+// allOf is the sum of the payments of all bases.
+func allOf(byPart []*Claim) Claims {
+	var all Claims
+	for _, p := range byPart {
+		all = append(all, SharedClaim{Claim: p, Share: 1})
+	}
+	return all
+}
+
+// ClaimsOf is a series of money as payments.
+func ClaimsOf(series []crop.Money) Claims {
+	return Claims{{&Claim{Rates: series, Most: slices.Max(series)}, 1}}
+}

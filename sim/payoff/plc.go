@@ -1,0 +1,62 @@
+package payoff
+
+import (
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/odds"
+	"fencerow/sim/position"
+)
+
+// PLCRate is the PLC rate of a commodity, USD/unit: each scenario up to its own
+// target price where that differs.
+type PLCRate struct {
+	Base  *position.CommodityBase
+	Price position.Price
+
+	ready    bool
+	contract program.PLC
+	targets  []crop.Price
+}
+
+// Key names the commodity.
+func (r *PLCRate) Key() Key { return Key{Program: farm.PLC, Commodity: r.Base.Commodity} }
+
+// Fill sets USD per unit by scenario of a tile.
+func (r *PLCRate) Fill(rates, most []float64, t *Tile) {
+	if !r.ready {
+		r.contract, r.targets, r.ready = r.Base.PLC(), t.year.Targets(r.Base.National), true
+	}
+	for i, mya := range t.Prices(r.Base.Commodity, r.Price) {
+		if r.targets != nil {
+			r.contract.TargetPrice = r.targets[t.From+i]
+		}
+		rates[i], most[i] = r.contract.Rate(mya), r.contract.MaximumRate()
+	}
+}
+
+// PLC is Price Loss Coverage.
+type plc struct{}
+
+// ID is the key of Price Loss Coverage.
+func (plc) ID() farm.Program { return farm.PLC }
+
+// Payoff is what PLC pays on the bases of a commodity, nil where a figure is missing.
+func (plc) Payoff(y *Year, _ farm.Operation, h *position.CommodityBase, price position.Price, _ Payoffs) *Payoff {
+	if h.PLCMissing != "" {
+		return nil
+	}
+	rate := y.RatesOf(&PLCRate{Base: h, Price: price})
+	out := &Payoff{Program: farm.PLC, Rates: []*Rates{rate}, PerAcre: y.Zeros(), sum: WeightedSum{{rate.Scenarios, h.PLCPerAcre(1)}}}
+	out.sum.Fill(out.PerAcre)
+	out.Mean = odds.Mean(out.PerAcre)
+	for _, p := range h.Bases {
+		yield, acres := *p.Record.PaymentYield, p.PaymentAcres
+		out.ByBase = append(out.ByBase, &Claim{Rates: rate.Scenarios, Most: program.PLCPayment(rate.maximum, yield, acres), Pay: func(dst []crop.Money, share crop.Share, rates []float64) {
+			for i, rate := range rates {
+				dst[i] += share * program.PLCPayment(rate, yield, acres)
+			}
+		}})
+	}
+	return out
+}

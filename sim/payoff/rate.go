@@ -1,0 +1,117 @@
+package payoff
+
+import (
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/odds"
+	"fencerow/sim/scenario"
+)
+
+// Key names a payment rate: every farm with the same key is paid by it, so that it
+// is worked out once.
+type Key struct {
+	Program        farm.Program
+	Commodity      crop.Commodity
+	County         string     // under ARC-CO
+	IrrigatedShare crop.Share // where the county has two yields
+}
+
+// Rate is what a program pays per unit or per acre.
+type Rate interface {
+	Key() Key
+	// Fill sets what is paid in each scenario of a tile, USD, rounded as the law
+	// rounds it, and the most that could be.
+	Fill(rates, most []float64, t *Tile)
+}
+
+// Year are the payment rates of a crop year's scenarios, each worked out once for
+// all farms, and their summaries.
+type Year struct {
+	*scenario.Year
+	made   scenario.Memo[Key, *Rates]
+	shapes scenario.Memo[*Rates, scenario.Summary]
+}
+
+// Rates are a payment rate in all scenarios.
+type Rates struct {
+	Scenarios []float64
+	Means     [len(Sensitivities)]float64 // average under each
+	full      float64                     // share of scenarios in which it is the most there can be
+	maximum   float64                     // the most in any scenario
+}
+
+// For returns a payment rate in all scenarios.
+func (y *Year) RatesOf(r Rate) *Rates {
+	return y.made.Of(r.Key(), func() *Rates {
+		out := &Rates{Scenarios: y.Acquire()}
+		var change [len(Sensitivities)]float64 // summed over the scenarios it is worked out on
+		changed, t := 0, newTile(y.Year)
+		rates, most := make([]float64, t.Length), make([]float64, t.Length)
+		for from := 0; from < len(out.Scenarios); from += t.Length {
+			t.start(from)
+			r.Fill(rates, most, t)
+			copy(out.Scenarios[from:], rates)
+			out.note(rates, most)
+			if from >= movedDraws {
+				continue
+			}
+			changed += len(rates)
+			for m, means := range Sensitivities {
+				if m > 0 && t.depends(means) {
+					t.means = means
+					r.Fill(rates, most, t)
+					change[m] += scenario.SumOf(rates) - scenario.SumOf(out.Scenarios[from:from+len(rates)])
+				}
+			}
+		}
+		mean := odds.Mean(out.Scenarios)
+		for m := range out.Means {
+			out.Means[m] = mean + change[m]/float64(changed)
+		}
+		out.full /= float64(len(out.Scenarios))
+		return out
+	})
+}
+
+// MeansUnder returns the average of a payment rate with its means moved. Like every
+// move of a mean it is worked out on the first movedDraws scenarios, by what it changes
+// there.
+func (y *Year) MeansUnder(r Rate, all []Sensitivity) []float64 {
+	drawn := y.RatesOf(r)
+	change, t := make([]float64, len(all)), newTile(y.Year)
+	rates, most := make([]float64, t.Length), make([]float64, t.Length)
+	draws := min(movedDraws, len(drawn.Scenarios))
+	for from := 0; from < draws; from += t.Length {
+		t.start(from)
+		for k, means := range all {
+			t.means = means
+			r.Fill(rates, most, t)
+			for i, x := range rates {
+				change[k] += x - drawn.Scenarios[from+i]
+			}
+		}
+	}
+	for k := range change {
+		change[k] = drawn.Means[0] + change[k]/float64(draws)
+	}
+	return change
+}
+
+// note counts one tile of rates; most is what each can be at most.
+func (r *Rates) note(rates, most []float64) {
+	for i, rate := range rates {
+		if rate > 0 && rate >= most[i]-crop.Noise {
+			r.full++
+		}
+		r.maximum = max(r.maximum, most[i])
+	}
+}
+
+// shapeOfRates describes rates, which many farms share.
+func (y *Year) shapeOfRates(r *Rates) scenario.Summary {
+	return y.shapes.Of(r, func() scenario.Summary {
+		s := y.Describe(r.Scenarios)
+		s.AtMaximum, s.Maximum = r.full, r.maximum
+		return s
+	})
+}

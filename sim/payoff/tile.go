@@ -1,0 +1,130 @@
+package payoff
+
+import (
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/sim/odds"
+	"fencerow/sim/position"
+	"fencerow/sim/scenario"
+)
+
+// Tile is a few scenarios in a row: prices and county yields rounded as FSA prints
+// them, with their means moved where that is asked for. What is known does not move.
+type Tile struct {
+	year   *scenario.Year
+	From   int // the first scenario
+	Length int
+	means  Sensitivity
+	prices []*tilePrice
+	yields []*tileYield
+}
+
+// tilePrice is one commodity's price in a tile, by factor on its mean.
+type tilePrice struct {
+	commodity crop.Commodity
+	raw       []crop.Price
+	rounded   rounded
+}
+
+// tileYield is one county yield in a tile, likewise.
+type tileYield struct {
+	unit    position.CountyUnit
+	shock   *odds.Shock
+	at      func(float64) crop.Yield
+	raw     []crop.Yield
+	filled  bool // for the scenarios at hand
+	rounded rounded
+}
+
+// rounded are series by the factor that they were multiplied with before rounding.
+type rounded []struct {
+	by     float64
+	series []float64
+	filled bool
+}
+
+func newTile(y *scenario.Year) *Tile {
+	return &Tile{year: y, Length: y.Size.Tile(), means: Sensitivities[0]}
+}
+
+// start moves on to the scenarios from from, with the means as drawn.
+func (t *Tile) start(from int) {
+	t.From, t.means = from, Sensitivities[0]
+	for _, p := range t.prices {
+		p.rounded.forget()
+	}
+	for _, y := range t.yields {
+		y.filled = false
+		y.rounded.forget()
+	}
+}
+
+// depends reports whether what was asked for so far changes where means are moved.
+func (t *Tile) depends(means Sensitivity) bool {
+	return means.Price != 1 && len(t.prices) > 0 || means.Yield != 1 && len(t.yields) > 0
+}
+
+// Prices returns the price of a commodity in each scenario.
+func (t *Tile) Prices(c crop.Commodity, p position.Price) []crop.Price {
+	var of *tilePrice
+	for _, one := range t.prices {
+		if one.commodity == c {
+			of = one
+		}
+	}
+	if of == nil {
+		of = &tilePrice{commodity: c, raw: t.year.RawPrices(c, p)}
+		t.prices = append(t.prices, of)
+	}
+	return of.rounded.of(of.raw[t.From:t.From+t.Length], t.means.Price, p.Final, p.Decimals)
+}
+
+// Yields returns a county yield in each scenario.
+func (t *Tile) Yields(u position.Practice, decimals int) []crop.Yield {
+	var of *tileYield
+	for _, one := range t.yields {
+		if one.unit == u.Unit {
+			of = one
+		}
+	}
+	if of == nil {
+		of = &tileYield{unit: u.Unit, shock: t.year.Shock(u), at: u.Outlook.Quantile(), raw: make([]crop.Yield, t.Length)}
+		t.yields = append(t.yields, of)
+	}
+	if !of.filled {
+		of.shock.Fill(of.raw, t.From)
+		for i, z := range of.raw {
+			of.raw[i] = of.at(z)
+		}
+		of.filled = true
+	}
+	return of.rounded.of(of.raw, t.means.Yield, u.Outlook.Stage == odds.Final, decimals)
+}
+
+// For returns the series under a factor.
+func (r *rounded) of(raw []float64, by float64, known bool, decimals int) []float64 {
+	if known {
+		by = 1
+	}
+	at := 0
+	for at < len(*r) && (*r)[at].by != by {
+		at++
+	}
+	if at == len(*r) {
+		*r = append(*r, rounded{{by: by, series: make([]float64, len(raw))}}...)
+	}
+	one := &(*r)[at]
+	if !one.filled {
+		for i, x := range raw {
+			one.series[i] = program.Round(x*by, decimals)
+		}
+		one.filled = true
+	}
+	return one.series
+}
+
+func (r rounded) forget() {
+	for i := range r {
+		r[i].filled = false
+	}
+}

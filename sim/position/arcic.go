@@ -1,0 +1,263 @@
+package position
+
+import (
+	"fmt"
+	"slices"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/program/law"
+	"fencerow/sim/odds"
+)
+
+// Individual is what a farm brings to ARC-IC in one crop year.
+type Individual struct {
+	Farm    farm.Farm
+	Crops   []IndividualCrop
+	Missing string // why there are no figures; "" when there are
+}
+
+// IndividualCrop is one covered commodity planted, or prevented from it.
+type IndividualCrop struct {
+	Commodity          crop.Commodity
+	National           National
+	Planted, Prevented crop.Acres
+	Years              [5]ownYear
+	Benchmark          crop.Revenue // of the commodity, USD per acre
+	BenchmarkYield     crop.Yield   // Olympic average of the raised yields: for the screen only
+	County             Practice
+	Yield              OwnYield
+}
+
+// ownYear is one year of a benchmark.
+type ownYear struct {
+	CropYear crop.CropYear
+	Yield    crop.Yield
+	Plug     crop.Yield // 0: not known
+	Revenue  crop.Revenue
+}
+
+// OwnYield is what is known of the farm's own yield of the crop year: a multiple
+// of the county's and a part of its own.
+type OwnYield struct {
+	Mean   crop.Yield
+	Ratio  float64 // to the county's mean; 0 where the yield is known
+	SD     crop.Yield
+	Status crop.Status
+	From   string
+	Known  bool
+}
+
+// Individual returns what a farm brings to ARC-IC; nil where no covered planting
+// is given and ARC-IC is not on record.
+func (s Sources) Individual(f farm.Farm, y crop.CropYear) (*Individual, error) {
+	one := &Individual{Farm: f}
+	for _, commodity := range crop.Commodities() {
+		planted, prevented := f.PlantedAcres(string(commodity), y), f.PreventedAcres(string(commodity), y)
+		if planted+prevented == 0 {
+			continue
+		}
+		n, err := NationalOf(s.Market, commodity, y)
+		if err != nil {
+			return nil, err
+		}
+		k := IndividualCrop{Commodity: commodity, National: n, Planted: planted, Prevented: prevented}
+		if missing := k.Fill(s, f, y); missing != "" && one.Missing == "" {
+			one.Missing = missing
+		}
+		one.Crops = append(one.Crops, k)
+	}
+	switch {
+	case len(one.Crops) == 0 && !OnRecord(f, farm.ARCIC):
+		return nil, nil
+	case len(one.Crops) == 0:
+		one.Missing = "what is planted of covered commodities"
+	case PaysHigherOf(y):
+		one.Missing = fmt.Sprintf("a rule that pays it: for crop year %d the higher of PLC and ARC-CO is paid, and ARC-IC is not in that comparison (%s)", y, crop.Unverified)
+	}
+	return one, nil
+}
+
+// OnRecord reports whether one of some programs stands on record for any base of
+// a farm. ARC-IC stands for every commodity or for none.
+func OnRecord(f farm.Farm, programs ...farm.Program) bool {
+	for _, p := range f.Record {
+		if slices.Contains(programs, p) {
+			return true
+		}
+	}
+	return false
+}
+
+// Fill finds benchmark and own yield of a crop and returns what is missing.
+func (k *IndividualCrop) Fill(s Sources, f farm.Farm, y crop.CropYear) (missing string) {
+	if k.National.BenchmarkPrice.Status == "" {
+		return k.National.Missing
+	}
+	unit := CountyUnit{countyOf(f, k.Commodity), k.Commodity, "", y}
+	unit.Practice = practiceOf(s.Counties, f, unit)
+	benchmark, _ := s.BenchmarkYield(unit, k.National.Terms.YieldDecimals)
+	k.County = Practice{Unit: unit, Weight: 1, Benchmark: benchmark}
+	k.County.Outlook, k.County.Known, _ = s.Yield(unit, benchmark)
+	if missing := k.fillYears(s.Counties, f); missing != "" {
+		return missing
+	}
+	if _, ok := s.Price(k.Commodity, y, k.National.Terms.PriceDecimals); !ok {
+		return "a projected price of " + k.Commodity.Name()
+	}
+	if k.Planted == 0 {
+		return ""
+	}
+	return k.fillYield(s, f, y)
+}
+
+// countyOf returns the county whose yields a farm's crop follows: where its base
+// of the commodity lies, else the farm's.
+func countyOf(f farm.Farm, c crop.Commodity) string {
+	if bases := f.BasesOf(c); len(bases) > 0 {
+		return bases[0].PhysicalCounty(f)
+	}
+	return f.County
+}
+
+// practiceOf returns the county's practice that the plantings go by: their own
+// where the county has it, else the first it has.
+func practiceOf(book farm.CountyBook, f farm.Farm, u CountyUnit) farm.Practice {
+	practices := book.Practices(u.County, u.Commodity, u.CropYear)
+	for _, p := range f.Planted {
+		if p.CropYear == u.CropYear && p.Commodity == string(u.Commodity) && slices.Contains(practices, p.Practice) {
+			return p.Practice
+		}
+	}
+	if len(practices) == 0 {
+		return farm.AllPractices
+	}
+	return practices[0]
+}
+
+// fillYears works out the five yearly revenues from the farm's own yields.
+func (k *IndividualCrop) fillYears(book farm.CountyBook, f farm.Farm) (missing string) {
+	var revenues, yields [5]float64
+	terms := k.National.Terms
+	for i, year := range terms.BenchmarkYears() {
+		own, has := f.History[k.Commodity][year]
+		if !has {
+			return fmt.Sprintf("the farm's own yield of %s in crop year %d (arc_ic_history)", k.Commodity.Name(), year)
+		}
+		plug := plugOf(book, k.County.Unit, year)
+		revenues[i] = program.IndividualYearRevenue(own, plug, k.National.History[i].Value, k.National.Target.Value)
+		yields[i] = max(own, plug)
+		k.Years[i] = ownYear{year, own, plug, revenues[i]}
+	}
+	k.Benchmark, k.BenchmarkYield = program.IndividualBenchmark(revenues), program.OlympicAverage(yields)
+	return ""
+}
+
+// filesPlugYear is a crop year of the rules by which county files state plugs.
+const filesPlugYear = 2019
+
+// plugOf returns the least yield that counts for a past year in the benchmark of
+// the unit's crop year, 0 where no source has it.
+func plugOf(book farm.CountyBook, u CountyUnit, year crop.CropYear) crop.Yield {
+	now, err := law.Find("plug_share", "", u.CropYear)
+	files, errFiles := law.Find("plug_share", "", filesPlugYear)
+	if err != nil || errFiles != nil {
+		return 0
+	}
+	for _, e := range book.Entries(u.County, u.Commodity, u.Practice) {
+		if plug, has := e.Plug[year]; has {
+			return plug * now.Number / files.Number
+		}
+	}
+	return 0
+}
+
+// fillYield finds the farm's own yield of the crop year: typed, or as far above
+// or below its county as its own benchmark is. A typed yield is known from harvest on,
+// and where the county's is known (it has no spread); before, it is a mean.
+func (k *IndividualCrop) fillYield(s Sources, f farm.Farm, y crop.CropYear) (missing string) {
+	typed, isTyped := PlantedYield(f, k.Commodity, y)
+	stage := k.County.Outlook.Stage
+	switch {
+	case isTyped && (!k.County.Known || stage != odds.BeforeHarvest || k.County.Outlook.SD == 0):
+		k.Yield = OwnYield{Mean: typed, Status: crop.Assumed, From: "own yield as typed, taken as known", Known: true}
+		return ""
+	case !k.County.Known || k.County.Outlook.Mean == 0:
+		return "a county yield of " + k.Commodity.Name() + " for county " + k.County.Unit.County
+	case isTyped:
+		k.Yield = OwnYield{Mean: typed, Status: crop.Assumed, From: "own yield as typed, before harvest a mean"}
+	default:
+		mean := 0.0
+		for _, year := range k.Years {
+			mean += year.Yield / float64(len(k.Years))
+		}
+		if k.County.Benchmark.Value > 0 {
+			mean *= k.County.Outlook.Mean / k.County.Benchmark.Value
+		}
+		k.Yield = OwnYield{Mean: mean, Status: crop.Assumed, From: "mean of the farm's five own yields, moved as the county's mean is against its benchmark"}
+	}
+	series, _ := SeriesOf(s.Counties, k.County.Unit)
+	cv, _, _ := odds.CountyCV(k.Commodity, StateOf(k.County.Unit.County), series.Years, series.Yields, series.Harvested)
+	k.Yield.Ratio, k.Yield.SD = k.Yield.Mean/k.County.Outlook.Mean, k.Yield.Mean*odds.FarmSpread(cv)
+	return ""
+}
+
+// PlantedYield returns the yield typed for a crop, weighted by acres where it
+// was planted in several rows; ok is false where some row has none.
+func PlantedYield(f farm.Farm, c crop.Commodity, y crop.CropYear) (yield crop.Yield, ok bool) {
+	production, acres := 0.0, 0.0
+	for _, p := range f.Planted {
+		if p.CropYear != y || p.Commodity != string(c) || p.Acres == 0 {
+			continue
+		}
+		if p.Yield == nil {
+			return 0, false
+		}
+		production, acres = production+*p.Yield*p.Acres, acres+p.Acres
+	}
+	if acres == 0 {
+		return 0, false
+	}
+	return production / acres, true
+}
+
+// IndividualCrops returns the crops of a pool of farms for the law, by the
+// shares of one producer; without a producer, as one who has all of them.
+func IndividualCrops(pool []*Individual, producer string, y crop.CropYear) []program.IndividualCrop {
+	var crops []program.IndividualCrop
+	for _, one := range pool {
+		for _, k := range one.Crops {
+			share := 1.0
+			if producer != "" {
+				share = shareOf(one.Farm, k.Commodity, producer, y)
+			}
+			crops = append(crops, program.IndividualCrop{Share: share, PlantedAcres: k.Planted, PreventedAcres: k.Prevented, BenchmarkRevenue: k.Benchmark})
+		}
+	}
+	return crops
+}
+
+// shareOf returns a producer's share in a crop of a farm: that of its bases,
+// weighted by acres, else the farm's.
+func shareOf(f farm.Farm, c crop.Commodity, producer string, y crop.CropYear) crop.Share {
+	bases := f.BasesOf(c)
+	if len(bases) == 0 {
+		shares, _ := f.Shares.In(y)
+		return shares[producer]
+	}
+	sum, acres := 0.0, 0.0
+	for _, b := range bases {
+		sum, acres = sum+b.BaseAcres*sharesOf(f, b, y)[producer], acres+b.BaseAcres
+	}
+	return sum / acres
+}
+
+// IndividualAcres returns the payment acres of a base under ARC-IC.
+func (h *CommodityBase) IndividualAcres(p Base) crop.Acres {
+	row, err := law.Find("payment_acre_share_individual", "", h.National.Terms.CropYear)
+	if err != nil {
+		return 0
+	}
+	return h.paysOn(p.Record, row.Number, "fruit_vegetable_share_individual")
+}

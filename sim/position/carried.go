@@ -1,0 +1,172 @@
+package position
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/odds"
+)
+
+// WithEveryPrice returns the market with a price for every commodity and crop year
+// that a rule reaches: projections on the built-in path (WithPath), and for the rest
+// the last price, carried by the rule that was least wrong in the past
+// (odds.PriceRule). A carried price is assumed, and its Carried says how it was
+// made. Prices that the market has stay as they are.
+func WithEveryPrice(m farm.Market) farm.Market {
+	out := WithPath(m)
+	for _, c := range crop.Commodities() { // long grain rice before the rice that follows it
+		rule, ok := odds.PriceRuleOf(c)
+		if !ok {
+			continue
+		}
+		for y := farm.ProgramYears().First; y <= farm.ProgramYears().Last; y++ {
+			if _, told := m.Price(c, y); told {
+				continue
+			}
+			if o, reached := (carrier{rule, m, out}).carry(y); reached {
+				if out.Outlook[c] == nil {
+					out.Outlook[c] = map[crop.CropYear]farm.PriceOutlook{}
+				}
+				out.Outlook[c][y] = o
+			}
+		}
+	}
+	return out
+}
+
+// carrier carries the price of one commodity.
+type carrier struct {
+	rule odds.PriceRule
+	told farm.Market // what somebody says
+	all  farm.Market // with the leader's later years
+}
+
+// carry returns the price of a crop year; ok is false where the last price is too
+// far back, or one that the rule needs is missing.
+func (k carrier) carry(y crop.CropYear) (o farm.PriceOutlook, ok bool) {
+	c := k.rule.Commodity
+	decimals, err := PriceDecimals(c, y)
+	last, figure, found := k.latest(c, y-1)
+	if err != nil || !found || y-last > odds.FarthestCarried {
+		return o, false
+	}
+	from := odds.LastPrice{Price: figure.Value, Years: y - last}
+	told, asOf := y-last, k.told.PriceDate(c, last)
+	if leader := k.rule.Leader; leader != "" {
+		newest, _, has := k.latest(leader, y)
+		from.LeaderThen, from.LeaderNow = k.leaderAt(last), k.leaderAt(y)
+		if !has || from.LeaderThen == 0 {
+			return o, false
+		}
+		if told = max(0, newest-last); told > 0 {
+			asOf = k.told.PriceDate(leader, newest)
+		}
+	}
+	if k.rule.Kind.UsesFive() {
+		if from.Five, ok = k.five(last); !ok {
+			return o, false
+		}
+	}
+	const decimalsOfError = 3 // as a market file states it
+	spread := program.Round(k.rule.Spread(told, y-last-told, k.lastSpread(last)), decimalsOfError)
+	return farm.PriceOutlook{AsOf: asOf,
+		Figure:  farm.Figure{Value: program.Round(k.rule.Price(from), decimals), Status: crop.Assumed, Source: k.source(last, figure, from)},
+		Carried: &farm.Carried{From: last, Error: spread, Rule: k.words(), Tested: k.rule.Period},
+	}, true
+}
+
+// leaderAt returns the leader's price of a crop year; the newest before it where it
+// has none, and 0 where it has none at all.
+func (k carrier) leaderAt(y crop.CropYear) crop.Price {
+	if price, has := k.all.Price(k.rule.Leader, y); has {
+		return price.Value
+	}
+	_, price, _ := k.latest(k.rule.Leader, y)
+	return price.Value
+}
+
+// latest returns the newest price up to a crop year that somebody says.
+func (k carrier) latest(c crop.Commodity, y crop.CropYear) (last crop.CropYear, f farm.Figure, ok bool) {
+	years := slices.AppendSeq(slices.Collect(maps.Keys(k.told.MYA[c])), maps.Keys(k.told.Outlook[c]))
+	for _, year := range years {
+		if year <= y && (!ok || year > last) {
+			last, ok = year, true
+		}
+	}
+	f, _ = k.told.Price(c, last)
+	return last, f, ok
+}
+
+// Five returns the mean of the five prices before a crop year; all must be there.
+func (k carrier) five(y crop.CropYear) (mean crop.Price, ok bool) {
+	const years = 5
+	for back := 1; back <= years; back++ {
+		f, has := k.all.Price(k.rule.Commodity, y-back)
+		if !has {
+			return 0, false
+		}
+		mean += f.Value / years
+	}
+	return mean, true
+}
+
+// lastSpread is that of the last price itself. A final one has none. The measured
+// errors of rules that start from USDA's projection hold its error already.
+func (k carrier) lastSpread(last crop.CropYear) float64 {
+	c := k.rule.Commodity
+	o, projected := k.told.Outlook[c][last]
+	if _, known := k.told.MYA[c][last]; known || !projected || k.rule.Kind.UsesFive() {
+		return 0
+	}
+	if p, ok := (Sources{Market: k.told}).Price(c, last, 0); ok && (o.Volatility != nil || o.InsuranceVolatility != nil || o.Samples != nil) {
+		return p.WholeSigma
+	}
+	sigma, _ := odds.Volatility(c, last, o.AsOf)
+	return max(sigma, odds.LateProjectionError())
+}
+
+// Words say what was done with the last price.
+func (k carrier) words() string {
+	leader := k.rule.Leader.Name()
+	switch k.rule.Kind {
+	case odds.Moved:
+		if k.rule.Share == 1 {
+			return "moved with the price of " + leader
+		}
+		return fmt.Sprintf("moved by %.2f of the percentage of %s", k.rule.Share, leader)
+	case odds.ByWeight:
+		return fmt.Sprintf("moved by %.3f of what %s moved", k.rule.Share, leader)
+	case odds.Reverting:
+		return "nearer each year to the mean of the five prices before it"
+	case odds.HalfWay:
+		return "taken half-way to the mean of the five prices before it"
+	}
+	return "held as it is"
+}
+
+// source names the figures that the carried price was made of.
+func (k carrier) source(last crop.CropYear, figure farm.Figure, from odds.LastPrice) string {
+	text := fmt.Sprintf("carried: price of crop year %d (%s), %s", last, PlainPrice(figure.Value), k.words())
+	if k.rule.Leader != "" {
+		text += fmt.Sprintf(" (%s to %s)", PlainPrice(from.LeaderThen), PlainPrice(from.LeaderNow))
+	}
+	if k.rule.Kind.UsesFive() {
+		text += fmt.Sprintf(" (%s)", PlainPrice(from.Five))
+	}
+	return text
+}
+
+// PlainPrice writes a price with the digits it has, four decimals at most and two at
+// least.
+func PlainPrice(p crop.Price) string {
+	text := strings.TrimRight(fmt.Sprintf("%.4f", p), "0")
+	for len(text)-strings.IndexByte(text, '.') <= 2 {
+		text += "0"
+	}
+	return text
+}

@@ -1,0 +1,97 @@
+package position
+
+import (
+	"fmt"
+	"strings"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/program/law"
+)
+
+// PaysHigherOf reports whether the law of a crop year pays the higher of PLC and
+// ARC-CO for each commodity, whatever was elected.
+func PaysHigherOf(y crop.CropYear) bool {
+	rule, err := law.Find("election_rule", "", y)
+	return err == nil && rule.Text == "higher_of_plc_and_arc_co"
+}
+
+// National is what holds for a commodity and crop year whatever the farm: the
+// law's terms and the prices computed from the national price history.
+type National struct {
+	Terms          program.Terms
+	History        [5]farm.Figure // prices of Terms.BenchmarkYears, oldest first
+	Target         farm.Figure    // reference or effective reference price
+	BenchmarkPrice farm.Figure
+	Missing        string // which price is missing; "" when none is
+}
+
+// NationalOf returns what holds for a commodity in a crop year by its own terms;
+// terms the law does not have are an error.
+func NationalOf(market farm.Market, c crop.Commodity, y crop.CropYear) (National, error) {
+	terms, err := program.TermsFor(c, y)
+	if err != nil {
+		return National{}, err
+	}
+	return national(market, terms, y), nil
+}
+
+// National looks up the five prices of crop year y on given terms, which may be
+// those of another crop year. A missing price leaves Target (unless the terms
+// need none) and BenchmarkPrice empty and is named in Missing.
+func national(market farm.Market, terms program.Terms, y crop.CropYear) National {
+	terms.CropYear = y
+	n, c := National{Terms: terms}, terms.Commodity
+	var prices [5]crop.Price
+	statuses := []crop.Status{terms.Status("reference_price", "reference_price_step")}
+	for i, year := range terms.BenchmarkYears() {
+		figure, known := market.Price(c, year)
+		if !known {
+			n.Missing = fmt.Sprintf("the national price of %s for crop year %d", c.Name(), year)
+			break
+		}
+		n.History[i], prices[i] = figure, figure.Value
+		statuses = append(statuses, figure.Status)
+	}
+	reference := farm.Figure{Value: terms.ReferencePrice, Status: statuses[0], Source: terms.Rows["reference_price"].Citation()}
+	switch {
+	case n.Missing != "" && terms.HasEffective:
+		return n
+	case n.Missing != "":
+		n.Target = reference
+		return n
+	case terms.HasEffective:
+		n.Target = farm.Figure{Value: terms.TargetPrice(prices), Status: crop.ComputedFrom(statuses...), Source: "7 U.S.C. 9011(8)"}
+	default:
+		n.Target = reference
+	}
+	n.BenchmarkPrice = farm.Figure{
+		Value:  program.BenchmarkPrice(prices, n.Target.Value, terms.BenchmarkDecimals),
+		Status: crop.ComputedFrom(statuses...), Source: "7 U.S.C. 9017(c)(2)(B)",
+	}
+	return n
+}
+
+// TargetDecimals are those of a reference price, which may be finer than a
+// market price: flaxseed is USD 11.284.
+func (n National) TargetDecimals() int { return max(n.Terms.RateDecimals, n.Terms.PriceDecimals) }
+
+// YearsText joins the benchmark years with their prices for people.
+func (n National) YearsText() string {
+	var parts []string
+	for i, year := range n.Terms.BenchmarkYears() {
+		if n.History[i].Status == "" {
+			continue
+		}
+		mark := ""
+		if n.History[i].Status.Marked() {
+			mark = " (" + string(n.History[i].Status) + ")"
+		}
+		parts = append(parts, fmt.Sprintf("%d %s%s", year, formatPrice(n.History[i].Value, n.Terms.PriceDecimals), mark))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// formatPrice writes a price with a commodity's decimals.
+func formatPrice(p crop.Price, decimals int) string { return program.Text(p, decimals) }

@@ -1,0 +1,59 @@
+package position
+
+import (
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/program/law"
+)
+
+// FruitVegetables stands for a commodity in a planting of fruit, vegetables or
+// wild rice.
+const FruitVegetables = farm.FruitVegetables
+
+// UnpaidReason says why a farm is paid nothing in a crop year, whatever is
+// elected; "" where it can be paid.
+func UnpaidReason(f farm.Farm, y crop.CropYear) string {
+	if contract, _ := f.Contract.In(y); contract == farm.Missed {
+		return "no contract was signed: this farm is paid nothing for the crop year"
+	}
+	if _, idle := IdleBase(f, y); idle {
+		return "all cropland was in grass, idle or fallow from 2009 to 2017: this base is paid nothing"
+	}
+	return ""
+}
+
+// IdleBase reports whether the law pays nothing on a farm that was all in
+// grass, idle or fallow.
+func IdleBase(f farm.Farm, y crop.CropYear) (law.Figure, bool) {
+	rule, err := law.Find("idle_base_unpaid", "", y)
+	return rule, err == nil && f.Idle20092017
+}
+
+// paysOn returns the payment acres of a base on a share of its acres: none where
+// the farm is paid nothing, fewer where more fruit and vegetables were planted on
+// base than the row excessRow allows.
+func (h *CommodityBase) paysOn(base farm.Base, share crop.Share, excessRow string) crop.Acres {
+	if h.Unpaid != "" {
+		return 0
+	}
+	acres := program.PaymentAcres(base.BaseAcres, share)
+	excess := ExcessOf(h.Farm, h.National.Terms.CropYear, excessRow)
+	if excess == 0 {
+		return acres
+	}
+	return program.CutPaymentAcres(acres, base.BaseAcres, h.Farm.BaseAcres(), excess)
+}
+
+// ExcessOf returns the acres by which a farm's fruit and vegetables planted on base
+// acres in a crop year exceed the share of base that the row id allows.
+//
+// Source: 7 U.S.C. 9014(e).
+func ExcessOf(f farm.Farm, y crop.CropYear, id string) crop.Acres {
+	row, err := law.Find(id, "", y)
+	if err != nil {
+		return 0 // the row covers every crop year that has terms
+	}
+	planted, _ := f.PlantedOnBase(FruitVegetables, y)
+	return program.ExcessFruitVegetables(planted, f.BaseAcres(), row.Number)
+}

@@ -1,0 +1,164 @@
+package position
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/odds"
+)
+
+// aheadBenchmark estimates a benchmark yield that no source has.
+func (s Sources) aheadBenchmark(u CountyUnit, decimals int) (Benchmark, bool) {
+	a, ok := s.aheadOf(u, decimals)
+	if !ok {
+		return Benchmark{}, false
+	}
+	values := [5]crop.Yield{}
+	for i, cell := range a.Years {
+		values[i] = cell.Value
+	}
+	source := fmt.Sprintf("estimated ahead from %s", a.from)
+	if a.Drawn() {
+		source = fmt.Sprintf("rebuilt in every outcome from %s", a.from)
+	}
+	source += "; " + odds.AheadAccuracy(a.least, a.years)
+	return Benchmark{Figure: farm.Figure{Value: program.BenchmarkYield(values, decimals), Status: crop.Projected, Source: source}, Five: &values, Projected: &a}, true
+}
+
+// aheadOf carries the latest table before the unit's program year forward to it.
+func (s Sources) aheadOf(u CountyUnit, decimals int) (a Projection, ok bool) {
+	table, five, from, found := s.latestTable(u)
+	if !found {
+		return a, false
+	}
+	trend := s.trendOf(u, five, table)
+	for i := range a.Years {
+		a.Years[i] = ProjectedYear{Value: five[i], CropYear: table - len(five) - 1 + i}
+	}
+	a.from, a.least = from, odds.Final
+	for y := table; y < u.CropYear; y++ {
+		newest, has := s.newestCell(u, y-1, decimals, Benchmark{
+			Figure: farm.Figure{Value: program.BenchmarkYield(five, decimals), Status: crop.Projected, Source: from}, Five: &five})
+		if !has {
+			return a, false
+		}
+		newest.Trend = trend
+		a.advance(newest, y, decimals)
+	}
+	return a, true
+}
+
+// advance goes from program year y to the next: four yields stay, one comes in.
+func (a *Projection) advance(newest ProjectedYear, y crop.CropYear, decimals int) {
+	var five [5]crop.Yield
+	for i, cell := range a.Years {
+		five[i] = cell.Value
+	}
+	next := program.AheadYields(five, newest.Trend, y, newest.Value, newest.Plug, decimals)
+	a.years++
+	if slices.Index(odds.Stages(), newest.stage) < slices.Index(odds.Stages(), a.least) {
+		a.least = newest.stage
+	}
+	copy(a.Years[:], a.Years[1:])
+	a.Years[4] = newest
+	for i := range a.Years {
+		a.Years[i].Value = next[i]
+	}
+	a.from += fmt.Sprintf(" and the county yield of %d", newest.CropYear)
+	if newest.Outlook != nil {
+		a.from += " as drawn"
+	}
+}
+
+// latestTable returns the newest program year before the unit's whose five
+// adjusted yields a source has. Tables before 2019 have none.
+func (s Sources) latestTable(u CountyUnit) (programYear crop.CropYear, five [5]crop.Yield, from string, ok bool) {
+	for y := u.CropYear - 1; y >= u.CropYear-mostAhead; y-- {
+		if terms, err := program.TermsFor(u.Commodity, y); err != nil || !terms.HasEffective {
+			break
+		}
+		if five, from, ok = tableFive(s.Counties, u, y); ok {
+			return y, five, from, true
+		}
+	}
+	return 0, five, "", false
+}
+
+// newestCell returns the county yield of a crop year as a benchmark counts it:
+// known, as an agency estimates it, or to be drawn by the same rules as the yield
+// of the crop year asked about. A year without a benchmark of its own is held
+// against the table's, the newest.
+func (s Sources) newestCell(u CountyUnit, y crop.CropYear, decimals int, table Benchmark) (cell ProjectedYear, ok bool) {
+	u.CropYear = y
+	cell.CropYear = y
+	cell.Plug = s.plugOf(u)
+	level, _ := levelOf(s.Counties, u)
+	if known, has := level[y]; has {
+		cell.Value, cell.stage = known, odds.InsuranceYield
+		if _, final := KnownYield(s.Counties, u); final {
+			cell.stage = odds.Final
+		}
+		return cell, true
+	}
+	if told, _ := estimated(s.Counties, u); told.Yield != nil {
+		cell.Value, cell.stage = *told.Yield, odds.Stage(told.KnownFrom)
+		return cell, true
+	}
+	newest, has := s.BenchmarkYield(u, decimals)
+	if !has {
+		newest = table
+	}
+	outlook, ok, _ := s.Yield(u, newest)
+	if !ok {
+		return cell, false
+	}
+	cell.Outlook, cell.Value, cell.stage = &outlook, program.Round(outlook.Mean, decimals), odds.BeforeHarvest
+	return cell, true
+}
+
+// trendOf returns the yearly trend that a table's five yields share, else the one
+// that a source states for its program year, else 0.
+func (s Sources) trendOf(u CountyUnit, five [5]crop.Yield, programYear crop.CropYear) crop.Yield {
+	actual := map[crop.CropYear]crop.Yield{}
+	entries := s.Counties.Entries(u.County, u.Commodity, u.Practice)
+	for i := len(entries) - 1; i >= 0; i-- { // the first source wins
+		maps.Copy(actual, entries[i].Actual)
+	}
+	if trend, share := program.SharedTrend(five, actual, programYear); share > 0 {
+		return trend
+	}
+	for _, e := range entries {
+		if trend, stated := e.Trend[programYear]; stated {
+			return trend
+		}
+	}
+	return 0
+}
+
+// plugOf returns the least that the yield of the unit's crop year counts: the
+// newest that a source has up to that year, 0 where none has any.
+func (s Sources) plugOf(u CountyUnit) crop.Yield {
+	newest, plug := 0, 0.0
+	for _, e := range s.Counties.Entries(u.County, u.Commodity, u.Practice) {
+		for y, p := range e.Plug {
+			if y <= u.CropYear && y > newest {
+				newest, plug = y, p
+			}
+		}
+	}
+	return plug
+}
+
+// tableFive returns the five adjusted yields that a source has for a program year.
+func tableFive(book farm.CountyBook, u CountyUnit, programYear crop.CropYear) (five [5]crop.Yield, from string, ok bool) {
+	for _, e := range book.Entries(u.County, u.Commodity, u.Practice) {
+		if five, has := e.Adjusted[programYear]; has {
+			return five, fmt.Sprintf("the %d yields of %s", programYear, e.Source.Name), true
+		}
+	}
+	return five, "", false
+}

@@ -1,0 +1,12 @@
+package position
+
+import (
+	"fencerow/program/farm"
+)
+
+// Sources are what the figures of a question are looked up in.
+type Sources struct {
+	Counties  farm.CountyBook
+	Market    farm.Market
+	PastYears bool // county yields are those of whole past years, drawn again
+}

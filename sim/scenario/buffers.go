@@ -1,0 +1,110 @@
+package scenario
+
+import (
+	"math"
+	"sync"
+
+	"fencerow/sim/odds"
+)
+
+// Buffers are series of all draws that are used again: in a short run, fresh
+// memory costs more than the arithmetic done in it.
+type Buffers struct {
+	mutex    sync.Mutex
+	Size     odds.Draws
+	brief    bool // no errors of percentiles are wanted
+	Distinct int  // outcomes that differ in one crop year where draws repeat them; 0: all
+	free     [][]float64
+}
+
+// Acquire returns a series with any content; give it back when done.
+func (b *Buffers) Acquire() []float64 {
+	b.mutex.Lock()
+	defer b.mutex.Unlock()
+	if last := len(b.free) - 1; last >= 0 {
+		series := b.free[last]
+		b.free = b.free[:last]
+		return series
+	}
+	return make([]float64, b.Size.N())
+}
+
+// Zeros returns a series of zeros.
+func (b *Buffers) Zeros() []float64 {
+	series := b.Acquire()
+	clear(series)
+	return series
+}
+
+// Release takes series back; nothing may use them any more. Nil ones are left.
+func (b *Buffers) Release(all ...[]float64) {
+	b.mutex.Lock()
+	defer b.mutex.Unlock()
+	for _, series := range all {
+		if series != nil {
+			b.free = append(b.free, series)
+		}
+	}
+}
+
+// Summarize is odds.Summarize; where draws repeat a few outcomes, the error of the
+// mean is that of so few.
+func (b *Buffers) Summarize(values []float64) odds.Summary {
+	s := odds.Summarize(values, b.Size)
+	if b.Distinct > 0 {
+		s.StandardError = s.SD / math.Sqrt(float64(b.Distinct))
+	}
+	return s
+}
+
+// Chance is odds.Chance; where draws repeat a few outcomes, its error is that of so
+// few.
+func (b *Buffers) chance(values []float64, counts func(float64) bool) (chance, standard float64) {
+	chance, standard = odds.Chance(values, b.Size, counts)
+	return chance, b.ChanceError(chance, standard)
+}
+
+// ChanceError is the standard error of a chance, where draws repeat a few outcomes
+// that of so few.
+func (b *Buffers) ChanceError(chance, standard float64) float64 {
+	if b.Distinct > 0 {
+		return math.Sqrt(chance * (1 - chance) / float64(b.Distinct))
+	}
+	return standard
+}
+
+// Tells reports whether a percentile is not further out than one outcome, where draws
+// repeat a few.
+func (b *Buffers) Tells(percent int) bool {
+	return b.Distinct == 0 || min(percent, 100-percent)*b.Distinct >= 100
+}
+
+// Percentiles are odds.PercentilesWithErrors; where draws repeat a few outcomes,
+// those further out than one of them are NaN, and so are the errors.
+func (b *Buffers) Percentiles(values []float64) (p, errors odds.Percentiles) {
+	if b.brief {
+		p = odds.PercentilesOf(values)
+	} else {
+		p, errors = odds.PercentilesWithErrors(values, b.Size)
+	}
+	for i, percent := range odds.Percents {
+		if b.Distinct == 0 {
+			continue
+		}
+		errors[i] = math.NaN()
+		if !b.Tells(percent) {
+			p[i] = math.NaN()
+		}
+	}
+	return p, errors
+}
+
+// SumOf adds up a few draws.
+func SumOf(series []float64) float64 { return odds.Mean(series) * float64(len(series)) }
+
+// AddScaled adds weight times x to dst.
+func AddScaled(dst []float64, weight float64, x []float64) {
+	for i, v := range x {
+		dst[i] += weight * v
+	}
+}

@@ -1,0 +1,268 @@
+package scenario
+
+import (
+	"sync"
+
+	"fencerow/program"
+	"fencerow/program/crop"
+	"fencerow/sim/odds"
+	"fencerow/sim/position"
+)
+
+// Paths are the draws of all crop years of a case. In each draw a crop year
+// follows from those before it: its price from last year's, its reference price,
+// benchmark price and benchmark yield from the five years that the law names. A
+// year is drawn when it is first needed, alike whatever else is asked.
+type Paths struct {
+	position.Sources
+	*Buffers
+	extremesTogether bool
+	years            Memo[crop.CropYear, *Year]
+}
+
+// Settings say how much is drawn, and how.
+type Settings struct {
+	Seed             uint64
+	Draws            int  // at least so many; rounded up to 16 times a power of two
+	ExtremesTogether bool // a stress: extremes of one year come together more often
+	Brief            bool // for many farms: without errors of percentiles
+}
+
+// NewPaths prepares the scenarios of all crop years; nothing is drawn yet.
+func NewPaths(from position.Sources, s Settings) *Paths {
+	p := &Paths{Sources: from, extremesTogether: s.ExtremesTogether, Buffers: &Buffers{Size: odds.NewDraws(s.Seed, s.Draws), brief: s.Brief}}
+	if from.PastYears {
+		p.Distinct = len(odds.PastYears())
+	}
+	return p
+}
+
+// Year is one crop year's draws, shared by all farms. Every price and county
+// yield is drawn once; what a farm draws does not depend on what else is in the
+// file (sim/odds, dependence.go).
+type Year struct {
+	*Paths
+	CropYear crop.CropYear
+	Sampler  *odds.Sampler
+
+	priceShocks    Memo[crop.Commodity, []float64]
+	drawnPrices    Memo[crop.Commodity, []crop.Price] // not yet rounded
+	roundedPrices  Memo[crop.Commodity, []crop.Price]
+	roundedYields  Memo[position.CountyUnit, []crop.Yield]
+	target         Memo[crop.Commodity, []crop.Price]
+	benchmarkPrice Memo[crop.Commodity, []crop.Price]
+	benchmarkYield Memo[position.CountyUnit, []crop.Yield]
+}
+
+// Memo are values that are each made once, when first asked for.
+type Memo[K comparable, V any] struct{ made sync.Map }
+
+func (k *Memo[K, V]) try(key K, make func() (V, error)) (V, error) {
+	once, _ := k.made.LoadOrStore(key, sync.OnceValues(make))
+	return once.(func() (V, error))()
+}
+
+// Of is get for what cannot fail.
+func (k *Memo[K, V]) Of(key K, make func() V) V {
+	v, _ := k.try(key, func() (V, error) { return make(), nil })
+	return v
+}
+
+// Year returns the draws of a crop year.
+func (p *Paths) Year(y crop.CropYear) (*Year, error) {
+	return p.years.try(y, func() (*Year, error) {
+		sampler, err := odds.NewSampler(p.Size, y, position.PriceCorrelations(p.Market))
+		if err == nil && p.PastYears {
+			sampler.FromHistory()
+		}
+		if err == nil && p.extremesTogether {
+			sampler.ExtremesTogether()
+		}
+		return &Year{Paths: p, CropYear: y, Sampler: sampler}, err
+	})
+}
+
+// Drawn returns the draws of an earlier crop year whose price of a commodity is
+// not known; ok is false where it is known or has no projection.
+func (p *Paths) drawn(c crop.Commodity, y crop.CropYear) (year *Year, price position.Price, ok bool) {
+	decimals, err := position.PriceDecimals(c, y)
+	if err != nil {
+		return nil, price, false
+	}
+	price, ok = p.Price(c, y, decimals)
+	if !ok || price.Final {
+		return nil, price, false
+	}
+	year, err = p.Year(y)
+	return year, price, err == nil
+}
+
+// PriceShock returns the standard normals behind a price: this year's surprise
+// and what is left of last year's.
+func (d *Year) PriceShock(c crop.Commodity, p position.Price) []float64 {
+	return d.priceShocks.Of(c, func() []float64 {
+		own := d.Sampler.PriceShock(c)
+		before, earlier, ok := d.drawn(c, d.CropYear-1)
+		if !ok {
+			return own
+		}
+		dst := d.Acquire()
+		odds.Carried(dst, before.PriceShock(c, earlier), own, earlier.WholeSigma, p.WholeSigma)
+		return dst
+	})
+}
+
+// RawPrices returns the drawn price of each outcome before rounding.
+func (d *Year) RawPrices(c crop.Commodity, p position.Price) []crop.Price {
+	return d.drawnPrices.Of(c, func() []crop.Price {
+		if p.Samples != nil {
+			return odds.Reordered(p.Samples, d.PriceShock(c, p))
+		}
+		dst := d.Acquire()
+		p.Draw(dst, d.PriceShock(c, p), nil)
+		return dst
+	})
+}
+
+// Prices returns the drawn price of each outcome, rounded as FSA prints it.
+func (d *Year) Prices(c crop.Commodity, p position.Price) []crop.Price {
+	return d.roundedPrices.Of(c, func() []crop.Price {
+		dst := d.Acquire()
+		for i, x := range d.RawPrices(c, p) {
+			dst[i] = program.Round(x, p.Decimals)
+		}
+		return dst
+	})
+}
+
+// Yields returns the drawn county yield of each outcome for one practice,
+// rounded as FSA prints it.
+func (d *Year) Yields(decimals int, u position.Practice) []crop.Yield {
+	return d.roundedYields.Of(u.Unit, func() []crop.Yield {
+		dst, n, shock, at := d.Acquire(), d.Size.Tile(), d.Shock(u), u.Outlook.Quantile()
+		for from := 0; from < len(dst); from += n {
+			tile := dst[from : from+n]
+			shock.Fill(tile, from)
+			for i, z := range tile {
+				tile[i] = program.Round(at(z), decimals)
+			}
+		}
+		return dst
+	})
+}
+
+// Shock is how the standard normals behind a county yield are made.
+func (d *Year) Shock(u position.Practice) *odds.Shock {
+	if u.Outlook.Past != nil {
+		return d.Sampler.PastShock(u.Outlook.Past)
+	}
+	key := odds.YieldKey{County: u.Unit.County, Practice: string(u.Unit.Practice), Commodity: u.Unit.Commodity}
+	return d.Sampler.YieldShock(key, odds.YieldDependence{
+		Price:     u.Outlook.Correlation,
+		Counties:  odds.CountyCorrelation(u.Unit.Commodity, u.Outlook.Stage),
+		Practices: odds.PracticeCorrelation,
+	})
+}
+
+// pastPrices returns the five prices that the law looks back at, in each draw;
+// ok is false where all are known, or one is missing.
+func (d *Year) pastPrices(n position.National) (past [5]lagged, ok bool) {
+	for i, y := range n.Terms.BenchmarkYears() {
+		if n.History[i].Status == "" {
+			return past, false
+		}
+		past[i].known = n.History[i].Value
+		if year, price, drawn := d.drawn(n.Terms.Commodity, y); drawn {
+			past[i].drawn, ok = year.Prices(n.Terms.Commodity, price), true
+		}
+	}
+	return past, ok
+}
+
+// lagged is a figure of an earlier year: known, or drawn.
+type lagged struct {
+	known float64
+	drawn []float64 // nil: known
+}
+
+// Five returns the values of one draw.
+func five(past [5]lagged, draw int) (values [5]float64) {
+	for i, p := range past {
+		values[i] = p.known
+		if p.drawn != nil {
+			values[i] = p.drawn[draw]
+		}
+	}
+	return values
+}
+
+// Targets returns what PLC pays up to in each draw, nil where it is the same in
+// all.
+func (d *Year) Targets(n position.National) []crop.Price {
+	return d.target.Of(n.Terms.Commodity, func() []crop.Price {
+		past, ok := d.pastPrices(n)
+		if !ok || !n.Terms.HasEffective {
+			return nil
+		}
+		return d.each(func(i int) float64 { return n.Terms.TargetPrice(five(past, i)) })
+	})
+}
+
+// BenchmarkPrices returns the benchmark price of each draw, nil where it is the
+// same in all.
+func (d *Year) BenchmarkPrices(n position.National) []crop.Price {
+	return d.benchmarkPrice.Of(n.Terms.Commodity, func() []crop.Price {
+		past, ok := d.pastPrices(n)
+		if !ok {
+			return nil
+		}
+		targets := d.Targets(n)
+		return d.each(func(i int) float64 {
+			floor := n.Target.Value
+			if targets != nil {
+				floor = targets[i]
+			}
+			return program.BenchmarkPrice(five(past, i), floor, n.Terms.BenchmarkDecimals)
+		})
+	})
+}
+
+// each makes a series draw by draw.
+func (d *Year) each(at func(draw int) float64) []float64 {
+	dst := d.Acquire()
+	for i := range dst {
+		dst[i] = at(i)
+	}
+	return dst
+}
+
+// BenchmarkYields returns a county's benchmark yield in each draw, nil where it
+// is the same in all.
+func (d *Year) BenchmarkYields(u position.Practice, decimals int) []crop.Yield {
+	if u.Benchmark.Projected == nil || !u.Benchmark.Projected.Drawn() {
+		return nil
+	}
+	return d.benchmarkYield.Of(u.Unit, func() []crop.Yield {
+		var past [5]lagged
+		for i, cell := range u.Benchmark.Projected.Years {
+			past[i].known = cell.Value
+			if cell.Outlook != nil {
+				past[i].drawn = d.adjusted(u.Unit, cell, decimals)
+			}
+		}
+		return d.each(func(i int) float64 { return program.BenchmarkYield(five(past, i), decimals) })
+	})
+}
+
+// adjusted returns one of the five yields in each draw of its crop year.
+func (d *Year) adjusted(u position.CountyUnit, cell position.ProjectedYear, decimals int) []crop.Yield {
+	u.CropYear = cell.CropYear
+	year, err := d.Year(cell.CropYear)
+	if err != nil {
+		return nil
+	}
+	drawn := year.Yields(decimals, position.Practice{Unit: u, Outlook: *cell.Outlook})
+	return d.each(func(i int) float64 {
+		return program.AdjustedYield(drawn[i], cell.Plug, cell.Trend, cell.CropYear, d.CropYear, decimals)
+	})
+}
