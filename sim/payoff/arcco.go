@@ -78,7 +78,7 @@ func coverageOf(d *scenario.Year, n position.National, p position.Base) func(gua
 
 // coverageAt returns the coverage of a base by scenario, nil where it is the same in
 // all.
-func coverageAt(d *scenario.Year, n position.National, p position.Base) func(draw int) program.ARCCO {
+func coverageAt(d *scenario.Year, n position.National, p position.Base) func(scenario int) program.ARCCO {
 	prices := d.BenchmarkPrices(n)
 	yields := make([][]crop.Yield, len(p.Practices))
 	differs := prices != nil
@@ -89,25 +89,25 @@ func coverageAt(d *scenario.Year, n position.National, p position.Base) func(dra
 	if !differs {
 		return nil
 	}
-	at := func(j, draw int) program.ARCCO {
+	at := func(j, scenario int) program.ARCCO {
 		yield, price := p.Practices[j].Benchmark.Value, n.BenchmarkPrice.Value
 		if yields[j] != nil {
-			yield = yields[j][draw]
+			yield = yields[j][scenario]
 		}
 		if prices != nil {
-			price = prices[draw]
+			price = prices[scenario]
 		}
 		return n.Terms.ARCCO(yield, price)
 	}
 	if len(p.Practices) == 1 {
-		return func(draw int) program.ARCCO { return at(0, draw) }
+		return func(scenario int) program.ARCCO { return at(0, scenario) }
 	}
 	irrigated, nonirrigated := 0, 1
 	if p.Practices[0].Unit.Practice == farm.Nonirrigated {
 		irrigated, nonirrigated = 1, 0
 	}
-	return func(draw int) program.ARCCO {
-		return program.Weighted(p.IrrigatedShare, at(irrigated, draw), at(nonirrigated, draw))
+	return func(scenario int) program.ARCCO {
+		return program.Weighted(p.IrrigatedShare, at(irrigated, scenario), at(nonirrigated, scenario))
 	}
 }
 

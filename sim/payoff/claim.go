@@ -18,19 +18,19 @@ func acreClaim(rates []crop.Revenue, acres crop.Acres, most crop.Revenue, rule f
 	}}
 }
 
-// Claim is what one base is paid in each draw under one program, USD before
-// share. It is worked out from the rates where it is needed, some draws at a
-// time: keeping it would cost more memory than time.
+// Claim turns a rate into what one base is paid under one program, USD before share, to
+// the cent. Payments are worked out where they are needed, some scenarios at a time:
+// keeping them would cost more memory than time.
 type Claim struct {
-	Rates []float64                                                 // USD per unit or acre by scenario; money itself without pay
-	Pay   func(dst []crop.Money, share crop.Share, rates []float64) // adds share times what rates bring; nil: rates are money
+	Rates []float64                                                 // USD per unit or acre by scenario; USD in all where Pay is nil
+	Pay   func(dst []crop.Money, share crop.Share, rates []float64) // adds share times what the rates bring
 	Most  crop.Money                                                // that any scenario can bring
 
 	once    sync.Once
 	average crop.Money
 }
 
-// Means is the average over all draws, worked out once.
+// Mean is the average over all scenarios, USD, worked out once.
 func (p *Claim) Mean(b *scenario.Buffers) crop.Money {
 	p.once.Do(func() {
 		series := b.Zeros()
@@ -41,7 +41,7 @@ func (p *Claim) Mean(b *scenario.Buffers) crop.Money {
 	return p.average
 }
 
-// Add adds share times the payments of draws from, from+1 ... to dst.
+// Add adds share times the payments of scenarios from, from+1 ... to dst.
 func (p *Claim) Add(dst []crop.Money, share crop.Share, from int) {
 	rates := p.Rates[from : from+len(dst)]
 	if p.Pay != nil {
@@ -53,7 +53,7 @@ func (p *Claim) Add(dst []crop.Money, share crop.Share, from int) {
 	}
 }
 
-// Claims is a sum of payments, each to a share.
+// Claims is a sum of claims, each to a share.
 type Claims []SharedClaim
 
 // SharedClaim is a claim that counts to a share.
@@ -69,16 +69,16 @@ func (all Claims) Add(dst []crop.Money, from int) {
 	}
 }
 
-// allOf is the sum of the payments of all bases.
-func allOf(byPart []*Claim) Claims {
+// allOf is the sum of the claims of all bases.
+func allOf(byBase []*Claim) Claims {
 	var all Claims
-	for _, p := range byPart {
+	for _, p := range byBase {
 		all = append(all, SharedClaim{Claim: p, Share: 1})
 	}
 	return all
 }
 
-// ClaimsOf is a series of money as payments.
+// ClaimsOf is a series of money, USD by scenario, as claims.
 func ClaimsOf(series []crop.Money) Claims {
 	return Claims{{&Claim{Rates: series, Most: slices.Max(series)}, 1}}
 }

@@ -6,12 +6,13 @@ import (
 	"fencerow/sim/position"
 )
 
-// Instrument is a program that pays on the bases of a commodity. A new one is a file
-// with its rate and its payoff, and a place in the list.
+// Instrument is a program that pays on a commodity base, or on what is planted of it. A
+// new one is a file with its rate and its payoff, and a place in the list.
 type Instrument interface {
+	// ID is the program's key in the answer.
 	ID() farm.Program
 	// Payoff returns what a commodity base of the operation is paid, nil where a figure
-	// is missing; before are those of the instruments earlier in the list.
+	// is missing; before are the payoffs of the instruments earlier in the list.
 	Payoff(y *Year, o farm.Operation, h *position.CommodityBase, price position.Price, before Payoffs) *Payoff
 }
 

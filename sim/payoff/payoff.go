@@ -10,26 +10,26 @@ import (
 // scenario.
 type Payoff struct {
 	Program     farm.Program
-	ByBase      []*Claim            // USD before share, to the cent
-	byBaseOf    map[string][]*Claim // by producer, where each is paid by a rate of its own
-	BeforeShare []crop.Money        // USD of all bases before share, where byBaseOf does not tell; nil: the sum of byBase
+	ByBase      []*Claim            // of each base; of who is not in the file, where producers have claims of their own
+	byBaseOf    map[string][]*Claim // by producer, where each is paid by a rate of the own
+	BeforeShare []crop.Money        // USD of all bases and all shares, where producers have claims of their own; nil: the sum of ByBase
 
 	PerAcre []float64           // USD per base acre, not rounded; nil when released
-	Mean    float64             // of perAcre
-	sum     WeightedSum         // what perAcre is made of
+	Mean    float64             // of PerAcre
+	sum     WeightedSum         // what PerAcre is made of, where it is made of rates
 	Rates   []*Rates            // of sum, in its order
-	maximum crop.Money          // the most there can be per base acre, where several rates or none make it
-	most    func() []crop.Money // the same by scenario, a series to give back; nil: maximum in all
+	maximum crop.Money          // the most there can be per base acre, where not one rate tells
+	most    func() []crop.Money // the same by scenario, a series to release; nil: maximum in all
 	owned   [][]crop.Money      // series that only this payoff uses
 
-	// Apart is what counts against no payment limit and is no election, as insurance.
+	// Apart says that it counts against no payment limit and is not elected, as insurance.
 	Apart bool
 }
 
 // Payoffs are those of one commodity base, in the order of instruments.
 type Payoffs []*Payoff
 
-// For returns the payoff of a program, nil where it has none.
+// Of returns the payoff of a program, nil where it has none.
 func (all Payoffs) Of(program farm.Program) *Payoff {
 	for _, p := range all {
 		if p.Program == program {
@@ -42,7 +42,7 @@ func (all Payoffs) Of(program farm.Program) *Payoff {
 // Complete reports whether both PLC and ARC-CO have figures.
 func (all Payoffs) Complete() bool { return all.Of(farm.PLC) != nil && all.Of(farm.ARCCO) != nil }
 
-// Release gives back what only the commodity's own figures need.
+// Release gives the series back that only the commodity's own figures need.
 func (all Payoffs) Release(b *scenario.Buffers) {
 	for _, p := range all {
 		b.Release(p.PerAcre)
@@ -50,7 +50,7 @@ func (all Payoffs) Release(b *scenario.Buffers) {
 	}
 }
 
-// ReleaseOwned gives back the rest, when nothing more is asked.
+// ReleaseOwned gives the others back, when nothing more is asked.
 func (all Payoffs) ReleaseOwned(b *scenario.Buffers) {
 	for _, p := range all {
 		b.Release(p.owned...)
@@ -58,11 +58,11 @@ func (all Payoffs) ReleaseOwned(b *scenario.Buffers) {
 	}
 }
 
-// Summary summarizes what is paid per base acre. A payoff of one rate has the summary of
-// that rate, which other farms share.
+// Summary summarizes what is paid per base acre, USD. A payoff of one rate has the summary
+// of that rate, which other farms share.
 func (p *Payoff) Summary(y *Year) scenario.Summary {
 	if len(p.sum) == 1 {
-		return y.shapeOfRates(p.Rates[0]).Times(p.sum[0].weight)
+		return y.summaryOf(p.Rates[0]).Times(p.sum[0].weight)
 	}
 	if p.most == nil {
 		return y.SummaryOf(p.PerAcre, p.maximum, nil)
@@ -72,7 +72,7 @@ func (p *Payoff) Summary(y *Year) scenario.Summary {
 	return y.SummaryOf(p.PerAcre, p.maximum, most)
 }
 
-// For returns what each base pays a producer, before share.
+// For returns the claims of a producer by base, before share.
 func (p *Payoff) For(producer string) []*Claim {
 	if own, has := p.byBaseOf[producer]; has {
 		return own
@@ -80,7 +80,7 @@ func (p *Payoff) For(producer string) []*Claim {
 	return p.ByBase
 }
 
-// Total is the sum of the payments of all bases, before share.
+// Total is what all bases are paid, before share.
 func (p *Payoff) Total() Claims {
 	if p.BeforeShare != nil {
 		return ClaimsOf(p.BeforeShare)

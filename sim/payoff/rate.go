@@ -8,7 +8,7 @@ import (
 )
 
 // Key names a payment rate: every farm with the same key is paid by it, so that it
-// is worked out once.
+// is worked out once. A rate of one operation has no key (the zero Key) and is not kept.
 type Key struct {
 	Program        farm.Program
 	Commodity      crop.Commodity
@@ -19,8 +19,8 @@ type Key struct {
 // Rate is what a program pays per unit or per acre.
 type Rate interface {
 	Key() Key
-	// Fill sets what is paid in each scenario of a tile, USD, rounded as the law
-	// rounds it, and the most that could be.
+	// Fill sets the rate in each scenario of a tile, USD, rounded as the law rounds it,
+	// and the most that it could be there.
 	Fill(rates, most []float64, t *Tile)
 }
 
@@ -28,60 +28,67 @@ type Rate interface {
 // all farms, and their summaries.
 type Year struct {
 	*scenario.Year
-	made   scenario.Memo[Key, *Rates]
-	shapes scenario.Memo[*Rates, scenario.Summary]
+	made      scenario.Memo[Key, *Rates]
+	summaries scenario.Memo[*Rates, scenario.Summary]
 }
 
 // Rates are a payment rate in all scenarios.
 type Rates struct {
 	Scenarios []float64
-	Means     [len(Sensitivities)]float64 // average under each
+	Means     [len(Sensitivities)]float64 // average under each of Sensitivities
 	full      float64                     // share of scenarios in which it is the most there can be
 	maximum   float64                     // the most in any scenario
 }
 
-// For returns a payment rate in all scenarios.
+// RatesOf returns a payment rate in all scenarios.
 func (y *Year) RatesOf(r Rate) *Rates {
-	return y.made.Of(r.Key(), func() *Rates {
-		out := &Rates{Scenarios: y.Acquire()}
-		var change [len(Sensitivities)]float64 // summed over the scenarios it is worked out on
-		changed, t := 0, newTile(y.Year)
-		rates, most := make([]float64, t.Length), make([]float64, t.Length)
-		for from := 0; from < len(out.Scenarios); from += t.Length {
-			t.start(from)
-			r.Fill(rates, most, t)
-			copy(out.Scenarios[from:], rates)
-			out.note(rates, most)
-			if from >= movedDraws {
-				continue
-			}
-			changed += len(rates)
-			for m, means := range Sensitivities {
-				if m > 0 && t.depends(means) {
-					t.means = means
-					r.Fill(rates, most, t)
-					change[m] += scenario.SumOf(rates) - scenario.SumOf(out.Scenarios[from:from+len(rates)])
-				}
-			}
-		}
-		mean := odds.Mean(out.Scenarios)
-		for m := range out.Means {
-			out.Means[m] = mean + change[m]/float64(changed)
-		}
-		out.full /= float64(len(out.Scenarios))
-		return out
-	})
+	if r.Key() == (Key{}) {
+		return y.work(r)
+	}
+	return y.made.Of(r.Key(), func() *Rates { return y.work(r) })
 }
 
-// MeansUnder returns the average of a payment rate with its means moved. Like every
-// move of a mean it is worked out on the first movedDraws scenarios, by what it changes
-// there.
+// work fills a rate tile by tile, with the means as they are and, on the first
+// scenarios, moved.
+func (y *Year) work(r Rate) *Rates {
+	out := &Rates{Scenarios: y.Acquire()}
+	var change [len(Sensitivities)]float64 // summed over the scenarios it is worked out on
+	changed, t := 0, newTile(y.Year)
+	rates, most := make([]float64, t.Length), make([]float64, t.Length)
+	for from := 0; from < len(out.Scenarios); from += t.Length {
+		t.start(from)
+		r.Fill(rates, most, t)
+		copy(out.Scenarios[from:], rates)
+		out.note(rates, most)
+		if from >= movedScenarios {
+			continue
+		}
+		changed += len(rates)
+		for m, means := range Sensitivities {
+			if m > 0 && t.depends(means) {
+				t.means = means
+				r.Fill(rates, most, t)
+				change[m] += scenario.SumOf(rates) - scenario.SumOf(out.Scenarios[from:from+len(rates)])
+			}
+		}
+	}
+	mean := odds.Mean(out.Scenarios)
+	for m := range out.Means {
+		out.Means[m] = mean + change[m]/float64(changed)
+	}
+	out.full /= float64(len(out.Scenarios))
+	return out
+}
+
+// MeansUnder returns the average of a payment rate, USD, under each of some sensitivities.
+// It is the average as drawn and what the moved means change on the first movedScenarios
+// scenarios.
 func (y *Year) MeansUnder(r Rate, all []Sensitivity) []float64 {
 	drawn := y.RatesOf(r)
 	change, t := make([]float64, len(all)), newTile(y.Year)
 	rates, most := make([]float64, t.Length), make([]float64, t.Length)
-	draws := min(movedDraws, len(drawn.Scenarios))
-	for from := 0; from < draws; from += t.Length {
+	n := min(movedScenarios, len(drawn.Scenarios))
+	for from := 0; from < n; from += t.Length {
 		t.start(from)
 		for k, means := range all {
 			t.means = means
@@ -92,7 +99,7 @@ func (y *Year) MeansUnder(r Rate, all []Sensitivity) []float64 {
 		}
 	}
 	for k := range change {
-		change[k] = drawn.Means[0] + change[k]/float64(draws)
+		change[k] = drawn.Means[0] + change[k]/float64(n)
 	}
 	return change
 }
@@ -107,9 +114,9 @@ func (r *Rates) note(rates, most []float64) {
 	}
 }
 
-// shapeOfRates describes rates, which many farms share.
-func (y *Year) shapeOfRates(r *Rates) scenario.Summary {
-	return y.shapes.Of(r, func() scenario.Summary {
+// summaryOf summarizes rates, which many farms share.
+func (y *Year) summaryOf(r *Rates) scenario.Summary {
+	return y.summaries.Of(r, func() scenario.Summary {
 		s := y.Describe(r.Scenarios)
 		s.AtMaximum, s.Maximum = r.full, r.maximum
 		return s

@@ -1,0 +1,36 @@
+package payoff
+
+import (
+	"slices"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/position"
+)
+
+// payEach fills in a payoff under which each producer is paid by a rate of the own, USD
+// per acre by scenario; who is not in the file is paid by the rate alone. acres are those
+// of a base that it pays on, rule turns rate and acres into cents.
+func (p *Payoff) payEach(y *Year, producers []farm.Producer, h *position.CommodityBase, rates [][]crop.Revenue, alone []crop.Revenue, acres func(position.Base) crop.Acres, rule func(crop.Revenue, crop.Acres) crop.Money) {
+	claims := func(rates []crop.Revenue) (byBase []*Claim) {
+		for _, b := range h.Bases {
+			byBase = append(byBase, acreClaim(rates, acres(b), slices.Max(rates), rule))
+		}
+		return byBase
+	}
+	p.ByBase, p.byBaseOf, p.BeforeShare = claims(alone), map[string][]*Claim{}, y.Zeros()
+	for j, producer := range producers {
+		p.byBaseOf[producer.ID] = claims(rates[j])
+	}
+	for k, b := range h.Bases {
+		rest := 1.0
+		for _, producer := range producers {
+			share := b.Shares[producer.ID]
+			rest -= share
+			p.byBaseOf[producer.ID][k].Add(p.BeforeShare, share, 0)
+		}
+		if rest >= crop.Noise {
+			p.ByBase[k].Add(p.BeforeShare, rest, 0)
+		}
+	}
+}
