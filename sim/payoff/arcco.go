@@ -78,7 +78,7 @@ func coverageOf(d *scenario.Year, n position.National, p position.Base) func(gua
 
 // coverageAt returns the coverage of a base by scenario, nil where it is the same in
 // all.
-func coverageAt(d *scenario.Year, n position.National, p position.Base) func(scenario int) program.ARCCO {
+func coverageAt(d *scenario.Year, n position.National, p position.Base) func(i int) program.ARCCO {
 	prices := d.BenchmarkPrices(n)
 	yields := make([][]crop.Yield, len(p.Practices))
 	differs := prices != nil
@@ -89,25 +89,25 @@ func coverageAt(d *scenario.Year, n position.National, p position.Base) func(sce
 	if !differs {
 		return nil
 	}
-	at := func(j, scenario int) program.ARCCO {
+	at := func(j, i int) program.ARCCO {
 		yield, price := p.Practices[j].Benchmark.Value, n.BenchmarkPrice.Value
 		if yields[j] != nil {
-			yield = yields[j][scenario]
+			yield = yields[j][i]
 		}
 		if prices != nil {
-			price = prices[scenario]
+			price = prices[i]
 		}
 		return n.Terms.ARCCO(yield, price)
 	}
 	if len(p.Practices) == 1 {
-		return func(scenario int) program.ARCCO { return at(0, scenario) }
+		return func(i int) program.ARCCO { return at(0, i) }
 	}
 	irrigated, nonirrigated := 0, 1
 	if p.Practices[0].Unit.Practice == farm.Nonirrigated {
 		irrigated, nonirrigated = 1, 0
 	}
-	return func(scenario int) program.ARCCO {
-		return program.Weighted(p.IrrigatedShare, at(irrigated, scenario), at(nonirrigated, scenario))
+	return func(i int) program.ARCCO {
+		return program.Weighted(p.IrrigatedShare, at(irrigated, i), at(nonirrigated, i))
 	}
 }
 
