@@ -33,7 +33,7 @@ type Recipient struct {
 	Owners []Ownership
 	Rest   crop.Share // of owners who are not listed; 1 for a person
 
-	rooms [pots]room
+	rooms [limitPools]room
 }
 
 // room is what payments counted against one limit may still be, in dollars as
@@ -49,14 +49,14 @@ type Ownership struct {
 	Share     crop.Share
 }
 
-// Pot tells the two payment limits apart.
-type Pot int
+// LimitPool tells the two payment limits apart.
+type LimitPool int
 
-// The pots: peanuts have a limit of their own.
+// Peanuts have a limit of their own.
 const (
-	General Pot = iota
-	Peanuts
-	pots // how many there are
+	GeneralPool LimitPool = iota
+	PeanutPool
+	limitPools // how many there are
 )
 
 // Room returns what may still arrive at a recipient before a limit keeps anything
@@ -66,28 +66,30 @@ const (
 // under its ceiling.
 //
 // Source: 7 U.S.C. 1308(b),(c),(e)(3)(B); 7 U.S.C. 1308-3a.
-func (r Recipient) Room(pot Pot) crop.Money { return r.rooms[pot].arriving }
+func (r Recipient) Room(pool LimitPool) crop.Money { return r.rooms[pool].arriving }
 
 // BindsAt returns what may arrive at a recipient before any limit of it, or of its
 // owners who are not listed, keeps something back, USD as for Room.
-func (r Recipient) BindsAt(pot Pot) crop.Money {
-	if at := r.rooms[pot]; at.rest < at.arriving*r.Rest {
+func (r Recipient) BindsAt(pool LimitPool) crop.Money {
+	if at := r.rooms[pool]; at.rest < at.arriving*r.Rest {
 		return at.rest / r.Rest
 	}
-	return r.Room(pot)
+	return r.Room(pool)
 }
 
 // OthersRoom returns what may stay with owners who are not listed, USD as for Room;
 // infinite where the recipient's own limit holds for them too.
-func (r Recipient) OthersRoom(pot Pot) crop.Money { return r.rooms[pot].rest }
+func (r Recipient) OthersRoom(pool LimitPool) crop.Money { return r.rooms[pool].rest }
 
 // Within returns what a recipient's limit leaves of what arrived, USD. The limit
 // is applied to each outcome, never to an average.
-func (r Recipient) Within(pot Pot, arrived crop.Money) crop.Money { return min(arrived, r.Room(pot)) }
+func (r Recipient) Within(pool LimitPool, arrived crop.Money) crop.Money {
+	return min(arrived, r.Room(pool))
+}
 
 // stays is the part of what is within the limit that is not passed on to owners.
-func (r *Recipient) stays(pot Pot, within crop.Money) crop.Money {
-	return min(within*r.Rest, r.rooms[pot].rest)
+func (r *Recipient) stays(pool LimitPool, within crop.Money) crop.Money {
+	return min(within*r.Rest, r.rooms[pool].rest)
 }
 
 // Attribution follows payments from producers through the entities to the
@@ -166,16 +168,16 @@ func (a Attribution) setRooms(i int, rule LimitRule, perMember bool) {
 		kept = 1 // nothing is paid, whatever the limit
 	}
 	r := &a.Recipients[i]
-	for pot, used := range [pots]crop.Money{r.Used.General, r.Used.Peanuts} {
+	for pool, used := range [limitPools]crop.Money{r.Used.General, r.Used.Peanuts} {
 		left := max(0, r.Limit-used) / kept
 		switch {
 		case r.Barred:
-			r.rooms[pot] = room{}
+			r.rooms[pool] = room{}
 		case !perMember:
-			r.rooms[pot] = room{arriving: left, rest: math.Inf(1)}
+			r.rooms[pool] = room{arriving: left, rest: math.Inf(1)}
 		default:
-			r.rooms[pot] = room{arriving: math.Inf(1), rest: rule.Limit / kept}
-			r.rooms[pot].arriving = a.passedOn(i, Pot(pot), left)
+			r.rooms[pool] = room{arriving: math.Inf(1), rest: rule.Limit / kept}
+			r.rooms[pool].arriving = a.passedOn(i, LimitPool(pool), left)
 		}
 	}
 }
@@ -183,12 +185,12 @@ func (a Attribution) setRooms(i int, rule LimitRule, perMember bool) {
 // passedOn is how much recipient i may pass on so that its owners, who are paid
 // by nobody else, are paid no more than ceiling together; infinite where their own
 // limits see to that.
-func (a Attribution) passedOn(i int, pot Pot, ceiling crop.Money) crop.Money {
+func (a Attribution) passedOn(i int, pool LimitPool, ceiling crop.Money) crop.Money {
 	n := len(a.Recipients)
 	own, arrived, ended := make([]crop.Money, n), make([]crop.Money, n), make([]crop.Money, n)
 	paid := func(earned crop.Money) (sum crop.Money) {
 		own[i] = earned
-		a.Trace(pot, own, arrived, ended)
+		a.Trace(pool, own, arrived, ended)
 		for _, money := range ended {
 			sum += money
 		}
@@ -289,7 +291,7 @@ func (a Attribution) Find(id string) int {
 	return at
 }
 
-// Trace follows one crop year's payments from one pot. earned[i] is what
+// Trace follows one crop year's payments from one pool. earned[i] is what
 // recipient i earned itself as a producer, USD after its share. It fills
 // arrived[i] with what reaches recipient i before its own limit (earned and
 // through entities) and ended[i] with what stays with it after all limits; an
@@ -299,15 +301,15 @@ func (a Attribution) Find(id string) int {
 // before sequestration, in either order of reductions (LimitRule.Reduced).
 //
 // Source: 7 U.S.C. 1308(e)(2),(3); 7 U.S.C. 1308-3a.
-func (a Attribution) Trace(pot Pot, earned, arrived, ended []crop.Money) {
+func (a Attribution) Trace(pool LimitPool, earned, arrived, ended []crop.Money) {
 	copy(arrived, earned)
 	for _, i := range a.Order {
 		r := &a.Recipients[i]
-		within := r.Within(pot, arrived[i])
+		within := r.Within(pool, arrived[i])
 		for _, o := range r.Owners {
 			arrived[o.Recipient] += o.Share * within
 		}
-		ended[i] = r.stays(pot, within)
+		ended[i] = r.stays(pool, within)
 	}
 }
 
@@ -315,15 +317,15 @@ func (a Attribution) Trace(pot Pot, earned, arrived, ended []crop.Money) {
 // brings to all recipients together, where arrived is what Trace found: nothing
 // where the limit is filled, else the part it keeps and what its owners' parts
 // bring. At a limit that is just filled it is what the next dollar brings.
-func (a Attribution) Worth(pot Pot, arrived []crop.Money, worth []crop.Share) {
+func (a Attribution) Worth(pool LimitPool, arrived []crop.Money, worth []crop.Share) {
 	for k := len(a.Order) - 1; k >= 0; k-- { // owners before what they own
 		i := a.Order[k]
 		r := &a.Recipients[i]
 		worth[i] = 0
-		if arrived[i] >= r.Room(pot) {
+		if arrived[i] >= r.Room(pool) {
 			continue
 		}
-		if arrived[i]*r.Rest < r.rooms[pot].rest {
+		if arrived[i]*r.Rest < r.rooms[pool].rest {
 			worth[i] = r.Rest
 		}
 		for _, o := range r.Owners {
@@ -341,8 +343,8 @@ func (a Attribution) WithoutLimit() Attribution {
 		if r.Limit = math.Inf(1); r.Barred {
 			continue
 		}
-		for pot := range r.rooms {
-			r.rooms[pot] = room{math.Inf(1), math.Inf(1)}
+		for pool := range r.rooms {
+			r.rooms[pool] = room{math.Inf(1), math.Inf(1)}
 		}
 	}
 	return open
@@ -365,20 +367,20 @@ func (a Attribution) Behind(i int) []crop.Share {
 
 // LimitReached reports whether what arrived at recipient i fills its limit, or
 // that of its owners who are not listed.
-func (a Attribution) LimitReached(pot Pot, i int, arrived crop.Money) bool {
+func (a Attribution) LimitReached(pool LimitPool, i int, arrived crop.Money) bool {
 	r := &a.Recipients[i]
-	return !r.Barred && arrived > 0 && arrived >= r.BindsAt(pot)
+	return !r.Barred && arrived > 0 && arrived >= r.BindsAt(pool)
 }
 
 // Over returns what arrived at recipient i beyond its limit, and stays with nobody
 // of its owners who are not listed, USD; 0 for one who is barred.
-func (a Attribution) Over(pot Pot, i int, arrived crop.Money) crop.Money {
+func (a Attribution) Over(pool LimitPool, i int, arrived crop.Money) crop.Money {
 	r := &a.Recipients[i]
 	if r.Barred {
 		return 0
 	}
-	within := r.Within(pot, arrived)
-	return max(0, arrived-within) + max(0, within*r.Rest-r.stays(pot, within))
+	within := r.Within(pool, arrived)
+	return max(0, arrived-within) + max(0, within*r.Rest-r.stays(pool, within))
 }
 
 // Owns reports whether owner has a part of recipient id, through any number of

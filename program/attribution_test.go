@@ -52,7 +52,7 @@ func traced(producers []farm.Producer, earned map[string]float64, perMember bool
 	for id, amount := range earned {
 		own[a.Find(id)] = amount
 	}
-	a.Trace(General, own, arrived, ended)
+	a.Trace(GeneralPool, own, arrived, ended)
 	reached, paid := map[string]float64{}, map[string]float64{}
 	for i, r := range a.Recipients {
 		reached[r.ID], paid[r.ID] = arrived[i], ended[i]
@@ -77,8 +77,8 @@ func TestNobodyIsPaidBeyondTheLimit(t *testing.T) {
 		producers, earned := drawnPeople(t)
 		a, _, paid := traced(producers, earned, rapid.Bool().Draw(t, "per member"))
 		for _, r := range a.Recipients {
-			if paid[r.ID] < 0 || paid[r.ID] > r.Room(General)+addingNoise {
-				t.Fatalf("%s is paid %v of a limit with room for %v", r.ID, paid[r.ID], r.Room(General))
+			if paid[r.ID] < 0 || paid[r.ID] > r.Room(GeneralPool)+addingNoise {
+				t.Fatalf("%s is paid %v of a limit with room for %v", r.ID, paid[r.ID], r.Room(GeneralPool))
 			}
 		}
 		if got, most := sumOf(paid), sumOf(earned); got > most+addingNoise {
@@ -123,9 +123,9 @@ func TestOrderOfReductions(t *testing.T) {
 			own = append(own, earned[r.ID])
 		}
 		arrived, ended := make([]float64, len(own)), make([]float64, len(own))
-		a.Trace(General, own, arrived, ended)
+		a.Trace(GeneralPool, own, arrived, ended)
 		for i, r := range a.Recipients {
-			got, over := ended[i]*(1-withheld), a.Over(General, i, arrived[i])*(1-withheld)
+			got, over := ended[i]*(1-withheld), a.Over(GeneralPool, i, arrived[i])*(1-withheld)
 			if math.Abs(got-want[r.ID]) > 1e-4 || math.Abs(arrived[i]*(1-withheld)-reached[r.ID]) > 1e-4 || over < 0 {
 				t.Fatalf("%s at %v withheld: %v is paid, %v the other way", r.ID, withheld, got, want[r.ID])
 			}
@@ -202,7 +202,7 @@ func TestWorthIsWhatTheNextDollarBrings(t *testing.T) {
 		for i, r := range a.Recipients {
 			arrived[i] = reached[r.ID]
 		}
-		a.Worth(General, arrived, worth)
+		a.Worth(GeneralPool, arrived, worth)
 		for _, p := range producers {
 			for _, dollars := range []float64{0.001, 1000, 1_000_000} {
 				more := maps.Clone(earned)
@@ -223,7 +223,7 @@ func TestWorthIsWhatTheNextDollarBrings(t *testing.T) {
 // farFromLimits reports whether a tenth of a cent more fills no limit.
 func farFromLimits(a Attribution, arrived []float64) bool {
 	for i, r := range a.Recipients {
-		if room := r.Room(General); arrived[i] < room && arrived[i]+0.01 >= room {
+		if room := r.Room(GeneralPool); arrived[i] < room && arrived[i]+0.01 >= room {
 			return false
 		}
 	}

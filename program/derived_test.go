@@ -180,12 +180,12 @@ func deriveAttribution(c derivedCase) map[string][]float64 {
 	a := NewAttribution(producers, rule)
 	n := len(a.Recipients)
 	arrived, ended, kept := make([]float64, n), make([]float64, n), make([]float64, n)
-	for pot, amounts := range []map[string]float64{c.Earned, c.Peanuts} {
+	for pool, amounts := range []map[string]float64{c.Earned, c.Peanuts} {
 		earned := make([]float64, n)
 		for id, amount := range amounts {
 			earned[a.Find(id)] = amount
 		}
-		a.Trace(Pot(pot), earned, arrived, ended)
+		a.Trace(LimitPool(pool), earned, arrived, ended)
 		for i, money := range ended {
 			kept[i] += money
 		}

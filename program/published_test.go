@@ -142,10 +142,10 @@ var published = map[string]func(*testing.T, publishedInputs) float64{
 		acres := PaymentAcres(in.BaseAcres, in.PaymentAcreShare)
 		person := NewAttribution([]farm.Producer{{ID: "one", Kind: farm.Person}}, LimitRule{Limit: in.Limit}).Recipients[0]
 		rate := in.Persons * in.Limit / acres
-		if each := ARCCOPayment(rate+1, acres) / in.Persons; person.Within(General, each) != in.Limit {
+		if each := ARCCOPayment(rate+1, acres) / in.Persons; person.Within(GeneralPool, each) != in.Limit {
 			t.Errorf("a dollar above the rate pays %v each, which the limit of %v does not cut", each, in.Limit)
 		}
-		if each := ARCCOPayment(rate-1, acres) / in.Persons; person.Within(General, each) != each {
+		if each := ARCCOPayment(rate-1, acres) / in.Persons; person.Within(GeneralPool, each) != each {
 			t.Errorf("a dollar below the rate pays %v each, which the limit of %v cuts", each, in.Limit)
 		}
 		return rate

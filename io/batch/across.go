@@ -39,8 +39,8 @@ type several struct {
 }
 
 type yearOf struct {
-	alone  crop.Money                  // what the operations by themselves pay on average, USD after limit
-	places [len(limits.Series{})]int64 // in the file, from 1; 0: nothing is earned
+	alone  crop.Money                    // what the operations by themselves pay on average, USD after limit
+	places [len(limits.Earnings{})]int64 // in the file, from 1; 0: nothing is earned
 }
 
 // acrossRows is how many rows are answered for it at a time.
@@ -86,13 +86,13 @@ func (a *across) of(client string) compare.Across {
 	if len(a.people) == 0 {
 		return nil
 	}
-	return func(y crop.CropYear, person string) (all limits.Everywhere, has bool) {
+	return func(y crop.CropYear, person string) (all limits.AcrossOperations, has bool) {
 		p := a.people[who{client, person}]
 		if p == nil || p.years[y] == nil {
 			return all, false
 		}
-		all.Operations, all.Alone = p.operations, p.years[y].alone
-		for pot, place := range p.years[y].places {
+		all.Operations, all.PaidSeparately = p.operations, p.years[y].alone
+		for pool, place := range p.years[y].places {
 			if place == 0 {
 				continue
 			}
@@ -103,7 +103,7 @@ func (a *across) of(client string) compare.Across {
 				a.mutex.Unlock()
 				return all, false
 			}
-			all.Earned[pot] = series
+			all.Earned[pool] = series
 		}
 		return all, true
 	}
@@ -131,7 +131,7 @@ func (a *across) told() string {
 type earning struct {
 	client string
 	alone  map[crop.CropYear]map[string]crop.Money
-	earned map[crop.CropYear]map[string]limits.Series
+	earned map[crop.CropYear]map[string]limits.Earnings
 	order  []string // of the persons
 }
 
@@ -249,8 +249,8 @@ func (a *across) add(e earning) error {
 				p.years[y] = of
 			}
 			of.alone += alone[id]
-			for pot, series := range e.earned[y][id] {
-				if err := a.addSeries(&of.places[pot], series); err != nil {
+			for pool, series := range e.earned[y][id] {
+				if err := a.addSeries(&of.places[pool], series); err != nil {
 					return err
 				}
 			}

@@ -276,7 +276,7 @@ type PersonPart struct {
 	ID             string      `json:"id"`
 	Mean           Dollars     `json:"mean"` // after share and attribution, before limit
 	MeanAfterLimit Dollars     `json:"mean_after_limit"`
-	Limit          Dollars     `json:"payment_limit"` // of each pot, for a joint operation all members' together
+	Limit          Dollars     `json:"payment_limit"` // of each limit pool, for a joint operation all members' together
 	LimitStatus    crop.Status `json:"payment_limit_status"`
 	ChanceOfLimit  Chance      `json:"chance_of_limit"` // share of outcomes in which it is reached
 	MeanOverLimit  Dollars     `json:"mean_over_limit"` // what it keeps back on average, in dollars as they would be paid

@@ -24,11 +24,11 @@ func (m *Many) CompareAcross(o farm.Operation, across Across) (answer.Comparison
 
 // CompareEarned is Compare that also tells what producers earn under the choices, draw
 // by draw.
-func (m *Many) CompareEarned(o farm.Operation, wanted func(person string) bool) (c answer.Comparison, earned map[crop.CropYear]map[string]limits.Series, err error) {
+func (m *Many) CompareEarned(o farm.Operation, wanted func(person string) bool) (c answer.Comparison, earned map[crop.CropYear]map[string]limits.Earnings, err error) {
 	p := m.of(o)
-	earned = map[crop.CropYear]map[string]limits.Series{}
-	p.tell = func(y crop.CropYear, sums limits.EarnedSums) {
-		earned[y] = map[string]limits.Series{}
+	earned = map[crop.CropYear]map[string]limits.Earnings{}
+	p.tell = func(y crop.CropYear, sums limits.Earned) {
+		earned[y] = map[string]limits.Earnings{}
 		for j, producer := range p.Operation.Producers {
 			if wanted(producer.ID) {
 				earned[y][producer.ID] = sums.Of(j)
@@ -44,10 +44,10 @@ func (r *Run) severalOperations(m limits.Payments) limits.Payments {
 	if r.across == nil {
 		return m
 	}
-	m.Everywhere, m.InOperations = map[int]limits.Series{}, map[int]limits.Everywhere{}
+	m.EarnedAcross, m.Across = map[int]limits.Earnings{}, map[int]limits.AcrossOperations{}
 	for j, p := range r.Operation.Producers {
 		if all, has := r.across(r.CropYear, p.ID); has {
-			m.Everywhere[j], m.InOperations[j] = all.Earned, all
+			m.EarnedAcross[j], m.Across[j] = all.Earned, all
 		}
 	}
 	return m
@@ -55,20 +55,20 @@ func (r *Run) severalOperations(m limits.Payments) limits.Payments {
 
 // tellAcross adds what one limit leaves across operations to the persons, and the sum of
 // the operation with it.
-func tellAcross(m limits.Payments, part *answer.OperationPart, reached limits.Reach) {
-	if len(m.Everywhere) == 0 {
+func tellAcross(m limits.Payments, part *answer.OperationPart, reached limits.RecipientMeans) {
+	if len(m.EarnedAcross) == 0 {
 		return
 	}
 	total := *part.MeanAfterLimit
 	for j, k := range m.Places {
-		all, has := m.InOperations[j]
+		all, has := m.Across[j]
 		if !has {
 			continue
 		}
 		at := slices.IndexFunc(part.ByPerson, func(p answer.PersonPart) bool { return p.ID == m.Producers[j].ID })
 		person := &part.ByPerson[at]
-		across := answer.AcrossPart{Operations: all.Operations, Alone: answer.Dollars(all.Alone), MeanAfterLimit: answer.Dollars(reached.After[k]), ChanceOfLimit: answer.Chance(reached.AtLimit[k])}
-		if all.Alone > 0 {
+		across := answer.AcrossPart{Operations: all.Operations, Alone: answer.Dollars(all.PaidSeparately), MeanAfterLimit: answer.Dollars(reached.Paid[k]), ChanceOfLimit: answer.Chance(reached.AtLimit[k])}
+		if all.PaidSeparately > 0 {
 			across.Part = across.MeanAfterLimit * person.MeanAfterLimit / across.Alone
 		}
 		person.Across = &across

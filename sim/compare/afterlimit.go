@@ -7,8 +7,8 @@ import (
 )
 
 // afterLimits works out every line of the operation.
-func (r *Run) afterLimits(t *limits.Changes, farms []farmRun, picks []limits.Election) map[limits.Line]limits.AfterLimit {
-	byFarm := make([]map[limits.Line]limits.AfterLimit, len(farms))
+func (r *Run) afterLimits(t *limits.Changes, farms []farmRun, picks []limits.Election) map[limits.FarmCommodity]limits.DifferenceAfterLimit {
+	byFarm := make([]map[limits.FarmCommodity]limits.DifferenceAfterLimit, len(farms))
 	parallel.DoUnless(r.Brief, len(farms), func(i int) {
 		var mine []limits.Election
 		for _, k := range picks {
@@ -16,9 +16,9 @@ func (r *Run) afterLimits(t *limits.Changes, farms []farmRun, picks []limits.Ele
 				mine = append(mine, k)
 			}
 		}
-		byFarm[i] = t.Lines(farms[i].farm, mine, t.Often(farms[i].farm))
+		byFarm[i] = t.Differences(farms[i].farm, mine, t.ChanceOfLimit(farms[i].farm))
 	})
-	all := map[limits.Line]limits.AfterLimit{}
+	all := map[limits.FarmCommodity]limits.DifferenceAfterLimit{}
 	for _, lines := range byFarm {
 		for at, one := range lines {
 			all[at] = one
@@ -28,7 +28,7 @@ func (r *Run) afterLimits(t *limits.Changes, farms []farmRun, picks []limits.Ele
 }
 
 // afterLimitView is the margin for the JSON.
-func afterLimitView(a limits.AfterLimit, base answer.Dollars) *answer.DifferenceAfterLimit {
+func afterLimitView(a limits.DifferenceAfterLimit, base answer.Dollars) *answer.DifferenceAfterLimit {
 	if a.Margin == nil {
 		return nil
 	}

@@ -112,7 +112,7 @@ func TestGainAgainstARCIC(t *testing.T) {
 func TestPersonInSeveralOperations(t *testing.T) {
 	both := farmsAtLimit(15_000, "0001", "0002")
 	many := compare.NewMany(both)
-	totals := limits.Everywhere{}
+	totals := limits.AcrossOperations{}
 	var operations []farm.Operation
 	for i := range both.Operation.Farms {
 		o := both.Operation
@@ -130,13 +130,13 @@ func TestPersonInSeveralOperations(t *testing.T) {
 			totals.Earned[0][d] += money
 		}
 		totals.Operations++
-		totals.Alone += crop.Money(c.CropYears[0].Operation.ByPerson[0].MeanAfterLimit)
+		totals.PaidSeparately += crop.Money(c.CropYears[0].Operation.ByPerson[0].MeanAfterLimit)
 		if series[1] != nil || len(c.CropYears[0].Operation.ByPerson) != 1 || c.CropYears[0].Operation.ByPerson[0].Across != nil {
 			t.Errorf("alone: %s", invented.AsJSON(t, c.CropYears[0].Operation))
 		}
 	}
 	for _, o := range operations {
-		c, err := many.CompareAcross(o, func(y crop.CropYear, person string) (limits.Everywhere, bool) {
+		c, err := many.CompareAcross(o, func(y crop.CropYear, person string) (limits.AcrossOperations, bool) {
 			return totals, y == 2026 && person == "operator"
 		})
 		if err != nil {

@@ -23,14 +23,14 @@ func (r *Run) takesIndividual(f farmRun) bool {
 // State are turned they are one pool, so the whole is worked out anew, and kept
 // only if it still gains over the best without ARC-IC.
 func (r *Run) tryIndividual(m *limits.Payments, farms []farmRun, picks []limits.Election) []limits.Election {
-	best, bestMean := picks, m.AfterLimit(picks)
+	best, bestMean := picks, m.MeanAfterLimit(picks)
 	var switched []int
 	for i, f := range farms {
 		if !r.takesIndividual(f) {
 			continue
 		}
 		trial := withIndividual(best, f.farm.Key())
-		if mean := m.AfterLimit(trial); mean > bestMean+elect.Gain {
+		if mean := m.MeanAfterLimit(trial); mean > bestMean+elect.LeastGain {
 			best, bestMean, switched = trial, mean, append(switched, i)
 		}
 	}
@@ -38,7 +38,7 @@ func (r *Run) tryIndividual(m *limits.Payments, farms []farmRun, picks []limits.
 		return best
 	}
 	pooled := r.pooledAnew(farms, switched)
-	if mean := pooled.AfterLimit(best); mean > pooled.AfterLimit(picks)+elect.Gain {
+	if mean := pooled.MeanAfterLimit(best); mean > pooled.MeanAfterLimit(picks)+elect.LeastGain {
 		*m = pooled
 		return best
 	}

@@ -16,7 +16,7 @@ import (
 //
 // paid says what each is paid in each draw under the same choices; the due day is
 // the first that the law allows for all commodities of the crop year.
-func byPerson(m limits.Payments, r limits.Reach, paid [][]crop.Money, due time.Time) []answer.PersonPart {
+func byPerson(m limits.Payments, r limits.RecipientMeans, paid [][]crop.Money, due time.Time) []answer.PersonPart {
 	p := m.Rules
 	order := slices.Clone(p.Places)
 	for k := range p.Attribution.Recipients {
@@ -29,7 +29,7 @@ func byPerson(m limits.Payments, r limits.Reach, paid [][]crop.Money, due time.T
 		recipient := p.Attribution.Recipients[k]
 		percentiles, errors := m.Buffers.Percentiles(paid[k])
 		person := answer.PersonPart{
-			ID: recipient.ID, Mean: answer.Dollars(r.Before[k]), MeanAfterLimit: answer.Dollars(r.After[k]),
+			ID: recipient.ID, Mean: answer.Dollars(r.Attributed[k]), MeanAfterLimit: answer.Dollars(r.Paid[k]),
 			ChanceOfLimit: answer.Chance(r.AtLimit[k]), MeanOverLimit: answer.Dollars(r.Withheld[k] * (1 - p.Sequestration.Value)), Limit: answer.Dollars(recipient.Limit), LimitStatus: p.Limit.Status,
 			Percentiles: answer.Percentiles(percentiles), PercentileErrors: answer.Percentiles(errors),
 		}

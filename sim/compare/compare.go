@@ -97,11 +97,11 @@ func (p *question) compareYear(y crop.CropYear) (year answer.YearPart, sums [][]
 		})
 	}
 	var filled []limits.LimitReached
-	var after map[limits.Line]limits.AfterLimit
+	var after map[limits.FarmCommodity]limits.DifferenceAfterLimit
 	year.Operation, filled, after = r.operation(farms)
 	for _, f := range year.Farms {
 		for k := range f.Commodities {
-			f.Commodities[k].AfterLimit = afterLimitView(after[limits.Line{Farm: f.Farm, Commodity: f.Commodities[k].Commodity}], f.Commodities[k].BaseAcres)
+			f.Commodities[k].AfterLimit = afterLimitView(after[limits.FarmCommodity{Farm: f.Farm, Commodity: f.Commodities[k].Commodity}], f.Commodities[k].BaseAcres)
 		}
 	}
 	year.Standing = r.standing(year, farms, after)

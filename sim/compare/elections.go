@@ -54,7 +54,7 @@ func (r *Run) elections(f farmRun) []answer.Election {
 	if f.individual != nil && f.individual.Missing == "" {
 		combined = append(combined, sameChoice(commodities, farm.ARCIC))
 	}
-	ready, release := f.money.WorkedOut()
+	ready, release := f.money.Evaluated()
 	defer release()
 	var all []answer.Election
 	for _, choice := range combined {
@@ -102,7 +102,7 @@ func (r *Run) highest(f farmRun) answer.Choice {
 func (r *Run) money(f farmRun) limits.Payments {
 	m := limits.NewPayments(r.people, r.Buffers)
 	for i, h := range f.holdings {
-		m.Take(h, f.payoffs[i])
+		m.Add(h, f.payoffs[i])
 	}
 	return m
 }
@@ -111,7 +111,7 @@ func (r *Run) money(f farmRun) limits.Payments {
 func (r *Run) moneyOf(farms []farmRun) limits.Payments {
 	m := limits.NewPayments(r.people, r.Buffers)
 	for _, f := range farms {
-		m.Join(f.money)
+		m.Merge(f.money)
 	}
 	return m
 }
@@ -134,7 +134,7 @@ func electionOf(m limits.Payments, choice answer.Choice, farmKey string) answer.
 	percentiles, errors := m.Buffers.Percentiles(sum)
 	e.Mean, e.StandardError = answer.DollarsOf(s.Mean), answer.DollarsOf(s.StandardError)
 	e.Percentiles, e.PercentileErrors = (*answer.Percentiles)(&percentiles), (*answer.Percentiles)(&errors)
-	e.MeanAfterLimit = answer.DollarsOf(m.AfterLimit(picks))
+	e.MeanAfterLimit = answer.DollarsOf(m.MeanAfterLimit(picks))
 	return e
 }
 

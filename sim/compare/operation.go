@@ -13,7 +13,7 @@ import (
 // operation returns the choices with the highest average after limits, over all
 // farms together, and how good they are known to be (choosing.go); and what each line
 // moves after limits.
-func (r *Run) operation(farms []farmRun) (answer.OperationPart, []limits.LimitReached, map[limits.Line]limits.AfterLimit) {
+func (r *Run) operation(farms []farmRun) (answer.OperationPart, []limits.LimitReached, map[limits.FarmCommodity]limits.DifferenceAfterLimit) {
 	part := answer.OperationPart{HighestMean: map[string]answer.Choice{}, LeftOut: []string{}, ByPerson: []answer.PersonPart{}}
 	var picks []limits.Election
 	for _, f := range farms {
@@ -43,18 +43,18 @@ func (r *Run) operation(farms []farmRun) (answer.OperationPart, []limits.LimitRe
 	for _, k := range picks {
 		mean += m.Mean(m.Totals[k])
 	}
-	reached := m.Reached(picks)
+	reached := m.ByRecipient(picks)
 	part.Mean, part.MeanAfterLimit = answer.DollarsOf(mean), answer.DollarsOf(reached.Total)
 	tellBound(&part, m, picks, reached, best, simplest)
-	paid, release := m.PaidTo(picks)
+	paid, release := m.PaidByScenario(picks)
 	defer release()
 	part.ByPerson = byPerson(m, reached, paid, lastFirstDay(picks, r.CropYear))
-	t, done := r.severalOperations(m).Changes(picks, best.Free)
+	t, done := r.severalOperations(m).Changes(picks, best.NeverLimited)
 	defer done()
-	tellAcross(t.Payments, &part, t.Reached)
+	tellAcross(t.Payments, &part, t.Current)
 	if r.tell != nil {
 		own, done := m.AllEarned(picks)
-		r.tell(r.CropYear, limits.EarnedSums(own))
+		r.tell(r.CropYear, own)
 		done()
 	}
 	return part, m.LimitsReached(picks, reached), r.afterLimits(t, farms, picks)
@@ -82,13 +82,13 @@ func simplestPart(picks []limits.Election, mean crop.Money) *answer.SimplestPart
 
 // tellBound notes how good the choice is known to be, what the limit costs, and the
 // simplest choice beside it.
-func tellBound(o *answer.OperationPart, m limits.Payments, picks []limits.Election, reached limits.Reach, best, simplest limits.Choice) {
+func tellBound(o *answer.OperationPart, m limits.Payments, picks []limits.Election, reached limits.RecipientMeans, best, simplest limits.Choice) {
 	bound, plain := best.Bound, reached.Total
 	if best.Exact && slices.Equal(picks, best.Elections) {
 		bound = reached.Total // but for half a cent
 	}
 	if !slices.Equal(picks, simplest.Elections) {
-		plain = m.AfterLimit(simplest.Elections)
+		plain = m.MeanAfterLimit(simplest.Elections)
 	}
 	gap := 0.0
 	if !best.Exact { // with ARC-IC a choice may average more than the bound of the others

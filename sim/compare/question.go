@@ -15,12 +15,12 @@ import (
 )
 
 // Across finds a person of several operations; false: of one alone.
-type Across func(y crop.CropYear, person string) (limits.Everywhere, bool)
+type Across func(y crop.CropYear, person string) (limits.AcrossOperations, bool)
 
 // asking is what is told and asked of persons of several operations.
 type asking struct {
-	across Across                                 // nil: there are none
-	tell   func(crop.CropYear, limits.EarnedSums) // what producers earn under the choices; nil: nobody asks
+	across Across                             // nil: there are none
+	tell   func(crop.CropYear, limits.Earned) // what producers earn under the choices; nil: nobody asks
 }
 
 // farmRun is one farm's holdings with their outcomes.
@@ -57,11 +57,11 @@ func newQuestion(c answer.Question) *question {
 }
 
 // takeWork returns memory for one farm; put it back when done.
-func (s *shared) takeWork() *elect.Work {
-	if work, has := s.works.Get().(*elect.Work); has {
+func (s *shared) takeWork() *elect.Workspace {
+	if work, has := s.works.Get().(*elect.Workspace); has {
 		return work
 	}
-	return &elect.Work{}
+	return &elect.Workspace{}
 }
 
 // Run is one crop year of a question: its draws, and who is paid.

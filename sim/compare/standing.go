@@ -13,7 +13,7 @@ import (
 )
 
 // standing lists the elections of a year that is answered.
-func (r *Run) standing(year answer.YearPart, farms []farmRun, after map[limits.Line]limits.AfterLimit) answer.Standing {
+func (r *Run) standing(year answer.YearPart, farms []farmRun, after map[limits.FarmCommodity]limits.DifferenceAfterLimit) answer.Standing {
 	out := answer.Standing{Lines: []answer.StandingLine{}}
 	if rule, err := law.Find("election_rule", "", r.CropYear); err == nil {
 		out.NewElection, out.Source = rule.Text == flag.NewElectionRule, rule.Citation()
@@ -23,7 +23,7 @@ func (r *Run) standing(year answer.YearPart, farms []farmRun, after map[limits.L
 	}
 	for i, f := range year.Farms {
 		for k, part := range f.Commodities {
-			at := limits.Line{Farm: f.Farm, Commodity: part.Commodity}
+			at := limits.FarmCommodity{Farm: f.Farm, Commodity: part.Commodity}
 			line := answer.StandingLine{
 				Farm: f.Farm, Commodity: part.Commodity, BaseAcres: part.BaseAcres, Leader: part.Leader, Leans: part.Leans,
 				Highest: year.Operation.HighestMean[f.Farm][part.Commodity], OnRecord: part.OnRecord, Contract: f.Contract,

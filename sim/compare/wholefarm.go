@@ -28,13 +28,13 @@ func (r *Run) wholeFarm(f farmRun) *answer.WholeFarm {
 	defer release()
 	highest := r.highest(f)
 	if position.PaysHigherOf(r.CropYear) {
-		return &answer.WholeFarm{Highest: figuresOf(r.Year.Year.Paths.Buffers, highest, work.One(commodities, 0))}
+		return &answer.WholeFarm{Highest: figuresOf(r.Year.Year.Paths.Buffers, highest, work.OneChoice(commodities, 0))}
 	}
 	at := f.placeOf(highest)
-	figures := work.One(commodities, at)
+	figures := work.OneChoice(commodities, at)
 	if len(commodities) <= mostCombined {
 		all := make([]elect.Figures, 1<<len(commodities))
-		if best := work.All(all, commodities); all[best].Mean > figures.Mean+crop.Noise*(1+figures.Mean) {
+		if best := work.EveryChoice(all, commodities); all[best].Mean > figures.Mean+crop.Noise*(1+figures.Mean) {
 			at = best
 		}
 		figures = all[at]
@@ -42,7 +42,7 @@ func (r *Run) wholeFarm(f farmRun) *answer.WholeFarm {
 	out := &answer.WholeFarm{Highest: figuresOf(r.Year.Year.Paths.Buffers, f.choiceAt(at), figures)}
 	if f.recorded() {
 		at := f.placeOf(f.farm.Record)
-		on := figuresOf(r.Year.Year.Paths.Buffers, f.choiceAt(at), work.One(commodities, at))
+		on := figuresOf(r.Year.Year.Paths.Buffers, f.choiceAt(at), work.OneChoice(commodities, at))
 		out.OnRecord = &on
 	}
 	return out
@@ -98,7 +98,7 @@ func (r *Run) weighed(f farmRun) (commodities []elect.Commodity, release func())
 			continue
 		}
 		rate := o.Of(farm.PLC).Rates[0]
-		plc := elect.Part{Rates: rate.Scenarios, Mean: rate.Means[0]}
+		plc := elect.Payment{Rates: rate.Scenarios, Mean: rate.Means[0]}
 		for _, p := range h.Bases {
 			plc.Weight += *p.Record.PaymentYield * p.PaymentAcres
 		}
@@ -113,8 +113,8 @@ func (r *Run) weighed(f farmRun) (commodities []elect.Commodity, release func())
 
 // weighedARCCO returns ARC-CO of a holding: the rate of its county and its acres;
 // where bases lie in several, USD in a series of its own.
-func (r *Run) weighedARCCO(h *position.CommodityBase, rates []*payoff.Rates) (arc elect.Part, own bool) {
-	arc = elect.Part{Rates: rates[0].Scenarios, Mean: rates[0].Means[0]}
+func (r *Run) weighedARCCO(h *position.CommodityBase, rates []*payoff.Rates) (arc elect.Payment, own bool) {
+	arc = elect.Payment{Rates: rates[0].Scenarios, Mean: rates[0].Means[0]}
 	for k, p := range h.Bases {
 		arc.Weight += p.PaymentAcres
 		own = own || rates[k] != rates[0]
@@ -122,7 +122,7 @@ func (r *Run) weighedARCCO(h *position.CommodityBase, rates []*payoff.Rates) (ar
 	if !own {
 		return arc, false
 	}
-	arc = elect.Part{Rates: r.Zeros(), Weight: 1}
+	arc = elect.Payment{Rates: r.Zeros(), Weight: 1}
 	for k, p := range h.Bases {
 		scenario.AddScaled(arc.Rates, p.PaymentAcres, rates[k].Scenarios)
 		arc.Mean += p.PaymentAcres * rates[k].Means[0]
@@ -131,8 +131,8 @@ func (r *Run) weighedARCCO(h *position.CommodityBase, rates []*payoff.Rates) (ar
 }
 
 // addedUp is the sum of some payments, USD.
-func (r *Run) addedUp(byPart []*payoff.Claim) elect.Part {
-	sum := elect.Part{Rates: r.Zeros(), Weight: 1}
+func (r *Run) addedUp(byPart []*payoff.Claim) elect.Payment {
+	sum := elect.Payment{Rates: r.Zeros(), Weight: 1}
 	for _, p := range byPart {
 		p.Add(sum.Rates, 1, 0)
 		sum.Mean += p.Mean(r.Buffers)

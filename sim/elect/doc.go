@@ -11,5 +11,5 @@
 //     starts gives the choice (Bertsekas, Nonlinear Programming, chapter 6, for the
 //     method; the bound of this problem is derived in docs/method.md).
 //   - One farm without limits, very many times: every choice with its mean and exact
-//     percentiles. Start reading at Work.All; the readable form is in plain_test.go.
+//     percentiles. Start reading at Workspace.EveryChoice; the readable form is in farm_test.go.
 package elect

@@ -8,7 +8,7 @@ import (
 )
 
 // pools are the payment limits that money counts against.
-var pools = [...]program.Pot{program.General, program.Peanuts}
+var pools = [...]program.LimitPool{program.GeneralPool, program.PeanutPool}
 
 // Earned is what each producer earns in every scenario by limit pool, USD before
 // sequestration: [pool][producer][scenario], nil where nothing counts against a pool.
@@ -46,15 +46,15 @@ type Stake struct {
 	Share          crop.Share
 }
 
-// begin puts every flip as at the start.
-func (o *Operation) begin() {
+// start puts every flip as at the start.
+func (o *Operation) start() {
 	if o.at == nil {
 		o.at = make([]float64, len(o.Flips))
 	}
 }
 
-// scenarios is how many there are.
-func (o *Operation) scenarios() int {
+// count is how many there are.
+func (o *Operation) count() int {
 	for _, byProducer := range o.Earned {
 		if len(byProducer) > 0 {
 			return len(byProducer[0])
@@ -97,12 +97,12 @@ func (o *Operation) flipped() []bool {
 
 const half = 0.5
 
-// paid is what all recipients are paid on average as the flips stand, USD: to the cent
+// meanPaid is what all recipients are paid on average as the flips stand, USD: to the cent
 // in each scenario, as it is paid.
-func (o *Operation) paid() (total crop.Money) {
+func (o *Operation) meanPaid() (total crop.Money) {
 	n := len(o.Attribution.Recipients)
 	own, arrived, ended, kept := make([]crop.Money, n), make([]crop.Money, n), make([]crop.Money, n), make([]crop.Money, n)
-	for d := range o.scenarios() {
+	for d := range o.count() {
 		clear(kept)
 		for pool, byProducer := range o.Earned {
 			if byProducer == nil {
@@ -120,7 +120,7 @@ func (o *Operation) paid() (total crop.Money) {
 			}
 		}
 	}
-	return total / float64(o.scenarios())
+	return total / float64(o.count())
 }
 
 // own sets what each recipient earns itself in one scenario.
@@ -141,12 +141,12 @@ func (o *Operation) supergradient(dst []float64) (average crop.Money) {
 	own, arrived, ended, worth := make([]crop.Money, n), make([]crop.Money, n), make([]crop.Money, n), make([]crop.Share, n)
 	for pool, byProducer := range o.Earned {
 		for len(o.weights[pool]) < len(byProducer) {
-			o.weights[pool] = append(o.weights[pool], make([]crop.Share, o.scenarios()))
+			o.weights[pool] = append(o.weights[pool], make([]crop.Share, o.count()))
 		}
 		if byProducer == nil {
 			continue
 		}
-		for d := range o.scenarios() {
+		for d := range o.count() {
 			o.own(own, byProducer, d)
 			o.Attribution.Trace(pools[pool], own, arrived, ended)
 			o.Attribution.Worth(pools[pool], arrived, worth)
@@ -156,7 +156,7 @@ func (o *Operation) supergradient(dst []float64) (average crop.Money) {
 			}
 		}
 	}
-	net := (1 - o.Withheld) / float64(o.scenarios())
+	net := (1 - o.Withheld) / float64(o.count())
 	o.Parallel(len(o.Flips), func(k int) {
 		dst[k] = 0
 		for _, c := range o.Flips[k] {
@@ -168,9 +168,9 @@ func (o *Operation) supergradient(dst []float64) (average crop.Money) {
 	return net * average
 }
 
-// rounding is what rounding to the cent may add to an average, USD: cents are rounded
+// roundingSlack is what rounding to the cent may add to an average, USD: cents are rounded
 // in each scenario for each recipient, and not in the planes. A cent for each covers
 // that, and the noise of long sums.
-func (o *Operation) rounding() crop.Money {
+func (o *Operation) roundingSlack() crop.Money {
 	return program.OneCent * float64(len(o.Attribution.Recipients))
 }

@@ -19,22 +19,22 @@ type basesPaid struct {
 // bases were all, and the sum paid.
 func explainPeople(p limits.Rules, paid ...basesPaid) (steps []Step, sum crop.Money) {
 	s := stepList{}
-	for _, pot := range []program.Pot{program.General, program.Peanuts} {
+	for _, pool := range []program.LimitPool{program.GeneralPool, program.PeanutPool} {
 		var counted []basesPaid
 		for _, one := range paid {
-			if p.Pool(one.holding.Commodity) == pot {
+			if p.Pool(one.holding.Commodity) == pool {
 				counted = append(counted, one)
 			}
 		}
 		if len(counted) > 0 {
-			sum += explainPot(p, &s, pot, counted)
+			sum += explainPool(p, &s, pool, counted)
 		}
 	}
 	return s.steps, sum
 }
 
-// explainPot follows what counts against one limit.
-func explainPot(p limits.Rules, s *stepList, pot program.Pot, paid []basesPaid) (sum crop.Money) {
+// explainPool follows what counts against one limit.
+func explainPool(p limits.Rules, s *stepList, pool program.LimitPool, paid []basesPaid) (sum crop.Money) {
 	n := len(p.Attribution.Recipients)
 	own, arrived, ended := make([]crop.Money, n), make([]crop.Money, n), make([]crop.Money, n)
 	for j, at := range p.Places {
@@ -57,10 +57,10 @@ func explainPot(p limits.Rules, s *stepList, pot program.Pot, paid []basesPaid) 
 	asPaid := p.Rule
 	asPaid.Reduced = 0
 	attribution := program.NewAttribution(p.Producers, asPaid)
-	attribution.Trace(pot, own, arrived, ended)
+	attribution.Trace(pool, own, arrived, ended)
 	for _, k := range attribution.Order {
 		if arrived[k] != 0 {
-			sum += explainRecipient(p, s, pot, attribution, k, arrived[k], ended[k])
+			sum += explainRecipient(p, s, pool, attribution, k, arrived[k], ended[k])
 		}
 	}
 	return sum
@@ -68,10 +68,10 @@ func explainPot(p limits.Rules, s *stepList, pot program.Pot, paid []basesPaid) 
 
 // explainRecipient follows what arrived at one recipient to what it is paid itself of
 // what stays with it after limits, and returns that.
-func explainRecipient(p limits.Rules, s *stepList, pot program.Pot, a program.Attribution, k int, arrived, stays crop.Money) crop.Money {
+func explainRecipient(p limits.Rules, s *stepList, pool program.LimitPool, a program.Attribution, k int, arrived, stays crop.Money) crop.Money {
 	r := a.Recipients[k]
 	s.exact(program.StepReaches, "_"+r.ID, arrived, "", crop.Computed)
-	within(p, s, pot, r, arrived)
+	within(p, s, pool, r, arrived)
 	for _, o := range r.Owners {
 		s.exact(program.StepOwnerShare, "_"+r.ID+"_"+a.Recipients[o.Recipient].ID, o.Share, "", crop.Assumed)
 	}
@@ -81,7 +81,7 @@ func explainRecipient(p limits.Rules, s *stepList, pot program.Pot, a program.At
 	if r.Rest < 1 {
 		s.exact(program.StepOwnShare, "_"+r.ID, r.Rest, "owners who are not listed", crop.Assumed)
 	}
-	if others := r.OthersRoom(pot); !math.IsInf(others, 1) {
+	if others := r.OthersRoom(pool); !math.IsInf(others, 1) {
 		s.add(program.StepOwnLimit, "_"+r.ID, others, 2, ": owners who are not listed counted as one", p.Limit.Status)
 	}
 	withheld, order := p.Sequestration.Value-p.Rule.Reduced, "the limit comes after sequestration: "
@@ -112,9 +112,9 @@ func reduce(p limits.Rules, s *stepList, own []crop.Money) {
 
 // within adds what a recipient's limit leaves. One with a limit for each member has
 // none of its own but where it was paid elsewhere.
-func within(p limits.Rules, s *stepList, pot program.Pot, r program.Recipient, arrived crop.Money) {
+func within(p limits.Rules, s *stepList, pool program.LimitPool, r program.Recipient, arrived crop.Money) {
 	within, words := program.StepWithinLimit, ""
-	room := r.Room(pot)
+	room := r.Room(pool)
 	switch {
 	case math.IsInf(room, 1):
 		within, words = program.StepMembersLimits, ": each member's own limit holds"
@@ -123,7 +123,7 @@ func within(p limits.Rules, s *stepList, pot program.Pot, r program.Recipient, a
 	default:
 		s.add(program.StepLimitLeft, "_"+r.ID, room, 2, p.Limit.Source, p.Limit.Status)
 	}
-	s.exact(within, "_"+r.ID, r.Within(pot, arrived), words, crop.Computed)
+	s.exact(within, "_"+r.ID, r.Within(pool, arrived), words, crop.Computed)
 }
 
 // Shares adds a producer's share in each base.

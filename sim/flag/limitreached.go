@@ -20,8 +20,8 @@ func FlagOfLimit(l limits.LimitReached, people limits.Rules, f farm.Farm) (answe
 		return answer.Flag{}, false
 	}
 	message := fmt.Sprintf("%s reaches the payment limit of %s in %s of 100 outcomes; it keeps back %s on average, after sequestration.", l.Recipient, marked(plainDollars(l.Limit), l.Status), inHundred(l.Chance), plainDollars(l.Withheld))
-	for _, a := range l.Alone {
-		message += fmt.Sprintf(" The %s base of farm %s under %s reaches it alone in %s of 100: the choices for all other bases that count toward this limit change what %s is paid by at most %s on average.", a.Pick.Commodity.Name(), a.Pick.Farm, a.Pick.Program, inHundred(a.Chance), l.Recipient, plainDollars(a.Others))
+	for _, a := range l.BasesAtLimit {
+		message += fmt.Sprintf(" The %s base of farm %s under %s reaches it alone in %s of 100: the choices for all other bases that count toward this limit change what %s is paid by at most %s on average.", a.Election.Commodity.Name(), a.Election.Farm, a.Election.Program, inHundred(a.Chance), l.Recipient, plainDollars(a.OthersAtMost))
 	}
 	used := "after sequestration"
 	if people.Rule.Reduced == 0 {

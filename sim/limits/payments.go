@@ -14,33 +14,33 @@ import (
 
 // AllEarned is what each producer earns in every draw under some picks, in this
 // operation and in others. Give the series back with release.
-func (m Payments) AllEarned(picks []Election) (sums earned, release func()) {
+func (m Payments) AllEarned(picks []Election) (sums Earned, release func()) {
 	var taken [][]crop.Money
-	for pot := range sums {
-		if !m.uses(Pools[pot]) {
+	for pool := range sums {
+		if !m.usesPool(Pools[pool]) {
 			continue
 		}
 		for range m.Producers {
-			sums[pot] = append(sums[pot], m.Buffers.Zeros())
+			sums[pool] = append(sums[pool], m.Buffers.Zeros())
 		}
-		taken = append(taken, sums[pot]...)
+		taken = append(taken, sums[pool]...)
 	}
-	m.put(&sums, picks, m.poolsOf(picks), 1, 0)
-	for j, all := range m.Everywhere {
-		for pot, series := range all {
-			if sums[pot] != nil {
-				clear(sums[pot][j])
-				copy(sums[pot][j], series)
+	m.add(&sums, picks, m.poolsOf(picks), 1, 0)
+	for j, all := range m.EarnedAcross {
+		for pool, series := range all {
+			if sums[pool] != nil {
+				clear(sums[pool][j])
+				copy(sums[pool][j], series)
 			}
 		}
 	}
 	return sums, func() { m.Buffers.Release(taken...) }
 }
 
-// put adds what some picks pay, sign times, to draws from, from+1 ...; at are their pots.
-func (m Payments) put(e *earned, picks []Election, at []int, sign float64, from int) {
+// add adds what some picks pay, sign times, to draws from, from+1 ...; at are their limit pools.
+func (m Payments) add(e *Earned, picks []Election, at []int, sign float64, from int) {
 	for i, k := range picks {
-		for j, mine := range m.flows[k] {
+		for j, mine := range m.shared[k] {
 			for _, p := range mine {
 				p.Claim.Add(e[at[i]][j], sign*p.Share, from)
 			}
@@ -48,22 +48,13 @@ func (m Payments) put(e *earned, picks []Election, at []int, sign float64, from 
 	}
 }
 
-// tiles fills in some draws of what is earned in all.
-func (e *earned) tiles(dst *earned, from int) {
-	for pot, byProducer := range e {
-		for j, series := range byProducer {
-			copy(dst[pot][j], series[from:])
-		}
-	}
-}
+// claimsByProducer is what one holding pays each producer under one program, after share.
+type claimsByProducer []payoff.Claims // by producer
 
-// flow is what one holding pays each producer under one program, after share.
-type flow []payoff.Claims // by producer
-
-// flows splits the payments of each base among the producers by their shares; a
+// shared splits the payments of each base among the producers by their shares; a
 // producer with too little base gets nothing.
-func (p Rules) flows(h *position.CommodityBase, of *payoff.Payoff) flow {
-	split := make(flow, len(p.Producers))
+func (p Rules) split(h *position.CommodityBase, of *payoff.Payoff) claimsByProducer {
+	split := make(claimsByProducer, len(p.Producers))
 	for j, producer := range p.Producers {
 		byBase := of.For(producer.ID)
 		for k, part := range h.Bases {
@@ -88,14 +79,14 @@ func (p Rules) ShareIn(j int, h *position.CommodityBase, of position.Base) crop.
 type Payments struct {
 	Rules
 	Buffers *scenario.Buffers
-	Totals  map[Election]payoff.Claims // before share
-	flows   map[Election]flow          // after share, by producer
+	Totals  map[Election]payoff.Claims    // before share
+	shared  map[Election]claimsByProducer // after share, by producer
 
-	Everywhere   map[int]Series // by place of the producer: what it earns in all its operations, this one among them; none: in this one alone
-	InOperations map[int]Everywhere
+	EarnedAcross map[int]Earnings // by place of the producer: what it earns in all its operations, this one among them; none: in this one alone
+	Across       map[int]AcrossOperations
 }
 
-// Pick is one farm's program for one commodity.
+// Election is one farm's program for one commodity.
 type Election struct {
 	Farm      string
 	Commodity crop.Commodity
@@ -104,45 +95,45 @@ type Election struct {
 
 // NewPayments are none yet; series are taken from the buffers.
 func NewPayments(people Rules, b *scenario.Buffers) Payments {
-	return Payments{Rules: people, Buffers: b, Totals: map[Election]payoff.Claims{}, flows: map[Election]flow{}}
+	return Payments{Rules: people, Buffers: b, Totals: map[Election]payoff.Claims{}, shared: map[Election]claimsByProducer{}}
 }
 
 // Acquire adds what a commodity base is paid, but for what counts against no limit.
-func (m Payments) Take(h *position.CommodityBase, all payoff.Payoffs) {
+func (m Payments) Add(h *position.CommodityBase, all payoff.Payoffs) {
 	for _, p := range all {
 		if p.Apart {
 			continue
 		}
 		k := Election{h.Farm.Key(), h.Commodity, p.Program}
-		m.Totals[k], m.flows[k] = p.Total(), m.Rules.flows(h, p)
+		m.Totals[k], m.shared[k] = p.Total(), m.Rules.split(h, p)
 	}
 }
 
-// Join adds the payments of another purse.
-func (m Payments) Join(other Payments) {
+// Merge adds the payments of another purse.
+func (m Payments) Merge(other Payments) {
 	maps.Copy(m.Totals, other.Totals)
-	maps.Copy(m.flows, other.flows)
+	maps.Copy(m.shared, other.shared)
 }
 
-// uses reports whether anything counts against a pot.
-func (m Payments) uses(pot program.Pot) bool {
-	for _, all := range m.Everywhere {
-		if all[slices.Index(Pools[:], pot)] != nil {
+// usesPool reports whether anything counts against a pool.
+func (m Payments) usesPool(pool program.LimitPool) bool {
+	for _, all := range m.EarnedAcross {
+		if all[slices.Index(Pools[:], pool)] != nil {
 			return true
 		}
 	}
-	for k := range m.flows {
-		if m.Pool(k.Commodity) == pot {
+	for k := range m.shared {
+		if m.Pool(k.Commodity) == pool {
 			return true
 		}
 	}
 	return false
 }
 
-// WorkedOut is the purse with every payment worked out once for all draws: for
+// Evaluated is the purse with every payment worked out once for all draws: for
 // questions that ask for them often. Give the series back with release.
-func (m Payments) WorkedOut() (ready Payments, release func()) {
-	ready = Payments{Rules: m.Rules, Buffers: m.Buffers, Totals: map[Election]payoff.Claims{}, flows: map[Election]flow{}}
+func (m Payments) Evaluated() (ready Payments, release func()) {
+	ready = Payments{Rules: m.Rules, Buffers: m.Buffers, Totals: map[Election]payoff.Claims{}, shared: map[Election]claimsByProducer{}}
 	done := map[*payoff.Claim]*payoff.Claim{}
 	of := func(all payoff.Claims) (worked payoff.Claims) {
 		for _, p := range all {
@@ -157,8 +148,8 @@ func (m Payments) WorkedOut() (ready Payments, release func()) {
 	}
 	for k := range m.Totals {
 		ready.Totals[k] = of(m.Totals[k])
-		for _, mine := range m.flows[k] {
-			ready.flows[k] = append(ready.flows[k], of(mine))
+		for _, mine := range m.shared[k] {
+			ready.shared[k] = append(ready.shared[k], of(mine))
 		}
 	}
 	return ready, func() {
@@ -168,7 +159,7 @@ func (m Payments) WorkedOut() (ready Payments, release func()) {
 	}
 }
 
-// poolsOf returns the place of each pick's pot.
+// poolsOf returns the place of each pick's pool.
 func (m Payments) poolsOf(picks []Election) []int {
 	var at []int
 	for _, k := range picks {
@@ -185,9 +176,9 @@ func (m Payments) Mean(all payoff.Claims) (sum crop.Money) {
 	return sum
 }
 
-// mostOf is the most that a pick can pay all producers in any draw.
-func (m Payments) mostOf(k Election) (most crop.Money) {
-	for _, mine := range m.flows[k] {
+// maximumOf is the most that a pick can pay all producers in any draw.
+func (m Payments) maximumOf(k Election) (most crop.Money) {
+	for _, mine := range m.shared[k] {
 		for _, p := range mine {
 			most += p.Share * p.Most
 		}
@@ -195,30 +186,12 @@ func (m Payments) mostOf(k Election) (most crop.Money) {
 	return most
 }
 
-// turned is the same farm and commodity under the other program.
-func turned(k Election) Election {
+// otherProgram is the same farm and commodity under the other program.
+func otherProgram(k Election) Election {
 	if k.Program == farm.PLC {
 		k.Program = farm.ARCCO
 	} else {
 		k.Program = farm.PLC
 	}
 	return k
-}
-
-// Pools are the limits that payments count against.
-var Pools = [...]program.Pot{program.General, program.Peanuts}
-
-// earned is what each producer earns in some draws, by pot.
-type earned [len(Pools)][][]crop.Money // [pot][producer][draw]
-
-// filler sets what the producers earn in draws from, from+1 ...
-type filler func(e *earned, from int)
-
-// zero clears all.
-func (e *earned) zero() {
-	for _, byProducer := range e {
-		for _, series := range byProducer {
-			clear(series)
-		}
-	}
 }

@@ -82,11 +82,11 @@ func (p Rules) refuseWithoutMembers() error {
 }
 
 // Pool returns the limit that a commodity counts against.
-func (p Rules) Pool(c crop.Commodity) program.Pot {
+func (p Rules) Pool(c crop.Commodity) program.LimitPool {
 	if _, err := law.Find("separate_limit", c, p.CropYear); err == nil {
-		return program.Peanuts
+		return program.PeanutPool
 	}
-	return program.General
+	return program.GeneralPool
 }
 
 // Concerns reports whether a farm's payments reach a recipient: a producer with a

@@ -36,7 +36,7 @@ type facts struct {
 	commodities            [kinds]commodity
 	table                  [1 << tableBits]float64 // normals, equally likely
 	shock, price           [kinds][]float64        // of prices, shared
-	plc                    [kinds]elect.Part
+	plc                    [kinds]elect.Payment
 	weights                [][kinds][2]float64 // by farm
 }
 
@@ -132,14 +132,14 @@ func (f *facts) drawPrices() {
 			rates[i] = contract.Rate(price[i])
 		}
 		f.shock[k], f.price[k] = z, price
-		f.plc[k] = elect.Part{Rates: rates, Mean: odds.Mean(rates)}
+		f.plc[k] = elect.Payment{Rates: rates, Mean: odds.Mean(rates)}
 	}
 }
 
 // worker answers whole counties.
 type worker struct {
 	f    *facts
-	work elect.Work
+	work elect.Workspace
 	farm []elect.Commodity
 	arc  [kinds][]float64
 }
@@ -165,7 +165,7 @@ func (w *worker) county(county int, figures []elect.Figures, highest []float64) 
 		for k, both := range f.weights[i] {
 			w.farm[k][elect.PLC].Weight, w.farm[k][elect.ARCCO].Weight = both[0], both[1]
 		}
-		highest[i] = float64(w.work.All(figures[combined*i:combined*(i+1)], w.farm))
+		highest[i] = float64(w.work.EveryChoice(figures[combined*i:combined*(i+1)], w.farm))
 	}
 }
 

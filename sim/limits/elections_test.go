@@ -30,7 +30,7 @@ const randomDraws = 256
 // invent makes an operation whose pairs hang together in price and yield and whose
 // limit is a share of what all pairs can bring to a producer.
 func invent(random *rand.Rand, farms, most int, producers []farm.Producer) randomOperation {
-	o := randomOperation{Payments: Payments{Buffers: &scenario.Buffers{Size: odds.NewDraws(1, randomDraws)}, Totals: map[Election]payoff.Claims{}, flows: map[Election]flow{}}}
+	o := randomOperation{Payments: Payments{Buffers: &scenario.Buffers{Size: odds.NewDraws(1, randomDraws)}, Totals: map[Election]payoff.Claims{}, shared: map[Election]claimsByProducer{}}}
 	o.CropYear, o.Producers, o.Sequestration.Value = 2026, producers, 0.057
 	commodities := []crop.Commodity{crop.Corn, crop.Soybeans, crop.Wheat, crop.Peanuts}
 	prices := map[crop.Commodity][]float64{}
@@ -81,7 +81,7 @@ func (o *randomOperation) add(random *rand.Rand, k Election, price, county []flo
 			if share := shares[producer.ID]; share > 0 {
 				mine = payoff.Claims{{Claim: o.Totals[k][0].Claim, Share: share}}
 			}
-			o.flows[k] = append(o.flows[k], mine)
+			o.shared[k] = append(o.shared[k], mine)
 		}
 	}
 	if o.Mean(o.Totals[k]) > o.Mean(o.Totals[higher]) {
@@ -142,11 +142,11 @@ func TestChoiceAgainstEveryChoice(t *testing.T) {
 		chosen, simplest := o.WholeOperation(o.picks)
 		means := o.everyMean()
 		highest := slices.Max(means)
-		mean := o.AfterLimit(chosen.Elections)
-		if mean < highest-elect.Gain || chosen.Bound < highest-noise {
+		mean := o.MeanAfterLimit(chosen.Elections)
+		if mean < highest-elect.LeastGain || chosen.Bound < highest-noise {
 			t.Errorf("operation %d, %d pairs: chosen %.4f, bound %.4f, the best of all %.4f", n, len(o.picks), mean, chosen.Bound, highest)
 		}
-		if got, want := o.AfterLimit(simplest.Elections), o.bestSame(); got < want-elect.Gain {
+		if got, want := o.MeanAfterLimit(simplest.Elections), o.bestSame(); got < want-elect.LeastGain {
 			t.Errorf("operation %d: the simplest averages %.4f, the best with one program for each commodity %.4f", n, got, want)
 		}
 		if o.limitBinds(o.picks) {
@@ -168,10 +168,10 @@ func (o randomOperation) everyMean() (means []float64) {
 		picks := slices.Clone(o.picks)
 		for b := range picks {
 			if mask>>b&1 == 1 {
-				picks[b] = turned(picks[b])
+				picks[b] = otherProgram(picks[b])
 			}
 		}
-		means = append(means, o.AfterLimit(picks))
+		means = append(means, o.MeanAfterLimit(picks))
 	}
 	return means
 }
@@ -190,7 +190,7 @@ func (o randomOperation) bestSame() (highest float64) {
 		for i, k := range picks {
 			picks[i].Program = []farm.Program{farm.PLC, farm.ARCCO}[choice>>slices.Index(commodities, k.Commodity)&1]
 		}
-		highest = max(highest, o.AfterLimit(picks))
+		highest = max(highest, o.MeanAfterLimit(picks))
 	}
 	return highest
 }
@@ -213,14 +213,14 @@ func TestGapOfLargeOperations(t *testing.T) {
 		before := time.Now()
 		chosen, simplest := o.WholeOperation(o.picks)
 		spent += time.Since(before)
-		mean := o.AfterLimit(chosen.Elections)
+		mean := o.MeanAfterLimit(chosen.Elections)
 		gap := (chosen.Bound - mean) / mean
 		gaps = append(gaps, gap)
 		if gap > mostGap {
 			t.Errorf("operation %d, %d pairs: mean %.0f, bound %.0f, gap %.4f", n, len(o.picks), mean, chosen.Bound, gap)
 		}
 		for _, other := range [][]Election{o.picks, simplest.Elections} {
-			if least := o.AfterLimit(other); mean < least-elect.Gain {
+			if least := o.MeanAfterLimit(other); mean < least-elect.LeastGain {
 				t.Errorf("operation %d: %v is less than %v of a plainer choice", n, mean, least)
 			}
 		}

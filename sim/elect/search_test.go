@@ -128,12 +128,12 @@ func TestBestAgainstEveryChoice(t *testing.T) {
 					mask |= 1 << k
 				}
 			}
-			if means[mask] < highest-Gain || best.Bound < highest-1e-6 || !best.Exact {
+			if means[mask] < highest-LeastGain || best.Bound < highest-1e-6 || !best.Exact {
 				t.Errorf("operation %d, most %d: %v averages %.4f, bound %.4f, exact %v; the best of all %.4f", n, most, best.Flipped, means[mask], best.Bound, best.Exact, highest)
 			}
 		}
 		all := o.operation()
-		all.begin()
+		all.start()
 		_, lowest, planes := all.ascend()
 		x := make([]float64, len(o.payments))
 		for mask, mean := range means {
@@ -141,12 +141,12 @@ func TestBestAgainstEveryChoice(t *testing.T) {
 				x[k] = float64(mask >> k & 1)
 			}
 			for _, p := range append(planes, lowest) {
-				if heights++; p.at(x)+all.rounding() < mean {
-					t.Errorf("operation %d: a plane is at %.4f where a choice averages %.4f", n, p.at(x), mean)
+				if heights++; p.height(x)+all.roundingSlack() < mean {
+					t.Errorf("operation %d: a plane is at %.4f where a choice averages %.4f", n, p.height(x), mean)
 				}
 			}
 		}
-		searched += (lowest.top() - highest) / highest / operations
+		searched += (lowest.upperBound() - highest) / highest / operations
 	}
 	fmt.Printf("elections against every choice: checked %d of %d operations, %d heights of planes; the bound is %.4f of the best above it on average\n", operations, operations, heights, searched)
 }
@@ -156,7 +156,7 @@ func TestBestAgainstEveryChoice(t *testing.T) {
 func TestSearchIsNoWorseThanWhatIsKnown(t *testing.T) {
 	random := rand.New(rand.NewPCG(29, 31))
 	for n := range 5 {
-		o := invent(random, mostPruned+8)
+		o := invent(random, maxPruned+8)
 		known := make([]bool, len(o.payments))
 		mask := 0
 		for k := range known {
@@ -172,7 +172,7 @@ func TestSearchIsNoWorseThanWhatIsKnown(t *testing.T) {
 			}
 		}
 		mean := o.paidUnder(got)
-		if other := max(o.paidUnder(mask), o.paidUnder(0)); best.Exact || mean < other-Gain || best.Bound < mean-1e-6 {
+		if other := max(o.paidUnder(mask), o.paidUnder(0)); best.Exact || mean < other-LeastGain || best.Bound < mean-1e-6 {
 			t.Errorf("operation %d: %.4f, exact %v, bound %.4f; known %.4f", n, mean, best.Exact, best.Bound, other)
 		}
 	}

@@ -9,20 +9,20 @@ import (
 	"fencerow/sim/elect"
 )
 
-// mostEnumerated is the number of farm and commodity pairs up to which every choice
+// maxEnumerated is the number of farm and commodity pairs up to which every choice
 // of an operation is tried.
-const mostEnumerated = 8
+const maxEnumerated = 8
 
-// mostSame is the number of commodities up to which every choice with one program for
+// maxCommodities is the number of commodities up to which every choice with one program for
 // each commodity is tried.
-const mostSame = 10
+const maxCommodities = 10
 
 // Choice is the choice of a whole operation and how good it is known to be.
 type Choice struct {
-	Elections []Election
-	Bound     crop.Money // no choice averages more after limits, USD
-	Exact     bool       // every choice was looked at, or none had to be
-	Free      bool       // no choice of PLC and ARC-CO goes over a limit in any outcome
+	Elections    []Election
+	Bound        crop.Money // no choice averages more after limits, USD
+	Exact        bool       // every choice was looked at, or none had to be
+	NeverLimited bool       // no choice of PLC and ARC-CO goes over a limit in any outcome
 }
 
 // WholeOperation returns the best choice of an operation, and of those with one
@@ -38,40 +38,40 @@ func (m Payments) WholeOperation(start []Election) (best, simplest Choice) {
 		}
 		return best, m.chooseUnlimited(same, groups)
 	}
-	ready, release := m.WorkedOut()
+	ready, release := m.Evaluated()
 	defer release()
 	if oneEach {
-		best = ready.choose(start, groups, mostEnumerated)
+		best = ready.choose(start, groups, maxEnumerated)
 		return best, best
 	}
-	simplest = ready.choose(same, groups, mostSame)
-	return ready.choose(start, eachAlone(start), mostEnumerated, simplest.Elections), simplest
+	simplest = ready.choose(same, groups, maxCommodities)
+	return ready.choose(start, eachAlone(start), maxEnumerated, simplest.Elections), simplest
 }
 
 // choose returns the best of the choices in which each group of picks is turned
 // together or not at all; up to most groups every one is tried. Other choices that
 // are known may be given. The purse must be worked out.
 func (m Payments) choose(start []Election, groups [][]int, most int, known ...[]Election) Choice {
-	o, release := m.electing(start, groups)
+	o, release := m.optimization(start, groups)
 	defer release()
 	var flipped [][]bool
 	for _, picks := range known {
-		flipped = append(flipped, flippedIn(picks, start, groups))
+		flipped = append(flipped, flippedGroups(picks, start, groups))
 	}
 	best := o.Best(most, flipped...)
 	picks := slices.Clone(start)
 	for k, group := range groups {
 		for _, i := range group {
 			if best.Flipped[k] {
-				picks[i] = turned(picks[i])
+				picks[i] = otherProgram(picks[i])
 			}
 		}
 	}
 	return Choice{Elections: picks, Bound: best.Bound, Exact: best.Exact}
 }
 
-// flippedIn says which groups of the start are turned in some picks.
-func flippedIn(picks, start []Election, groups [][]int) []bool {
+// flippedGroups says which groups of the start are turned in some picks.
+func flippedGroups(picks, start []Election, groups [][]int) []bool {
 	flipped := make([]bool, len(groups))
 	for k, group := range groups {
 		flipped[k] = picks[group[0]] != start[group[0]]
@@ -84,28 +84,28 @@ func flippedIn(picks, start []Election, groups [][]int) []bool {
 // lead elsewhere where a share goes to nobody in the file, or to who is barred.
 func (m Payments) chooseUnlimited(start []Election, groups [][]int) Choice {
 	picks := slices.Clone(start)
-	worth := m.worthOfProducers(m.Attribution)
+	worth := m.marginalWorth(m.Attribution)
 	for _, group := range groups {
 		rise := 0.0
 		for _, i := range group {
-			rise += m.brings(turned(start[i]), worth) - m.brings(start[i], worth)
+			rise += m.meanPaidAtWorth(otherProgram(start[i]), worth) - m.meanPaidAtWorth(start[i], worth)
 		}
 		for _, i := range group {
-			if rise > elect.Gain {
-				picks[i] = turned(start[i])
+			if rise > elect.LeastGain {
+				picks[i] = otherProgram(start[i])
 			}
 		}
 	}
-	return Choice{picks, m.AfterLimit(picks), true, true}
+	return Choice{picks, m.MeanAfterLimit(picks), true, true}
 }
 
-// worthOfProducers is what a first dollar earned by each producer brings to all
-// recipients together, by pot, before sequestration.
-func (m Payments) worthOfProducers(by program.Attribution) (all [len(Pools)][]crop.Share) {
+// marginalWorth is what a first dollar earned by each producer brings to all
+// recipients together, by limit pool, before sequestration.
+func (m Payments) marginalWorth(by program.Attribution) (all [len(Pools)][]crop.Share) {
 	n := len(by.Recipients)
 	arrived, worth := make([]crop.Money, n), make([]crop.Share, n)
-	for at, pot := range Pools {
-		by.Worth(pot, arrived, worth)
+	for at, pool := range Pools {
+		by.Worth(pool, arrived, worth)
 		for _, place := range m.Places {
 			all[at] = append(all[at], worth[place])
 		}
@@ -113,10 +113,10 @@ func (m Payments) worthOfProducers(by program.Attribution) (all [len(Pools)][]cr
 	return all
 }
 
-// brings is what a pick brings to all recipients on average, each dollar at its
+// meanPaidAtWorth is what a pick brings to all recipients on average, each dollar at its
 // worth, after sequestration.
-func (m Payments) brings(k Election, worth [len(Pools)][]crop.Share) (sum crop.Money) {
-	for j, mine := range m.flows[k] {
+func (m Payments) meanPaidAtWorth(k Election, worth [len(Pools)][]crop.Share) (sum crop.Money) {
+	for j, mine := range m.shared[k] {
 		sum += worth[m.poolsOf([]Election{k})[0]][j] * m.Mean(mine)
 	}
 	return sum * (1 - m.Sequestration.Value)

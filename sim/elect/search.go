@@ -7,12 +7,12 @@ import (
 	"fencerow/program/crop"
 )
 
-// Gain is the least an average must rise, USD, for an election to be changed.
-const Gain crop.Money = program.HalfCent
+// LeastGain is the least an average must rise, USD, for an election to be changed.
+const LeastGain crop.Money = program.HalfCent
 
-// mostPruned is the number of flips up to which every choice that no cutting plane
+// maxPruned is the number of flips up to which every choice that no cutting plane
 // rules out is tried.
-const mostPruned = 12
+const maxPruned = 12
 
 // Choice is which flips are made, and how good that is known to be.
 type Choice struct {
@@ -25,62 +25,62 @@ type Choice struct {
 // wins. Up to most flips every choice is tried. Other choices that are known may be
 // given: the search begins at them too.
 func (o *Operation) Best(most int, known ...[]bool) Choice {
-	o.begin()
+	o.start()
 	if len(o.Flips) <= most {
 		return o.enumerate(make([]float64, len(o.Flips)), nil)
 	}
-	return o.search(known)
+	return o.relaxAndSearch(known)
 }
 
 // enumerate tries every choice that some plane does not rule out, from one that is
 // known to be good.
-func (o *Operation) enumerate(best []float64, planes []plane) Choice {
+func (o *Operation) enumerate(best []float64, planes []cuttingPlane) Choice {
 	o.set(best)
-	bestMean := o.paid()
-	highest, rounding := bestMean, o.rounding()
+	bestMean := o.meanPaid()
+	highest, rounding := bestMean, o.roundingSlack()
 	x := make([]float64, len(o.Flips))
 	for mask := range 1 << len(x) {
 		for k := range x {
 			x[k] = float64(mask >> k & 1)
 		}
-		if slices.ContainsFunc(planes, func(c plane) bool { return c.at(x)+rounding <= highest }) {
+		if slices.ContainsFunc(planes, func(c cuttingPlane) bool { return c.height(x)+rounding <= highest }) {
 			continue
 		}
 		o.set(x)
-		mean := o.paid()
-		if mean > bestMean+Gain {
+		mean := o.meanPaid()
+		if mean > bestMean+LeastGain {
 			best, bestMean = slices.Clone(x), mean
 		}
 		highest = max(highest, mean)
 	}
 	o.set(best)
-	o.holdToStart(bestMean)
+	o.revertUseless(bestMean)
 	return Choice{o.flipped(), highest, true}
 }
 
-// search is for operations too large to try every choice. The ascent over shares of
+// relaxAndSearch is for operations too large to try every choice. The ascent over shares of
 // programs bounds every choice; whole choices are improved by local search from the
 // start, from the best shares rounded, and from those known.
-func (o *Operation) search(known [][]bool) Choice {
+func (o *Operation) relaxAndSearch(known [][]bool) Choice {
 	begin := slices.Clone(o.at)
 	shares, lowest, planes := o.ascend()
 	starts := [][]float64{begin, rounded(shares)}
 	for _, flipped := range known {
-		starts = append(starts, numbers(flipped))
+		starts = append(starts, asNumbers(flipped))
 	}
 	best, bestMean := begin, 0.0
 	for i, from := range starts {
 		o.set(from)
-		if mean := o.improve(); i == 0 || mean > bestMean+Gain {
+		if mean := o.localSearch(); i == 0 || mean > bestMean+LeastGain {
 			best, bestMean = slices.Clone(o.at), mean
 		}
 	}
-	if len(o.Flips) <= mostPruned {
+	if len(o.Flips) <= maxPruned {
 		return o.enumerate(best, planes)
 	}
 	o.set(best)
-	bestMean = o.holdToStart(bestMean)
-	return Choice{o.flipped(), max(bestMean, lowest.top()+o.rounding()), false}
+	bestMean = o.revertUseless(bestMean)
+	return Choice{o.flipped(), max(bestMean, lowest.upperBound()+o.roundingSlack()), false}
 }
 
 func rounded(x []float64) []float64 {
@@ -91,7 +91,7 @@ func rounded(x []float64) []float64 {
 	return whole
 }
 
-func numbers(flipped []bool) []float64 {
+func asNumbers(flipped []bool) []float64 {
 	x := make([]float64, len(flipped))
 	for k, is := range flipped {
 		if is {

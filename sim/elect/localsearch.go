@@ -7,11 +7,11 @@ import (
 	"fencerow/program/crop"
 )
 
-// improve is the local search: it makes flips, one at a time and then two at a time,
+// localSearch is the local search: it makes flips, one at a time and then two at a time,
 // as long as the average after limits rises, and returns it. The supergradient says
 // what a flip can bring at most, so that only those that can bring a rise are tried.
-func (o *Operation) improve() (mean crop.Money) {
-	mean = o.paid()
+func (o *Operation) localSearch() (mean crop.Money) {
+	mean = o.meanPaid()
 	for {
 		before := mean
 		if mean = o.flipOne(mean); mean > before {
@@ -43,11 +43,11 @@ func (o *Operation) potentialGains() (all []potentialGain) {
 // flipOne makes each flip that raises the average.
 func (o *Operation) flipOne(mean crop.Money) crop.Money {
 	for _, p := range o.potentialGains() {
-		if p.rise <= Gain {
+		if p.rise <= LeastGain {
 			break
 		}
 		o.flip(p.flip)
-		if now := o.paid(); now > mean+Gain {
+		if now := o.meanPaid(); now > mean+LeastGain {
 			mean = now
 			continue
 		}
@@ -56,8 +56,8 @@ func (o *Operation) flipOne(mean crop.Money) crop.Money {
 	return mean
 }
 
-// mostPairs is the number of pairs of flips that are tried before one is made.
-const mostPairs = 400
+// maxPairs is the number of pairs of flips that are tried before one is made.
+const maxPairs = 400
 
 // flipTwo makes the first two flips that raise the average together, of those that can
 // bring most.
@@ -67,33 +67,33 @@ func (o *Operation) flipTwo(mean crop.Money) crop.Money {
 	for i, first := range all {
 		o.flip(first.flip)
 		for _, second := range all[i+1:] {
-			if first.rise+second.rise <= Gain || tried == mostPairs {
+			if first.rise+second.rise <= LeastGain || tried == maxPairs {
 				break
 			}
 			tried++
 			o.flip(second.flip)
-			if now := o.paid(); now > mean+Gain {
+			if now := o.meanPaid(); now > mean+LeastGain {
 				return now
 			}
 			o.flip(second.flip)
 		}
 		o.flip(first.flip)
-		if tried == mostPairs {
+		if tried == maxPairs {
 			break
 		}
 	}
 	return mean
 }
 
-// holdToStart takes back every flip that brings nothing, and returns the average.
-func (o *Operation) holdToStart(mean crop.Money) crop.Money {
-	least := mean - tie
+// revertUseless takes back every flip that brings nothing, and returns the average.
+func (o *Operation) revertUseless(mean crop.Money) crop.Money {
+	least := mean - sameWithin
 	for k := range o.Flips {
 		if o.at[k] < 0.5 {
 			continue
 		}
 		o.flip(k)
-		if now := o.paid(); now >= least {
+		if now := o.meanPaid(); now >= least {
 			mean = now
 			continue
 		}
@@ -102,5 +102,5 @@ func (o *Operation) holdToStart(mean crop.Money) crop.Money {
 	return mean
 }
 
-// tie is what two averages that are the same may differ by, USD.
-const tie crop.Money = 1e-6
+// sameWithin is what two averages that are the same may differ by, USD.
+const sameWithin crop.Money = 1e-6

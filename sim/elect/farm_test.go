@@ -7,8 +7,8 @@ import (
 	"testing"
 )
 
-// plainFigures is the readable form: the totals in a slice, sorted.
-func plainFigures(farm []Commodity, choice int) Figures {
+// sortedFigures is the readable form: the totals in a slice, sorted.
+func sortedFigures(farm []Commodity, choice int) Figures {
 	totals := make([]float64, len(farm[0][PLC].Rates))
 	sum := 0.0
 	for draw := range totals {
@@ -19,11 +19,11 @@ func plainFigures(farm []Commodity, choice int) Figures {
 		sum += totals[draw]
 	}
 	slices.Sort(totals)
-	return Figures{sum / float64(len(totals)), plainPercentile(totals, 0.05), plainPercentile(totals, 0.95)}
+	return Figures{sum / float64(len(totals)), sortedPercentile(totals, 0.05), sortedPercentile(totals, 0.95)}
 }
 
-// plainPercentile is type 7 of Hyndman and Fan.
-func plainPercentile(sorted []float64, p float64) float64 {
+// sortedPercentile is type 7 of Hyndman and Fan.
+func sortedPercentile(sorted []float64, p float64) float64 {
 	place := float64(len(sorted)-1) * p
 	k := int(place)
 	if k+1 == len(sorted) {
@@ -38,7 +38,7 @@ func invented(random *rand.Rand, draws, commodities int, atZero, atMost float64)
 	farm := make([]Commodity, commodities)
 	for k := range farm {
 		for program := range farm[k] {
-			part := Part{Rates: make([]float64, draws), Weight: 20_000 * random.Float64()}
+			part := Payment{Rates: make([]float64, draws), Weight: 20_000 * random.Float64()}
 			for i := range part.Rates {
 				switch u := random.Float64(); {
 				case u < atZero:
@@ -63,20 +63,20 @@ func near(got, want float64) bool { return math.Abs(got-want) <= tolerance*max(1
 // draws stands at 0 or at the maximum.
 func TestAgreesWithThePlainForm(t *testing.T) {
 	random := rand.New(rand.NewPCG(1, 2))
-	var w Work
+	var w Workspace
 	checked := 0
 	for _, draws := range []int{1, 2, 20, 21, 101, 127, 128, 1000, 1024, 4096} {
 		for _, share := range [][2]float64{{0, 0}, {0.04, 0.04}, {0.06, 0.06}, {0.3, 0}, {0, 0.3}, {0.5, 0.5}, {1, 0}, {0, 1}, {0.97, 0.03}, {0.2, 0.2}} {
 			for commodities := 1; commodities <= 4; commodities++ {
 				farm := invented(random, draws, commodities, share[0], share[1])
 				got := make([]Figures, 1<<commodities)
-				highest := w.All(got, farm)
+				highest := w.EveryChoice(got, farm)
 				for choice, g := range got {
-					want := plainFigures(farm, choice)
+					want := sortedFigures(farm, choice)
 					if !near(g.Mean, want.Mean) || !near(g.P5, want.P5) || !near(g.P95, want.P95) {
 						t.Fatalf("%d draws, shares %v, %d commodities, choice %b: got %v, want %v", draws, share, commodities, choice, g, want)
 					}
-					if one := w.One(farm, choice); one != g {
+					if one := w.OneChoice(farm, choice); one != g {
 						t.Fatalf("%d draws, choice %b alone: got %v, want %v", draws, choice, one, g)
 					}
 					if g.Mean > got[highest].Mean {
@@ -103,9 +103,9 @@ func TestMisleadingSample(t *testing.T) {
 				}
 			}
 		}
-		var w Work
+		var w Workspace
 		for choice := range 4 {
-			got, want := w.One(farm, choice), plainFigures(farm, choice)
+			got, want := w.OneChoice(farm, choice), sortedFigures(farm, choice)
 			if !near(got.P5, want.P5) || !near(got.P95, want.P95) {
 				t.Errorf("sample at %v, choice %b: got %v, want %v", there, choice, got, want)
 			}
@@ -115,19 +115,19 @@ func TestMisleadingSample(t *testing.T) {
 
 // Among choices of the same mean the first is named.
 func TestFirstOfEquals(t *testing.T) {
-	same := Part{Rates: []float64{0, 1, 2}, Mean: 1, Weight: 10}
-	var w Work
-	if got := w.All(make([]Figures, 4), []Commodity{{same, same}, {same, same}}); got != 0 {
+	same := Payment{Rates: []float64{0, 1, 2}, Mean: 1, Weight: 10}
+	var w Workspace
+	if got := w.EveryChoice(make([]Figures, 4), []Commodity{{same, same}, {same, same}}); got != 0 {
 		t.Errorf("got choice %b, want PLC for both", got)
 	}
 }
 
 func TestFarmAllocatesNothing(t *testing.T) {
 	farm := invented(rand.New(rand.NewPCG(5, 6)), 1024, 3, 0.2, 0.05)
-	var w Work
+	var w Workspace
 	dst := make([]Figures, 8)
-	w.All(dst, farm)
-	if n := testing.AllocsPerRun(10, func() { w.All(dst, farm) }); n != 0 {
+	w.EveryChoice(dst, farm)
+	if n := testing.AllocsPerRun(10, func() { w.EveryChoice(dst, farm) }); n != 0 {
 		t.Errorf("a farm allocates %v times", n)
 	}
 }
@@ -138,10 +138,10 @@ func BenchmarkAll(b *testing.B) {
 	for range 64 {
 		farms = append(farms, invented(random, 1024, 3, 0.3, 0.05))
 	}
-	var w Work
+	var w Workspace
 	dst := make([]Figures, 8)
 	for i := 0; b.Loop(); i++ {
-		w.All(dst, farms[i%len(farms)])
+		w.EveryChoice(dst, farms[i%len(farms)])
 	}
 	b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "farms/s")
 }

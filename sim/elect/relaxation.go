@@ -8,15 +8,15 @@ import (
 	"fencerow/program/crop"
 )
 
-// plane is a cutting plane: it lies nowhere below the average after limits, and at x it
+// cuttingPlane is a cutting plane: it lies nowhere below the average after limits, and at x it
 // is level + sum over k of slope[k] x[k].
-type plane struct {
+type cuttingPlane struct {
 	level crop.Money
 	slope []float64
 }
 
-// top is the most that a plane allows anywhere, USD: an upper bound of every choice.
-func (c plane) top() crop.Money {
+// upperBound is the most that a plane allows anywhere, USD: an upper bound of every choice.
+func (c cuttingPlane) upperBound() crop.Money {
 	top := c.level
 	for _, g := range c.slope {
 		top += max(0, g)
@@ -24,34 +24,34 @@ func (c plane) top() crop.Money {
 	return top
 }
 
-// at is the height of the plane at x.
-func (c plane) at(x []float64) crop.Money { return c.level + floats.Dot(c.slope, x) }
+// height is the height of the plane at x.
+func (c cuttingPlane) height(x []float64) crop.Money { return c.level + floats.Dot(c.slope, x) }
 
-// mixed is the plane between c and other: their average in parts is no lower than the
+// combination is the plane between c and other: their average in parts is no lower than the
 // average after limits either.
-func (c plane) mixed(other plane, part float64) plane {
-	both := plane{(1-part)*c.level + part*other.level, make([]float64, len(c.slope))}
+func (c cuttingPlane) combination(other cuttingPlane, part float64) cuttingPlane {
+	both := cuttingPlane{(1-part)*c.level + part*other.level, make([]float64, len(c.slope))}
 	for k := range both.slope {
 		both.slope[k] = (1-part)*c.slope[k] + part*other.slope[k]
 	}
 	return both
 }
 
-// lowest is the mixture of two planes that allows the least. Its top is convex in the
+// lowestCombination is the mixture of two planes that allows the least. Its top is convex in the
 // part of each, so that thirds close in on it.
-func (c plane) lowest(other plane) plane {
+func (c cuttingPlane) lowestCombination(other cuttingPlane) cuttingPlane {
 	from, to := 0.0, 1.0
-	for range thirds {
+	for range ternarySteps {
 		left, right := from+(to-from)/3, to-(to-from)/3
-		if c.mixed(other, left).top() <= c.mixed(other, right).top() {
+		if c.combination(other, left).upperBound() <= c.combination(other, right).upperBound() {
 			to = right
 		} else {
 			from = left
 		}
 	}
-	best := c.mixed(other, (from+to)/2)
-	for _, end := range []plane{c, other} {
-		if end.top() < best.top() {
+	best := c.combination(other, (from+to)/2)
+	for _, end := range []cuttingPlane{c, other} {
+		if end.upperBound() < best.upperBound() {
 			best = end
 		}
 	}
@@ -59,9 +59,9 @@ func (c plane) lowest(other plane) plane {
 }
 
 const (
-	thirds      = 40   // steps that narrow a mixture down to a ten-millionth
-	ascentSteps = 80   // steps of the ascent over shares of programs
-	nearEnough  = 1e-5 // of the average: closer to its bound there is nothing left to climb
+	ternarySteps = 40   // steps that narrow a mixture down to a ten-millionth
+	ascentSteps  = 80   // steps of the ascent over shares of programs
+	relativeGap  = 1e-5 // of the average: closer to its bound there is nothing left to climb
 )
 
 // ascend seeks the highest average over shares of both programs, where a farm could
@@ -69,32 +69,32 @@ const (
 // top bounds every choice, and all planes on the way. Each step goes along the slopes where the shares
 // stand, then along those of the lowest plane, by turns; a flip that moves much money
 // goes less far. It is as long as would reach halfway to the bound if slopes held.
-func (o *Operation) ascend() (best []float64, lowest plane, planes []plane) {
+func (o *Operation) ascend() (best []float64, lowest cuttingPlane, planes []cuttingPlane) {
 	n := len(o.Flips)
 	x, slope := slices.Clone(o.at), make([]float64, n)
 	bestAverage := -1.0
-	size := o.sizes()
+	size := o.meanMoneyMoved()
 	for step := range ascentSteps {
 		o.set(x)
 		average := o.supergradient(slope)
-		here := plane{average - floats.Dot(slope, x), slices.Clone(slope)}
+		here := cuttingPlane{average - floats.Dot(slope, x), slices.Clone(slope)}
 		planes = append(planes, here)
 		if step == 0 {
 			lowest = here
 		} else {
-			lowest = lowest.lowest(here)
+			lowest = lowest.lowestCombination(here)
 		}
 		if average > bestAverage {
 			best, bestAverage = slices.Clone(x), average
 		}
-		if lowest.top()-bestAverage <= nearEnough*bestAverage {
+		if lowest.upperBound()-bestAverage <= relativeGap*bestAverage {
 			break
 		}
 		toward := lowest.slope
 		if step%2 == 0 {
 			toward = slope
 		}
-		if !stepToward(x, toward, size, (bestAverage+lowest.top())/2-average) {
+		if !stepToward(x, toward, size, (bestAverage+lowest.upperBound())/2-average) {
 			break
 		}
 	}
@@ -121,8 +121,8 @@ func stepToward(x, slope, size []float64, rise crop.Money) bool {
 	return true
 }
 
-// sizes is the money that each flip moves on average, USD.
-func (o *Operation) sizes() []float64 {
+// meanMoneyMoved is the money that each flip moves on average, USD.
+func (o *Operation) meanMoneyMoved() []float64 {
 	all := make([]float64, len(o.Flips))
 	for k, flip := range o.Flips {
 		for _, c := range flip {

@@ -17,31 +17,31 @@ const (
 )
 
 const (
-	sampled = 128 // totals in the sample, at least
-	inward  = 12  // the threshold's place in the sample from its end, where the percentile is near place 6
+	sampleSize = 128 // totals in the sample, at least
+	inward     = 12  // the threshold's place in the sample from its end, where the percentile is near place 6
 )
 
 // percentiles returns the 5th and 95th of some totals: between the order statistics
 // around (n-1)p, linearly.
-func (w *Work) percentiles(totals []float64) (low, high float64) {
+func (w *Workspace) percentiles(totals []float64) (low, high float64) {
 	n := len(totals)
-	k, next, part := places(n, LowPercent)
-	j, after, share := places(n, HighPercent)
+	k, next, part := percentilePlaces(n, LowPercent)
+	j, after, share := percentilePlaces(n, HighPercent)
 	lowest, highest := w.thresholds(totals)
 	below, above := collect(w.low, w.high, totals, lowest, highest)
-	a, b := w.tail(w.low[:below], totals, 0, lowest, k, next)
-	c, d := w.tail(w.high[:above], totals, n-above, highest, j, after)
-	return between(a, b, part), between(c, d, share)
+	a, b := w.orderStatistics(w.low[:below], totals, 0, lowest, k, next)
+	c, d := w.orderStatistics(w.high[:above], totals, n-above, highest, j, after)
+	return interpolate(a, b, part), interpolate(c, d, share)
 }
 
-// places returns the two places of a percentile among n values in rising order, and
+// percentilePlaces returns the two places of a percentile among n values in rising order, and
 // how far it lies between them, in whole hundredths before it is divided.
-func places(n, percent int) (k, next int, part float64) {
+func percentilePlaces(n, percent int) (k, next int, part float64) {
 	k = (n - 1) * percent / 100
 	return k, min(k+1, n-1), float64((n-1)*percent%100) / 100
 }
 
-func between(a, b, part float64) float64 {
+func interpolate(a, b, part float64) float64 {
 	if part == 0 { // a percentile that falls on a value is that value
 		return a
 	}
@@ -50,8 +50,8 @@ func between(a, b, part float64) float64 {
 
 // thresholds returns two of the totals, of which most likely more than a percentile
 // needs lie at or below the first, and at or above the second.
-func (w *Work) thresholds(totals []float64) (low, high float64) {
-	step, n := max(1, len(totals)/sampled), 0
+func (w *Workspace) thresholds(totals []float64) (low, high float64) {
+	step, n := max(1, len(totals)/sampleSize), 0
 	for i := 0; i < len(totals); i += step {
 		w.low[n] = totals[i]
 		n++
@@ -79,10 +79,10 @@ func collect(low, high, totals []float64, lowest, highest float64) (below, above
 
 const signBit = 63
 
-// tail returns the totals at two neighbouring places in rising order: those from
+// orderStatistics returns the totals at two neighbouring places in rising order: those from
 // place first on are held, up to a threshold or from it on. The threshold is one of
 // the totals.
-func (w *Work) tail(held, totals []float64, first int, threshold float64, k, next int) (a, b float64) {
+func (w *Workspace) orderStatistics(held, totals []float64, first int, threshold float64, k, next int) (a, b float64) {
 	end := first + len(held)
 	switch {
 	case first <= k && next < end:
@@ -127,12 +127,12 @@ func nth(values []float64, k int) float64 {
 	first, end := 0, len(values)
 	for end-first > 1 {
 		pivot := values[k]
-		middle := first + part(values[first:end], math.Float64bits(pivot))
+		middle := first + partition(values[first:end], math.Float64bits(pivot))
 		if k < middle {
 			end = middle
 			continue
 		}
-		first = middle + part(values[middle:end], math.Float64bits(pivot)+1) // those equal to it
+		first = middle + partition(values[middle:end], math.Float64bits(pivot)+1) // those equal to it
 		if k < first {
 			return pivot
 		}
@@ -140,8 +140,8 @@ func nth(values []float64, k int) float64 {
 	return values[k]
 }
 
-// part puts the values whose bits are below some first and returns how many they are.
-func part(values []float64, bits uint64) (n int) {
+// partition puts the values whose bits are below some first and returns how many they are.
+func partition(values []float64, bits uint64) (n int) {
 	for i, x := range values {
 		values[i] = values[n]
 		values[n] = x

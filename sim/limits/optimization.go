@@ -9,10 +9,10 @@ import (
 	"fencerow/sim/payoff"
 )
 
-// electing is what all producers earn under some picks of a purse that is worked out,
+// optimization is what all producers earn under some picks of a purse that is worked out,
 // with a flip for each group of picks: they go to the other program together. Give its
 // series back with release.
-func (m Payments) electing(start []Election, groups [][]int) (o *elect.Operation, release func()) {
+func (m Payments) optimization(start []Election, groups [][]int) (o *elect.Operation, release func()) {
 	sums, giveBack := m.AllEarned(start)
 	o = &elect.Operation{Attribution: m.Attribution, Places: m.Places, Withheld: m.Sequestration.Value, Earned: elect.Earned(sums), Parallel: parallel.Do}
 	var taken [][]crop.Money
@@ -32,11 +32,11 @@ func (m Payments) electing(start []Election, groups [][]int) (o *elect.Operation
 }
 
 // flipOf turns one pick to its other program.
-func (m Payments) flipOf(k Election, pot int) (flip elect.Flip) {
+func (m Payments) flipOf(k Election, pool int) (flip elect.Flip) {
 	for _, change := range []struct {
-		flow flow
+		flow claimsByProducer
 		sign float64
-	}{{m.flows[k], -1}, {m.flows[turned(k)], 1}} {
+	}{{m.shared[k], -1}, {m.shared[otherProgram(k)], 1}} {
 		places := map[*payoff.Claim]int{}
 		for j, mine := range change.flow {
 			for _, p := range mine {
@@ -45,14 +45,14 @@ func (m Payments) flipOf(k Election, pot int) (flip elect.Flip) {
 					at = len(flip)
 					places[p.Claim], flip = at, append(flip, elect.Column{Series: p.Rates})
 				}
-				flip[at].Stakes = append(flip[at].Stakes, elect.Stake{Pool: pot, Producer: j, Share: change.sign * p.Share})
+				flip[at].Stakes = append(flip[at].Stakes, elect.Stake{Pool: pool, Producer: j, Share: change.sign * p.Share})
 			}
 		}
 	}
 	return flip
 }
 
-// jointFlip turns several picks at once: one series for each producer and pot.
+// jointFlip turns several picks at once: one series for each producer and pool.
 func (m Payments) jointFlip(group []int, start []Election, at []int) (flip elect.Flip, taken [][]crop.Money) {
 	places := map[elect.Stake]int{}
 	for _, i := range group {
