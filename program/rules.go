@@ -103,6 +103,17 @@ func (t Terms) TargetPrice(mya [5]crop.Price) crop.Price {
 	return EffectiveReferencePrice(t.ReferencePrice, t.AverageShare, t.EffectiveLimit, mya, t.PriceDecimals)
 }
 
+// ReferenceDecimals is the number of decimals that show the reference price in full: those
+// of its commodity, and more where the law raises it by a share.
+func (t Terms) ReferenceDecimals() int {
+	const most = 8
+	decimals := max(t.PriceDecimals, t.RateDecimals)
+	for decimals < most && Round(t.ReferencePrice, decimals) != t.ReferencePrice {
+		decimals++
+	}
+	return decimals
+}
+
 // PLC returns the contract at a target price.
 func (t Terms) PLC(target crop.Price) PLC {
 	return PLC{TargetPrice: target, LoanRate: t.LoanRate, Decimals: t.RateDecimals}

@@ -209,7 +209,7 @@ func (s *stepList) target() {
 	n := s.h.National
 	terms := n.Terms
 	reference := terms.Rows[program.StepReferencePrice.Name].Citation()
-	s.add(program.StepReferencePrice, "", terms.ReferencePrice, referenceDecimals(terms), reference, terms.Status("reference_price", "reference_price_step"))
+	s.add(program.StepReferencePrice, "", terms.ReferencePrice, terms.ReferenceDecimals(), reference, terms.Status("reference_price", "reference_price_step"))
 	if n.Target.Status == "" {
 		return
 	}

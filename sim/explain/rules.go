@@ -3,7 +3,6 @@ package explain
 import (
 	"fmt"
 
-	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/program/law"
@@ -48,7 +47,7 @@ func RulesOf(market farm.Market, c crop.Commodity, y crop.CropYear) (Rules, erro
 		row := terms.Rows[rows[0]]
 		rules.Figures = append(rules.Figures, RuleFigure{ID: id, Value: &answer.Price{Value: value, Decimals: decimals}, Unit: unit, Status: terms.Status(rows...), Source: citation(row), Note: row.Note})
 	}
-	figure("reference_price", terms.ReferencePrice, referenceDecimals(terms), unit, "reference_price", "reference_price_step")
+	figure("reference_price", terms.ReferencePrice, terms.ReferenceDecimals(), unit, "reference_price", "reference_price_step")
 	rules.Figures = append(rules.Figures, computedFigure(n, "effective_reference_price", n.Target, n.TargetDecimals(), unit))
 	figure("loan_rate", terms.LoanRate, n.TargetDecimals(), unit, "loan_rate")
 	rules.Figures = append(rules.Figures, computedFigure(n, "benchmark_price", n.BenchmarkPrice, terms.BenchmarkDecimals, unit))
@@ -57,14 +56,6 @@ func RulesOf(market farm.Market, c crop.Commodity, y crop.CropYear) (Rules, erro
 	figure("payment_acre_share", terms.PaymentAcreShare, 2, "1", "payment_acre_share")
 	rules.Figures = append(rules.Figures, rowFigures(c, y)...)
 	return rules, nil
-}
-
-// referenceDecimals shows a stepped reference price in full.
-func referenceDecimals(t program.Terms) int {
-	if _, stepped := t.Rows["reference_price_step"]; stepped {
-		return 6
-	}
-	return max(t.RateDecimals, t.PriceDecimals)
 }
 
 // computedFigure describes a price computed from the national price history.

@@ -104,7 +104,7 @@ func (a *arithmetic) layNational(key priceKey, w explain.Working) {
 	fine := max(terms.PriceDecimals, terms.RateDecimals)
 	a.gap()
 	a.line(look{bold: true}, fmt.Sprintf("%s, crop year %d: national prices", capital(w.Commodity.Name()), key.cropYear))
-	reference := a.law(program.StepReferencePrice, decimalsFormat(referenceDecimals(terms)), terms.ReferencePrice, terms, terms.Status("reference_price", "reference_price_step"))
+	reference := a.law(program.StepReferencePrice, decimalsFormat(terms.ReferenceDecimals()), terms.ReferencePrice, terms, terms.Status("reference_price", "reference_price_step"))
 	past := a.pastPrices(w)
 	target := a.target(w, reference, past)
 	if w.Target == nil {
@@ -158,7 +158,7 @@ func (a *arithmetic) target(w explain.Working, reference place, past span) place
 	if !terms.HasEffective {
 		l := lineOf(w, program.StepTargetIsReference)
 		l.from = terms.Rows[program.StepReferencePrice.Name].Citation()
-		return a.step(l, a.same(decimalsFormat(referenceDecimals(terms)), reference))
+		return a.step(l, a.same(decimalsFormat(terms.ReferenceDecimals()), reference))
 	}
 	share := a.share(program.StepAverageShare, terms.AverageShare, terms)
 	limit := a.share(program.StepEffectiveLimit, terms.EffectiveLimit, terms)
@@ -249,14 +249,4 @@ func practiceWord(p farm.Practice) string {
 		return ""
 	}
 	return string(p)
-}
-
-// referenceDecimals shows a stepped reference price in full.
-func referenceDecimals(t program.Terms) int {
-	const most = 8
-	decimals := max(t.PriceDecimals, t.RateDecimals)
-	for decimals < most && program.Round(t.ReferencePrice, decimals) != t.ReferencePrice {
-		decimals++
-	}
-	return decimals
 }
