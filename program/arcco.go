@@ -1,6 +1,8 @@
 package program
 
-import "fencerow/program/crop"
+import (
+	"fencerow/program/crop"
+)
 
 // Steps of ARC-CO.
 var (

@@ -1,6 +1,8 @@
 package program
 
-import "fencerow/program/crop"
+import (
+	"fencerow/program/crop"
+)
 
 // Steps of ARC-IC. Its coverage and rate are taken as those of ARC-CO are.
 var (

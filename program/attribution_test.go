@@ -7,9 +7,9 @@ import (
 	"slices"
 	"testing"
 
-	"fencerow/program/farm"
-
 	"pgregory.net/rapid"
+
+	"fencerow/program/farm"
 )
 
 // drawnPeople are random persons, entities and what they earn.

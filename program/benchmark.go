@@ -1,6 +1,8 @@
 package program
 
-import "fencerow/program/crop"
+import (
+	"fencerow/program/crop"
+)
 
 // Steps to the benchmark of ARC-CO. Adjusted yields are the agency's or a county file's.
 var (

@@ -1,6 +1,8 @@
 package program
 
-import "time"
+import (
+	"time"
+)
 
 // FirstPaymentDay returns the first day on which a crop year's payment of a
 // commodity can be made: the first day of month that follows the end of its

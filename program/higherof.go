@@ -1,6 +1,8 @@
 package program
 
-import "fencerow/program/crop"
+import (
+	"fencerow/program/crop"
+)
 
 // HigherOf returns what a commodity of a farm is paid, USD, in a crop year whose
 // law pays the higher of PLC and ARC-CO, whatever was elected; plc and arcCO are

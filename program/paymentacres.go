@@ -1,6 +1,8 @@
 package program
 
-import "fencerow/program/crop"
+import (
+	"fencerow/program/crop"
+)
 
 // Steps from base acres to payment acres.
 var (

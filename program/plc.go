@@ -1,6 +1,8 @@
 package program
 
-import "fencerow/program/crop"
+import (
+	"fencerow/program/crop"
+)
 
 // Steps of PLC. Price and loan rate are those of ARC-CO and ARC-IC too.
 var (

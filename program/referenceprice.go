@@ -1,6 +1,8 @@
 package program
 
-import "fencerow/program/crop"
+import (
+	"fencerow/program/crop"
+)
 
 // Steps to the target price. Until 2018 it is the reference price itself; its name stays
 // the same, so that one program can read all crop years.

@@ -1,6 +1,8 @@
 package program
 
-import "fencerow/program/crop"
+import (
+	"fencerow/program/crop"
+)
 
 // Steps of sequestration. Which of paid and limit comes first says a row,
 // order_of_reductions; the share withheld is one too.

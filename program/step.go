@@ -1,6 +1,8 @@
 package program
 
-import "fencerow/program/crop"
+import (
+	"fencerow/program/crop"
+)
 
 // Step is one line of the arithmetic as every output prints it: explain by its Name, the
 // workbook by its Title, docs/law/steps.md by both. It is declared in the file of the rule

@@ -1,6 +1,8 @@
 package program
 
-import "fencerow/program/crop"
+import (
+	"fencerow/program/crop"
+)
 
 // TenAcreBars reports whether a producer is paid nothing because of too little
 // base: at most least acres (10) on the farms counted, and no exemption. Exactly

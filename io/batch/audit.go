@@ -50,7 +50,7 @@ func (o Options) audit(found inspected) (audit, error) {
 	}
 	a := audit{
 		Format: AuditFormat, Version: o.Version, Today: o.Question.Today.Format(time.DateOnly), CropYears: append([]int{}, o.Question.CropYears...), Seed: o.Question.Seed,
-		Draws: odds.NewDraws(o.Question.Seed, o.Question.Draws).N(), Market: o.Question.Market.AsOf.Format(time.DateOnly), Source: o.Question.Market.Source,
+		Draws: odds.NewScenarios(o.Question.Seed, o.Question.Draws).N(), Market: o.Question.Market.AsOf.Format(time.DateOnly), Source: o.Question.Market.Source,
 		Close: answer.DefaultCloseMargin, Least: o.Least, EachAlone: found.eachAlone, Masked: o.Mask, Table: table, Inputs: append([]Input{}, o.Inputs...),
 	}
 	if margin := o.Question.Operation.Settings.CloseMargin; margin != nil {

@@ -46,7 +46,7 @@ const (
 )
 
 // DefaultDraws are drawn where no number is asked for.
-const DefaultDraws = odds.DefaultDraws
+const DefaultDraws = odds.DefaultScenarios
 
 // DefaultCloseMargin is the average difference, in USD per base acre, under
 // which two programs are called close. A judgement of this program.

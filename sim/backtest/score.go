@@ -242,9 +242,9 @@ func (s ScoreSetup) outlookOf(c answer.Question, g scoreGroup, r farm.PastRow) p
 	if s.Yield != 0 {
 		cv, _, _ := odds.CountyCV(r.Commodity, position.StateOf(r.County), nil, nil, false)
 		mean := s.Yield * r.BenchmarkYield
-		return position.Yield{Yield: odds.Yield{Mean: mean, SD: cv * mean, Shape: odds.ShapeWeibull}, Stage: odds.BeforeHarvest, Correlation: c.Sources().CorrelationOf(u)(odds.BeforeHarvest)}
+		return position.Yield{Yield: odds.Yield{Mean: mean, SD: cv * mean, Shape: odds.ShapeWeibull}, Stage: odds.BeforeHarvest, Correlation: c.Sources().PriceYieldCorrelation(u)(odds.BeforeHarvest)}
 	}
-	o, _ := position.YieldOf(c.Counties, u, position.Benchmark{Figure: farm.Figure{Value: r.BenchmarkYield, Status: crop.Agency}}, c.Sources().CorrelationOf(u))
+	o, _ := position.CountyYieldOutlook(c.Counties, u, position.Benchmark{Figure: farm.Figure{Value: r.BenchmarkYield, Status: crop.Agency}}, c.Sources().PriceYieldCorrelation(u))
 	return o
 }
 
@@ -269,7 +269,7 @@ func report(g scoreGroup, outlooks []position.Yield) {
 		o := &outlooks[i]
 		cv := o.SD / o.Mean
 		o.Mean *= odds.Median(slices.Clone(off[where]))
-		o.Stage, o.SD, o.Correlation = odds.StateReport, odds.Spread(r.Commodity, odds.StateReport, cv)*o.Mean, 0
+		o.Stage, o.SD, o.Correlation = odds.StateReport, odds.CVAtStage(r.Commodity, odds.StateReport, cv)*o.Mean, 0
 		o.Shape = odds.DefaultShape(r.Commodity, odds.StateReport)
 	}
 }

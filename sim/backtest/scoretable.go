@@ -112,7 +112,7 @@ func ScorePast(s ScoreSetup, told func(done, all int)) (Score, error) {
 		return Score{}, err
 	}
 	rows = slices.DeleteFunc(rows, func(r scoredRow) bool { return math.IsNaN(r.pit) })
-	score := Score{Format: ScoreFormat, Seed: s.Seed, Draws: odds.NewDraws(s.Seed, s.Draws).N(), LeastBase: answer.Dollars(s.LeastBase), Caution: answer.Caution()}
+	score := Score{Format: ScoreFormat, Seed: s.Seed, Draws: odds.NewScenarios(s.Seed, s.Draws).N(), LeastBase: answer.Dollars(s.LeastBase), Caution: answer.Caution()}
 	for _, k := range knowledges {
 		for _, c := range crop.Commodities() {
 			some := filter(rows, func(r scoredRow) bool { return r.knowledge == k && r.row.Commodity == c })

@@ -174,7 +174,7 @@ func cropView(k position.IndividualCrop, complete bool) answer.ARCICCrop {
 		return v
 	}
 	sd := math.Hypot(k.Yield.Ratio*k.County.Outlook.SD, k.Yield.SD)
-	v.Yield = &answer.YieldView{Mean: answer.Dollars(k.Yield.Mean), SD: answer.Dollars(sd), Status: k.Yield.Status, MeanFrom: k.Yield.From, SpreadFrom: odds.FarmSpreadFrom()}
+	v.Yield = &answer.YieldView{Mean: answer.Dollars(k.Yield.Mean), SD: answer.Dollars(sd), Status: k.Yield.Status, MeanFrom: k.Yield.From, SpreadFrom: odds.FarmOwnCVFrom()}
 	if k.Yield.Known {
 		v.Yield.SD, v.Yield.SpreadFrom, v.Yield.KnownFrom = 0, "known", string(odds.Final)
 	} else {

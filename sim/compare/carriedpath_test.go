@@ -25,7 +25,7 @@ func TestCarriedPriceMovesWithItsLeader(t *testing.T) {
 	for i := range x {
 		sum += x[i] * y[i]
 	}
-	least := soybeans.WholeSigma / canola.WholeSigma
+	least := soybeans.WholeSD / canola.WholeSD
 	if got := sum / float64(len(x)); got < least || got > 1 {
 		t.Errorf("correlation %.2f, want at least %.2f", got, least)
 	} else {

@@ -48,7 +48,7 @@ func (r *Run) commodity(h *position.CommodityBase) (answer.CommodityPart, payoff
 	}
 	part.MYA = &answer.PriceView{
 		Mean: answer.Price{Value: price.Mean(), Decimals: price.Decimals}, SD: answer.Price{Value: price.SD(), Decimals: price.Decimals},
-		Status: price.Figure.Status, Source: price.Figure.Source, Spread: price.SpreadFrom,
+		Status: price.Figure.Status, Source: price.Figure.Source, Spread: price.SDFrom,
 	}
 	part.ReferencePriceDrawn = priceRange(r.Targets(n), n.TargetDecimals())
 	part.BenchmarkPriceDrawn = priceRange(r.BenchmarkPrices(n), n.Terms.BenchmarkDecimals)
@@ -68,9 +68,9 @@ func (r *Run) commodity(h *position.CommodityBase) (answer.CommodityPart, payoff
 // distribution, or of the outcomes themselves where those are given or drawn again.
 func (r *Run) priceTenths(view *answer.PriceView, c crop.Commodity, price position.Price) {
 	const low, high = 10, 90
-	l, h := price.Tenths()
+	l, h := price.TenthAndNinetieth()
 	switch {
-	case !r.Tells(low):
+	case !r.Resolves(low):
 		return
 	case r.Distinct > 0 || price.Samples != nil:
 		p := odds.PercentilesOf(r.Prices(c, price))

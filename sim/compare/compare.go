@@ -28,7 +28,7 @@ func (p *question) compare() (answer.Comparison, error) {
 	c := p.Question
 	out := answer.Comparison{
 		Format: answer.ComparisonFormat, Today: c.Today.Format(time.DateOnly), Seed: c.Seed,
-		Draws:   odds.NewDraws(c.Seed, c.Draws).N(),
+		Draws:   odds.NewScenarios(c.Seed, c.Draws).N(),
 		Model:   modelOf(c),
 		Market:  answer.MarketDate{AsOf: c.Market.AsOf.Format(time.DateOnly), Source: c.Market.Source},
 		Caution: answer.Caution(),

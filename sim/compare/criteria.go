@@ -107,13 +107,13 @@ func (r *Run) farmYields(f farmRun, c crop.Commodity) (yields []crop.Yield, from
 		return nil, "", "", err
 	}
 	k := position.IndividualCrop{Commodity: c, National: n, Planted: 1}
-	k.Fill(r.Question.Sources(), f.farm, r.CropYear)
+	k.Resolve(r.Question.Sources(), f.farm, r.CropYear)
 	if k.Yield.Mean == 0 {
 		if !k.County.Known {
 			return nil, "", "a yield of " + c.Name() + " for the farm or its county", nil
 		}
 		cv := k.County.Outlook.SD / k.County.Outlook.Mean
-		k.Yield = position.OwnYield{Mean: k.County.Outlook.Mean, Ratio: 1, SD: k.County.Outlook.Mean * odds.FarmSpread(cv), From: "the county's, with the spread of a single farm (assumed)"}
+		k.Yield = position.OwnYield{Mean: k.County.Outlook.Mean, Ratio: 1, SD: k.County.Outlook.Mean * odds.FarmOwnCV(cv), From: "the county's, with the spread of a single farm (assumed)"}
 	}
 	return r.OwnYields(f.farm, k), k.Yield.From, "", nil
 }

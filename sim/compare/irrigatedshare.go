@@ -27,7 +27,7 @@ func (r *Run) assumeShare(told *answer.CommodityPart, h *position.CommodityBase,
 		mean := told.Programs.Of(farm.ARCCO).Mean
 		a.At0, a.At1 = &mean, &mean
 	}
-	if !slices.ContainsFunc(h.Bases, position.Base.Open) {
+	if !slices.ContainsFunc(h.Bases, position.Base.ShareOpen) {
 		return
 	}
 	a.At1, a.Leader1 = r.atOtherEnd(h.AllIrrigated(), price)

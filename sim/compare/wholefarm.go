@@ -51,7 +51,7 @@ func (r *Run) wholeFarm(f farmRun) *answer.WholeFarm {
 // figuresOf leaves out percentiles further out than one outcome of few.
 func figuresOf(b *scenario.Buffers, choice answer.Choice, f elect.Figures) answer.ChoiceFigures {
 	out := answer.ChoiceFigures{Choice: choice, Mean: answer.Dollars(f.Mean)}
-	if b.Tells(elect.LowPercent) {
+	if b.Resolves(elect.LowPercent) {
 		out.P5, out.P95 = answer.DollarsOf(f.P5), answer.DollarsOf(f.P95)
 	}
 	return out

@@ -58,7 +58,7 @@ func explainRevenue(h *position.CommodityBase, s *stepList, p position.Base, giv
 		status := crop.ComputedFrom(u.Benchmark.Status, n.BenchmarkPrice.Status)
 		s.adjustedYields(u, suffix)
 		s.add(program.StepBenchmarkYield, suffix, u.Benchmark.Value, n.Terms.YieldDecimals, "; "+u.Benchmark.Source, u.Benchmark.Status)
-		s.add(program.StepBenchmarkPrice, suffix, n.BenchmarkPrice.Value, n.Terms.BenchmarkDecimals, "; "+n.YearsText(), n.BenchmarkPrice.Status)
+		s.add(program.StepBenchmarkPrice, suffix, n.BenchmarkPrice.Value, n.Terms.BenchmarkDecimals, "; "+n.PriceHistoryText(), n.BenchmarkPrice.Status)
 		s.coverage(program.StepBenchmarkRevenue, u.Coverage, suffix, status)
 		s.add(program.StepActualYield, suffix, yields[i], n.Terms.YieldDecimals, sourceGiven, crop.Assumed)
 		price := s.actualPrice(given.MYA, suffix)

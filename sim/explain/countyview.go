@@ -81,12 +81,12 @@ const benchmarksShown = 12
 
 func viewSeries(c answer.Question, u position.CountyUnit) CountySeries {
 	s := CountySeries{Commodity: u.Commodity, Practice: u.Practice, Years: yieldYears(c.Counties, u), Benchmarks: []BenchmarkYear{}, Missing: []string{}}
-	series, _ := position.SeriesOf(c.Counties, u)
-	s.SeriesN, s.SeriesFrom = len(series.Years), series.Words()
+	series, _ := position.LongestYieldSeries(c.Counties, u)
+	s.SeriesN, s.SeriesFrom = len(series.Years), series.Description()
 	if s.SeriesN >= odds.YearsForTrend {
 		s.TrendYear = answer.DollarsOf(series.Trend(u.CropYear+1) - series.Trend(u.CropYear))
 	}
-	cv, from, status := odds.CountyCV(u.Commodity, position.StateOf(u.County), series.Years, series.Yields, series.Harvested)
+	cv, from, status := odds.CountyCV(u.Commodity, position.StateOf(u.County), series.Years, series.Yields, series.PerHarvestedAcre)
 	s.CV, s.CVFrom, s.CVStatus = answer.Chance(cv), from, status
 	var newest position.Benchmark
 	for y := u.CropYear - benchmarksShown; y <= u.CropYear+1; y++ {
@@ -106,7 +106,7 @@ func viewSeries(c answer.Question, u position.CountyUnit) CountySeries {
 			newest = b
 		}
 	}
-	o, ok := position.YieldOf(c.Counties, u, newest, c.Sources().CorrelationOf(u))
+	o, ok := position.CountyYieldOutlook(c.Counties, u, newest, c.Sources().PriceYieldCorrelation(u))
 	if !ok {
 		s.Missing = append(s.Missing, fmt.Sprintf("any yield to expect for crop year %d", u.CropYear))
 		return s
@@ -128,7 +128,7 @@ func yieldYears(book farm.CountyBook, u position.CountyUnit) []YieldYear {
 			}
 		}
 	}
-	for _, e := range position.Related(book, u) {
+	for _, e := range position.EntriesWithSubstitutes(book, u) {
 		fill(e.Actual, func(y *YieldYear) **answer.Dollars { return &y.Actual })
 		fill(e.Insured, func(y *YieldYear) **answer.Dollars { return &y.Insured })
 		fill(e.Harvested, func(y *YieldYear) **answer.Dollars { return &y.Harvested })

@@ -240,7 +240,7 @@ func (s *stepList) acres(p position.Base, paymentAcres crop.Acres, of program.St
 		return
 	}
 	s.row(of, share, suffix)
-	if excess := position.ExcessOf(h.Farm, h.National.Terms.CropYear, excessRow); excess > 0 {
+	if excess := position.ExcessFruitVegetables(h.Farm, h.National.Terms.CropYear, excessRow); excess > 0 {
 		s.add(program.StepFarmBaseAcres, suffix, h.Farm.BaseAcres(), 2, "; "+farmRecord, crop.Agency)
 		s.exact(program.StepFruitVegetableExcess, suffix, excess, "; spread over the farm's base by acres", crop.Assumed)
 	}

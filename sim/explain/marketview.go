@@ -65,12 +65,12 @@ func priceOfYear(c answer.Question, commodity crop.Commodity, y crop.CropYear) (
 	if !ok {
 		return PriceOfYear{}, false
 	}
-	one := PriceOfYear{Commodity: commodity, CropYear: y, Mean: answer.Price{Value: p.Mean(), Decimals: decimals}, Status: p.Figure.Status, Source: p.Figure.Source, SpreadFrom: p.SpreadFrom}
+	one := PriceOfYear{Commodity: commodity, CropYear: y, Mean: answer.Price{Value: p.Mean(), Decimals: decimals}, Status: p.Figure.Status, Source: p.Figure.Source, SpreadFrom: p.SDFrom}
 	one.Low, one.High = one.Mean, one.Mean
 	if told, has := c.Market.Outlook[commodity][y]; has && !p.Final {
 		one.AsOf = told.AsOf.Format(time.DateOnly)
 		one.Stale = int(c.Today.Sub(told.AsOf).Hours()/24) > flag.StaleDays
-		one.Low.Value, one.High.Value = p.Tenths()
+		one.Low.Value, one.High.Value = p.TenthAndNinetieth()
 	}
 	return one, true
 }

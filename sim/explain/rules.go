@@ -60,7 +60,7 @@ func RulesOf(market farm.Market, c crop.Commodity, y crop.CropYear) (Rules, erro
 
 // computedFigure describes a price computed from the national price history.
 func computedFigure(n position.National, id string, f farm.Figure, decimals int, unit string) RuleFigure {
-	figure := RuleFigure{ID: id, Value: answer.PriceOf(n, f, decimals), Unit: unit, Status: f.Status, Source: f.Source, Note: "national prices: " + n.YearsText()}
+	figure := RuleFigure{ID: id, Value: answer.PriceOf(n, f, decimals), Unit: unit, Status: f.Status, Source: f.Source, Note: "national prices: " + n.PriceHistoryText()}
 	if f.Status == "" {
 		figure.Status, figure.Note = crop.Unverified, "unknown without "+n.Missing
 	}

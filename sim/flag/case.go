@@ -77,7 +77,7 @@ func (c Case) eachPractice(raised func(*position.CommodityBase, position.Practic
 	for _, h := range c.Holdings {
 		for _, p := range h.Bases {
 			for _, u := range p.Practices {
-				if !u.Known || u.Lacks != "" || u.Weight == 0 && !p.Open() {
+				if !u.Known || u.Missing != "" || u.Weight == 0 && !p.ShareOpen() {
 					continue
 				}
 				if flag, yes := raised(h, u); yes && !slices.Contains(flags, flag) {

@@ -92,12 +92,12 @@ func paymentYieldMissing(c Case) []answer.Flag {
 // yieldMissing speaks where no source has a benchmark yield of the county.
 func yieldMissing(c Case) []answer.Flag {
 	return c.eachPart(func(h *position.CommodityBase, p position.Base) (answer.Flag, bool) {
-		without := len(p.Practices) == 0 || p.Lacking != "" || slices.ContainsFunc(p.Practices, func(u position.Practice) bool {
+		without := len(p.Practices) == 0 || p.MissingPractice != "" || slices.ContainsFunc(p.Practices, func(u position.Practice) bool {
 			return u.Benchmark.Status == "" && u.Weight > 0
 		})
 		which := h.Commodity.Name()
-		if p.Lacking != "" {
-			which = string(p.Lacking) + " " + which
+		if p.MissingPractice != "" {
+			which = string(p.MissingPractice) + " " + which
 		}
 		message := fmt.Sprintf("No source has a benchmark yield of %s in county %s for crop year %d: ARC-CO is unknown. Give the agency's county table (--county-table) or a county file with the five adjusted yields.", which, p.County, c.CropYear)
 		return answer.Flag{Code: "yield_missing", Severity: answer.Error, Message: message, Source: "7 U.S.C. 9017(c)(2)"}, without

@@ -38,13 +38,13 @@ func shareMessage(h *position.CommodityBase, a *answer.AssumedShare) string {
 			continue
 		}
 		where = Once(where, p.County+onTract(p.Record))
-		if !p.Open() {
+		if !p.ShareOpen() {
 			one = p.Practices[0].Unit.Practice
 		}
 	}
 	text := fmt.Sprintf("The %s base in county %s has no irrigated_share, and the county's yields are by practice. ", h.Commodity.Name(), strings.Join(where, " and "))
 	switch {
-	case !slices.ContainsFunc(h.Bases, position.Base.Open):
+	case !slices.ContainsFunc(h.Bases, position.Base.ShareOpen):
 		text += fmt.Sprintf("Only a yield for %s land is known there, so all of the base is taken as %s (assumed). ", one, one)
 	case a == nil || a.At0 == nil:
 		text += "Without it a share of 0 is taken (assumed). "

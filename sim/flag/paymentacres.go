@@ -67,8 +67,8 @@ func fruitVegetablesOnBase(c Case) []answer.Flag {
 	if !stated {
 		where = "are assumed to be planted on base acres (on_base says how many are)"
 	}
-	individual := position.ExcessOf(c.Farm, c.CropYear, "fruit_vegetable_share_individual")
-	excess := position.ExcessOf(c.Farm, c.CropYear, "fruit_vegetable_share")
+	individual := position.ExcessFruitVegetables(c.Farm, c.CropYear, "fruit_vegetable_share_individual")
+	excess := position.ExcessFruitVegetables(c.Farm, c.CropYear, "fruit_vegetable_share")
 	message := fmt.Sprintf("%.2f acres of fruit, vegetables or wild rice %s; the farm has %.2f base acres.", planted, where, c.Farm.BaseAcres())
 	if excess == 0 {
 		message += fmt.Sprintf(" Up to %.0f percent of base they cut nothing.", 100*row.Number)

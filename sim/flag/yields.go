@@ -19,13 +19,13 @@ import (
 // the benchmark.
 func yieldOutOfLine(c Case) []answer.Flag {
 	return c.eachPractice(func(h *position.CommodityBase, u position.Practice) (answer.Flag, bool) {
-		no := u.Outlook.Refused
+		no := u.Outlook.Rejected
 		if no == nil {
 			return answer.Flag{}, false
 		}
 		message := fmt.Sprintf("County %s, %s%s: past yields point to %.1f %s for %d, and the benchmark yield is %.1f. They are too far apart, so %.1f is used. If you know better, type a yield under outlook in a county file.",
-			u.Unit.County, h.Commodity.Name(), ofPractice(u.Unit.Practice), no.Mean, h.Commodity.Unit().Yield(), c.CropYear, no.Benchmark, no.Used.Value)
-		return answer.Flag{Code: "yield_out_of_line", Severity: answer.Warning, Message: message, Source: no.Used.Source}, true
+			u.Unit.County, h.Commodity.Name(), ofPractice(u.Unit.Practice), no.Mean, h.Commodity.Unit().Yield(), c.CropYear, no.Benchmark, no.UsedInstead.Value)
+		return answer.Flag{Code: "yield_out_of_line", Severity: answer.Warning, Message: message, Source: no.UsedInstead.Source}, true
 	})
 }
 
@@ -58,7 +58,7 @@ func yieldSourceMayDiffer(c Case) []answer.Flag {
 		var gaps []string
 		for _, p := range h.Bases {
 			for _, u := range p.Practices {
-				if u.Weight > 0 || p.Open() {
+				if u.Weight > 0 || p.ShareOpen() {
 					gaps = Once(gaps, c.gap(u))
 				}
 			}
@@ -98,7 +98,7 @@ func (c Case) gap(u position.Practice) string {
 // publishedYears returns the years in which NASS or RMA has a yield of a county.
 func publishedYears(book farm.CountyBook, u position.CountyUnit) map[crop.CropYear]bool {
 	years := map[crop.CropYear]bool{}
-	for _, e := range position.Related(book, u) {
+	for _, e := range position.EntriesWithSubstitutes(book, u) {
 		for _, series := range []map[crop.CropYear]crop.Yield{e.Harvested, e.Insured} {
 			for y := range series {
 				years[y] = true

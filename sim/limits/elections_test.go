@@ -30,7 +30,7 @@ const randomDraws = 256
 // invent makes an operation whose pairs hang together in price and yield and whose
 // limit is a share of what all pairs can bring to a producer.
 func invent(random *rand.Rand, farms, most int, producers []farm.Producer) randomOperation {
-	o := randomOperation{Payments: Payments{Buffers: &scenario.Buffers{Size: odds.NewDraws(1, randomDraws)}, Totals: map[Election]payoff.Claims{}, shared: map[Election]claimsByProducer{}}}
+	o := randomOperation{Payments: Payments{Buffers: &scenario.Buffers{Size: odds.NewScenarios(1, randomDraws)}, Totals: map[Election]payoff.Claims{}, shared: map[Election]claimsByProducer{}}}
 	o.CropYear, o.Producers, o.Sequestration.Value = 2026, producers, 0.057
 	commodities := []crop.Commodity{crop.Corn, crop.Soybeans, crop.Wheat, crop.Peanuts}
 	prices := map[crop.Commodity][]float64{}

@@ -10,7 +10,7 @@ import (
 // revenueShortfall is a payment of the kind whose average is wanted: 0.85 of
 // what revenue lacks to 90 percent of $810 an acre, at most 12 percent of it,
 // with price 4.20 (sigma 0.18) and yield 182 (spread 0.12, lognormal, -0.4).
-func revenueShortfall(t testing.TB, d Draws) Summary {
+func revenueShortfall(t testing.TB, d Scenarios) Summary {
 	s := newSampler(t, d)
 	n := d.N()
 	price, yield, payment := make([]float64, n), make([]float64, n), make([]float64, n)
@@ -49,7 +49,7 @@ func TestMeanPaymentAgainstItsClosedForm(t *testing.T) {
 	if math.Abs(want-24.600314672656776) > 1e-9 {
 		t.Errorf("closed form %.12f, by quadrature 24.600314672657", want)
 	}
-	s := revenueShortfall(t, NewDraws(1, 65536))
+	s := revenueShortfall(t, NewScenarios(1, 65536))
 	if math.Abs(s.Mean-want) > bound*s.StandardError || s.StandardError > largest {
 		t.Errorf("mean %.5f, want %.5f, standard error %.5f, want under %g", s.Mean, want, s.StandardError, largest)
 	}
@@ -59,7 +59,7 @@ func TestMeanPaymentAgainstItsClosedForm(t *testing.T) {
 func TestMoreDrawsShrinkTheError(t *testing.T) {
 	last := math.Inf(1)
 	for _, n := range []int{256, 4096, 65536} {
-		s := revenueShortfall(t, NewDraws(1, n))
+		s := revenueShortfall(t, NewScenarios(1, n))
 		if s.StandardError >= last/2 {
 			t.Errorf("%d draws: standard error %g, not half of %g", n, s.StandardError, last)
 		}
@@ -74,7 +74,7 @@ func TestStandardErrorIsHonest(t *testing.T) {
 	const seeds, least = 100, 88
 	within := 0
 	for seed := range uint64(seeds) {
-		if s := revenueShortfall(t, NewDraws(seed, 4096)); math.Abs(s.Mean-meanShortfall()) < 2*s.StandardError {
+		if s := revenueShortfall(t, NewScenarios(seed, 4096)); math.Abs(s.Mean-meanShortfall()) < 2*s.StandardError {
 			within++
 		}
 	}
@@ -85,21 +85,21 @@ func TestStandardErrorIsHonest(t *testing.T) {
 }
 
 func BenchmarkPriceShock(b *testing.B) {
-	d := NewDraws(1, DefaultDraws)
+	d := NewScenarios(1, DefaultScenarios)
 	for b.Loop() {
 		newSampler(b, d).PriceShock(crop.Corn)
 	}
 }
 
 func BenchmarkYieldShock(b *testing.B) {
-	s := newSampler(b, NewDraws(1, DefaultDraws))
+	s := newSampler(b, NewScenarios(1, DefaultScenarios))
 	for b.Loop() {
 		s.YieldShock(YieldKey{"99001", "all", crop.Soybeans}, YieldDependence{Price: -0.25, Counties: 0.31}).All()
 	}
 }
 
 func BenchmarkPriceDraw(b *testing.B) {
-	z := newSampler(b, NewDraws(1, DefaultDraws)).PriceShock(crop.Corn)
+	z := newSampler(b, NewScenarios(1, DefaultScenarios)).PriceShock(crop.Corn)
 	dst := make([]float64, len(z))
 	for b.Loop() {
 		Price{RestMean: 4.20, Sigma: 0.18}.Draw(dst, z, nil)
@@ -107,7 +107,7 @@ func BenchmarkPriceDraw(b *testing.B) {
 }
 
 func BenchmarkYieldDraw(b *testing.B) {
-	z := newSampler(b, NewDraws(1, DefaultDraws)).PriceShock(crop.Corn)
+	z := newSampler(b, NewScenarios(1, DefaultScenarios)).PriceShock(crop.Corn)
 	dst := make([]float64, len(z))
 	for _, shape := range []Shape{ShapeWeibull, ShapeNormal, ShapeT, ShapeMiss} {
 		b.Run(string(shape), func(b *testing.B) {
@@ -119,7 +119,7 @@ func BenchmarkYieldDraw(b *testing.B) {
 }
 
 func BenchmarkSummary(b *testing.B) {
-	d := NewDraws(1, DefaultDraws)
+	d := NewScenarios(1, DefaultScenarios)
 	z := newSampler(b, d).PriceShock(crop.Corn)
 	for b.Loop() {
 		Summarize(z, d)

@@ -38,7 +38,7 @@ func TestSpreadOfCarriedPrices(t *testing.T) {
 		told, beyond int
 		last, want   float64
 	}{{1, 0, 0, 0.10}, {2, 0, 0, 0.15}, {2, 0, 0.08, 0.17}, {2, 1, 0, grown}, {3, 0, 0, grown}, {0, 1, 0, 0.20}, {0, 1, 0.25, math.Sqrt(0.08)}} {
-		if got := r.Spread(c.told, c.beyond, c.last); math.Abs(got-c.want) > 1e-12 {
+		if got := r.SD(c.told, c.beyond, c.last); math.Abs(got-c.want) > 1e-12 {
 			t.Errorf("%+v: %v", c, got)
 		}
 	}

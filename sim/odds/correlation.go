@@ -213,15 +213,15 @@ func priceLoadings(own PriceCorrelations) (matrix, []Repair, error) {
 	return lower, repairs(stated, near), nil
 }
 
-// leastTold is the move of a correlation from which on it is told: what two
+// leastReported is the move of a correlation from which on it is told: what two
 // decimals show.
-const leastTold = 0.0005
+const leastReported = 0.0005
 
 // repairs lists what moved, in the order of importance.
 func repairs(stated, near matrix) (moved []Repair) {
 	for i, a := range importance {
 		for j, b := range importance[:i] {
-			if math.Abs(near[i][j]-stated[i][j]) >= leastTold {
+			if math.Abs(near[i][j]-stated[i][j]) >= leastReported {
 				moved = append(moved, Repair{b, a, stated[i][j], near[i][j]})
 			}
 		}

@@ -63,7 +63,7 @@ func medianCV(c crop.Commodity, state string) (float64, string) {
 	if row, ok := find("county_yield_cv_median", string(c), crop.StateNames[state], "annual"); ok {
 		return row.Value, fmt.Sprintf("median spread of %s yields of %s counties, %s", c.Name(), crop.StateNames[state], row.Period)
 	}
-	like, likened := spreadFollows[c]
+	like, likened := cvFollows[c]
 	if !likened {
 		like = c
 	}

@@ -1,6 +1,8 @@
 package odds
 
-import "fencerow/program/crop"
+import (
+	"fencerow/program/crop"
+)
 
 // GivesMean reports whether yearly yields of a county, oldest first, can give the
 // mean of crop year of by their trend: there are YearsForTrend of them, and the

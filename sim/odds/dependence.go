@@ -40,22 +40,22 @@ type YieldDependence struct {
 // independent, while a county and the prices are evenly spread together. Every crop
 // year takes the points in an order of its own, so that years are independent.
 type Sampler struct {
-	draws    Draws
-	cropYear crop.CropYear
-	prices   matrix // Cholesky factors
-	repairs  []Repair
-	yields   matrix
-	price    []func() []float64 // shocks, each made when first asked for
-	nation   []func() []float64
-	indices  func() []uint32  // of the points, by draw
-	pastYear func() []int     // by draw, a place of PastYears; nil: not from history
-	stretch  func() []float64 // by draw, of extremes that come together; nil: they do not
+	scenarios Scenarios
+	cropYear  crop.CropYear
+	prices    matrix // Cholesky factors
+	repairs   []Repair
+	yields    matrix
+	price     []func() []float64 // shocks, each made when first asked for
+	nation    []func() []float64
+	indices   func() []uint32  // of the points, by draw
+	pastYear  func() []int     // by draw, a place of PastYears; nil: not from history
+	stretch   func() []float64 // by draw, of extremes that come together; nil: they do not
 }
 
 // NewSampler returns the sampler of one crop year. The user's own correlations
 // replace the estimated ones; those that cannot hold together with the others are
 // moved a little (Repairs), or the error names them.
-func NewSampler(d Draws, y crop.CropYear, own PriceCorrelations) (*Sampler, error) {
+func NewSampler(d Scenarios, y crop.CropYear, own PriceCorrelations) (*Sampler, error) {
 	prices, repairs, err := priceLoadings(own)
 	if err != nil {
 		return nil, err
@@ -64,7 +64,7 @@ func NewSampler(d Draws, y crop.CropYear, own PriceCorrelations) (*Sampler, erro
 	if !ok {
 		return nil, fmt.Errorf("correlations of county yields are not positive definite")
 	}
-	s := &Sampler{draws: d, cropYear: y, prices: prices, yields: yields, repairs: repairs}
+	s := &Sampler{scenarios: d, cropYear: y, prices: prices, yields: yields, repairs: repairs}
 	s.indices = sync.OnceValue(s.allIndices)
 	s.price = s.shared("price", prices, 0)
 	s.nation = s.shared("national yield", yields, 1)
@@ -97,7 +97,7 @@ func (s *Sampler) shared(name string, loadings matrix, first int) []func() []flo
 func (s *Sampler) ownDimension(name string, replicate, away int) int {
 	shared := 2 * len(importance)
 	others := uint64(len(sobolTable()) - shared)
-	start := streamKey(s.draws.Seed, replicate, s.cropYear, name)
+	start := streamKey(s.scenarios.Seed, replicate, s.cropYear, name)
 	return shared + int((start%others+uint64(away))%others)
 }
 
@@ -138,7 +138,7 @@ func (s *Sampler) PriceShock(c crop.Commodity) []float64 {
 func (s *Sampler) YieldShock(k YieldKey, dep YieldDependence) *Shock {
 	loadings := dep.loadings(k.Practice != "all" && k.Practice != "")
 	i := place(k.Commodity)
-	shock := &Shock{sampler: s, last: true}
+	shock := &Shock{sampler: s, whole: true}
 	if loadings.price != 0 {
 		shock.parts = append(shock.parts, shockPart{weight: loadings.price, series: s.price[i]()})
 	}

@@ -61,7 +61,7 @@ func TestCorrelationMatricesArePositiveDefinite(t *testing.T) {
 // of that of rice, 0.44.
 func TestPricesCorrelateAsIntended(t *testing.T) {
 	const tolerance = 0.005
-	s := newSampler(t, NewDraws(1, DefaultDraws))
+	s := newSampler(t, NewScenarios(1, DefaultScenarios))
 	for _, c := range []struct {
 		a, b crop.Commodity
 		want float64
@@ -88,7 +88,7 @@ func TestPricesCorrelateAsIntended(t *testing.T) {
 // rho rho' 0.68 + (national national' + own own') 0.67.
 func TestYieldsCorrelateAsIntended(t *testing.T) {
 	const tolerance = 0.01
-	s := newSampler(t, NewDraws(1, DefaultDraws))
+	s := newSampler(t, NewScenarios(1, DefaultScenarios))
 	corn := YieldDependence{Price: -0.45, Counties: 0.31, Practices: PracticeCorrelation}
 	soybeans := YieldDependence{Price: -0.25, Counties: 0.31, Practices: PracticeCorrelation}
 	after := YieldDependence{Counties: 0.2, Practices: PracticeCorrelation}
@@ -138,7 +138,7 @@ func TestLoadingsAlwaysHaveUnitVariance(t *testing.T) {
 // The shocks of one key are the same whatever else is asked for,
 // in whatever order, by however many goroutines.
 func TestAShockDependsOnNothingElse(t *testing.T) {
-	d := NewDraws(4, 512)
+	d := NewScenarios(4, 512)
 	dep := YieldDependence{Price: -0.45, Counties: 0.31, Practices: PracticeCorrelation}
 	key := YieldKey{"99001", "irrigated", crop.GrainSorghum}
 	alone := newSampler(t, d)
@@ -164,7 +164,7 @@ func TestAShockDependsOnNothingElse(t *testing.T) {
 
 // Another seed, crop year, county or commodity draws otherwise.
 func TestEveryPartOfTheKeyMatters(t *testing.T) {
-	d := NewDraws(4, 256)
+	d := NewScenarios(4, 256)
 	dep := YieldDependence{Counties: 0}
 	first := newSampler(t, d).YieldShock(YieldKey{"99001", "all", crop.Corn}, dep).All()
 	next, err := NewSampler(d, 2027, nil)
@@ -173,7 +173,7 @@ func TestEveryPartOfTheKeyMatters(t *testing.T) {
 	}
 	for what, other := range map[string][]float64{
 		"crop year": next.YieldShock(YieldKey{"99001", "all", crop.Corn}, dep).All(),
-		"seed":      newSampler(t, NewDraws(5, 256)).YieldShock(YieldKey{"99001", "all", crop.Corn}, dep).All(),
+		"seed":      newSampler(t, NewScenarios(5, 256)).YieldShock(YieldKey{"99001", "all", crop.Corn}, dep).All(),
 		"county":    newSampler(t, d).YieldShock(YieldKey{"99003", "all", crop.Corn}, dep).All(),
 		"commodity": newSampler(t, d).YieldShock(YieldKey{"99001", "all", crop.Soybeans}, dep).All(),
 		"practice":  newSampler(t, d).YieldShock(YieldKey{"99001", "irrigated", crop.Corn}, dep).All(),
@@ -186,7 +186,7 @@ func TestEveryPartOfTheKeyMatters(t *testing.T) {
 
 func TestPriceCorrelationsOfTheUser(t *testing.T) {
 	const tolerance = 0.01
-	d := NewDraws(1, 16384)
+	d := NewScenarios(1, 16384)
 	s, err := NewSampler(d, 2026, PriceCorrelations{crop.Corn: {crop.Soybeans: 0.6, crop.Lentils: 0.4}})
 	if err != nil {
 		t.Fatal(err)

@@ -10,7 +10,7 @@ import (
 
 // Prices of one commodity around a projection, with the error of its month.
 func ExampleSampler() {
-	draws := odds.NewDraws(1, 4096)
+	draws := odds.NewScenarios(1, 4096)
 	sampler, err := odds.NewSampler(draws, 2026, nil)
 	if err != nil {
 		fmt.Println(err)
@@ -25,7 +25,7 @@ func ExampleSampler() {
 
 // Half of the outcomes of a price lie under its median.
 func ExampleSummarize() {
-	draws := odds.NewDraws(1, 4096)
+	draws := odds.NewScenarios(1, 4096)
 	sampler, err := odds.NewSampler(draws, 2026, nil)
 	if err != nil {
 		fmt.Println(err)

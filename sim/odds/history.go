@@ -76,7 +76,7 @@ func (s *Sampler) FromHistory() {
 		column := Shock{sampler: s}
 		column.addColumn(1, "past year", func(r int) int { return s.ownDimension("past year", r, 0) })
 		n := len(PastYears())
-		years := make([]int, s.draws.N())
+		years := make([]int, s.scenarios.N())
 		for i, z := range column.All() {
 			years[i] = min(int(below(z)*float64(n)), n-1)
 		}
@@ -87,7 +87,7 @@ func (s *Sampler) FromHistory() {
 // PastShock returns the shock that has the value of each draw's past year; values
 // are those of PastYears.
 func (s *Sampler) PastShock(values []float64) *Shock {
-	series := make([]float64, s.draws.N())
+	series := make([]float64, s.scenarios.N())
 	for i, year := range s.pastYear() {
 		series[i] = values[year]
 	}

@@ -18,7 +18,7 @@ import (
 // mean and spread are those of a shock. Corn and sorghum had their largest error
 // in 2012 and 2020, the years of drought and of the rally.
 func TestPastYearsAreDrawnWhole(t *testing.T) {
-	d := NewDraws(1, 1<<14)
+	d := NewScenarios(1, 1<<14)
 	s := newSampler(t, d)
 	s.FromHistory()
 	corn, soybeans := s.PriceShock(crop.Corn), s.PriceShock(crop.Soybeans)

@@ -1,6 +1,8 @@
 package odds
 
-import "fmt"
+import (
+	"fmt"
+)
 
 // What counts as little, close and often: judgements of this program, printed in
 // docs/method.md. Sentences about them are made from them.

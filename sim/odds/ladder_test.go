@@ -264,7 +264,7 @@ func offEstimate(actual, harvested map[int]float64) (off []float64) {
 			years = append(years, y)
 		}
 	}
-	if len(years) < YearsForShift {
+	if len(years) < YearsForRatio {
 		return nil
 	}
 	for _, y := range years {

@@ -117,7 +117,7 @@ func TestScoresOfALognormalForecast(t *testing.T) {
 		near(t, "PIT", pitLognormal(mean, sigma, y), want[i], tolerance)
 	}
 	// the draws' own scores come near them
-	d := NewDraws(1, DefaultDraws)
+	d := NewScenarios(1, DefaultScenarios)
 	prices := make([]float64, d.N())
 	Price{RestMean: mean, Sigma: sigma}.Draw(prices, newSampler(t, d).PriceShock(crop.Corn), nil)
 	for _, y := range at {
@@ -134,7 +134,7 @@ func TestBivariateNormal(t *testing.T) {
 	var in [][3]float64
 	var want []float64
 	tolerance := readMetricCase(t, "bvn", &in, &want)
-	d := NewDraws(1, DefaultDraws)
+	d := NewScenarios(1, DefaultScenarios)
 	s := newSampler(t, d)
 	price := s.PriceShock(crop.Corn)
 	for i, c := range in {
@@ -192,7 +192,7 @@ func TestMetricsByDirection(t *testing.T) {
 // Forecasts for Corn, 30 April 2013 (futures 5.5675, sd 1.2394: nine percentiles
 // within 0.02).
 func TestPublishedOddsOfPrices(t *testing.T) {
-	d := NewDraws(1, DefaultDraws)
+	d := NewScenarios(1, DefaultScenarios)
 	z := newSampler(t, d).PriceShock(crop.Corn)
 	draw := func(mean, sigma float64) []float64 {
 		dst := make([]float64, d.N())

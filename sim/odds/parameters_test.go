@@ -53,13 +53,13 @@ func TestEveryParameterIsUsed(t *testing.T) {
 		CountyCV(c, "99", nil, nil, false)
 		for _, stage := range Stages() {
 			CountyCorrelation(c, stage)
-			Spread(c, stage, 0.1)
+			CVAtStage(c, stage, 0.1)
 		}
 	}
-	FarmSpread(0.1)
+	FarmOwnCV(0.1)
 	for _, stage := range Stages() {
-		AheadAccuracy(stage, 1)
-		AheadAccuracy(stage, 2)
+		ProjectedBenchmarkAccuracy(stage, 1)
+		ProjectedBenchmarkAccuracy(stage, 2)
 	}
 	GivesMean(years, years[0])
 	InLine(1, 1)

@@ -48,5 +48,5 @@ func roundAll(dst []float64, round func(float64) float64) {
 	}
 }
 
-// Tenth is the standard normal above which one outcome in ten lies.
-const Tenth = 1.2815515655446004
+// NormalP90 is the standard normal above which one outcome in ten lies.
+const NormalP90 = 1.2815515655446004

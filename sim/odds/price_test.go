@@ -10,7 +10,7 @@ import (
 )
 
 // newSampler returns a sampler of crop year 2026 with the default correlations.
-func newSampler(t testing.TB, d Draws) *Sampler {
+func newSampler(t testing.TB, d Scenarios) *Sampler {
 	t.Helper()
 	s, err := NewSampler(d, 2026, nil)
 	if err != nil {
@@ -20,7 +20,7 @@ func newSampler(t testing.TB, d Draws) *Sampler {
 }
 
 func TestAKnownPriceIsDrawnExactly(t *testing.T) {
-	z := newSampler(t, NewDraws(1, 256)).PriceShock(crop.Corn)
+	z := newSampler(t, NewScenarios(1, 256)).PriceShock(crop.Corn)
 	dst := make([]float64, len(z))
 	Price{Known: 1.25, RestMean: 3.55}.Draw(dst, z, nil)
 	for i, p := range dst {
@@ -34,7 +34,7 @@ func TestAKnownPriceIsDrawnExactly(t *testing.T) {
 // F exp(s q - s^2/2).
 func TestPriceIsLognormalAboutItsMean(t *testing.T) {
 	const bound = 4 // standard errors
-	d := NewDraws(1, DefaultDraws)
+	d := NewScenarios(1, DefaultScenarios)
 	p := Price{RestMean: 4.20, Sigma: 0.18}
 	dst := make([]float64, d.N())
 	p.Draw(dst, newSampler(t, d).PriceShock(crop.Corn), nil)
@@ -57,7 +57,7 @@ func TestPriceIsLognormalAboutItsMean(t *testing.T) {
 }
 
 func TestMoreKnownMonthsShrinkTheSpread(t *testing.T) {
-	d := NewDraws(1, 4096)
+	d := NewScenarios(1, 4096)
 	z := newSampler(t, d).PriceShock(crop.Corn)
 	last := math.Inf(1)
 	for _, known := range []float64{0, 1, 2.5, 4} {
@@ -72,7 +72,7 @@ func TestMoreKnownMonthsShrinkTheSpread(t *testing.T) {
 }
 
 func TestPricesAreRoundedByTheCaller(t *testing.T) {
-	z := newSampler(t, NewDraws(1, 256)).PriceShock(crop.Corn)
+	z := newSampler(t, NewScenarios(1, 256)).PriceShock(crop.Corn)
 	dst := make([]float64, len(z))
 	Price{RestMean: 4.20, Sigma: 0.18}.Draw(dst, z, math.Floor)
 	for _, p := range dst {

@@ -148,7 +148,7 @@ func (r PriceRule) Price(from LastPrice) crop.Price {
 	return from.Price
 }
 
-// Spread returns the sd of the log of the final price over the carried one. told
+// SD returns the sd of the log of the final price over the carried one. told
 // are the years after the last price that the rule was told about: those of which
 // the leader has a price, or all where there is no leader. beyond are the years
 // after those, in which the leader's own course is open; each adds to the error:
@@ -158,7 +158,7 @@ func (r PriceRule) Price(from LastPrice) crop.Price {
 // with phi as for other prices, which is what errors measured so far ahead ask for.
 // So does each told year after the second. last is the spread of the last price
 // itself, 0 where it is final.
-func (r PriceRule) Spread(told, beyond int, last float64) float64 {
+func (r PriceRule) SD(told, beyond int, last float64) float64 {
 	s := last
 	switch {
 	case told == 1:

@@ -14,7 +14,7 @@ import (
 // asin(r/2) for normals of correlation r (corn and soybeans 0.68: 0.6634), and keep
 // their own values.
 func TestReorderedSamples(t *testing.T) {
-	s := newSampler(t, NewDraws(1, DefaultDraws))
+	s := newSampler(t, NewScenarios(1, DefaultScenarios))
 	corn, soybeans := s.PriceShock(crop.Corn), s.PriceShock(crop.Soybeans)
 	a := Reordered([]float64{3.1, 3.5, 3.6, 3.9, 4.0, 4.4, 7.5}, corn)
 	b := Reordered([]float64{9, 9, 9, 10, 12, 12.5}, soybeans)

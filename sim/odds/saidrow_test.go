@@ -10,7 +10,7 @@ import (
 // from a systemic share of about 0.35 (Montana State University 2019).
 func TestFarmSpreadIsSaidFromItsRow(t *testing.T) {
 	row, has := find("farm_over_county_yield_sd", "all", "US", "multiplier on county CV")
-	if want := fmt.Sprint(row.Value, " times"); !has || !strings.HasPrefix(FarmSpreadFrom(), want) {
-		t.Errorf("%q, want it to begin with %q", FarmSpreadFrom(), want)
+	if want := fmt.Sprint(row.Value, " times"); !has || !strings.HasPrefix(FarmOwnCVFrom(), want) {
+		t.Errorf("%q, want it to begin with %q", FarmOwnCVFrom(), want)
 	}
 }

@@ -1,6 +1,8 @@
 package odds
 
-import "math/bits"
+import (
+	"math/bits"
+)
 
 // Nested uniform scrambling permutes the binary digits of a coordinate: digit
 // k+1 is flipped or not by a coin of its own for every value of the k digits

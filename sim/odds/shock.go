@@ -1,6 +1,8 @@
 package odds
 
-import "math/bits"
+import (
+	"math/bits"
+)
 
 // Shock is how one series of standard normals is made: a weighted sum of series
 // that are there and of columns of points. It can be made tile by tile, in any
@@ -8,7 +10,7 @@ import "math/bits"
 type Shock struct {
 	sampler *Sampler
 	parts   []shockPart
-	last    bool // a yield's own: nothing is made of it but the yield
+	whole   bool // a yield's own: nothing is made of it but the yield
 }
 
 // shockPart is one part of a Shock.
@@ -32,8 +34,8 @@ func (k *Shock) addColumn(weight float64, name string, dimension func(replicate 
 		return
 	}
 	s, part := k.sampler, shockPart{weight: weight}
-	for r := range s.draws.Replicates {
-		part.columns = append(part.columns, column{mirrors()[dimension(r)](), streamKey(s.draws.Seed, r, s.cropYear, name)})
+	for r := range s.scenarios.Replicates {
+		part.columns = append(part.columns, column{mirrors()[dimension(r)](), streamKey(s.scenarios.Seed, r, s.cropYear, name)})
 	}
 	k.parts = append(k.parts, part)
 }
@@ -44,7 +46,7 @@ func (k *Shock) Fill(dst []float64, from int) {
 	var points [tilePoints]uint32
 	var normal [tilePoints]float64
 	clear(dst)
-	replicate, indices := from/k.sampler.draws.Points, k.sampler.indices()[from:from+len(dst)]
+	replicate, indices := from/k.sampler.scenarios.Points, k.sampler.indices()[from:from+len(dst)]
 	for i := range k.parts {
 		part := &k.parts[i]
 		if part.series != nil {
@@ -55,17 +57,17 @@ func (k *Shock) Fill(dst []float64, from int) {
 		part.columns[replicate].fill(z, points[:len(dst)], indices)
 		addTo(dst, part.weight, z)
 	}
-	if k.last {
+	if k.whole {
 		k.sampler.stress(dst, from)
 	}
 }
 
 // All returns all N normals.
-func (k *Shock) All() []float64 { return k.Into(make([]float64, k.sampler.draws.N())) }
+func (k *Shock) All() []float64 { return k.Into(make([]float64, k.sampler.scenarios.N())) }
 
 // Into sets dst to all N normals and returns it.
 func (k *Shock) Into(dst []float64) []float64 {
-	n := k.sampler.draws.Tile()
+	n := k.sampler.scenarios.Tile()
 	for from := 0; from < len(dst); from += n {
 		k.Fill(dst[from:from+n], from)
 	}
@@ -82,9 +84,9 @@ func (c column) fill(dst []float64, points, indices []uint32) {
 
 // allIndices are the indices that all draws take, as order gives them.
 func (s *Sampler) allIndices() []uint32 {
-	dst, n := make([]uint32, s.draws.N()), s.draws.Tile()
+	dst, n := make([]uint32, s.scenarios.N()), s.scenarios.Tile()
 	for from := 0; from < len(dst); from += n {
-		s.order(dst[from:from+n], from/s.draws.Points, from%s.draws.Points)
+		s.order(dst[from:from+n], from/s.scenarios.Points, from%s.scenarios.Points)
 	}
 	return dst
 }
@@ -98,8 +100,8 @@ func (s *Sampler) allIndices() []uint32 {
 // Source: A. B. Owen, Latin supercube sampling for very high-dimensional
 // simulations, ACM Transactions on Modeling and Computer Simulation 8 (1998).
 func (s *Sampler) order(dst []uint32, replicate, first int) {
-	key := streamKey(s.draws.Seed, replicate, s.cropYear, "order")
-	unused := sobolBits - s.draws.pointBits()
+	key := streamKey(s.scenarios.Seed, replicate, s.cropYear, "order")
+	unused := sobolBits - s.scenarios.pointBits()
 	for i := range dst {
 		reversed := bits.Reverse32(uint32(first+i)) >> unused
 		shuffled := scrambleDigits(reversed, key) << unused

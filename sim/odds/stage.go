@@ -24,7 +24,7 @@ func Stages() []Stage {
 	return []Stage{BeforeHarvest, StateReport, LocalHarvest, CountyEstimate, InsuranceYield, Final}
 }
 
-// Spread returns the standard deviation of a county yield still unknown at a
+// SD returns the standard deviation of a county yield still unknown at a
 // stage, as a share of its mean; cv is the coefficient of variation of the
 // county's yields before harvest (CountyCV).
 //
@@ -36,7 +36,7 @@ func Stages() []Stage {
 //	final            0
 //
 // The figures are rows of parameters.csv. An unknown stage panics.
-func Spread(c crop.Commodity, stage Stage, cv float64) float64 {
+func CVAtStage(c crop.Commodity, stage Stage, cv float64) float64 {
 	if stage == Final {
 		return 0
 	}

@@ -19,7 +19,7 @@ type Summary struct {
 //
 // Within a replicate the draws are not independent, so the plain formula would
 // be far too wide. A length other than d.N panics.
-func Summarize(values []float64, d Draws) Summary {
+func Summarize(values []float64, d Scenarios) Summary {
 	if len(values) != d.N() {
 		panic(fmt.Sprintf("sim/odds: %d values for %d draws", len(values), d.N()))
 	}
@@ -84,7 +84,7 @@ func Share(values []float64, counts func(float64) bool) float64 {
 
 // Chance returns Share with its standard error, by the spread of the replicates
 // as in Summarize.
-func Chance(values []float64, d Draws, counts func(float64) bool) (chance, standard float64) {
+func Chance(values []float64, d Scenarios, counts func(float64) bool) (chance, standard float64) {
 	each := make([]float64, d.Replicates)
 	for r := range each {
 		each[r] = Share(values[r*d.Points:(r+1)*d.Points], counts)
@@ -123,7 +123,7 @@ func PercentilesOf(values []float64) (p Percentiles) {
 
 // PercentilesWithErrors returns PercentilesOf with their standard errors, by the
 // spread of the replicates' own percentiles as in Summarize.
-func PercentilesWithErrors(values []float64, d Draws) (p, errors Percentiles) {
+func PercentilesWithErrors(values []float64, d Scenarios) (p, errors Percentiles) {
 	var n intervals
 	n.span(values)
 	var each [len(Percents)][]float64

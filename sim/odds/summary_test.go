@@ -11,7 +11,7 @@ import (
 
 func TestDrawsAreRoundedUp(t *testing.T) {
 	for _, c := range []struct{ ask, points int }{{65536, 4096}, {0, 1024}, {-5, 1024}, {1, 16}, {256, 16}, {257, 32}, {65537, 8192}, {10_000, 1024}} {
-		d := NewDraws(9, c.ask)
+		d := NewScenarios(9, c.ask)
 		if d.Points != c.points || d.Replicates != 16 || d.N() != 16*c.points || d.N() < c.ask || d.Seed != 9 {
 			t.Errorf("asked for %d draws: got %+v, want 16 x %d", c.ask, d, c.points)
 		}
@@ -22,7 +22,7 @@ func TestDrawsAreRoundedUp(t *testing.T) {
 // spread of 1 3 6 6 about 4: sqrt((9+1+4+4)/4).
 func TestSummarizeByHand(t *testing.T) {
 	const tolerance = 1e-12
-	d := Draws{Replicates: 2, Points: 2}
+	d := Scenarios{Replicates: 2, Points: 2}
 	values := []float64{1, 3, 6, 6}
 	s := Summarize(values, d)
 	if s.Mean != 4 || math.Abs(s.StandardError-2) > tolerance || math.Abs(s.SD-math.Sqrt(4.5)) > tolerance {
@@ -41,7 +41,7 @@ func TestSummarizeByHand(t *testing.T) {
 // Percentile errors are the spread of the replicates' own percentiles: medians 2 and
 // 6 of two replicates, sqrt(8/1/2) = 2.
 func TestPercentileErrorsByHand(t *testing.T) {
-	d := Draws{Replicates: 2, Points: 3}
+	d := Scenarios{Replicates: 2, Points: 3}
 	pooled, errors := PercentilesWithErrors([]float64{1, 2, 9, 5, 6, 7}, d)
 	if math.Abs(errors[3]-2) > 1e-12 || pooled[3] != 5.5 {
 		t.Errorf("median %v with error %v, want 5.5 with 2", pooled[3], errors[3])
@@ -49,7 +49,7 @@ func TestPercentileErrorsByHand(t *testing.T) {
 }
 
 func TestEqualValuesHaveExactlyTheirMean(t *testing.T) {
-	d := NewDraws(1, DefaultDraws)
+	d := NewScenarios(1, DefaultScenarios)
 	values := make([]float64, d.N())
 	for i := range values {
 		values[i] = 44.41
@@ -65,7 +65,7 @@ func TestSummarizeRefusesAnotherNumberOfDraws(t *testing.T) {
 			t.Error("three values for 256 draws are accepted")
 		}
 	}()
-	Summarize([]float64{1, 2, 3}, NewDraws(1, 256))
+	Summarize([]float64{1, 2, 3}, NewScenarios(1, 256))
 }
 
 // Type 7 of 0, 10, ..., 90: place 9p, so the 5th percentile is 4.5 and the 95th
@@ -119,7 +119,7 @@ func TestOrderStatisticsAreThoseOfASort(t *testing.T) {
 // Mean and spread agree with gonum's.
 func TestSummaryAgainstGonum(t *testing.T) {
 	const tolerance = 1e-12 // relative
-	d := NewDraws(5, 1024)
+	d := NewScenarios(5, 1024)
 	values := newSampler(t, d).PriceShock("corn")
 	shifted := make([]float64, len(values))
 	for i, z := range values {

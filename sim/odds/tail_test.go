@@ -14,7 +14,7 @@ import (
 // as often as the bivariate distributions by quadrature have it, and clearly more
 // often under Student's. Every single shock stays a standard normal.
 func TestExtremesComeTogether(t *testing.T) {
-	d := NewDraws(2, 1<<17)
+	d := NewScenarios(2, 1<<17)
 	limit := quantile(0.01)
 	chances := map[bool]float64{}
 	for _, together := range []bool{false, true} {

@@ -12,7 +12,7 @@ import (
 // The shuffle takes every point of a replicate once, a block of points by a
 // block of draws.
 func TestOrderIsAShuffleOfBlocks(t *testing.T) {
-	for _, d := range []Draws{NewDraws(1, 1), NewDraws(1, 16*256), NewDraws(1, DefaultDraws)} {
+	for _, d := range []Scenarios{NewScenarios(1, 1), NewScenarios(1, 16*256), NewScenarios(1, DefaultScenarios)} {
 		s := newSampler(t, d)
 		seen := map[uint32]bool{}
 		n := min(d.Points, tilePoints)
@@ -34,7 +34,7 @@ func TestOrderIsAShuffleOfBlocks(t *testing.T) {
 // draws, 1/256, in every pair of six years.
 func TestCropYearsAreIndependent(t *testing.T) {
 	const bound = 4.0
-	d := NewDraws(1, DefaultDraws)
+	d := NewScenarios(1, DefaultScenarios)
 	var shocks [][]float64
 	for y := crop.CropYear(2026); y <= 2031; y++ {
 		s, err := NewSampler(d, y, nil)

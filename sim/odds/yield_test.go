@@ -10,13 +10,13 @@ import (
 	"fencerow/program/crop"
 )
 
-func countyShock(t testing.TB, d Draws, practice string, c crop.Commodity) []float64 {
+func countyShock(t testing.TB, d Scenarios, practice string, c crop.Commodity) []float64 {
 	t.Helper()
 	return newSampler(t, d).YieldShock(YieldKey{"99001", practice, c}, YieldDependence{Price: -0.4, Counties: 0.31, Practices: PracticeCorrelation}).All()
 }
 
 func TestAKnownYieldIsDrawnExactly(t *testing.T) {
-	z := countyShock(t, NewDraws(1, 256), "all", crop.Corn)
+	z := countyShock(t, NewScenarios(1, 256), "all", crop.Corn)
 	dst := make([]float64, len(z))
 	for _, shape := range []Shape{ShapeWeibull, ShapeNormal, ShapeT, ShapeLognormal, ShapeMiss, ""} {
 		Yield{Mean: 187.30, Shape: shape}.Draw(dst, z, nil)
@@ -33,7 +33,7 @@ func TestAKnownYieldIsDrawnExactly(t *testing.T) {
 // sqrt(0.98 x 1^2 + 0.02 x (10^2 + 2 x 10 x 5 + 2 x 5^2)) = 2.45 percent.
 func TestEveryShapeKeepsMeanAndSpread(t *testing.T) {
 	const meanTolerance, spreadTolerance, rareTolerance = 2e-3, 1e-2, 4e-2 // relative; the last where 2 draws in 100 make the spread
-	d := NewDraws(3, DefaultDraws)
+	d := NewScenarios(3, DefaultScenarios)
 	z := countyShock(t, d, "all", crop.Corn)
 	missSpread := math.Sqrt(0.98*1+0.02*(100+100+50)) / 100
 	for _, c := range []struct {
@@ -135,7 +135,7 @@ func TestStudentAgainstItsFormula(t *testing.T) {
 // 2 in 100 insurance yields are off by more than 10 percent, half of them below.
 func TestInsuranceYieldMisses(t *testing.T) {
 	const bound = 4 // standard errors
-	d := NewDraws(1, DefaultDraws)
+	d := NewScenarios(1, DefaultScenarios)
 	dst := make([]float64, d.N())
 	Yield{Mean: 100, SD: 1, Shape: ShapeMiss}.Draw(dst, countyShock(t, d, "all", crop.Corn), nil)
 	for what, counts := range map[string]func(float64) bool{
@@ -178,7 +178,7 @@ func TestSpreadByStage(t *testing.T) {
 		Final:          {},
 	} {
 		for i, cv := range []float64{0.02, 0.10, 0.20, 0.60} {
-			if got := Spread(crop.Corn, stage, cv); math.Abs(got-want[i]) > tolerance {
+			if got := CVAtStage(crop.Corn, stage, cv); math.Abs(got-want[i]) > tolerance {
 				t.Errorf("%s at %g: got %g, want %g", stage, cv, got, want[i])
 			}
 		}

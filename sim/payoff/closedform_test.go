@@ -51,7 +51,7 @@ func cents(x float64) float64 { return program.Round(x, centDigits) }
 
 // closedDraws are prices, and payments before and after the 85 percent.
 type closedDraws struct {
-	draws  odds.Draws
+	draws  odds.Scenarios
 	prices []float64
 	yields []float64
 }
@@ -60,7 +60,7 @@ type closedDraws struct {
 // the correlation of the case.
 func (c closedForm) draw(t *testing.T) closedDraws {
 	t.Helper()
-	d := closedDraws{draws: odds.NewDraws(testSeed, 65536)}
+	d := closedDraws{draws: odds.NewScenarios(testSeed, 65536)}
 	sampler, err := odds.NewSampler(d.draws, 2026, nil)
 	if err != nil {
 		t.Fatal(err)

@@ -73,7 +73,7 @@ func (t *Tile) Prices(c crop.Commodity, p position.Price) []crop.Price {
 		}
 	}
 	if of == nil {
-		of = &tilePrice{commodity: c, raw: t.year.RawPrices(c, p)}
+		of = &tilePrice{commodity: c, raw: t.year.UnroundedPrices(c, p)}
 		t.prices = append(t.prices, of)
 	}
 	return of.rounded.of(of.raw[t.From:t.From+t.Length], t.means.Price, p.Final, p.Decimals)
@@ -88,7 +88,7 @@ func (t *Tile) Yields(u position.Practice, decimals int) []crop.Yield {
 		}
 	}
 	if of == nil {
-		of = &tileYield{unit: u.Unit, shock: t.year.Shock(u), at: u.Outlook.Quantile(), raw: make([]crop.Yield, t.Length)}
+		of = &tileYield{unit: u.Unit, shock: t.year.YieldShock(u), at: u.Outlook.Quantile(), raw: make([]crop.Yield, t.Length)}
 		t.yields = append(t.yields, of)
 	}
 	if !of.filled {

@@ -63,7 +63,7 @@ func (s Sources) Individual(f farm.Farm, y crop.CropYear) (*Individual, error) {
 			return nil, err
 		}
 		k := IndividualCrop{Commodity: commodity, National: n, Planted: planted, Prevented: prevented}
-		if missing := k.Fill(s, f, y); missing != "" && one.Missing == "" {
+		if missing := k.Resolve(s, f, y); missing != "" && one.Missing == "" {
 			one.Missing = missing
 		}
 		one.Crops = append(one.Crops, k)
@@ -90,8 +90,8 @@ func OnRecord(f farm.Farm, programs ...farm.Program) bool {
 	return false
 }
 
-// Fill finds benchmark and own yield of a crop and returns what is missing.
-func (k *IndividualCrop) Fill(s Sources, f farm.Farm, y crop.CropYear) (missing string) {
+// Resolve finds benchmark and own yield of a crop and returns what is missing.
+func (k *IndividualCrop) Resolve(s Sources, f farm.Farm, y crop.CropYear) (missing string) {
 	if k.National.BenchmarkPrice.Status == "" {
 		return k.National.Missing
 	}
@@ -100,7 +100,7 @@ func (k *IndividualCrop) Fill(s Sources, f farm.Farm, y crop.CropYear) (missing 
 	benchmark, _ := s.BenchmarkYield(unit, k.National.Terms.YieldDecimals)
 	k.County = Practice{Unit: unit, Weight: 1, Benchmark: benchmark}
 	k.County.Outlook, k.County.Known, _ = s.Yield(unit, benchmark)
-	if missing := k.fillYears(s.Counties, f); missing != "" {
+	if missing := k.resolveBenchmark(s.Counties, f); missing != "" {
 		return missing
 	}
 	if _, ok := s.Price(k.Commodity, y, k.National.Terms.PriceDecimals); !ok {
@@ -109,7 +109,7 @@ func (k *IndividualCrop) Fill(s Sources, f farm.Farm, y crop.CropYear) (missing 
 	if k.Planted == 0 {
 		return ""
 	}
-	return k.fillYield(s, f, y)
+	return k.resolveYield(s, f, y)
 }
 
 // countyOf returns the county whose yields a farm's crop follows: where its base
@@ -136,8 +136,8 @@ func practiceOf(book farm.CountyBook, f farm.Farm, u CountyUnit) farm.Practice {
 	return practices[0]
 }
 
-// fillYears works out the five yearly revenues from the farm's own yields.
-func (k *IndividualCrop) fillYears(book farm.CountyBook, f farm.Farm) (missing string) {
+// resolveBenchmark works out the five yearly revenues from the farm's own yields.
+func (k *IndividualCrop) resolveBenchmark(book farm.CountyBook, f farm.Farm) (missing string) {
 	var revenues, yields [5]float64
 	terms := k.National.Terms
 	for i, year := range terms.BenchmarkYears() {
@@ -145,7 +145,7 @@ func (k *IndividualCrop) fillYears(book farm.CountyBook, f farm.Farm) (missing s
 		if !has {
 			return fmt.Sprintf("the farm's own yield of %s in crop year %d (arc_ic_history)", k.Commodity.Name(), year)
 		}
-		plug := plugOf(book, k.County.Unit, year)
+		plug := plugForIndividual(book, k.County.Unit, year)
 		revenues[i] = program.IndividualYearRevenue(own, plug, k.National.History[i].Value, k.National.Target.Value)
 		yields[i] = max(own, plug)
 		k.Years[i] = ownYear{year, own, plug, revenues[i]}
@@ -157,9 +157,9 @@ func (k *IndividualCrop) fillYears(book farm.CountyBook, f farm.Farm) (missing s
 // filesPlugYear is a crop year of the rules by which county files state plugs.
 const filesPlugYear = 2019
 
-// plugOf returns the least yield that counts for a past year in the benchmark of
+// latestPlug returns the least yield that counts for a past year in the benchmark of
 // the unit's crop year, 0 where no source has it.
-func plugOf(book farm.CountyBook, u CountyUnit, year crop.CropYear) crop.Yield {
+func plugForIndividual(book farm.CountyBook, u CountyUnit, year crop.CropYear) crop.Yield {
 	now, err := law.Find("plug_share", "", u.CropYear)
 	files, errFiles := law.Find("plug_share", "", filesPlugYear)
 	if err != nil || errFiles != nil {
@@ -173,10 +173,10 @@ func plugOf(book farm.CountyBook, u CountyUnit, year crop.CropYear) crop.Yield {
 	return 0
 }
 
-// fillYield finds the farm's own yield of the crop year: typed, or as far above
+// resolveYield finds the farm's own yield of the crop year: typed, or as far above
 // or below its county as its own benchmark is. A typed yield is known from harvest on,
 // and where the county's is known (it has no spread); before, it is a mean.
-func (k *IndividualCrop) fillYield(s Sources, f farm.Farm, y crop.CropYear) (missing string) {
+func (k *IndividualCrop) resolveYield(s Sources, f farm.Farm, y crop.CropYear) (missing string) {
 	typed, isTyped := PlantedYield(f, k.Commodity, y)
 	stage := k.County.Outlook.Stage
 	switch {
@@ -197,9 +197,9 @@ func (k *IndividualCrop) fillYield(s Sources, f farm.Farm, y crop.CropYear) (mis
 		}
 		k.Yield = OwnYield{Mean: mean, Status: crop.Assumed, From: "mean of the farm's five own yields, moved as the county's mean is against its benchmark"}
 	}
-	series, _ := SeriesOf(s.Counties, k.County.Unit)
-	cv, _, _ := odds.CountyCV(k.Commodity, StateOf(k.County.Unit.County), series.Years, series.Yields, series.Harvested)
-	k.Yield.Ratio, k.Yield.SD = k.Yield.Mean/k.County.Outlook.Mean, k.Yield.Mean*odds.FarmSpread(cv)
+	series, _ := LongestYieldSeries(s.Counties, k.County.Unit)
+	cv, _, _ := odds.CountyCV(k.Commodity, StateOf(k.County.Unit.County), series.Years, series.Yields, series.PerHarvestedAcre)
+	k.Yield.Ratio, k.Yield.SD = k.Yield.Mean/k.County.Outlook.Mean, k.Yield.Mean*odds.FarmOwnCV(cv)
 	return ""
 }
 
@@ -259,5 +259,5 @@ func (h *CommodityBase) IndividualAcres(p Base) crop.Acres {
 	if err != nil {
 		return 0
 	}
-	return h.paysOn(p.Record, row.Number, "fruit_vegetable_share_individual")
+	return h.paymentAcres(p.Record, row.Number, "fruit_vegetable_share_individual")
 }

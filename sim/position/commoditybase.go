@@ -24,16 +24,16 @@ type CommodityBase struct {
 
 // Base is one base with its county.
 type Base struct {
-	Record         farm.Base
-	County         string
-	CountyName     string
-	Practices      []Practice
-	Coverage       program.ARCCO // weighted to the farm where the county has two yields
-	IrrigatedShare crop.Share
-	ShareAssumed   bool          // the county has yields by practice and the file gives no irrigated share
-	Lacking        farm.Practice // the practice of the pair that has base and no yield; "" for none
-	Shares         farm.Shares
-	PaymentAcres   crop.Acres // of PLC and ARC-CO
+	Record          farm.Base
+	County          string
+	CountyName      string
+	Practices       []Practice
+	Coverage        program.ARCCO // weighted to the farm where the county has two yields
+	IrrigatedShare  crop.Share
+	ShareAssumed    bool          // the county has yields by practice and the file gives no irrigated share
+	MissingPractice farm.Practice // the practice of the pair that has base and no yield; "" for none
+	Shares          farm.Shares
+	PaymentAcres    crop.Acres // of PLC and ARC-CO
 }
 
 // Practice is one practice of a county, with its weight in the base.
@@ -44,7 +44,7 @@ type Practice struct {
 	Coverage  program.ARCCO
 	Outlook   Yield
 	Known     bool   // an outlook was found
-	Lacks     string // what ARC-CO lacks where base counts for this practice; "" for nothing
+	Missing   string // what ARC-CO lacks where base counts for this practice; "" for nothing
 }
 
 // Holdings returns those of a farm in the agency's order of commodities.
@@ -63,7 +63,7 @@ func (s Sources) CommodityBases(f farm.Farm, y crop.CropYear) ([]*CommodityBase,
 // CommodityBase returns one of a farm in crop year y on the terms given, which may be
 // those of another crop year.
 func (s Sources) CommodityBase(f farm.Farm, commodity crop.Commodity, y crop.CropYear, terms program.Terms) *CommodityBase {
-	h := &CommodityBase{Farm: f, Commodity: commodity, National: national(s.Market, terms, y), Unpaid: UnpaidReason(f, terms.CropYear)}
+	h := &CommodityBase{Farm: f, Commodity: commodity, National: resolveNational(s.Market, terms, y), Unpaid: UnpaidReason(f, terms.CropYear)}
 	if h.National.Target.Status == "" {
 		h.PLCMissing = h.National.Missing
 	}
@@ -71,32 +71,32 @@ func (s Sources) CommodityBase(f farm.Farm, commodity crop.Commodity, y crop.Cro
 		h.ARCMissing = h.National.Missing
 	}
 	for _, base := range f.BasesOf(commodity) {
-		h.add(s, base, y)
+		h.addBase(s, base, y)
 	}
 	return h
 }
 
 // Add appends one base and notes what it lacks.
-func (h *CommodityBase) add(s Sources, base farm.Base, y crop.CropYear) {
+func (h *CommodityBase) addBase(s Sources, base farm.Base, y crop.CropYear) {
 	p := Base{Record: base, County: h.Farm.County, Shares: sharesOf(h.Farm, base, y)}
 	if h.National.Terms.ByLocation { // from 2019, 7 U.S.C. 9017(a)
 		p.County = base.PhysicalCounty(h.Farm)
 	}
 	p.CountyName = s.Counties.Name(p.County)
-	p.PaymentAcres = h.paysOn(base, h.National.Terms.PaymentAcreShare, "fruit_vegetable_share")
+	p.PaymentAcres = h.paymentAcres(base, h.National.Terms.PaymentAcreShare, "fruit_vegetable_share")
 	h.Acres += base.BaseAcres
 	if base.PaymentYield == nil && h.PLCMissing == "" {
 		h.PLCMissing = "the payment yield"
 	}
-	if missing := p.cover(s, h.National, h.Commodity, y); missing != "" && h.ARCMissing == "" {
+	if missing := p.resolvePractices(s, h.National, h.Commodity, y); missing != "" && h.ARCMissing == "" {
 		h.ARCMissing = missing
 	}
 	h.Bases = append(h.Bases, p)
 }
 
-// cover finds the county's practices, benchmarks and outlooks, and weights the
+// resolvePractices finds the county's practices, benchmarks and outlooks, and weights the
 // coverage to the farm. It returns what is missing for ARC-CO.
-func (p *Base) cover(s Sources, n National, commodity crop.Commodity, y crop.CropYear) (missing string) {
+func (p *Base) resolvePractices(s Sources, n National, commodity crop.Commodity, y crop.CropYear) (missing string) {
 	practices := s.Counties.Practices(p.County, commodity, y)
 	if len(practices) == 0 {
 		return "a county yield of " + commodity.Name() + " for county " + p.County
@@ -106,9 +106,9 @@ func (p *Base) cover(s Sources, n National, commodity crop.Commodity, y crop.Cro
 		var found bool
 		u.Benchmark, found = s.BenchmarkYield(u.Unit, n.Terms.YieldDecimals)
 		u.Coverage = n.Terms.ARCCO(u.Benchmark.Value, n.BenchmarkPrice.Value)
-		u.Outlook, u.Known, u.Lacks = s.Yield(u.Unit, u.Benchmark)
+		u.Outlook, u.Known, u.Missing = s.Yield(u.Unit, u.Benchmark)
 		if !found {
-			u.Lacks = "a benchmark yield of " + commodity.Name() + " for county " + p.County
+			u.Missing = "a benchmark yield of " + commodity.Name() + " for county " + p.County
 		}
 		p.Practices = append(p.Practices, u)
 	}
@@ -120,13 +120,13 @@ func (p *Base) cover(s Sources, n National, commodity crop.Commodity, y crop.Cro
 		p.IrrigatedShare = assumedShare(practices)
 		p.ShareAssumed = slices.ContainsFunc(p.Practices, func(u Practice) bool { return u.Benchmark.Status != "" }) // else there is nothing to weight
 	}
-	return p.weigh()
+	return p.weightPractices()
 }
 
-// weigh gives each practice its weight in the base and the base its coverage. It
+// weightPractices gives each practice its weight in the base and the base its coverage. It
 // returns what is missing for ARC-CO: base of a practice that the county has no
 // yield of has none, not 0.
-func (p *Base) weigh() (missing string) {
+func (p *Base) weightPractices() (missing string) {
 	weights := map[farm.Practice]crop.Share{farm.Irrigated: p.IrrigatedShare, farm.Nonirrigated: 1 - p.IrrigatedShare}
 	if p.Practices[0].Unit.Practice == farm.AllPractices {
 		weights = map[farm.Practice]crop.Share{farm.AllPractices: 1}
@@ -136,12 +136,12 @@ func (p *Base) weigh() (missing string) {
 		u.Weight = weights[u.Unit.Practice]
 		delete(weights, u.Unit.Practice)
 		if u.Weight > 0 && missing == "" {
-			missing = u.Lacks
+			missing = u.Missing
 		}
 	}
 	for practice, weight := range weights { // at most one: of the pair
 		if weight > 0 {
-			p.Lacking, missing = practice, "the "+string(practice)+" yield of county "+p.County
+			p.MissingPractice, missing = practice, "the "+string(practice)+" yield of county "+p.County
 		}
 	}
 	p.Coverage = p.Practices[0].Coverage
@@ -209,8 +209,8 @@ func assumedShare(practices []farm.Practice) crop.Share {
 	return 0
 }
 
-// Open reports whether the share of a base could as well be another one.
-func (p Base) Open() bool { return p.ShareAssumed && len(p.Practices) == 2 }
+// ShareOpen reports whether the share of a base could as well be another one.
+func (p Base) ShareOpen() bool { return p.ShareAssumed && len(p.Practices) == 2 }
 
 // ShareAssumed reports whether a base of the holding gives no irrigated share.
 func (h *CommodityBase) ShareAssumed() bool {
@@ -224,11 +224,11 @@ func (h *CommodityBase) AllIrrigated() *CommodityBase {
 	end.Bases = slices.Clone(h.Bases)
 	for i := range end.Bases {
 		p := &end.Bases[i]
-		if !p.Open() {
+		if !p.ShareOpen() {
 			continue
 		}
 		p.IrrigatedShare, p.Practices = 1, slices.Clone(p.Practices)
-		if missing := p.weigh(); end.ARCMissing == "" {
+		if missing := p.weightPractices(); end.ARCMissing == "" {
 			end.ARCMissing = missing
 		}
 	}

@@ -13,34 +13,34 @@ import (
 // series that says where yields stand, the mean (not Olympic) of the five adjusted
 // yields, the benchmark. notTaken is the first that does not; nil for none. ok is
 // false where there is nothing.
-func countyMean(entries []farm.Entry, spread, level longSeries, u CountyUnit, benchmark Benchmark) (mean farm.Figure, notTaken *Refused, ok bool) {
-	means := meansOf(entries, level, u, benchmark)
+func countyMean(entries []farm.Entry, spread, level YieldSeries, u CountyUnit, benchmark Benchmark) (mean farm.Figure, notTaken *RejectedMean, ok bool) {
+	means := candidateMeans(entries, level, u, benchmark)
 	for _, m := range means {
 		if benchmark.Status != "" && !odds.InLine(m.Value, benchmark.Value) {
 			if notTaken == nil {
-				notTaken = &Refused{Mean: m.Value, Benchmark: benchmark.Value, from: m.Source}
+				notTaken = &RejectedMean{Mean: m.Value, Benchmark: benchmark.Value, rule: m.Source}
 			}
 			continue
 		}
 		switch {
 		case notTaken != nil:
-			notTaken.Used = m
-			m.Source += fmt.Sprintf("; not the %s, which gives %.1f: too far from the benchmark of %.1f", notTaken.from, notTaken.Mean, notTaken.Benchmark)
+			notTaken.UsedInstead = m
+			m.Source += fmt.Sprintf("; not the %s, which gives %.1f: too far from the benchmark of %.1f", notTaken.rule, notTaken.Mean, notTaken.Benchmark)
 		case len(level.Years) == 0:
-			m.Source += spread.unused(u.CropYear)
+			m.Source += spread.whyNoMean(u.CropYear)
 		}
 		return m, notTaken, true
 	}
 	return mean, nil, false
 }
 
-// meansOf returns the means that there are, in their order.
-func meansOf(entries []farm.Entry, level longSeries, u CountyUnit, benchmark Benchmark) (means []farm.Figure) {
+// candidateMeans returns the means that there are, in their order.
+func candidateMeans(entries []farm.Entry, level YieldSeries, u CountyUnit, benchmark Benchmark) (means []farm.Figure) {
 	if n := len(level.Years); n > 0 {
 		means = append(means, farm.Figure{Value: level.Trend(u.CropYear), Status: crop.Projected,
-			Source: fmt.Sprintf("trend of %d county yields, %d to %d%s", n, level.Years[0], level.Years[n-1], level.from)})
+			Source: fmt.Sprintf("trend of %d county yields, %d to %d%s", n, level.Years[0], level.Years[n-1], level.remark)})
 	}
-	if five, from := fiveOf(entries, u.CropYear, benchmark); five != nil {
+	if five, from := adjustedYieldsFor(entries, u.CropYear, benchmark); five != nil {
 		sum := 0.0
 		for _, y := range five {
 			sum += y
@@ -53,9 +53,9 @@ func meansOf(entries []farm.Entry, level longSeries, u CountyUnit, benchmark Ben
 	return means
 }
 
-// fiveOf returns the five adjusted yields of a program year: a source's, else
+// adjustedYieldsFor returns the five adjusted yields of a program year: a source's, else
 // those that the benchmark was computed from; nil where neither has them.
-func fiveOf(entries []farm.Entry, y crop.CropYear, benchmark Benchmark) (five *[5]crop.Yield, from string) {
+func adjustedYieldsFor(entries []farm.Entry, y crop.CropYear, benchmark Benchmark) (five *[5]crop.Yield, from string) {
 	for _, e := range entries {
 		if five, has := e.Adjusted[y]; has {
 			return &five, e.Source.Name
@@ -64,9 +64,9 @@ func fiveOf(entries []farm.Entry, y crop.CropYear, benchmark Benchmark) (five *[
 	return benchmark.Five, benchmark.Source
 }
 
-// unused says why the longest series does not give the mean of a crop year; ""
+// whyNoMean says why the longest series does not give the mean of a crop year; ""
 // where it is too short for that anyway.
-func (s longSeries) unused(y crop.CropYear) string {
+func (s YieldSeries) whyNoMean(y crop.CropYear) string {
 	n := len(s.Years)
 	switch {
 	case n < odds.YearsForTrend:

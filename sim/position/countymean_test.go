@@ -36,12 +36,12 @@ func TestStaleSeriesGivesSpreadOnly(t *testing.T) {
 		series := invented.Rising(2000, one.last, 100)
 		series[2010] = 55 // half its trend: the spread is the series'
 		b, benchmark := flat(agencies(nil, series, nil))
-		o, ok := YieldOf(b, cornUnit, benchmark, noCorrelation)
-		if !ok || math.Abs(o.Mean-one.mean) > 1e-9 || !strings.HasPrefix(o.MeanFrom, one.from) || o.Refused != nil {
+		o, ok := CountyYieldOutlook(b, cornUnit, benchmark, noCorrelation)
+		if !ok || math.Abs(o.Mean-one.mean) > 1e-9 || !strings.HasPrefix(o.MeanFrom, one.from) || o.Rejected != nil {
 			t.Errorf("ends in %d: mean %v, %s; want %v, %s", one.last, o.Mean, o.MeanFrom, one.mean, one.from)
 		}
-		if !strings.Contains(o.SpreadFrom, "the county's own") {
-			t.Errorf("ends in %d: spread %s; want the county's own", one.last, o.SpreadFrom)
+		if !strings.Contains(o.SDFrom, "the county's own") {
+			t.Errorf("ends in %d: spread %s; want the county's own", one.last, o.SDFrom)
 		}
 		if said := strings.Contains(o.MeanFrom, "end in 2021, too long ago"); said != (one.last == 2021) {
 			t.Errorf("ends in %d: %s", one.last, o.MeanFrom)
@@ -53,9 +53,9 @@ func TestStaleSeriesGivesSpreadOnly(t *testing.T) {
 // the second the mean.
 func TestMeanAndSpreadFromTwoSeries(t *testing.T) {
 	b := agencies(invented.Rising(2013, 2024, 100), nil, invented.Rising(1980, 2015, 60))
-	spread, level := SeriesOf(b, cornUnit)
+	spread, level := LongestYieldSeries(b, cornUnit)
 	if len(spread.Years) != 36 || len(level.Years) != 12 || level.Years[11] != 2024 {
-		t.Errorf("spread from %s, level from %s; want 36 and 12 years", spread.Words(), level.Words())
+		t.Errorf("spread from %s, level from %s; want 36 and 12 years", spread.Description(), level.Description())
 	}
 }
 
@@ -68,17 +68,17 @@ func TestUnmeasuredRatioIsNotOne(t *testing.T) {
 		measured := name == "three"
 		b, benchmark := flat(agencies(actual, nil, long))
 		delete(b[0].Counties["99001"].Yields[0].Adjusted, 2026)
-		if told, _ := estimated(b, cornUnit); (told.Yield != nil) != measured {
+		if told, _ := agencyEstimate(b, cornUnit); (told.Yield != nil) != measured {
 			t.Errorf("%s: NASS's estimate of 2026 taken: %v", name, told.Yield != nil)
 		}
 		before := invented.Rising(1990, 2025, 100)
 		b[2].Counties["99001"].Yields[0].Harvested = before
-		o, _ := YieldOf(b, cornUnit, benchmark, noCorrelation)
+		o, _ := CountyYieldOutlook(b, cornUnit, benchmark, noCorrelation)
 		if strings.HasPrefix(o.MeanFrom, "trend of 36") != measured || !measured && !strings.Contains(o.MeanFrom, "no ratio to planted acres") {
 			t.Errorf("%s: %v, %s", name, o.Mean, o.MeanFrom)
 		}
-		if !strings.Contains(o.SpreadFrom, "own 36 yields") {
-			t.Errorf("%s: spread %s", name, o.SpreadFrom)
+		if !strings.Contains(o.SDFrom, "own 36 yields") {
+			t.Errorf("%s: spread %s", name, o.SDFrom)
 		}
 	}
 }
@@ -89,7 +89,7 @@ func TestUnmeasuredRatioIsNotOne(t *testing.T) {
 func TestRatioByTheBenchmark(t *testing.T) {
 	b := agencies(nil, nil, invented.Rising(1990, 2025, 100))
 	b[0].Counties["99001"].Yields[0].BenchmarkYield = map[crop.CropYear]float64{2026: 68}
-	ratio, how := shiftOf(b, cornUnit, b[2].Counties["99001"].Yields[0].Harvested)
+	ratio, how := plantedPerHarvested(b, cornUnit, b[2].Counties["99001"].Yields[0].Harvested)
 	if math.Abs(ratio-0.5) > 1e-9 || !strings.Contains(how, "benchmark yield of 2026") {
 		t.Errorf("%v, %s; want 0.5", ratio, how)
 	}
@@ -97,7 +97,7 @@ func TestRatioByTheBenchmark(t *testing.T) {
 	u := cornUnit
 	u.CropYear = 2014
 	b[0].Counties["99001"].Yields[0].BenchmarkYield = map[crop.CropYear]float64{2014: 121 * 0.9}
-	if ratio, _ := shiftOf(b, u, b[2].Counties["99001"].Yields[0].Harvested); math.Abs(ratio-0.9) > 1e-9 {
+	if ratio, _ := plantedPerHarvested(b, u, b[2].Counties["99001"].Yields[0].Harvested); math.Abs(ratio-0.9) > 1e-9 {
 		t.Errorf("%v; want 0.9", ratio)
 	}
 }
@@ -119,17 +119,17 @@ func TestMeanOutOfLine(t *testing.T) {
 		if !one.withFive {
 			b[0].Counties["99001"].Yields[0].Adjusted = nil
 		}
-		o, ok := YieldOf(b, cornUnit, benchmark, noCorrelation)
-		if !ok || math.Abs(o.Mean-one.mean) > 1e-9 || (o.Refused != nil) != one.refused {
-			t.Errorf("%s: %v, %s, %+v; want %v", one.name, o.Mean, o.MeanFrom, o.Refused, one.mean)
+		o, ok := CountyYieldOutlook(b, cornUnit, benchmark, noCorrelation)
+		if !ok || math.Abs(o.Mean-one.mean) > 1e-9 || (o.Rejected != nil) != one.refused {
+			t.Errorf("%s: %v, %s, %+v; want %v", one.name, o.Mean, o.MeanFrom, o.Rejected, one.mean)
 		}
 	}
 	// The five themselves can be out of line with their Olympic average.
 	b, benchmark := flat(agencies(nil, nil, nil))
 	b[0].Counties["99001"].Yields[0].Adjusted = map[crop.CropYear][5]float64{2026: {10, 10, 10, 10, 100}}
 	benchmark.Value = 10
-	if o, _ := YieldOf(b, cornUnit, benchmark, noCorrelation); o.Mean != 10 || o.Refused == nil || o.Refused.Mean != 28 {
-		t.Errorf("%v, %+v; want 10, not 28", o.Mean, o.Refused)
+	if o, _ := CountyYieldOutlook(b, cornUnit, benchmark, noCorrelation); o.Mean != 10 || o.Rejected == nil || o.Rejected.Mean != 28 {
+		t.Errorf("%v, %+v; want 10, not 28", o.Mean, o.Rejected)
 	}
 }
 
@@ -151,7 +151,7 @@ func TestAheadFollowsTheRulesOfTheMean(t *testing.T) {
 		u := cornUnit
 		u.CropYear = 2027
 		ahead, ok := (Sources{Counties: b}).BenchmarkYield(u, 2)
-		if !ok || ahead.Projected.Years[4].Outlook == nil || math.Abs(ahead.Projected.Years[4].Outlook.Mean-one.mean) > 1e-9 {
+		if !ok || ahead.Projected.Yields[4].Outlook == nil || math.Abs(ahead.Projected.Yields[4].Outlook.Mean-one.mean) > 1e-9 {
 			t.Errorf("%+v, %v; want a yield of 2025 drawn about %v", ahead, ok, one.mean)
 		}
 	}

@@ -20,7 +20,7 @@ func agencies(actual, insured, harvested map[crop.CropYear]float64) farm.CountyB
 	return farm.CountyBook{source("FSA", farm.CountyYield{Actual: actual}), source("RMA", farm.CountyYield{Insured: insured}), source("NASS", farm.CountyYield{Harvested: harvested})}
 }
 
-// Years fills a series from one year on.
+// Yields fills a series from one year on.
 func yearsFrom(first int, yields ...float64) map[crop.CropYear]float64 {
 	series := map[crop.CropYear]float64{}
 	for i, y := range yields {
@@ -39,13 +39,13 @@ func TestNASSIsMovedToTheLevelOfPlantedAcres(t *testing.T) {
 		long[y] = 100 + float64(y-1980)
 	}
 	actual := map[crop.CropYear]float64{2020: 0.95 * long[2020], 2021: 0.95 * long[2021], 2022: 0.90 * long[2022], 2023: 0.96 * long[2023]}
-	s, _ := SeriesOf(agencies(actual, nil, long), cornUnit)
-	if len(s.Years) != 44 || math.Abs(s.Yields[0]-95) > 1e-9 || !strings.Contains(s.from, "x 0.950") || !strings.Contains(s.from, "4 years of this county") {
-		t.Errorf("%d years from %v, %s; want 44 from 95, the median of 0.90 0.95 0.95 0.96 times 100", len(s.Years), s.Yields[0], s.from)
+	s, _ := LongestYieldSeries(agencies(actual, nil, long), cornUnit)
+	if len(s.Years) != 44 || math.Abs(s.Yields[0]-95) > 1e-9 || !strings.Contains(s.remark, "x 0.950") || !strings.Contains(s.remark, "4 years of this county") {
+		t.Errorf("%d years from %v, %s; want 44 from 95, the median of 0.90 0.95 0.95 0.96 times 100", len(s.Years), s.Yields[0], s.remark)
 	}
 	// Without common years the ratio is unknown and said to be.
-	if s, _ := SeriesOf(agencies(nil, nil, long), cornUnit); s.Yields[0] != 100 || !strings.Contains(s.from, "no ratio") {
-		t.Errorf("%v, %s", s.Yields[0], s.from)
+	if s, _ := LongestYieldSeries(agencies(nil, nil, long), cornUnit); s.Yields[0] != 100 || !strings.Contains(s.remark, "no ratio") {
+		t.Errorf("%v, %s", s.Yields[0], s.remark)
 	}
 }
 
@@ -59,13 +59,13 @@ func TestStepAtTheChangeOfSource(t *testing.T) {
 			actual[y] = yield
 		}
 	}
-	s, _ := SeriesOf(agencies(actual, nil, nil), cornUnit)
-	if !strings.Contains(s.from, "moved by -") || s.Yields[0] >= 150 || s.Yields[len(s.Yields)-1] != 141 {
-		t.Errorf("%v, %s", s.Yields, s.from)
+	s, _ := LongestYieldSeries(agencies(actual, nil, nil), cornUnit)
+	if !strings.Contains(s.remark, "moved by -") || s.Yields[0] >= 150 || s.Yields[len(s.Yields)-1] != 141 {
+		t.Errorf("%v, %s", s.Yields, s.remark)
 	}
-	s, _ = SeriesOf(agencies(actual, yearsFrom(2014, 141, 140, 142, 139, 141), nil), cornUnit)
-	if s.from != "" || s.Yields[0] != 141 {
-		t.Errorf("with RMA before 2019: %v, %s", s.Yields, s.from)
+	s, _ = LongestYieldSeries(agencies(actual, yearsFrom(2014, 141, 140, 142, 139, 141), nil), cornUnit)
+	if s.remark != "" || s.Yields[0] != 141 {
+		t.Errorf("with RMA before 2019: %v, %s", s.Yields, s.remark)
 	}
 }
 
@@ -85,7 +85,7 @@ func TestStageByAgency(t *testing.T) {
 		"NASS has it": {agencies(nil, long2025, long), odds.CountyEstimate},
 		"neither has": {agencies(nil, long2025, nil), odds.BeforeHarvest},
 	} {
-		o, ok := YieldOf(one.book, cornUnit, Benchmark{}, func(odds.Stage) float64 { return 0 })
+		o, ok := CountyYieldOutlook(one.book, cornUnit, Benchmark{}, func(odds.Stage) float64 { return 0 })
 		if !ok || o.Stage != one.stage {
 			t.Errorf("%s: stage %s, want %s", name, o.Stage, one.stage)
 		}
@@ -111,7 +111,7 @@ func TestBenchmarkAhead(t *testing.T) {
 	// Nobody has the yield of 2025 that 2027 needs: it is drawn about the mean of the
 	// five of 2025, 174.4. 182, 180, 180, 196 and 174.4 + 2 x 2.00: (180+180+182)/3.
 	b, ok = (Sources{Counties: c}).BenchmarkYield(later, 2)
-	if !ok || b.Value != 180.67 || !b.Projected.Drawn() || b.Projected.Years[4].Outlook.Mean != 174.4 {
+	if !ok || b.Value != 180.67 || !b.Projected.Varies() || b.Projected.Yields[4].Outlook.Mean != 174.4 {
 		t.Errorf("%+v, %v; want 180.67, drawn about 174.4", b, ok)
 	}
 	c[0].Counties["99001"].Yields[0].Actual[2025] = 180

@@ -34,13 +34,13 @@ func NationalOf(market farm.Market, c crop.Commodity, y crop.CropYear) (National
 	if err != nil {
 		return National{}, err
 	}
-	return national(market, terms, y), nil
+	return resolveNational(market, terms, y), nil
 }
 
 // National looks up the five prices of crop year y on given terms, which may be
 // those of another crop year. A missing price leaves Target (unless the terms
 // need none) and BenchmarkPrice empty and is named in Missing.
-func national(market farm.Market, terms program.Terms, y crop.CropYear) National {
+func resolveNational(market farm.Market, terms program.Terms, y crop.CropYear) National {
 	terms.CropYear = y
 	n, c := National{Terms: terms}, terms.Commodity
 	var prices [5]crop.Price
@@ -77,8 +77,8 @@ func national(market farm.Market, terms program.Terms, y crop.CropYear) National
 // market price: flaxseed is USD 11.284.
 func (n National) TargetDecimals() int { return max(n.Terms.RateDecimals, n.Terms.PriceDecimals) }
 
-// YearsText joins the benchmark years with their prices for people.
-func (n National) YearsText() string {
+// PriceHistoryText joins the benchmark years with their prices for people.
+func (n National) PriceHistoryText() string {
 	var parts []string
 	for i, year := range n.Terms.BenchmarkYears() {
 		if n.History[i].Status == "" {

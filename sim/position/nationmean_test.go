@@ -66,7 +66,7 @@ func nationMeans(n nation, year crop.CropYear) (ratios []float64, rules map[stri
 			if r.CropYear != year || r.benchmark <= 0 {
 				continue
 			}
-			o, ok := YieldOf(book, r.CountyUnit, Benchmark{Figure: farm.Figure{Value: r.benchmark, Status: crop.Agency, Source: "FSA"}}, noCorrelation)
+			o, ok := CountyYieldOutlook(book, r.CountyUnit, Benchmark{Figure: farm.Figure{Value: r.benchmark, Status: crop.Agency, Source: "FSA"}}, noCorrelation)
 			if !ok {
 				continue
 			}
@@ -89,8 +89,8 @@ func ruleOf(o Yield) string {
 		}
 	}
 	switch {
-	case o.Refused != nil:
-		rule += fmt.Sprintf(", a %s being out of line", strings.Fields(o.Refused.from)[0])
+	case o.Rejected != nil:
+		rule += fmt.Sprintf(", a %s being out of line", strings.Fields(o.Rejected.rule)[0])
 	case strings.Contains(o.MeanFrom, "too long ago"):
 		rule += ", the series being too old"
 	case strings.Contains(o.MeanFrom, "no ratio"):

@@ -30,26 +30,26 @@ func IdleBase(f farm.Farm, y crop.CropYear) (law.Figure, bool) {
 	return rule, err == nil && f.Idle20092017
 }
 
-// paysOn returns the payment acres of a base on a share of its acres: none where
+// paymentAcres returns the payment acres of a base on a share of its acres: none where
 // the farm is paid nothing, fewer where more fruit and vegetables were planted on
 // base than the row excessRow allows.
-func (h *CommodityBase) paysOn(base farm.Base, share crop.Share, excessRow string) crop.Acres {
+func (h *CommodityBase) paymentAcres(base farm.Base, share crop.Share, excessRow string) crop.Acres {
 	if h.Unpaid != "" {
 		return 0
 	}
 	acres := program.PaymentAcres(base.BaseAcres, share)
-	excess := ExcessOf(h.Farm, h.National.Terms.CropYear, excessRow)
+	excess := ExcessFruitVegetables(h.Farm, h.National.Terms.CropYear, excessRow)
 	if excess == 0 {
 		return acres
 	}
 	return program.CutPaymentAcres(acres, base.BaseAcres, h.Farm.BaseAcres(), excess)
 }
 
-// ExcessOf returns the acres by which a farm's fruit and vegetables planted on base
+// ExcessFruitVegetables returns the acres by which a farm's fruit and vegetables planted on base
 // acres in a crop year exceed the share of base that the row id allows.
 //
 // Source: 7 U.S.C. 9014(e).
-func ExcessOf(f farm.Farm, y crop.CropYear, id string) crop.Acres {
+func ExcessFruitVegetables(f farm.Farm, y crop.CropYear, id string) crop.Acres {
 	row, err := law.Find(id, "", y)
 	if err != nil {
 		return 0 // the row covers every crop year that has terms

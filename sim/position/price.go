@@ -12,9 +12,9 @@ import (
 	"fencerow/sim/odds"
 )
 
-// Tenths returns the prices that one outcome in ten is below, and above.
-func (p Price) Tenths() (low, high crop.Price) {
-	tenth := p.Sigma * odds.Tenth
+// TenthAndNinetieth returns the prices that one outcome in ten is below, and above.
+func (p Price) TenthAndNinetieth() (low, high crop.Price) {
+	tenth := p.Sigma * odds.NormalP90
 	return p.Known + p.RestMean*math.Exp(-tenth-p.Sigma*p.Sigma/2), p.Known + p.RestMean*math.Exp(tenth-p.Sigma*p.Sigma/2)
 }
 
@@ -38,18 +38,18 @@ func PriceCorrelations(m farm.Market) odds.PriceCorrelations {
 // Price is the national price of the crop year as the odds see it.
 type Price struct {
 	odds.Price
-	Figure     farm.Figure
-	SpreadFrom string
-	Final      bool
-	WholeSigma float64      // spread of the logarithm of the whole price; 0: known
-	Samples    []crop.Price // the user's own outcomes; nil: drawn
+	Figure  farm.Figure
+	SDFrom  string
+	Final   bool
+	WholeSD float64      // spread of the logarithm of the whole price; 0: known
+	Samples []crop.Price // the user's own outcomes; nil: drawn
 }
 
 // Price returns the price of a commodity; ok is false where there is no
 // projection.
 func (s Sources) Price(commodity crop.Commodity, y crop.CropYear, decimals int) (Price, bool) {
 	if known, ok := s.Market.MYA[commodity][y]; ok {
-		return Price{Price: odds.Price{RestMean: known.Value, Decimals: decimals}, Figure: known, SpreadFrom: "known", Final: true}, true
+		return Price{Price: odds.Price{RestMean: known.Value, Decimals: decimals}, Figure: known, SDFrom: "known", Final: true}, true
 	}
 	told, ok := s.Market.Outlook[commodity][y]
 	if !ok {
@@ -66,33 +66,33 @@ func (s Sources) Price(commodity crop.Commodity, y crop.CropYear, decimals int) 
 		rule = fmt.Sprintf("insurance volatility factor %.2f, scaled to a price averaged over twelve months", *told.InsuranceVolatility)
 	}
 	if len(told.Samples) > 0 {
-		return ofSamples(told, decimals), true
+		return priceFromSamples(told, decimals), true
 	}
-	p := Price{Figure: told.Figure, SpreadFrom: rule, WholeSigma: sigma}
+	p := Price{Figure: told.Figure, SDFrom: rule, WholeSD: sigma}
 	p.Price = odds.Price{RestMean: told.Value, Sigma: sigma, Decimals: decimals}
 	if months := s.Market.Months[commodity][y]; len(months) > 0 {
-		p.Price = partKnown(p.Price, months)
-		p.SpreadFrom += fmt.Sprintf("; %d months of the marketing year are known", len(months))
+		p.Price = withKnownMonths(p.Price, months)
+		p.SDFrom += fmt.Sprintf("; %d months of the marketing year are known", len(months))
 	}
 	return p, true
 }
 
-// ofSamples is a price of the user's own outcomes.
-func ofSamples(told farm.PriceOutlook, decimals int) Price {
+// priceFromSamples is a price of the user's own outcomes.
+func priceFromSamples(told farm.PriceOutlook, decimals int) Price {
 	logs := make([]float64, len(told.Samples))
 	for i, price := range told.Samples {
 		logs[i] = math.Log(price)
 	}
 	sigma := stat.StdDev(logs, nil)
 	return Price{
-		Price: odds.Price{RestMean: told.Value, Sigma: sigma, Decimals: decimals}, Figure: told.Figure, WholeSigma: sigma, Samples: told.Samples,
-		SpreadFrom: fmt.Sprintf("%d own outcomes", len(told.Samples)),
+		Price: odds.Price{RestMean: told.Value, Sigma: sigma, Decimals: decimals}, Figure: told.Figure, WholeSD: sigma, Samples: told.Samples,
+		SDFrom: fmt.Sprintf("%d own outcomes", len(told.Samples)),
 	}
 }
 
-// partKnown keeps the known months out of the spread: the price is their
+// withKnownMonths keeps the known months out of the spread: the price is their
 // weighted part plus a rest that carries all the error of the whole.
-func partKnown(whole odds.Price, months []farm.MonthPrice) odds.Price {
+func withKnownMonths(whole odds.Price, months []farm.MonthPrice) odds.Price {
 	known, weight := 0.0, 0.0
 	for _, m := range months {
 		known, weight = known+m.Price*m.Weight, weight+m.Weight
@@ -104,9 +104,9 @@ func partKnown(whole odds.Price, months []farm.MonthPrice) odds.Price {
 	return odds.Price{Known: known, RestMean: rest, Sigma: whole.Sigma * whole.RestMean / rest, Decimals: whole.Decimals}
 }
 
-// CorrelationOf returns the correlation of a county yield with the price of its
+// PriceYieldCorrelation returns the correlation of a county yield with the price of its
 // commodity by stage of knowledge: the market file's or the region's.
-func (s Sources) CorrelationOf(u CountyUnit) func(odds.Stage) float64 {
+func (s Sources) PriceYieldCorrelation(u CountyUnit) func(odds.Stage) float64 {
 	return func(stage odds.Stage) float64 {
 		full, told := s.Market.Correlation[u.Commodity][farm.CountyYieldCorrelation]
 		if !told {

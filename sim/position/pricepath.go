@@ -27,7 +27,7 @@ func WithPath(m farm.Market) farm.Market {
 		out.Outlook[c] = maps.Clone(years)
 	}
 	for c, path := range m.Path {
-		anchor, told, ok := anchorOf(m, c)
+		anchor, told, ok := latestProjection(m, c)
 		if !ok {
 			continue
 		}
@@ -47,8 +47,8 @@ func WithPath(m farm.Market) farm.Market {
 	return out
 }
 
-// anchorOf returns the latest crop year on the path with a projection.
-func anchorOf(m farm.Market, c crop.Commodity) (anchor crop.CropYear, told farm.PriceOutlook, ok bool) {
+// latestProjection returns the latest crop year on the path with a projection.
+func latestProjection(m farm.Market, c crop.Commodity) (anchor crop.CropYear, told farm.PriceOutlook, ok bool) {
 	for y, o := range m.Outlook[c] {
 		if _, on := m.Path[c][y]; on && y >= anchor {
 			anchor, told, ok = y, o, true

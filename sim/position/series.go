@@ -10,8 +10,8 @@ import (
 	"fencerow/sim/odds"
 )
 
-// inOrder splits a series by crop year, oldest first.
-func inOrder(series map[crop.CropYear]crop.Yield) (years []int, yields []float64) {
+// sortedSeries splits a series by crop year, oldest first.
+func sortedSeries(series map[crop.CropYear]crop.Yield) (years []int, yields []float64) {
 	for _, y := range slices.Sorted(maps.Keys(series)) {
 		years, yields = append(years, y), append(yields, series[y])
 	}
@@ -28,8 +28,8 @@ func KnownYield(book farm.CountyBook, u CountyUnit) (farm.Figure, bool) {
 	return farm.Figure{}, false
 }
 
-// toldOutlook returns the first outlook a source states for the crop year.
-func toldOutlook(entries []farm.Entry, y crop.CropYear) (farm.YieldOutlook, string) {
+// statedOutlook returns the first outlook a source states for the crop year.
+func statedOutlook(entries []farm.Entry, y crop.CropYear) (farm.YieldOutlook, string) {
 	for _, e := range entries {
 		if told, has := e.Outlook[y]; has {
 			return told, e.Source.Name
@@ -38,24 +38,24 @@ func toldOutlook(entries []farm.Entry, y crop.CropYear) (farm.YieldOutlook, stri
 	return farm.YieldOutlook{}, ""
 }
 
-// longSeries is the longest series of yearly yields of a county, oldest first,
+// YieldSeries is the longest series of yearly yields of a county, oldest first,
 // at the level of the agency's yields per planted acre.
-type longSeries struct {
-	Years     []int
-	Yields    []float64
-	from      string   // what was done to it: "; NASS county yields ... x 0.970 ..."
-	Harvested bool     // per harvested acre, moved to the level of planted ones
-	unshifted bool     // per harvested acre, and by how much to move it is not known
-	slope     *float64 // pooled over the State, where the series is short; units per acre and year
+type YieldSeries struct {
+	Years            []int
+	Yields           []float64
+	remark           string   // what was done to it: "; NASS county yields ... x 0.970 ..."
+	PerHarvestedAcre bool     // per harvested acre, moved to the level of planted ones
+	levelUnknown     bool     // per harvested acre, and by how much to move it is not known
+	stateSlope       *float64 // pooled over the State, where the series is short; units per acre and year
 }
 
-// levelOf returns a county's yields per planted acre: from the change of the
+// plantedAcreYields returns a county's yields per planted acre: from the change of the
 // agency's source on the actual ones, with RMA's where those are missing; before
 // it RMA's first, which are of one source. mixed reports that years before the
 // change are the agency's of the old source.
-func levelOf(book farm.CountyBook, u CountyUnit) (level map[crop.CropYear]crop.Yield, mixed bool) {
+func plantedAcreYields(book farm.CountyBook, u CountyUnit) (level map[crop.CropYear]crop.Yield, mixed bool) {
 	level = map[crop.CropYear]crop.Yield{}
-	entries := Related(book, u)
+	entries := EntriesWithSubstitutes(book, u)
 	for i := len(entries) - 1; i >= 0; i-- { // the first source wins
 		maps.Copy(level, entries[i].Insured)
 	}
@@ -72,11 +72,11 @@ func levelOf(book farm.CountyBook, u CountyUnit) (level map[crop.CropYear]crop.Y
 	return level, mixed
 }
 
-// Related returns the entries of a unit, and those of another practice whose
+// EntriesWithSubstitutes returns the entries of a unit, and those of another practice whose
 // long series can stand for its own: RMA's nonirrigated yields where the county
 // has one yield for all (they agree: docs/method.md), NASS's yields of all
 // practices for the nonirrigated yield.
-func Related(book farm.CountyBook, u CountyUnit) []farm.Entry {
+func EntriesWithSubstitutes(book farm.CountyBook, u CountyUnit) []farm.Entry {
 	entries := book.Entries(u.County, u.Commodity, u.Practice)
 	lend := func(from farm.Practice, series func(*farm.CountyYield) *map[crop.CropYear]crop.Yield) {
 		for i := range entries {

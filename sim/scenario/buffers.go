@@ -10,11 +10,11 @@ import (
 // Buffers are series of all draws that are used again: in a short run, fresh
 // memory costs more than the arithmetic done in it.
 type Buffers struct {
-	mutex    sync.Mutex
-	Size     odds.Draws
-	brief    bool // no errors of percentiles are wanted
-	Distinct int  // outcomes that differ in one crop year where draws repeat them; 0: all
-	free     [][]float64
+	mutex         sync.Mutex
+	Size          odds.Scenarios
+	withoutErrors bool // no errors of percentiles are wanted
+	Distinct      int  // outcomes that differ in one crop year where draws repeat them; 0: all
+	free          [][]float64
 }
 
 // Acquire returns a series with any content; give it back when done.
@@ -73,16 +73,16 @@ func (b *Buffers) ChanceError(chance, standard float64) float64 {
 	return standard
 }
 
-// Tells reports whether a percentile is not further out than one outcome, where draws
+// Resolves reports whether a percentile is not further out than one outcome, where draws
 // repeat a few.
-func (b *Buffers) Tells(percent int) bool {
+func (b *Buffers) Resolves(percent int) bool {
 	return b.Distinct == 0 || min(percent, 100-percent)*b.Distinct >= 100
 }
 
 // Percentiles are odds.PercentilesWithErrors; where draws repeat a few outcomes,
 // those further out than one of them are NaN, and so are the errors.
 func (b *Buffers) Percentiles(values []float64) (p, errors odds.Percentiles) {
-	if b.brief {
+	if b.withoutErrors {
 		p = odds.PercentilesOf(values)
 	} else {
 		p, errors = odds.PercentilesWithErrors(values, b.Size)
@@ -92,7 +92,7 @@ func (b *Buffers) Percentiles(values []float64) (p, errors odds.Percentiles) {
 			continue
 		}
 		errors[i] = math.NaN()
-		if !b.Tells(percent) {
+		if !b.Resolves(percent) {
 			p[i] = math.NaN()
 		}
 	}

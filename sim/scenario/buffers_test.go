@@ -12,7 +12,7 @@ import (
 
 const fewDraws = 256 // 16 replicates of 16 points, the fewest there are
 
-func fewBuffers() *Buffers { return &Buffers{Size: odds.NewDraws(1, fewDraws)} }
+func fewBuffers() *Buffers { return &Buffers{Size: odds.NewScenarios(1, fewDraws)} }
 
 // A series that was given back is the next one handed out, and no series is handed out twice.
 func TestBuffersGiveBack(t *testing.T) {
@@ -63,7 +63,7 @@ func TestFewOutcomesHaveTheirOwnErrors(t *testing.T) {
 		t.Errorf("error of a chance is %v, want 0.1", got)
 	}
 	for percent, tells := range map[int]bool{50: true, 4: true, 96: true, 3: false, 97: false} {
-		if b.Tells(percent) != tells {
+		if b.Resolves(percent) != tells {
 			t.Errorf("percentile %d of 25 outcomes: told %v", percent, !tells)
 		}
 	}
@@ -111,7 +111,7 @@ func TestMemoRemembersFailure(t *testing.T) {
 	calls := 0
 	fail := func() (int, error) { calls++; return 0, errors.New("no figures") }
 	for range 2 {
-		if _, err := memo.try("corn", fail); err == nil {
+		if _, err := memo.get("corn", fail); err == nil {
 			t.Error("no error")
 		}
 	}

@@ -30,7 +30,7 @@ type Settings struct {
 
 // NewPaths prepares the scenarios of all crop years; nothing is drawn yet.
 func NewPaths(from position.Sources, s Settings) *Paths {
-	p := &Paths{Sources: from, extremesTogether: s.ExtremesTogether, Buffers: &Buffers{Size: odds.NewDraws(s.Seed, s.Draws), brief: s.Brief}}
+	p := &Paths{Sources: from, extremesTogether: s.ExtremesTogether, Buffers: &Buffers{Size: odds.NewScenarios(s.Seed, s.Draws), withoutErrors: s.Brief}}
 	if from.PastYears {
 		p.Distinct = len(odds.PastYears())
 	}
@@ -45,32 +45,32 @@ type Year struct {
 	CropYear crop.CropYear
 	Sampler  *odds.Sampler
 
-	priceShocks    Memo[crop.Commodity, []float64]
-	drawnPrices    Memo[crop.Commodity, []crop.Price] // not yet rounded
-	roundedPrices  Memo[crop.Commodity, []crop.Price]
-	roundedYields  Memo[position.CountyUnit, []crop.Yield]
-	target         Memo[crop.Commodity, []crop.Price]
-	benchmarkPrice Memo[crop.Commodity, []crop.Price]
-	benchmarkYield Memo[position.CountyUnit, []crop.Yield]
+	priceShocks     Memo[crop.Commodity, []float64]
+	unroundedPrices Memo[crop.Commodity, []crop.Price] // not yet rounded
+	roundedPrices   Memo[crop.Commodity, []crop.Price]
+	roundedYields   Memo[position.CountyUnit, []crop.Yield]
+	target          Memo[crop.Commodity, []crop.Price]
+	benchmarkPrice  Memo[crop.Commodity, []crop.Price]
+	benchmarkYield  Memo[position.CountyUnit, []crop.Yield]
 }
 
 // Memo are values that are each made once, when first asked for.
-type Memo[K comparable, V any] struct{ made sync.Map }
+type Memo[K comparable, V any] struct{ values sync.Map }
 
-func (k *Memo[K, V]) try(key K, make func() (V, error)) (V, error) {
-	once, _ := k.made.LoadOrStore(key, sync.OnceValues(make))
+func (k *Memo[K, V]) get(key K, make func() (V, error)) (V, error) {
+	once, _ := k.values.LoadOrStore(key, sync.OnceValues(make))
 	return once.(func() (V, error))()
 }
 
 // Of is get for what cannot fail.
 func (k *Memo[K, V]) Of(key K, make func() V) V {
-	v, _ := k.try(key, func() (V, error) { return make(), nil })
+	v, _ := k.get(key, func() (V, error) { return make(), nil })
 	return v
 }
 
 // Year returns the draws of a crop year.
 func (p *Paths) Year(y crop.CropYear) (*Year, error) {
-	return p.years.try(y, func() (*Year, error) {
+	return p.years.get(y, func() (*Year, error) {
 		sampler, err := odds.NewSampler(p.Size, y, position.PriceCorrelations(p.Market))
 		if err == nil && p.PastYears {
 			sampler.FromHistory()
@@ -84,7 +84,7 @@ func (p *Paths) Year(y crop.CropYear) (*Year, error) {
 
 // Drawn returns the draws of an earlier crop year whose price of a commodity is
 // not known; ok is false where it is known or has no projection.
-func (p *Paths) drawn(c crop.Commodity, y crop.CropYear) (year *Year, price position.Price, ok bool) {
+func (p *Paths) unknownPriceYear(c crop.Commodity, y crop.CropYear) (year *Year, price position.Price, ok bool) {
 	decimals, err := position.PriceDecimals(c, y)
 	if err != nil {
 		return nil, price, false
@@ -102,19 +102,19 @@ func (p *Paths) drawn(c crop.Commodity, y crop.CropYear) (year *Year, price posi
 func (d *Year) PriceShock(c crop.Commodity, p position.Price) []float64 {
 	return d.priceShocks.Of(c, func() []float64 {
 		own := d.Sampler.PriceShock(c)
-		before, earlier, ok := d.drawn(c, d.CropYear-1)
+		before, earlier, ok := d.unknownPriceYear(c, d.CropYear-1)
 		if !ok {
 			return own
 		}
 		dst := d.Acquire()
-		odds.Carried(dst, before.PriceShock(c, earlier), own, earlier.WholeSigma, p.WholeSigma)
+		odds.PersistentShocks(dst, before.PriceShock(c, earlier), own, earlier.WholeSD, p.WholeSD)
 		return dst
 	})
 }
 
-// RawPrices returns the drawn price of each outcome before rounding.
-func (d *Year) RawPrices(c crop.Commodity, p position.Price) []crop.Price {
-	return d.drawnPrices.Of(c, func() []crop.Price {
+// UnroundedPrices returns the drawn price of each outcome before rounding.
+func (d *Year) UnroundedPrices(c crop.Commodity, p position.Price) []crop.Price {
+	return d.unroundedPrices.Of(c, func() []crop.Price {
 		if p.Samples != nil {
 			return odds.Reordered(p.Samples, d.PriceShock(c, p))
 		}
@@ -128,7 +128,7 @@ func (d *Year) RawPrices(c crop.Commodity, p position.Price) []crop.Price {
 func (d *Year) Prices(c crop.Commodity, p position.Price) []crop.Price {
 	return d.roundedPrices.Of(c, func() []crop.Price {
 		dst := d.Acquire()
-		for i, x := range d.RawPrices(c, p) {
+		for i, x := range d.UnroundedPrices(c, p) {
 			dst[i] = program.Round(x, p.Decimals)
 		}
 		return dst
@@ -139,7 +139,7 @@ func (d *Year) Prices(c crop.Commodity, p position.Price) []crop.Price {
 // rounded as FSA prints it.
 func (d *Year) Yields(decimals int, u position.Practice) []crop.Yield {
 	return d.roundedYields.Of(u.Unit, func() []crop.Yield {
-		dst, n, shock, at := d.Acquire(), d.Size.Tile(), d.Shock(u), u.Outlook.Quantile()
+		dst, n, shock, at := d.Acquire(), d.Size.Tile(), d.YieldShock(u), u.Outlook.Quantile()
 		for from := 0; from < len(dst); from += n {
 			tile := dst[from : from+n]
 			shock.Fill(tile, from)
@@ -151,10 +151,10 @@ func (d *Year) Yields(decimals int, u position.Practice) []crop.Yield {
 	})
 }
 
-// Shock is how the standard normals behind a county yield are made.
-func (d *Year) Shock(u position.Practice) *odds.Shock {
-	if u.Outlook.Past != nil {
-		return d.Sampler.PastShock(u.Outlook.Past)
+// YieldShock is how the standard normals behind a county yield are made.
+func (d *Year) YieldShock(u position.Practice) *odds.Shock {
+	if u.Outlook.PastDeviations != nil {
+		return d.Sampler.PastShock(u.Outlook.PastDeviations)
 	}
 	key := odds.YieldKey{County: u.Unit.County, Practice: string(u.Unit.Practice), Commodity: u.Unit.Commodity}
 	return d.Sampler.YieldShock(key, odds.YieldDependence{
@@ -166,31 +166,31 @@ func (d *Year) Shock(u position.Practice) *odds.Shock {
 
 // pastPrices returns the five prices that the law looks back at, in each draw;
 // ok is false where all are known, or one is missing.
-func (d *Year) pastPrices(n position.National) (past [5]lagged, ok bool) {
+func (d *Year) pastPrices(n position.National) (past [5]pastFigure, ok bool) {
 	for i, y := range n.Terms.BenchmarkYears() {
 		if n.History[i].Status == "" {
 			return past, false
 		}
 		past[i].known = n.History[i].Value
-		if year, price, drawn := d.drawn(n.Terms.Commodity, y); drawn {
-			past[i].drawn, ok = year.Prices(n.Terms.Commodity, price), true
+		if year, price, drawn := d.unknownPriceYear(n.Terms.Commodity, y); drawn {
+			past[i].byScenario, ok = year.Prices(n.Terms.Commodity, price), true
 		}
 	}
 	return past, ok
 }
 
-// lagged is a figure of an earlier year: known, or drawn.
-type lagged struct {
-	known float64
-	drawn []float64 // nil: known
+// pastFigure is a figure of an earlier year: known, or drawn.
+type pastFigure struct {
+	known      float64
+	byScenario []float64 // nil: known
 }
 
 // Five returns the values of one draw.
-func five(past [5]lagged, draw int) (values [5]float64) {
+func valuesIn(past [5]pastFigure, draw int) (values [5]float64) {
 	for i, p := range past {
 		values[i] = p.known
-		if p.drawn != nil {
-			values[i] = p.drawn[draw]
+		if p.byScenario != nil {
+			values[i] = p.byScenario[draw]
 		}
 	}
 	return values
@@ -204,7 +204,7 @@ func (d *Year) Targets(n position.National) []crop.Price {
 		if !ok || !n.Terms.HasEffective {
 			return nil
 		}
-		return d.each(func(i int) float64 { return n.Terms.TargetPrice(five(past, i)) })
+		return d.eachScenario(func(i int) float64 { return n.Terms.TargetPrice(valuesIn(past, i)) })
 	})
 }
 
@@ -217,18 +217,18 @@ func (d *Year) BenchmarkPrices(n position.National) []crop.Price {
 			return nil
 		}
 		targets := d.Targets(n)
-		return d.each(func(i int) float64 {
+		return d.eachScenario(func(i int) float64 {
 			floor := n.Target.Value
 			if targets != nil {
 				floor = targets[i]
 			}
-			return program.BenchmarkPrice(five(past, i), floor, n.Terms.BenchmarkDecimals)
+			return program.BenchmarkPrice(valuesIn(past, i), floor, n.Terms.BenchmarkDecimals)
 		})
 	})
 }
 
-// each makes a series draw by draw.
-func (d *Year) each(at func(draw int) float64) []float64 {
+// eachScenario makes a series draw by draw.
+func (d *Year) eachScenario(at func(draw int) float64) []float64 {
 	dst := d.Acquire()
 	for i := range dst {
 		dst[i] = at(i)
@@ -239,30 +239,30 @@ func (d *Year) each(at func(draw int) float64) []float64 {
 // BenchmarkYields returns a county's benchmark yield in each draw, nil where it
 // is the same in all.
 func (d *Year) BenchmarkYields(u position.Practice, decimals int) []crop.Yield {
-	if u.Benchmark.Projected == nil || !u.Benchmark.Projected.Drawn() {
+	if u.Benchmark.Projected == nil || !u.Benchmark.Projected.Varies() {
 		return nil
 	}
 	return d.benchmarkYield.Of(u.Unit, func() []crop.Yield {
-		var past [5]lagged
-		for i, cell := range u.Benchmark.Projected.Years {
+		var past [5]pastFigure
+		for i, cell := range u.Benchmark.Projected.Yields {
 			past[i].known = cell.Value
 			if cell.Outlook != nil {
-				past[i].drawn = d.adjusted(u.Unit, cell, decimals)
+				past[i].byScenario = d.adjustedYields(u.Unit, cell, decimals)
 			}
 		}
-		return d.each(func(i int) float64 { return program.BenchmarkYield(five(past, i), decimals) })
+		return d.eachScenario(func(i int) float64 { return program.BenchmarkYield(valuesIn(past, i), decimals) })
 	})
 }
 
-// adjusted returns one of the five yields in each draw of its crop year.
-func (d *Year) adjusted(u position.CountyUnit, cell position.ProjectedYear, decimals int) []crop.Yield {
+// adjustedYields returns one of the five yields in each draw of its crop year.
+func (d *Year) adjustedYields(u position.CountyUnit, cell position.AdjustedYield, decimals int) []crop.Yield {
 	u.CropYear = cell.CropYear
 	year, err := d.Year(cell.CropYear)
 	if err != nil {
 		return nil
 	}
 	drawn := year.Yields(decimals, position.Practice{Unit: u, Outlook: *cell.Outlook})
-	return d.each(func(i int) float64 {
+	return d.eachScenario(func(i int) float64 {
 		return program.AdjustedYield(drawn[i], cell.Plug, cell.Trend, cell.CropYear, d.CropYear, decimals)
 	})
 }

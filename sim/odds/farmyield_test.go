@@ -11,7 +11,7 @@ import (
 // independent, so their squares add.
 func TestFarmSpread(t *testing.T) {
 	const cv = 0.15
-	own := FarmSpread(cv)
+	own := FarmOwnCV(cv)
 	if whole := math.Hypot(own, cv); math.Abs(whole-1.6*cv) > 1e-12 {
 		t.Errorf("own %v with county %v is %v, want %v", own, cv, whole, 1.6*cv)
 	}
@@ -19,7 +19,7 @@ func TestFarmSpread(t *testing.T) {
 
 // The own part is a standard normal, unrelated to county, price and other farms.
 func TestFarmShockIsItsOwn(t *testing.T) {
-	s, err := NewSampler(NewDraws(1, 65536), 2026, nil)
+	s, err := NewSampler(NewScenarios(1, 65536), 2026, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

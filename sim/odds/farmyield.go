@@ -7,20 +7,20 @@ import (
 	"fencerow/program/crop"
 )
 
-// FarmSpread returns the standard deviation of a farm's own part of its yield,
+// FarmOwnCV returns the standard deviation of a farm's own part of its yield,
 // as a share of its mean: what a farm's yields vary beside those of its county.
 //
 //	own = cv x sqrt(m^2 - 1),  m = 1.6 times the spread of the county yield
 //
 // cv is that of the county yield before harvest (CountyCV); what is known of
 // the county later says nothing of the farm's own part.
-func FarmSpread(cv float64) float64 {
+func FarmOwnCV(cv float64) float64 {
 	m := farmOverCounty()
 	return cv * math.Sqrt(m*m-1)
 }
 
-// FarmSpreadFrom says what the whole spread of a farm's yield rests on.
-func FarmSpreadFrom() string {
+// FarmOwnCVFrom says what the whole spread of a farm's yield rests on.
+func FarmOwnCVFrom() string {
 	return fmt.Sprintf("%g times the county's spread (assumed)", farmOverCounty())
 }
 
@@ -33,7 +33,7 @@ func farmOverCounty() float64 {
 // yield of a commodity are made: independent of its county, of prices and of every
 // other farm. They depend on seed, draws, crop year, farm and commodity only.
 func (s *Sampler) FarmShock(farm string, c crop.Commodity) *Shock {
-	shock := &Shock{sampler: s, last: true}
+	shock := &Shock{sampler: s, whole: true}
 	shock.addColumn(1, "farm yield|"+farm+"|"+string(c), func(replicate int) int {
 		return s.ownDimension("farm place|"+farm, replicate, place(c))
 	})

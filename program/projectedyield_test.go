@@ -43,7 +43,7 @@ func TestBenchmarkAheadOf2025(t *testing.T) {
 			continue
 		}
 		trend, _ := SharedTrend(before, actual[u], 2024)
-		next := AheadYields(before, trend, 2024, newest, 0, 2)
+		next := ProjectedYields(before, trend, 2024, newest, 0, 2)
 		got := BenchmarkYield(next, 2)
 		if math.Abs(got-published) <= 0.01+1e-9 {
 			exact++

@@ -14,17 +14,17 @@ func TestAheadAccuracyByCase(t *testing.T) {
 		stage Stage
 		years int
 	}{{Final, 1}, {InsuranceYield, 1}, {CountyEstimate, 1}, {BeforeHarvest, 1}, {InsuranceYield, 2}, {CountyEstimate, 2}, {BeforeHarvest, 2}} {
-		says := AheadAccuracy(one.stage, one.years)
-		within, _, ok := AheadWithin(one.stage, one.years)
+		says := ProjectedBenchmarkAccuracy(one.stage, one.years)
+		within, _, ok := ProjectedBenchmarkWithin(one.stage, one.years)
 		if other, twice := seen[says]; twice || !ok || within <= 0 || !strings.Contains(says, "95 in 100") {
 			t.Errorf("%v: %q, as %s", one, says, other)
 		}
 		seen[says] = string(one.stage)
 	}
-	if local, drawn := AheadAccuracy(LocalHarvest, 1), AheadAccuracy(BeforeHarvest, 1); local != drawn {
+	if local, drawn := ProjectedBenchmarkAccuracy(LocalHarvest, 1), ProjectedBenchmarkAccuracy(BeforeHarvest, 1); local != drawn {
 		t.Errorf("a yield drawn after harvest says %q, before %q", local, drawn)
 	}
-	if says := AheadAccuracy(BeforeHarvest, 3); !strings.Contains(says, "not measured") {
+	if says := ProjectedBenchmarkAccuracy(BeforeHarvest, 3); !strings.Contains(says, "not measured") {
 		t.Errorf("three years ahead: %q", says)
 	}
 }

@@ -11,37 +11,37 @@ import (
 	"fencerow/sim/odds"
 )
 
-// aheadBenchmark estimates a benchmark yield that no source has.
-func (s Sources) aheadBenchmark(u CountyUnit, decimals int) (Benchmark, bool) {
-	a, ok := s.aheadOf(u, decimals)
+// projectBenchmark estimates a benchmark yield that no source has.
+func (s Sources) projectBenchmark(u CountyUnit, decimals int) (Benchmark, bool) {
+	a, ok := s.carryForward(u, decimals)
 	if !ok {
 		return Benchmark{}, false
 	}
 	values := [5]crop.Yield{}
-	for i, cell := range a.Years {
+	for i, cell := range a.Yields {
 		values[i] = cell.Value
 	}
-	source := fmt.Sprintf("estimated ahead from %s", a.from)
-	if a.Drawn() {
-		source = fmt.Sprintf("rebuilt in every outcome from %s", a.from)
+	source := fmt.Sprintf("estimated ahead from %s", a.tables)
+	if a.Varies() {
+		source = fmt.Sprintf("rebuilt in every outcome from %s", a.tables)
 	}
-	source += "; " + odds.AheadAccuracy(a.least, a.years)
+	source += "; " + odds.ProjectedBenchmarkAccuracy(a.leastKnown, a.yearsAhead)
 	return Benchmark{Figure: farm.Figure{Value: program.BenchmarkYield(values, decimals), Status: crop.Projected, Source: source}, Five: &values, Projected: &a}, true
 }
 
-// aheadOf carries the latest table before the unit's program year forward to it.
-func (s Sources) aheadOf(u CountyUnit, decimals int) (a Projection, ok bool) {
+// carryForward carries the latest table before the unit's program year forward to it.
+func (s Sources) carryForward(u CountyUnit, decimals int) (a ProjectedBenchmark, ok bool) {
 	table, five, from, found := s.latestTable(u)
 	if !found {
 		return a, false
 	}
-	trend := s.trendOf(u, five, table)
-	for i := range a.Years {
-		a.Years[i] = ProjectedYear{Value: five[i], CropYear: table - len(five) - 1 + i}
+	trend := s.tableTrend(u, five, table)
+	for i := range a.Yields {
+		a.Yields[i] = AdjustedYield{Value: five[i], CropYear: table - len(five) - 1 + i}
 	}
-	a.from, a.least = from, odds.Final
+	a.tables, a.leastKnown = from, odds.Final
 	for y := table; y < u.CropYear; y++ {
-		newest, has := s.newestCell(u, y-1, decimals, Benchmark{
+		newest, has := s.newestYield(u, y-1, decimals, Benchmark{
 			Figure: farm.Figure{Value: program.BenchmarkYield(five, decimals), Status: crop.Projected, Source: from}, Five: &five})
 		if !has {
 			return a, false
@@ -53,50 +53,50 @@ func (s Sources) aheadOf(u CountyUnit, decimals int) (a Projection, ok bool) {
 }
 
 // advance goes from program year y to the next: four yields stay, one comes in.
-func (a *Projection) advance(newest ProjectedYear, y crop.CropYear, decimals int) {
+func (a *ProjectedBenchmark) advance(newest AdjustedYield, y crop.CropYear, decimals int) {
 	var five [5]crop.Yield
-	for i, cell := range a.Years {
+	for i, cell := range a.Yields {
 		five[i] = cell.Value
 	}
-	next := program.AheadYields(five, newest.Trend, y, newest.Value, newest.Plug, decimals)
-	a.years++
-	if slices.Index(odds.Stages(), newest.stage) < slices.Index(odds.Stages(), a.least) {
-		a.least = newest.stage
+	next := program.ProjectedYields(five, newest.Trend, y, newest.Value, newest.Plug, decimals)
+	a.yearsAhead++
+	if slices.Index(odds.Stages(), newest.stage) < slices.Index(odds.Stages(), a.leastKnown) {
+		a.leastKnown = newest.stage
 	}
-	copy(a.Years[:], a.Years[1:])
-	a.Years[4] = newest
-	for i := range a.Years {
-		a.Years[i].Value = next[i]
+	copy(a.Yields[:], a.Yields[1:])
+	a.Yields[4] = newest
+	for i := range a.Yields {
+		a.Yields[i].Value = next[i]
 	}
-	a.from += fmt.Sprintf(" and the county yield of %d", newest.CropYear)
+	a.tables += fmt.Sprintf(" and the county yield of %d", newest.CropYear)
 	if newest.Outlook != nil {
-		a.from += " as drawn"
+		a.tables += " as drawn"
 	}
 }
 
 // latestTable returns the newest program year before the unit's whose five
 // adjusted yields a source has. Tables before 2019 have none.
 func (s Sources) latestTable(u CountyUnit) (programYear crop.CropYear, five [5]crop.Yield, from string, ok bool) {
-	for y := u.CropYear - 1; y >= u.CropYear-mostAhead; y-- {
+	for y := u.CropYear - 1; y >= u.CropYear-mostYearsProjected; y-- {
 		if terms, err := program.TermsFor(u.Commodity, y); err != nil || !terms.HasEffective {
 			break
 		}
-		if five, from, ok = tableFive(s.Counties, u, y); ok {
+		if five, from, ok = adjustedYieldsOf(s.Counties, u, y); ok {
 			return y, five, from, true
 		}
 	}
 	return 0, five, "", false
 }
 
-// newestCell returns the county yield of a crop year as a benchmark counts it:
+// newestYield returns the county yield of a crop year as a benchmark counts it:
 // known, as an agency estimates it, or to be drawn by the same rules as the yield
 // of the crop year asked about. A year without a benchmark of its own is held
 // against the table's, the newest.
-func (s Sources) newestCell(u CountyUnit, y crop.CropYear, decimals int, table Benchmark) (cell ProjectedYear, ok bool) {
+func (s Sources) newestYield(u CountyUnit, y crop.CropYear, decimals int, table Benchmark) (cell AdjustedYield, ok bool) {
 	u.CropYear = y
 	cell.CropYear = y
-	cell.Plug = s.plugOf(u)
-	level, _ := levelOf(s.Counties, u)
+	cell.Plug = s.latestPlug(u)
+	level, _ := plantedAcreYields(s.Counties, u)
 	if known, has := level[y]; has {
 		cell.Value, cell.stage = known, odds.InsuranceYield
 		if _, final := KnownYield(s.Counties, u); final {
@@ -104,7 +104,7 @@ func (s Sources) newestCell(u CountyUnit, y crop.CropYear, decimals int, table B
 		}
 		return cell, true
 	}
-	if told, _ := estimated(s.Counties, u); told.Yield != nil {
+	if told, _ := agencyEstimate(s.Counties, u); told.Yield != nil {
 		cell.Value, cell.stage = *told.Yield, odds.Stage(told.KnownFrom)
 		return cell, true
 	}
@@ -120,9 +120,9 @@ func (s Sources) newestCell(u CountyUnit, y crop.CropYear, decimals int, table B
 	return cell, true
 }
 
-// trendOf returns the yearly trend that a table's five yields share, else the one
+// tableTrend returns the yearly trend that a table's five yields share, else the one
 // that a source states for its program year, else 0.
-func (s Sources) trendOf(u CountyUnit, five [5]crop.Yield, programYear crop.CropYear) crop.Yield {
+func (s Sources) tableTrend(u CountyUnit, five [5]crop.Yield, programYear crop.CropYear) crop.Yield {
 	actual := map[crop.CropYear]crop.Yield{}
 	entries := s.Counties.Entries(u.County, u.Commodity, u.Practice)
 	for i := len(entries) - 1; i >= 0; i-- { // the first source wins
@@ -139,9 +139,9 @@ func (s Sources) trendOf(u CountyUnit, five [5]crop.Yield, programYear crop.Crop
 	return 0
 }
 
-// plugOf returns the least that the yield of the unit's crop year counts: the
+// latestPlug returns the least that the yield of the unit's crop year counts: the
 // newest that a source has up to that year, 0 where none has any.
-func (s Sources) plugOf(u CountyUnit) crop.Yield {
+func (s Sources) latestPlug(u CountyUnit) crop.Yield {
 	newest, plug := 0, 0.0
 	for _, e := range s.Counties.Entries(u.County, u.Commodity, u.Practice) {
 		for y, p := range e.Plug {
@@ -153,8 +153,8 @@ func (s Sources) plugOf(u CountyUnit) crop.Yield {
 	return plug
 }
 
-// tableFive returns the five adjusted yields that a source has for a program year.
-func tableFive(book farm.CountyBook, u CountyUnit, programYear crop.CropYear) (five [5]crop.Yield, from string, ok bool) {
+// adjustedYieldsOf returns the five adjusted yields that a source has for a program year.
+func adjustedYieldsOf(book farm.CountyBook, u CountyUnit, programYear crop.CropYear) (five [5]crop.Yield, from string, ok bool) {
 	for _, e := range book.Entries(u.County, u.Commodity, u.Practice) {
 		if five, has := e.Adjusted[programYear]; has {
 			return five, fmt.Sprintf("the %d yields of %s", programYear, e.Source.Name), true

@@ -28,7 +28,7 @@ func TestNearestCorrelationMatrix(t *testing.T) {
 // Correlations that nearly hold together are moved a little, and it is told; a
 // move of more than 0.05 is refused.
 func TestRepairedPriceCorrelations(t *testing.T) {
-	d := NewDraws(1, 1024)
+	d := NewScenarios(1, 1024)
 	least := 0.68 // the default, which holds
 	for ; least > -1; least -= 0.01 {
 		if _, ok := priceMatrix([]pairCorrelation{{crop.Corn, crop.Soybeans, least}}).cholesky(); !ok {

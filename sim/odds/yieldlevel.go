@@ -6,13 +6,13 @@ import (
 	"fencerow/program/crop"
 )
 
-// YearsForShift is how many years two series of a county must share for its own
+// YearsForRatio is how many years two series of a county must share for its own
 // ratio to be taken.
-const YearsForShift = 3
+const YearsForRatio = 3
 
-// Ratio returns the median of level/other over the crop years both have, and how
+// MedianRatio returns the median of level/other over the crop years both have, and how
 // many those are; 0 of none. Years in which either is 0 are left out.
-func Ratio(level, other map[crop.CropYear]crop.Yield) (ratio float64, years int) {
+func MedianRatio(level, other map[crop.CropYear]crop.Yield) (ratio float64, years int) {
 	var ratios []float64
 	for y, value := range level {
 		if at := other[y]; at > 0 && value > 0 {
@@ -29,12 +29,12 @@ func Ratio(level, other map[crop.CropYear]crop.Yield) (ratio float64, years int)
 // crop insurance first, and no more from NASS.
 const SourceChange = 2019
 
-// WithoutStep returns a series in which the years before the change of the
+// WithoutSourceStep returns a series in which the years before the change of the
 // agency's source are moved to the level of those after it, by the difference of
 // the medians of their distances from the robust line's slope, and by how much.
 // The slope takes up a part of a step, so the move is a cautious one. Where
 // either side has fewer than YearsForShift years the series is returned as it is.
-func WithoutStep(years []int, yields []float64) (level []float64, step float64) {
+func WithoutSourceStep(years []int, yields []float64) (level []float64, step float64) {
 	_, slope := line(years, yields)
 	var before, after []float64
 	for i, y := range years {
@@ -46,7 +46,7 @@ func WithoutStep(years []int, yields []float64) (level []float64, step float64) 
 		}
 	}
 	level = slices.Clone(yields)
-	if len(before) < YearsForShift || len(after) < YearsForShift {
+	if len(before) < YearsForRatio || len(after) < YearsForRatio {
 		return level, 0
 	}
 	step = Median(after) - Median(before)

@@ -6,11 +6,11 @@ import (
 	"fencerow/program/crop"
 )
 
-// aheadTolerance is how near two trends of one table's row must be to be the
+// sameTrendTolerance is how near two trends of one table's row must be to be the
 // same: the tables print yields to 0.01, and a trend is a difference of two.
-const aheadTolerance = 0.015
+const sameTrendTolerance = 0.015
 
-// AheadYields estimates the five adjusted yields of the program year after
+// ProjectedYields estimates the five adjusted yields of the program year after
 // programYear, oldest first, from the five of programYear, the yearly trend that
 // they share (SharedTrend), and the newest county yield, of crop year
 // programYear-1:
@@ -22,7 +22,7 @@ const aheadTolerance = 0.015
 // the trend anew every year: the result is a projection. Unrounded but for the
 // hundredth of yields.
 // Source: form of the tables found by recomputation, see AdjustedYield.
-func AheadYields(five [5]crop.Yield, trend crop.Yield, programYear crop.CropYear, newest, plug crop.Yield, decimals int) (next [5]crop.Yield) {
+func ProjectedYields(five [5]crop.Yield, trend crop.Yield, programYear crop.CropYear, newest, plug crop.Yield, decimals int) (next [5]crop.Yield) {
 	for i := 1; i < len(five); i++ {
 		next[i-1] = Round(five[i]+trend, decimals)
 	}
@@ -46,7 +46,7 @@ func SharedTrend(five [5]crop.Yield, actual map[crop.CropYear]crop.Yield, progra
 		agree := 0
 		for j := range five {
 			y, has := actual[programYear-oldest+j]
-			if has && math.Abs(five[j]-y-float64(oldest-j)*candidate) <= aheadTolerance {
+			if has && math.Abs(five[j]-y-float64(oldest-j)*candidate) <= sameTrendTolerance {
 				agree++
 			}
 		}

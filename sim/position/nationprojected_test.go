@@ -41,7 +41,7 @@ func TestBenchmarksAheadByWhatIsKnown(t *testing.T) {
 		off := n.aheadOf2025(one.stage, one.years, one.known)
 		slices.Sort(off)
 		within := off[int(0.95*float64(len(off)-1))]
-		row, count, ok := odds.AheadWithin(one.stage, one.years)
+		row, count, ok := odds.ProjectedBenchmarkWithin(one.stage, one.years)
 		t.Logf("%s, %d years ahead: %d estimates, 95 in 100 within %.2f percent, half within %.2f", one.stage, one.years, len(off), 100*within, 100*off[len(off)/2])
 		if !ok || count != len(off) || math.Abs(row-within) > tolerance+1e-9 {
 			t.Errorf("%s, %d years ahead: the row says %d within %.4f; measured %d within %.4f", one.stage, one.years, count, row, len(off), within)
@@ -72,7 +72,7 @@ func (n nation) aheadOf2025(stage odds.Stage, years int, k known) (off []float64
 				continue
 			}
 			b, ok := c.BenchmarkYield(r.CountyUnit, terms.YieldDecimals)
-			if !ok || b.Projected == nil || b.Projected.years != years || slices.ContainsFunc(b.Projected.Years[5-years:], func(cell ProjectedYear) bool { return cell.stage != stage }) {
+			if !ok || b.Projected == nil || b.Projected.yearsAhead != years || slices.ContainsFunc(b.Projected.Yields[5-years:], func(cell AdjustedYield) bool { return cell.stage != stage }) {
 				continue
 			}
 			lock.Lock()
@@ -87,7 +87,7 @@ func (n nation) aheadOf2025(stage odds.Stage, years int, k known) (off []float64
 // before the estimate itself.
 func (c Sources) mayBe(stage odds.Stage, u CountyUnit, years int) bool {
 	for y := u.CropYear - 1 - years; y < u.CropYear-1; y++ {
-		level, _ := levelOf(c.Counties, u)
+		level, _ := plantedAcreYields(c.Counties, u)
 		_, planted := level[y]
 		harvested := false
 		for _, e := range c.Counties.Entries(u.County, u.Commodity, u.Practice) {

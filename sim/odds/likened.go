@@ -1,6 +1,8 @@
 package odds
 
-import "fencerow/program/crop"
+import (
+	"fencerow/program/crop"
+)
 
 // importance lists the commodities in the order in which they are given Sobol
 // dimensions: early dimensions are spread best. Those measured come before
@@ -41,7 +43,7 @@ var errorFollows = map[crop.Commodity]crop.Commodity{
 }
 
 // spreadFollows: commodities without a measured spread of county yields.
-var spreadFollows = map[crop.Commodity]crop.Commodity{
+var cvFollows = map[crop.Commodity]crop.Commodity{
 	crop.MediumGrainRice: crop.LongGrainRice, crop.TemperateJaponicaRice: crop.LongGrainRice,
 	crop.SeedCotton: crop.GrainSorghum, crop.Flaxseed: crop.Canola, crop.MustardSeed: crop.Canola,
 	crop.Rapeseed: crop.Canola, crop.Crambe: crop.Canola,

@@ -41,9 +41,9 @@ func WithEveryPrice(m farm.Market) farm.Market {
 
 // carrier carries the price of one commodity.
 type carrier struct {
-	rule odds.PriceRule
-	told farm.Market // what somebody says
-	all  farm.Market // with the leader's later years
+	rule      odds.PriceRule
+	stated    farm.Market // what somebody says
+	withPaths farm.Market // with the leader's later years
 }
 
 // carry returns the price of a crop year; ok is false where the last price is too
@@ -56,7 +56,7 @@ func (k carrier) carry(y crop.CropYear) (o farm.PriceOutlook, ok bool) {
 		return o, false
 	}
 	from := odds.LastPrice{Price: figure.Value, Years: y - last}
-	told, asOf := y-last, k.told.PriceDate(c, last)
+	told, asOf := y-last, k.stated.PriceDate(c, last)
 	if leader := k.rule.Leader; leader != "" {
 		newest, _, has := k.latest(leader, y)
 		from.LeaderThen, from.LeaderNow = k.leaderAt(last), k.leaderAt(y)
@@ -64,26 +64,26 @@ func (k carrier) carry(y crop.CropYear) (o farm.PriceOutlook, ok bool) {
 			return o, false
 		}
 		if told = max(0, newest-last); told > 0 {
-			asOf = k.told.PriceDate(leader, newest)
+			asOf = k.stated.PriceDate(leader, newest)
 		}
 	}
 	if k.rule.Kind.UsesFive() {
-		if from.Five, ok = k.five(last); !ok {
+		if from.Five, ok = k.meanOfFive(last); !ok {
 			return o, false
 		}
 	}
 	const decimalsOfError = 3 // as a market file states it
-	spread := program.Round(k.rule.Spread(told, y-last-told, k.lastSpread(last)), decimalsOfError)
+	spread := program.Round(k.rule.SD(told, y-last-told, k.lastPriceSD(last)), decimalsOfError)
 	return farm.PriceOutlook{AsOf: asOf,
 		Figure:  farm.Figure{Value: program.Round(k.rule.Price(from), decimals), Status: crop.Assumed, Source: k.source(last, figure, from)},
-		Carried: &farm.Carried{From: last, Error: spread, Rule: k.words(), Tested: k.rule.Period},
+		Carried: &farm.Carried{From: last, Error: spread, Rule: k.description(), Tested: k.rule.Period},
 	}, true
 }
 
 // leaderAt returns the leader's price of a crop year; the newest before it where it
 // has none, and 0 where it has none at all.
 func (k carrier) leaderAt(y crop.CropYear) crop.Price {
-	if price, has := k.all.Price(k.rule.Leader, y); has {
+	if price, has := k.withPaths.Price(k.rule.Leader, y); has {
 		return price.Value
 	}
 	_, price, _ := k.latest(k.rule.Leader, y)
@@ -92,21 +92,21 @@ func (k carrier) leaderAt(y crop.CropYear) crop.Price {
 
 // latest returns the newest price up to a crop year that somebody says.
 func (k carrier) latest(c crop.Commodity, y crop.CropYear) (last crop.CropYear, f farm.Figure, ok bool) {
-	years := slices.AppendSeq(slices.Collect(maps.Keys(k.told.MYA[c])), maps.Keys(k.told.Outlook[c]))
+	years := slices.AppendSeq(slices.Collect(maps.Keys(k.stated.MYA[c])), maps.Keys(k.stated.Outlook[c]))
 	for _, year := range years {
 		if year <= y && (!ok || year > last) {
 			last, ok = year, true
 		}
 	}
-	f, _ = k.told.Price(c, last)
+	f, _ = k.stated.Price(c, last)
 	return last, f, ok
 }
 
 // Five returns the mean of the five prices before a crop year; all must be there.
-func (k carrier) five(y crop.CropYear) (mean crop.Price, ok bool) {
+func (k carrier) meanOfFive(y crop.CropYear) (mean crop.Price, ok bool) {
 	const years = 5
 	for back := 1; back <= years; back++ {
-		f, has := k.all.Price(k.rule.Commodity, y-back)
+		f, has := k.withPaths.Price(k.rule.Commodity, y-back)
 		if !has {
 			return 0, false
 		}
@@ -115,23 +115,23 @@ func (k carrier) five(y crop.CropYear) (mean crop.Price, ok bool) {
 	return mean, true
 }
 
-// lastSpread is that of the last price itself. A final one has none. The measured
+// lastPriceSD is that of the last price itself. A final one has none. The measured
 // errors of rules that start from USDA's projection hold its error already.
-func (k carrier) lastSpread(last crop.CropYear) float64 {
+func (k carrier) lastPriceSD(last crop.CropYear) float64 {
 	c := k.rule.Commodity
-	o, projected := k.told.Outlook[c][last]
-	if _, known := k.told.MYA[c][last]; known || !projected || k.rule.Kind.UsesFive() {
+	o, projected := k.stated.Outlook[c][last]
+	if _, known := k.stated.MYA[c][last]; known || !projected || k.rule.Kind.UsesFive() {
 		return 0
 	}
-	if p, ok := (Sources{Market: k.told}).Price(c, last, 0); ok && (o.Volatility != nil || o.InsuranceVolatility != nil || o.Samples != nil) {
-		return p.WholeSigma
+	if p, ok := (Sources{Market: k.stated}).Price(c, last, 0); ok && (o.Volatility != nil || o.InsuranceVolatility != nil || o.Samples != nil) {
+		return p.WholeSD
 	}
 	sigma, _ := odds.Volatility(c, last, o.AsOf)
 	return max(sigma, odds.LateProjectionError())
 }
 
-// Words say what was done with the last price.
-func (k carrier) words() string {
+// Description say what was done with the last price.
+func (k carrier) description() string {
 	leader := k.rule.Leader.Name()
 	switch k.rule.Kind {
 	case odds.Moved:
@@ -151,7 +151,7 @@ func (k carrier) words() string {
 
 // source names the figures that the carried price was made of.
 func (k carrier) source(last crop.CropYear, figure farm.Figure, from odds.LastPrice) string {
-	text := fmt.Sprintf("carried: price of crop year %d (%s), %s", last, PlainPrice(figure.Value), k.words())
+	text := fmt.Sprintf("carried: price of crop year %d (%s), %s", last, PlainPrice(figure.Value), k.description())
 	if k.rule.Leader != "" {
 		text += fmt.Sprintf(" (%s to %s)", PlainPrice(from.LeaderThen), PlainPrice(from.LeaderNow))
 	}
