@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"fencerow/program"
+	"fencerow/program/farm"
 )
 
 // Corn of crop year 2016: the price of 3.36 is 34 cents under the reference
@@ -45,4 +46,38 @@ func ExampleEffectiveReferencePrice() {
 	prices := [5]float64{3.56, 4.53, 6.00, 6.54, 4.55}
 	fmt.Printf("%.2f\n", program.EffectiveReferencePrice(4.10, 0.88, 1.15, prices, 2))
 	// Output: 4.42
+}
+
+// Half of what a joint operation earns reaches each of two partners, who each may be paid
+// 155,000: of 200,000 each, 45,000 are kept back.
+func ExampleNewAttribution() {
+	firm := farm.Producer{ID: "firm", Kind: farm.JointOperation, Members: []farm.Member{{ID: "ann", Share: 0.5}, {ID: "ben", Share: 0.5}}}
+	a := program.NewAttribution([]farm.Producer{firm}, program.LimitRule{Limit: 155_000, CropYear: 2026})
+	n := len(a.Recipients)
+	earned, arrived, paid := make([]float64, n), make([]float64, n), make([]float64, n)
+	earned[a.Find("firm")] = 400_000
+	a.Trace(program.General, earned, arrived, paid)
+	for i, r := range a.Recipients {
+		fmt.Printf("%s: %.0f arrives, %.0f stays\n", r.ID, arrived[i], paid[i])
+	}
+	// Output:
+	// ann: 200000 arrives, 155000 stays
+	// ben: 200000 arrives, 155000 stays
+	// firm: 400000 arrives, 0 stays
+}
+
+// A farm's own benchmark revenue of 800.00 guarantees 90 percent, 720.00; 160 bushels at
+// 4.20 are 672.00, 48.00 less. 65 percent of 120 base acres are 78; 48.00 x 78 = 3,744.00.
+func ExampleNewARCIC() {
+	crops := []program.IndividualCrop{{Share: 1, PlantedAcres: 100, BenchmarkRevenue: 800}}
+	coverage, ok := program.NewARCIC(crops, 0.90, 0.12)
+	rate := coverage.Rate(program.IndividualRevenue(crops, []float64{160}, []float64{4.20}))
+	fmt.Printf("%v: %.2f per acre, %.2f in all\n", ok, rate, program.ARCICPayment(rate, program.PaymentAcres(120, 0.65)))
+	// Output: true: 48.00 per acre, 3744.00 in all
+}
+
+// Ten acres in three equal parts: the hundredth that is left goes to the first.
+func ExampleSharedBase() {
+	fmt.Println(program.SharedBase(10, []float64{50, 50, 50}))
+	// Output: [3.34 3.33 3.33]
 }
