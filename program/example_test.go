@@ -56,7 +56,7 @@ func ExampleNewAttribution() {
 	n := len(a.Recipients)
 	earned, arrived, paid := make([]float64, n), make([]float64, n), make([]float64, n)
 	earned[a.Find("firm")] = 400_000
-	a.Trace(program.General, earned, arrived, paid)
+	a.Trace(program.GeneralPool, earned, arrived, paid)
 	for i, r := range a.Recipients {
 		fmt.Printf("%s: %.0f arrives, %.0f stays\n", r.ID, arrived[i], paid[i])
 	}

@@ -1,5 +1,5 @@
 // Package source is the one way from files, tables, county book and prices to a
-// question that sim/answer answers.
+// question that sim/compare and sim/explain answer.
 //
 // It knows the order of sources: of two that have a figure, which one counts. It
 // knows names and texts of files, but not where they lie: they come from an fs.FS,

@@ -1,0 +1,37 @@
+package parallel_test
+
+import (
+	"fmt"
+	"slices"
+	"sync/atomic"
+	"testing"
+
+	"fencerow/sim/parallel"
+)
+
+// Each result goes to its own place, whatever the order in which they are made.
+func ExampleDo() {
+	squares := make([]int, 5)
+	parallel.Do(len(squares), func(i int) { squares[i] = i * i })
+	fmt.Println(squares)
+	// Output: [0 1 4 9 16]
+}
+
+// Everything is done once, and nothing where there is nothing to do; a brief question is
+// worked out in order.
+func TestEachOnce(t *testing.T) {
+	for _, n := range []int{0, 1, 1000} {
+		calls := make([]atomic.Int32, n)
+		parallel.Do(n, func(i int) { calls[i].Add(1) })
+		for i := range calls {
+			if got := calls[i].Load(); got != 1 {
+				t.Errorf("%d of %d was done %d times", i, n, got)
+			}
+		}
+	}
+	var order []int
+	parallel.DoUnless(true, 4, func(i int) { order = append(order, i) })
+	if !slices.Equal(order, []int{0, 1, 2, 3}) {
+		t.Errorf("a brief question is worked out in the order %v", order)
+	}
+}
