@@ -11,7 +11,7 @@ import (
 )
 
 // operation returns the choices with the highest average after limits, over all
-// farms together, and how good they are known to be (choosing.go); and what each line
+// farms together, and how good they are known to be (limits.Choice); and what each line
 // moves after limits.
 func (r *Run) operation(farms []farmRun) (answer.OperationPart, []limits.LimitReached, map[limits.FarmCommodity]limits.DifferenceAfterLimit) {
 	part := answer.OperationPart{HighestMean: map[string]answer.Choice{}, LeftOut: []string{}, ByPerson: []answer.PersonPart{}}

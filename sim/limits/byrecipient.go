@@ -7,83 +7,108 @@ import (
 	"fencerow/sim/scenario"
 )
 
-// ByRecipient follows the payments of some picks to the people, the limit applied in
-// each draw.
-func (m Payments) ByRecipient(picks []Election) RecipientMeans {
-	if m.neverLimited(picks) {
-		return m.byShares(picks)
-	}
-	return m.attribute(m.earning(picks))
+// RecipientMeans are what each recipient earns and is paid, as means over all scenarios,
+// USD, in the order of Attribution.Recipients.
+type RecipientMeans struct {
+	Attributed    []float64 // by shares alone, before limits and sequestration
+	Paid          []float64 // after limits and sequestration
+	withinLimit   []float64 // arrived and within its limit, before sequestration; an entity's includes what it passes on
+	Withheld      []float64 // arrived and cut by its limit, before sequestration
+	AtLimit       []float64 // share of scenarios in which a limit of it is filled, 0 to 1
+	Total         float64   // Paid of all recipients together
+	limitExceeded bool      // a limit cut something in some scenario
+
+	byScenario [][]crop.Money // [recipient][scenario], as Paid; nil where nobody asked
 }
 
-// earning fills in what the producers earn under some picks.
-func (m Payments) earning(picks []Election) filler {
-	at := m.poolsOf(picks)
-	return func(e *Earned, from int) {
-		e.zero()
-		m.add(e, picks, at, 1, from)
-	}
+func newRecipientMeans(recipients int) RecipientMeans {
+	zeros := func() []float64 { return make([]float64, recipients) }
+	return RecipientMeans{Attributed: zeros(), Paid: zeros(), withinLimit: zeros(), Withheld: zeros(), AtLimit: zeros()}
 }
 
-// DifferenceAfterLimit returns the average paid to all recipients together.
-func (m Payments) MeanAfterLimit(picks []Election) crop.Money { return m.ByRecipient(picks).Total }
+// ByRecipient returns what each recipient is paid under some elections, the limits
+// applied in every scenario.
+func (m Payments) ByRecipient(elections []Election) RecipientMeans {
+	if m.neverLimited(elections) {
+		return m.bySharesAlone(elections)
+	}
+	return m.attribute(m.earnedUnder(elections))
+}
 
-// PaidByScenario is what each recipient is paid in each draw under some picks, after limits
-// and sequestration. Give the series back with release.
-func (m Payments) PaidByScenario(picks []Election) (paid [][]crop.Money, release func()) {
+// MeanAfterLimit returns the mean paid to all recipients together under some elections,
+// USD after limits and sequestration.
+func (m Payments) MeanAfterLimit(elections []Election) crop.Money {
+	return m.ByRecipient(elections).Total
+}
+
+// PaidByScenario returns what each recipient is paid in each scenario under some
+// elections, USD after limits and sequestration: [recipient][scenario]. Call release
+// when done.
+func (m Payments) PaidByScenario(elections []Election) (paid [][]crop.Money, release func()) {
 	for range m.Attribution.Recipients {
 		paid = append(paid, m.Buffers.Acquire())
 	}
-	m.attributeInto(m.earning(picks), paid)
+	m.attributeInto(m.earnedUnder(elections), paid)
 	return paid, func() { m.Buffers.Release(paid...) }
 }
 
-// limitBinds reports whether some choice goes over some recipient's limit in
-// some outcome: then the choice of one farm depends on the others.
-func (m Payments) limitBinds(picks []Election) bool {
-	highest := slices.Clone(picks)
-	for i, k := range picks {
-		if m.maximumOf(otherProgram(k)) > m.maximumOf(k) {
-			highest[i] = otherProgram(k)
+// earnedUnder is the filler of some elections.
+func (m Payments) earnedUnder(elections []Election) filler {
+	pools := m.poolsOf(elections)
+	return func(dst *Earned, first int) {
+		dst.zero()
+		m.addEarned(dst, elections, pools, 1, first)
+	}
+}
+
+// limitBinds reports whether a limit may be exceeded under some choice of PLC and
+// ARC-CO: then the farms cannot be decided one by one. It may err toward true, because
+// it takes the higher of both programs in each scenario.
+func (m Payments) limitBinds(elections []Election) bool {
+	highest := slices.Clone(elections)
+	for i, e := range elections {
+		if m.maximumOf(otherProgram(e)) > m.maximumOf(e) {
+			highest[i] = otherProgram(e)
 		}
 	}
 	if m.neverLimited(highest) {
 		return false
 	}
-	at := m.poolsOf(picks)
-	mine, other := make([]crop.Money, m.Buffers.Size.Tile()), make([]crop.Money, m.Buffers.Size.Tile())
-	higher := func(e *Earned, from int) {
-		e.zero()
-		for i, k := range picks {
-			for j := range m.shared[k] {
-				clear(mine)
+	pools := m.poolsOf(elections)
+	one, other := make([]crop.Money, m.Buffers.Size.Tile()), make([]crop.Money, m.Buffers.Size.Tile())
+	higherOfBoth := func(dst *Earned, first int) {
+		dst.zero()
+		for i, e := range elections {
+			for j := range m.shared[e] {
+				clear(one)
 				clear(other)
-				m.shared[k][j].Add(mine, from)
-				m.shared[otherProgram(k)][j].Add(other, from)
-				for d := range mine {
-					e[at[i]][j][d] += max(mine[d], other[d])
+				m.shared[e][j].Add(one, first)
+				m.shared[otherProgram(e)][j].Add(other, first)
+				for s := range one {
+					dst[pools[i]][j][s] += max(one[s], other[s])
 				}
 			}
 		}
 	}
-	return m.attribute(higher).limitExceeded
+	return m.attribute(higherOfBoth).limitExceeded
 }
 
-// RecipientMeans follows what the producers earn to the persons behind them, draw by
-// draw. Limits stand in dollars before sequestration in either order of the two
-// (program.LimitRule), so that sequestration is the last step.
+// attribute follows what the producers earn to the recipients, scenario by scenario.
+// Money is before sequestration until the last step, whatever the law's order of
+// reductions: LimitRule.Reduced has scaled the limits to that.
 func (m Payments) attribute(fill filler) RecipientMeans {
 	return m.attributeInto(fill, nil)
 }
 
-// attributeInto is reach that also fills paid, where it is not nil.
+// attributeInto is attribute; where paid is not nil, it fills [recipient][scenario] with
+// what is paid.
 func (m Payments) attributeInto(fill filler, paid [][]crop.Money) RecipientMeans {
-	n := len(m.Attribution.Recipients)
-	out := RecipientMeans{Attributed: make([]float64, n), Paid: make([]float64, n), withinLimit: make([]float64, n), Withheld: make([]float64, n), AtLimit: make([]float64, n), byScenario: paid}
+	out := newRecipientMeans(len(m.Attribution.Recipients))
+	out.byScenario = paid
 	t := m.newTracer()
-	for from := 0; from < m.Buffers.Size.N(); from += m.Buffers.Size.Tile() {
-		fill(&t.earned, from)
-		t.first = from
+	for first := 0; first < m.Buffers.Size.N(); first += m.Buffers.Size.Tile() {
+		fill(&t.earned, first)
+		t.first = first
 		if t.unlimited() {
 			t.attributeUnlimited(&out)
 		} else {
@@ -99,15 +124,15 @@ func (m Payments) attributeInto(fill filler, paid [][]crop.Money) RecipientMeans
 	return out
 }
 
-// neverLimited reports whether no limit can be reached in any draw: all that the
-// picks can pay at most, to all producers together, is less than the least that
-// any recipient has room for.
-func (m Payments) neverLimited(picks []Election) bool {
+// neverLimited reports that no limit can be reached: in each pool the maxima of all
+// claims, of all producers together, sum to less than the smallest limit left to any
+// recipient, and nobody is barred for income.
+func (m Payments) neverLimited(elections []Election) bool {
 	var most [len(Pools)]crop.Money
-	for i, at := range m.poolsOf(picks) {
-		for _, mine := range m.shared[picks[i]] {
-			for _, p := range mine {
-				most[at] += p.Share * p.Most
+	for i, pool := range m.poolsOf(elections) {
+		for _, claims := range m.shared[elections[i]] {
+			for _, c := range claims {
+				most[pool] += c.Share * c.Most
 			}
 		}
 	}
@@ -121,26 +146,26 @@ func (m Payments) neverLimited(picks []Election) bool {
 	return true
 }
 
-// byShares is reach where no limit can be reached: everything is in proportion, so
-// averages tell all. Cents are rounded in the payments, not again after
-// sequestration, whose rounding averages out.
-func (m Payments) byShares(picks []Election) RecipientMeans {
+// bySharesAlone is ByRecipient where no limit can be reached: every step is linear, so
+// means of claims are enough. It leaves out the rounding to the cent after
+// sequestration, which averages out.
+func (m Payments) bySharesAlone(elections []Election) RecipientMeans {
 	n := len(m.Attribution.Recipients)
-	out := RecipientMeans{Attributed: make([]float64, n), Paid: make([]float64, n), withinLimit: make([]float64, n), Withheld: make([]float64, n), AtLimit: make([]float64, n)}
-	var earned [len(Pools)][]crop.Money // by recipient
-	for at := range earned {
-		earned[at] = make([]crop.Money, n)
+	out := newRecipientMeans(n)
+	var earned [len(Pools)][]crop.Money // [pool][recipient], mean
+	for pool := range earned {
+		earned[pool] = make([]crop.Money, n)
 	}
-	for i, at := range m.poolsOf(picks) {
-		for j, mine := range m.shared[picks[i]] {
-			for _, p := range mine {
-				earned[at][m.Places[j]] += p.Share * p.Mean(m.Buffers)
+	for i, pool := range m.poolsOf(elections) {
+		for j, claims := range m.shared[elections[i]] {
+			for _, c := range claims {
+				earned[pool][m.Places[j]] += c.Share * c.Mean(m.Buffers)
 			}
 		}
 	}
 	arrived, ended := make([]crop.Money, n), make([]crop.Money, n)
-	for at, own := range earned {
-		m.Attribution.Trace(Pools[at], own, arrived, ended)
+	for pool, own := range earned {
+		m.Attribution.Trace(Pools[pool], own, arrived, ended)
 		scenario.AddScaled(out.Attributed, 1, ended)
 		scenario.AddScaled(out.withinLimit, 1, arrived)
 	}

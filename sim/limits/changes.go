@@ -17,140 +17,145 @@ type FarmCommodity struct {
 	Commodity crop.Commodity
 }
 
-// DifferenceAfterLimit is what one line moves for all producers of the file together, USD on
-// average after share, limit and sequestration, while every other line follows the
-// choices of the operation.
+// DifferenceAfterLimit is what the election of one commodity on one farm changes for all
+// recipients together, USD on average after limits and sequestration, while every other
+// election stays as chosen for the operation.
 type DifferenceAfterLimit struct {
-	Margin *crop.Money // ARC-CO less PLC; nil where no limit is reached often enough to be told
-	Chance float64     // of outcomes in which a limit of somebody paid for the farm is reached
-	Gain   *crop.Money // the choice less what is on record, never below zero; nil where one of them is not known
+	Margin *crop.Money // ARC-CO less PLC; nil where limits are reached too seldom to matter (odds.LimitCounts)
+	Chance float64     // share of scenarios in which a limit of somebody paid for the farm is reached, 0 to 1
+	Gain   *crop.Money // chosen less recorded election, 0 or more; nil where no election is recorded or it has no figures
 }
 
-// Changes says what all are paid more or less where some picks give way to others.
+// Changes compares the elections chosen for an operation with others that differ in a
+// few places, without paying all others anew.
 type Changes struct {
 	Payments
-	limitPossible bool           // some limit can be reached in some draw
-	sums          Earned         // then [pool][producer][scenario], USD, with what is earned in other operations
-	Current       RecipientMeans // then under the choices
+	Current       RecipientMeans // under the chosen elections; zero where no limit can be reached
+	sums          Earned         // under the chosen elections, over all scenarios and operations of a person
+	limitPossible bool
 }
 
-// Changes prepares changes of some picks; free says that no choice of PLC and ARC-CO goes
-// over a limit. Give its series back with release.
-func (m Payments) Changes(picks []Election, free bool) (t *Changes, release func()) {
+// Changes prepares comparisons with the chosen elections. neverLimited says that no
+// choice of PLC and ARC-CO exceeds a limit (Choice.NeverLimited). Call release when done.
+func (m Payments) Changes(chosen []Election, neverLimited bool) (t *Changes, release func()) {
 	t = &Changes{Payments: m}
-	individual := func(k Election) bool { return k.Program == farm.ARCIC }
-	free = free && !slices.ContainsFunc(slices.Collect(maps.Keys(m.shared)), individual)
-	if len(m.EarnedAcross) == 0 && (free || m.neverLimited(m.highestElections())) {
+	individual := func(e Election) bool { return e.Program == farm.ARCIC }
+	neverLimited = neverLimited && !slices.ContainsFunc(slices.Collect(maps.Keys(m.shared)), individual)
+	if len(m.EarnedAcross) == 0 && (neverLimited || m.neverLimited(m.highestElections())) {
 		return t, func() {}
 	}
 	t.limitPossible = true
-	t.sums, release = m.AllEarned(picks)
+	t.sums, release = m.AllEarned(chosen)
 	t.Current = m.attribute(t.sums.copyTile)
 	return t, release
 }
 
-// highestElections is the pick of every line that can pay the most in some draw.
-func (m Payments) highestElections() (picks []Election) {
-	most := map[FarmCommodity]Election{}
-	for k := range m.shared {
-		at := FarmCommodity{k.Farm, k.Commodity}
-		if other, has := most[at]; !has || m.maximumOf(k) > m.maximumOf(other) {
-			most[at] = k
+// highestElections returns, of each commodity on each farm, the election with the
+// highest possible payment.
+func (m Payments) highestElections() (elections []Election) {
+	highest := map[FarmCommodity]Election{}
+	for e := range m.shared {
+		at := FarmCommodity{e.Farm, e.Commodity}
+		if other, has := highest[at]; !has || m.maximumOf(e) > m.maximumOf(other) {
+			highest[at] = e
 		}
 	}
-	for _, k := range most {
-		picks = append(picks, k)
+	for _, e := range highest {
+		elections = append(elections, e)
 	}
-	return picks
+	return elections
 }
 
-// meanChange is what all are paid more on average where some picks give way to others.
+// meanChange returns what all recipients together are paid more, USD on average, if some
+// of the chosen elections are replaced by others.
 func (t *Changes) meanChange(from, to []Election) crop.Money {
 	if !t.limitPossible {
-		return t.byShares(to).Total - t.byShares(from).Total
+		return t.bySharesAlone(to).Total - t.bySharesAlone(from).Total
 	}
-	atFrom, atTo := t.poolsOf(from), t.poolsOf(to)
-	return t.attribute(func(e *Earned, start int) {
-		t.sums.copyTile(e, start)
-		t.add(e, from, atFrom, -1, start)
-		t.add(e, to, atTo, 1, start)
+	fromPools, toPools := t.poolsOf(from), t.poolsOf(to)
+	return t.attribute(func(dst *Earned, first int) {
+		t.sums.copyTile(dst, first)
+		t.addEarned(dst, from, fromPools, -1, first)
+		t.addEarned(dst, to, toPools, 1, first)
 	}).Total - t.Current.Total
 }
 
-// ChanceOfLimit is the share of outcomes in which a limit of somebody is reached who is paid for
-// a farm: of the one who reaches it most.
-func (t *Changes) ChanceOfLimit(f farm.Farm) (most float64) {
-	for k, often := range t.Current.AtLimit {
-		if often > most && t.Concerns(f, t.Attribution.Recipients[k].ID) {
-			most = often
+// ChanceOfLimit returns the share of scenarios, 0 to 1, in which a recipient paid for the
+// farm reaches a limit; of several recipients the highest.
+func (t *Changes) ChanceOfLimit(f farm.Farm) (highest float64) {
+	for k, chance := range t.Current.AtLimit {
+		if chance > highest && t.Concerns(f, t.Attribution.Recipients[k].ID) {
+			highest = chance
 		}
 	}
-	return most
+	return highest
 }
 
-// Differences are those of one farm with its picks.
-func (t *Changes) Differences(f farm.Farm, picks []Election, chance float64) map[FarmCommodity]DifferenceAfterLimit {
+// Differences returns those of one farm; elections are the farm's chosen ones, chance is
+// its ChanceOfLimit.
+func (t *Changes) Differences(f farm.Farm, elections []Election, chance float64) map[FarmCommodity]DifferenceAfterLimit {
 	all := map[FarmCommodity]DifferenceAfterLimit{}
-	whole := slices.ContainsFunc(picks, func(k Election) bool { return k.Program == farm.ARCIC }) || position.OnRecord(f, farm.ARCIC)
-	for i, k := range picks {
+	wholeFarm := slices.ContainsFunc(elections, func(e Election) bool { return e.Program == farm.ARCIC }) || position.OnRecord(f, farm.ARCIC)
+	for i, e := range elections {
 		one := DifferenceAfterLimit{Chance: chance}
-		if k.Program == farm.PLC || k.Program == farm.ARCCO {
-			one = t.difference(f, k, chance)
+		if e.Program == farm.PLC || e.Program == farm.ARCCO {
+			one = t.difference(f, e, chance)
 		}
-		if whole {
-			one.Gain = t.wholeGain(f, picks, i)
+		if wholeFarm {
+			one.Gain = t.wholeFarmGain(f, elections, i)
 		}
-		all[FarmCommodity{k.Farm, k.Commodity}] = one
+		all[FarmCommodity{e.Farm, e.Commodity}] = one
 	}
 	return all
 }
 
-// FarmCommodity sets both programs of one pick side by side.
-func (t *Changes) difference(f farm.Farm, k Election, chance float64) DifferenceAfterLimit {
+// difference compares a chosen election with the other of PLC and ARC-CO.
+func (t *Changes) difference(f farm.Farm, chosen Election, chance float64) DifferenceAfterLimit {
 	one := DifferenceAfterLimit{Chance: chance}
-	record, told := f.Record[k.Commodity]
-	differs := told && record == otherProgram(k).Program
-	if told && record == k.Program {
+	record, recorded := f.Record[chosen.Commodity]
+	differs := recorded && record == otherProgram(chosen).Program
+	if recorded && record == chosen.Program {
 		one.Gain = new(crop.Money)
 	}
 	limited := chance > odds.LimitCounts
 	if !differs && !limited {
 		return one
 	}
-	rise := t.meanChange([]Election{k}, []Election{otherProgram(k)})
+	otherLessChosen := t.meanChange([]Election{chosen}, []Election{otherProgram(chosen)})
 	if differs {
-		one.Gain = noLoss(-rise)
+		one.Gain = gainOf(-otherLessChosen)
 	}
 	if limited {
-		margin := rise
-		if k.Program == farm.ARCCO {
-			margin = -rise
+		margin := otherLessChosen
+		if chosen.Program == farm.ARCCO {
+			margin = -otherLessChosen
 		}
 		one.Margin = &margin
 	}
 	return one
 }
 
-// wholeGain is what a farm gains against its record where one of both is ARC-IC, which
-// holds for the whole farm: it stands with the first line, and 0 with the others.
-func (t *Changes) wholeGain(f farm.Farm, picks []Election, i int) *crop.Money {
-	var record []Election
+// wholeFarmGain returns the gain of a farm where the chosen or the recorded program is
+// ARC-IC, which is elected for a whole farm. All of it stands with the farm's first
+// election (i = 0), 0 with the others; nil where a recorded election has no figures.
+func (t *Changes) wholeFarmGain(f farm.Farm, chosen []Election, i int) *crop.Money {
+	var recorded []Election
 	differs := false
-	for _, k := range picks {
-		on := Election{k.Farm, k.Commodity, f.Record[k.Commodity]}
-		if _, has := t.shared[on]; !has {
+	for _, e := range chosen {
+		record := Election{e.Farm, e.Commodity, f.Record[e.Commodity]}
+		if _, has := t.shared[record]; !has {
 			return nil
 		}
-		record, differs = append(record, on), differs || on != k
+		recorded, differs = append(recorded, record), differs || record != e
 	}
 	if !differs || i > 0 {
 		return new(crop.Money)
 	}
-	return noLoss(-t.meanChange(picks, record))
+	return gainOf(-t.meanChange(chosen, recorded))
 }
 
-// noLoss is a gain, 0 where it is less than what counts as one.
-func noLoss(rise crop.Money) *crop.Money {
+// gainOf returns a gain, 0 where it is too small to change an election for.
+func gainOf(rise crop.Money) *crop.Money {
 	if rise <= elect.LeastGain {
 		rise = 0
 	}

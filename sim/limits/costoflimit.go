@@ -4,15 +4,16 @@ import (
 	"fencerow/program/crop"
 )
 
-// CostOfLimit is what picks would bring to all recipients without any payment limit
-// less what they bring, after sequestration. Who is barred for income stays so.
-func (m Payments) CostOfLimit(picks []Election, reached RecipientMeans) crop.Money {
-	if !reached.limitExceeded {
+// CostOfLimit returns what payment limits cost all recipients together under some
+// elections, USD on average after sequestration, 0 or more; means are those of the
+// elections (ByRecipient). A recipient barred for income is paid nothing in both.
+func (m Payments) CostOfLimit(elections []Election, means RecipientMeans) crop.Money {
+	if !means.limitExceeded {
 		return 0
 	}
-	worth, free := m.marginalWorth(m.Attribution.WithoutLimit()), 0.0
-	for _, k := range picks {
-		free += m.meanPaidAtWorth(k, worth)
+	worth, unlimited := m.marginalWorth(m.Attribution.WithoutLimit()), 0.0
+	for _, e := range elections {
+		unlimited += m.meanPaidAtWorth(e, worth)
 	}
-	return max(0, free-reached.Total)
+	return max(0, unlimited-means.Total)
 }

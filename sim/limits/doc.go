@@ -1,8 +1,9 @@
-// Package limits follows what commodity bases are paid to people: shares,
-// attribution, payment limits, sequestration, scenario by scenario; and says what a
-// change of some elections moves after all that. With package elect it finds the
-// elections that bring all producers together the most.
+// Package limits pays the producers of an operation: shares, attribution to persons,
+// payment limits and sequestration, scenario by scenario. With package elect it finds
+// the elections with the highest mean after limits, and it says what another election
+// would change.
 //
-// It knows payments and who stands behind them; it knows no price, no yield and no
-// words for people. Start reading at Payments.
+// It knows payments (package payoff) and who shares in them; it knows no price, no yield
+// and no sentences for people. All money is USD of one crop year. Start reading at
+// Payments.
 package limits

@@ -9,81 +9,80 @@ import (
 	"fencerow/sim/elect"
 )
 
-// maxEnumerated is the number of farm and commodity pairs up to which every choice
-// of an operation is tried.
-const maxEnumerated = 8
+const (
+	maxEnumerated  = 8  // commodity bases up to which every choice of an operation is tried
+	maxCommodities = 10 // commodities up to which every choice of one program for each is tried
+)
 
-// maxCommodities is the number of commodities up to which every choice with one program for
-// each commodity is tried.
-const maxCommodities = 10
-
-// Choice is the choice of a whole operation and how good it is known to be.
+// Choice is one set of elections for a whole operation and what is known of its quality.
 type Choice struct {
 	Elections    []Election
-	Bound        crop.Money // no choice averages more after limits, USD
-	Exact        bool       // every choice was looked at, or none had to be
-	NeverLimited bool       // no choice of PLC and ARC-CO goes over a limit in any outcome
+	Bound        crop.Money // upper bound on the mean of every choice that was open, USD after limits
+	Exact        bool       // none of them has a higher mean: all were tried, or each base could be decided by itself
+	NeverLimited bool       // no choice of PLC and ARC-CO exceeds a limit in any scenario
 }
 
-// WholeOperation returns the best choice of an operation, and of those with one
-// program for each commodity the best. Among equals the start wins, which holds to
-// the choice on record, then PLC.
+// WholeOperation returns the choice of PLC and ARC-CO with the highest mean after limits,
+// and the one with the highest mean among those with one program for each commodity.
+// Where an election gains no more than elect.LeastGain, best keeps that of start and
+// simplest keeps PLC.
 func (m Payments) WholeOperation(start []Election) (best, simplest Choice) {
-	same, groups := byCommodity(start)
-	oneEach := len(groups) == len(start) // every choice is as simple
+	allPLC, groups := byCommodity(start)
+	oneBaseEach := len(groups) == len(start) // then every choice has one program for each commodity
 	if !m.limitBinds(start) {
 		best = m.chooseUnlimited(start, eachAlone(start))
-		if oneEach {
+		if oneBaseEach {
 			return best, best
 		}
-		return best, m.chooseUnlimited(same, groups)
+		return best, m.chooseUnlimited(allPLC, groups)
 	}
 	ready, release := m.Evaluated()
 	defer release()
-	if oneEach {
+	if oneBaseEach {
 		best = ready.choose(start, groups, maxEnumerated)
 		return best, best
 	}
-	simplest = ready.choose(same, groups, maxCommodities)
+	simplest = ready.choose(allPLC, groups, maxCommodities)
 	return ready.choose(start, eachAlone(start), maxEnumerated, simplest.Elections), simplest
 }
 
-// choose returns the best of the choices in which each group of picks is turned
-// together or not at all; up to most groups every one is tried. Other choices that
-// are known may be given. The purse must be worked out.
-func (m Payments) choose(start []Election, groups [][]int, most int, known ...[]Election) Choice {
+// choose returns the best of the choices that flip each group of elections as one or
+// leave it as in start. Up to maxTried groups every choice is tried; beyond that the
+// search of package elect begins at start and at every known choice. Payments must be
+// Evaluated.
+func (m Payments) choose(start []Election, groups [][]int, maxTried int, known ...[]Election) Choice {
 	o, release := m.optimization(start, groups)
 	defer release()
-	var flipped [][]bool
-	for _, picks := range known {
-		flipped = append(flipped, flippedGroups(picks, start, groups))
+	var knownFlips [][]bool
+	for _, elections := range known {
+		knownFlips = append(knownFlips, flippedGroups(elections, start, groups))
 	}
-	best := o.Best(most, flipped...)
-	picks := slices.Clone(start)
+	best := o.Best(maxTried, knownFlips...)
+	elections := slices.Clone(start)
 	for k, group := range groups {
 		for _, i := range group {
 			if best.Flipped[k] {
-				picks[i] = otherProgram(picks[i])
+				elections[i] = otherProgram(elections[i])
 			}
 		}
 	}
-	return Choice{Elections: picks, Bound: best.Bound, Exact: best.Exact}
+	return Choice{Elections: elections, Bound: best.Bound, Exact: best.Exact}
 }
 
-// flippedGroups says which groups of the start are turned in some picks.
-func flippedGroups(picks, start []Election, groups [][]int) []bool {
+// flippedGroups reports, by group, whether some elections differ from start.
+func flippedGroups(elections, start []Election, groups [][]int) []bool {
 	flipped := make([]bool, len(groups))
 	for k, group := range groups {
-		flipped[k] = picks[group[0]] != start[group[0]]
+		flipped[k] = elections[group[0]] != start[group[0]]
 	}
 	return flipped
 }
 
-// chooseUnlimited turns each group that brings more to people by itself: where no
-// choice goes over a limit, none depends on another. The averages of whole farms can
-// lead elsewhere where a share goes to nobody in the file, or to who is barred.
+// chooseUnlimited decides each group by itself, which is exact where no choice exceeds a
+// limit. It goes by what recipients are paid: the means of whole farms would mislead
+// where a share belongs to nobody in the file, or to a recipient barred for income.
 func (m Payments) chooseUnlimited(start []Election, groups [][]int) Choice {
-	picks := slices.Clone(start)
+	elections := slices.Clone(start)
 	worth := m.marginalWorth(m.Attribution)
 	for _, group := range groups {
 		rise := 0.0
@@ -92,15 +91,15 @@ func (m Payments) chooseUnlimited(start []Election, groups [][]int) Choice {
 		}
 		for _, i := range group {
 			if rise > elect.LeastGain {
-				picks[i] = otherProgram(start[i])
+				elections[i] = otherProgram(start[i])
 			}
 		}
 	}
-	return Choice{picks, m.MeanAfterLimit(picks), true, true}
+	return Choice{elections, m.MeanAfterLimit(elections), true, true}
 }
 
-// marginalWorth is what a first dollar earned by each producer brings to all
-// recipients together, by limit pool, before sequestration.
+// marginalWorth returns what the first dollar earned by each producer adds to the
+// payments of all recipients, before sequestration, as a share of it: [pool][producer].
 func (m Payments) marginalWorth(by program.Attribution) (all [len(Pools)][]crop.Share) {
 	n := len(by.Recipients)
 	arrived, worth := make([]crop.Money, n), make([]crop.Share, n)
@@ -113,35 +112,35 @@ func (m Payments) marginalWorth(by program.Attribution) (all [len(Pools)][]crop.
 	return all
 }
 
-// meanPaidAtWorth is what a pick brings to all recipients on average, each dollar at its
-// worth, after sequestration.
-func (m Payments) meanPaidAtWorth(k Election, worth [len(Pools)][]crop.Share) (sum crop.Money) {
-	for j, mine := range m.shared[k] {
-		sum += worth[m.poolsOf([]Election{k})[0]][j] * m.Mean(mine)
+// meanPaidAtWorth returns what an election adds to the payments of all recipients, USD on
+// average after sequestration, each dollar earned at its marginal worth.
+func (m Payments) meanPaidAtWorth(e Election, worth [len(Pools)][]crop.Share) (sum crop.Money) {
+	for j, claims := range m.shared[e] {
+		sum += worth[m.poolsOf([]Election{e})[0]][j] * m.Mean(claims)
 	}
 	return sum * (1 - m.Sequestration.Value)
 }
 
-// eachAlone lists the picks as groups of one.
-func eachAlone(picks []Election) (groups [][]int) {
-	for i := range picks {
+// eachAlone makes each election a group of its own.
+func eachAlone(elections []Election) (groups [][]int) {
+	for i := range elections {
 		groups = append(groups, []int{i})
 	}
 	return groups
 }
 
-// byCommodity groups the picks by commodity, in the agency's order, and returns
-// them all under PLC.
-func byCommodity(picks []Election) (start []Election, groups [][]int) {
+// byCommodity groups elections by commodity, in the order of crop.Commodities, and
+// returns all of them under PLC.
+func byCommodity(elections []Election) (allPLC []Election, groups [][]int) {
 	places := map[crop.Commodity][]int{}
-	for i, k := range picks {
-		k.Program = farm.PLC
-		start, places[k.Commodity] = append(start, k), append(places[k.Commodity], i)
+	for i, e := range elections {
+		e.Program = farm.PLC
+		allPLC, places[e.Commodity] = append(allPLC, e), append(places[e.Commodity], i)
 	}
 	for _, c := range crop.Commodities() {
 		if len(places[c]) > 0 {
 			groups = append(groups, places[c])
 		}
 	}
-	return start, groups
+	return allPLC, groups
 }

@@ -18,19 +18,20 @@ import (
 	"fencerow/sim/scenario"
 )
 
-// randomOperation is an invented operation: its purse and the picks with the
-// higher average of each pair alone.
+// randomOperation is an invented operation: its payments and, of each base (farm and
+// commodity), the election with the higher mean before limits.
 type randomOperation struct {
 	Payments
-	picks []Election
+	elections []Election
 }
 
-const randomDraws = 256
+const randomScenarios = 256
 
-// invent makes an operation whose pairs hang together in price and yield and whose
-// limit is a share of what all pairs can bring to a producer.
-func invent(random *rand.Rand, farms, most int, producers []farm.Producer) randomOperation {
-	o := randomOperation{Payments: Payments{Buffers: &scenario.Buffers{Size: odds.NewScenarios(1, randomDraws)}, Totals: map[Election]payoff.Claims{}, shared: map[Election]claimsByProducer{}}}
+// invent makes an operation whose bases share prices and county yields, so that their
+// payments are correlated. Its limit is 0.2 to 1.5 of what a producer earns on
+// average. It has at most maxBases bases.
+func invent(random *rand.Rand, farms, maxBases int, producers []farm.Producer) randomOperation {
+	o := randomOperation{Payments: Payments{Buffers: &scenario.Buffers{Size: odds.NewScenarios(1, randomScenarios)}, Totals: map[Election]payoff.Claims{}, shared: map[Election]claimsByProducer{}}}
 	o.CropYear, o.Producers, o.Sequestration.Value = 2026, producers, 0.057
 	commodities := []crop.Commodity{crop.Corn, crop.Soybeans, crop.Wheat, crop.Peanuts}
 	prices := map[crop.Commodity][]float64{}
@@ -50,7 +51,7 @@ func invent(random *rand.Rand, farms, most int, producers []farm.Producer) rando
 		county := counties[random.IntN(len(counties))]
 		random.Shuffle(len(commodities), func(i, j int) { commodities[i], commodities[j] = commodities[j], commodities[i] })
 		for _, c := range commodities[:1+random.IntN(2)] {
-			if len(o.picks) == most {
+			if len(o.elections) == maxBases {
 				continue
 			}
 			earned += o.add(random, Election{fmt.Sprint(f), c, farm.PLC}, prices[c], county, shared)
@@ -64,42 +65,42 @@ func invent(random *rand.Rand, farms, most int, producers []farm.Producer) rando
 	return o
 }
 
-// Add puts one pair under both programs into the purse and returns its higher average.
-func (o *randomOperation) add(random *rand.Rand, k Election, price, county []float64, shares map[string]float64) float64 {
+// add adds one base under both programs and returns the higher of their means, USD.
+func (o *randomOperation) add(random *rand.Rand, e Election, price, county []float64, shares map[string]float64) float64 {
 	acres, level := math.Exp(4+1.5*random.Float64()), 0.5*random.NormFloat64()
 	series := [2][]float64{make([]float64, o.Buffers.Size.N()), make([]float64, o.Buffers.Size.N())}
-	for d := range price {
-		series[0][d] = program.Cent(acres * max(0, 60*(level-price[d])))
-		series[1][d] = program.Cent(acres * min(90, max(0, 50*(0.2-0.7*price[d]-0.9*county[d]))))
+	for s := range price {
+		series[0][s] = program.Cent(acres * max(0, 60*(level-price[s])))
+		series[1][s] = program.Cent(acres * min(90, max(0, 50*(0.2-0.7*price[s]-0.9*county[s]))))
 	}
-	higher := k
+	higher := e
 	for i, p := range []farm.Program{farm.PLC, farm.ARCCO} {
-		k.Program = p
-		o.Totals[k] = payoff.ClaimsOf(series[i])
+		e.Program = p
+		o.Totals[e] = payoff.ClaimsOf(series[i])
 		for _, producer := range o.Producers {
-			var mine payoff.Claims
+			var claims payoff.Claims
 			if share := shares[producer.ID]; share > 0 {
-				mine = payoff.Claims{{Claim: o.Totals[k][0].Claim, Share: share}}
+				claims = payoff.Claims{{Claim: o.Totals[e][0].Claim, Share: share}}
 			}
-			o.shared[k] = append(o.shared[k], mine)
+			o.shared[e] = append(o.shared[e], claims)
 		}
 	}
-	if o.Mean(o.Totals[k]) > o.Mean(o.Totals[higher]) {
-		higher = k
+	if o.Mean(o.Totals[e]) > o.Mean(o.Totals[higher]) {
+		higher = e
 	}
-	o.picks = append(o.picks, higher)
+	o.elections = append(o.elections, higher)
 	return o.Mean(o.Totals[higher])
 }
 
 func normals(random *rand.Rand) []float64 {
-	all := make([]float64, randomDraws)
+	all := make([]float64, randomScenarios)
 	for i := range all {
 		all[i] = random.NormFloat64()
 	}
 	return all
 }
 
-// splitAmong splits a farm among producers.
+// splitAmong returns shares of producers, by id; they may leave a part to nobody.
 func splitAmong(random *rand.Rand, producers []farm.Producer) map[string]float64 {
 	shares, left := map[string]float64{}, 1.0
 	for _, at := range random.Perm(len(producers)) {
@@ -112,7 +113,7 @@ func splitAmong(random *rand.Rand, producers []farm.Producer) map[string]float64
 	return shares
 }
 
-// peopleOf are some persons and entities that they own in part.
+// peopleOf returns persons, some barred for income, and entities that they own in part.
 func peopleOf(random *rand.Rand, persons, entities int) (all []farm.Producer) {
 	for i := range persons {
 		all = append(all, farm.Producer{ID: fmt.Sprint("person ", i), Kind: farm.Person, IncomeOverLimit: random.IntN(15) == 0})
@@ -128,8 +129,8 @@ func peopleOf(random *rand.Rand, persons, entities int) (all []farm.Producer) {
 	return all
 }
 
-// The choice of a small operation is the best of all there are, and its bound is
-// none that a choice goes over.
+// The choice for a small operation has the highest mean of all choices, and no mean of
+// any choice exceeds its bound.
 func TestChoiceAgainstEveryChoice(t *testing.T) {
 	operations := 100
 	if invented.LongRun {
@@ -139,17 +140,17 @@ func TestChoiceAgainstEveryChoice(t *testing.T) {
 	checked, binding := 0, 0
 	for n := range operations {
 		o := invent(random, 9, 2+random.IntN(8), peopleOf(random, 1+random.IntN(4), random.IntN(3)))
-		chosen, simplest := o.WholeOperation(o.picks)
+		chosen, simplest := o.WholeOperation(o.elections)
 		means := o.everyMean()
 		highest := slices.Max(means)
 		mean := o.MeanAfterLimit(chosen.Elections)
 		if mean < highest-elect.LeastGain || chosen.Bound < highest-noise {
-			t.Errorf("operation %d, %d pairs: chosen %.4f, bound %.4f, the best of all %.4f", n, len(o.picks), mean, chosen.Bound, highest)
+			t.Errorf("operation %d, %d bases: mean of the chosen %.4f, bound %.4f, highest of all %.4f", n, len(o.elections), mean, chosen.Bound, highest)
 		}
-		if got, want := o.MeanAfterLimit(simplest.Elections), o.bestSame(); got < want-elect.LeastGain {
-			t.Errorf("operation %d: the simplest averages %.4f, the best with one program for each commodity %.4f", n, got, want)
+		if got, want := o.MeanAfterLimit(simplest.Elections), o.highestByCommodity(); got < want-elect.LeastGain {
+			t.Errorf("operation %d: the simplest has mean %.4f, the best with one program for each commodity %.4f", n, got, want)
 		}
-		if o.limitBinds(o.picks) {
+		if o.limitBinds(o.elections) {
 			binding++
 		}
 		checked++
@@ -158,47 +159,49 @@ func TestChoiceAgainstEveryChoice(t *testing.T) {
 	t.Logf("checked %d of %d", checked, operations)
 }
 
-// noise is what sums of money may be off, USD.
+// noise is what sums of money may be off by floating-point arithmetic, USD.
 const noise = 1e-6
 
-// everyMean is the average after limits of every choice; bit b of its place says
-// that pair b is turned.
+// everyMean returns the mean after limits of every choice; bit b of its place says that
+// base b is flipped.
 func (o randomOperation) everyMean() (means []float64) {
-	for mask := range 1 << len(o.picks) {
-		picks := slices.Clone(o.picks)
-		for b := range picks {
+	for mask := range 1 << len(o.elections) {
+		elections := slices.Clone(o.elections)
+		for b := range elections {
 			if mask>>b&1 == 1 {
-				picks[b] = otherProgram(picks[b])
+				elections[b] = otherProgram(elections[b])
 			}
 		}
-		means = append(means, o.MeanAfterLimit(picks))
+		means = append(means, o.MeanAfterLimit(elections))
 	}
 	return means
 }
 
-// bestSame is the highest average after limits with one program for each commodity.
-func (o randomOperation) bestSame() (highest float64) {
+// highestByCommodity returns the highest mean after limits with one program for each
+// commodity.
+func (o randomOperation) highestByCommodity() (highest float64) {
 	highest = math.Inf(-1)
 	var commodities []crop.Commodity
-	for _, k := range o.picks {
-		if !slices.Contains(commodities, k.Commodity) {
-			commodities = append(commodities, k.Commodity)
+	for _, e := range o.elections {
+		if !slices.Contains(commodities, e.Commodity) {
+			commodities = append(commodities, e.Commodity)
 		}
 	}
 	for choice := range 1 << len(commodities) {
-		picks := slices.Clone(o.picks)
-		for i, k := range picks {
-			picks[i].Program = []farm.Program{farm.PLC, farm.ARCCO}[choice>>slices.Index(commodities, k.Commodity)&1]
+		elections := slices.Clone(o.elections)
+		for i, e := range elections {
+			elections[i].Program = []farm.Program{farm.PLC, farm.ARCCO}[choice>>slices.Index(commodities, e.Commodity)&1]
 		}
-		highest = max(highest, o.MeanAfterLimit(picks))
+		highest = max(highest, o.MeanAfterLimit(elections))
 	}
 	return highest
 }
 
-// mostGap is the gap to the bound, as a share of the mean, that no large operation
-// may go over.
-const mostGap = 0.005
+// largestGap is what no gap between bound and mean may exceed, as a share of the mean.
+const largestGap = 0.005
 
+// The mean of a large operation is close to its upper bound, and no lower than those of
+// the start and of the simplest choice.
 func TestGapOfLargeOperations(t *testing.T) {
 	const farms, persons = 200, 5
 	operations := 20
@@ -211,17 +214,17 @@ func TestGapOfLargeOperations(t *testing.T) {
 	for n := range operations {
 		o := invent(random, farms, math.MaxInt, peopleOf(random, persons, 0))
 		before := time.Now()
-		chosen, simplest := o.WholeOperation(o.picks)
+		chosen, simplest := o.WholeOperation(o.elections)
 		spent += time.Since(before)
 		mean := o.MeanAfterLimit(chosen.Elections)
 		gap := (chosen.Bound - mean) / mean
 		gaps = append(gaps, gap)
-		if gap > mostGap {
-			t.Errorf("operation %d, %d pairs: mean %.0f, bound %.0f, gap %.4f", n, len(o.picks), mean, chosen.Bound, gap)
+		if gap > largestGap {
+			t.Errorf("operation %d, %d bases: mean %.0f, bound %.0f, gap %.4f", n, len(o.elections), mean, chosen.Bound, gap)
 		}
-		for _, other := range [][]Election{o.picks, simplest.Elections} {
+		for _, other := range [][]Election{o.elections, simplest.Elections} {
 			if least := o.MeanAfterLimit(other); mean < least-elect.LeastGain {
-				t.Errorf("operation %d: %v is less than %v of a plainer choice", n, mean, least)
+				t.Errorf("operation %d: %v is less than %v of a simpler choice", n, mean, least)
 			}
 		}
 	}

@@ -9,65 +9,67 @@ import (
 	"fencerow/sim/payoff"
 )
 
-// optimization is what all producers earn under some picks of a purse that is worked out,
-// with a flip for each group of picks: they go to the other program together. Give its
-// series back with release.
+// optimization states the choice of elections as package elect wants it: what producers
+// earn under start, and one flip for each group of elections that change program
+// together. Payments must be Evaluated. Call release when done.
 func (m Payments) optimization(start []Election, groups [][]int) (o *elect.Operation, release func()) {
-	sums, giveBack := m.AllEarned(start)
+	sums, releaseSums := m.AllEarned(start)
 	o = &elect.Operation{Attribution: m.Attribution, Places: m.Places, Withheld: m.Sequestration.Value, Earned: elect.Earned(sums), Parallel: parallel.Do}
-	var taken [][]crop.Money
-	at := m.poolsOf(start)
+	var acquired [][]crop.Money
+	pools := m.poolsOf(start)
 	for _, group := range groups {
 		if len(group) == 1 {
-			o.Flips = append(o.Flips, m.flipOf(start[group[0]], at[group[0]]))
+			o.Flips = append(o.Flips, m.flipOf(start[group[0]], pools[group[0]]))
 			continue
 		}
-		joint, series := m.jointFlip(group, start, at)
-		o.Flips, taken = append(o.Flips, joint), append(taken, series...)
+		joint, series := m.jointFlip(group, start, pools)
+		o.Flips, acquired = append(o.Flips, joint), append(acquired, series...)
 	}
 	return o, func() {
-		giveBack()
-		m.Buffers.Release(taken...)
+		releaseSums()
+		m.Buffers.Release(acquired...)
 	}
 }
 
-// flipOf turns one pick to its other program.
-func (m Payments) flipOf(k Election, pool int) (flip elect.Flip) {
+// flipOf changes one election to the other program: a column for each claim, its stakes
+// negative under the program left.
+func (m Payments) flipOf(e Election, pool int) (flip elect.Flip) {
 	for _, change := range []struct {
-		flow claimsByProducer
-		sign float64
-	}{{m.shared[k], -1}, {m.shared[otherProgram(k)], 1}} {
-		places := map[*payoff.Claim]int{}
-		for j, mine := range change.flow {
-			for _, p := range mine {
-				at, has := places[p.Claim]
+		claims claimsByProducer
+		sign   float64
+	}{{m.shared[e], -1}, {m.shared[otherProgram(e)], 1}} {
+		columns := map[*payoff.Claim]int{}
+		for j, claims := range change.claims {
+			for _, c := range claims {
+				at, has := columns[c.Claim]
 				if !has {
 					at = len(flip)
-					places[p.Claim], flip = at, append(flip, elect.Column{Series: p.Rates})
+					columns[c.Claim], flip = at, append(flip, elect.Column{Series: c.Rates})
 				}
-				flip[at].Stakes = append(flip[at].Stakes, elect.Stake{Pool: pool, Producer: j, Share: change.sign * p.Share})
+				flip[at].Stakes = append(flip[at].Stakes, elect.Stake{Pool: pool, Producer: j, Share: change.sign * c.Share})
 			}
 		}
 	}
 	return flip
 }
 
-// jointFlip turns several picks at once: one series for each producer and pool.
-func (m Payments) jointFlip(group []int, start []Election, at []int) (flip elect.Flip, taken [][]crop.Money) {
-	places := map[elect.Stake]int{}
+// jointFlip changes the elections of a group together: a column for each producer and
+// pool. The caller releases the acquired series.
+func (m Payments) jointFlip(group []int, start []Election, pools []int) (flip elect.Flip, acquired [][]crop.Money) {
+	columns := map[elect.Stake]int{}
 	for _, i := range group {
-		for _, c := range m.flipOf(start[i], at[i]) {
-			for _, p := range c.Stakes {
-				key := elect.Stake{Pool: p.Pool, Producer: p.Producer, Share: 1}
-				place, has := places[key]
+		for _, c := range m.flipOf(start[i], pools[i]) {
+			for _, stake := range c.Stakes {
+				whole := elect.Stake{Pool: stake.Pool, Producer: stake.Producer, Share: 1}
+				at, has := columns[whole]
 				if !has {
-					place = len(flip)
-					places[key], flip = place, append(flip, elect.Column{Series: m.Buffers.Zeros(), Stakes: []elect.Stake{key}})
-					taken = append(taken, flip[place].Series)
+					at = len(flip)
+					columns[whole], flip = at, append(flip, elect.Column{Series: m.Buffers.Zeros(), Stakes: []elect.Stake{whole}})
+					acquired = append(acquired, flip[at].Series)
 				}
-				floats.AddScaled(flip[place].Series, p.Share, c.Series)
+				floats.AddScaled(flip[at].Series, stake.Share, c.Series)
 			}
 		}
 	}
-	return flip, taken
+	return flip, acquired
 }

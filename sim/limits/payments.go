@@ -12,10 +12,123 @@ import (
 	"fencerow/sim/scenario"
 )
 
-// AllEarned is what each producer earns in every draw under some picks, in this
-// operation and in others. Give the series back with release.
-func (m Payments) AllEarned(picks []Election) (sums Earned, release func()) {
-	var taken [][]crop.Money
+// Payments are what some farms are paid in one crop year, under every program that has
+// figures: by farm, commodity and program.
+type Payments struct {
+	Rules
+	Buffers *scenario.Buffers
+	Totals  map[Election]payoff.Claims    // of all producers together, before share
+	shared  map[Election]claimsByProducer // after share
+
+	// Persons with a share in other operations too, by place in Producers; a producer of
+	// this operation alone has no entry. EarnedAcross stands in for what it earns here.
+	EarnedAcross map[int]Earnings
+	Across       map[int]AcrossOperations
+}
+
+// Election is the program of one commodity on one farm.
+type Election struct {
+	Farm      string
+	Commodity crop.Commodity
+	Program   farm.Program
+}
+
+// otherProgram returns ARC-CO for an election of PLC, PLC for any other.
+func otherProgram(e Election) Election {
+	if e.Program == farm.PLC {
+		e.Program = farm.ARCCO
+	} else {
+		e.Program = farm.PLC
+	}
+	return e
+}
+
+// NewPayments returns payments of no farm yet.
+func NewPayments(people Rules, b *scenario.Buffers) Payments {
+	return Payments{Rules: people, Buffers: b, Totals: map[Election]payoff.Claims{}, shared: map[Election]claimsByProducer{}}
+}
+
+// Add adds the payoffs of one commodity base, except those that stand apart from
+// elections and limits (insurance).
+func (m Payments) Add(h *position.CommodityBase, all payoff.Payoffs) {
+	for _, p := range all {
+		if p.Apart {
+			continue
+		}
+		e := Election{h.Farm.Key(), h.Commodity, p.Program}
+		m.Totals[e], m.shared[e] = p.Total(), m.split(h, p)
+	}
+}
+
+// Merge adds the payments of other farms.
+func (m Payments) Merge(other Payments) {
+	maps.Copy(m.Totals, other.Totals)
+	maps.Copy(m.shared, other.shared)
+}
+
+// claimsByProducer are the claims of each producer on one commodity base under one
+// program, in the order of Producers.
+type claimsByProducer []payoff.Claims
+
+// split divides the payments of each base among the producers by their shares.
+func (p Rules) split(h *position.CommodityBase, of *payoff.Payoff) claimsByProducer {
+	all := make(claimsByProducer, len(p.Producers))
+	for j, producer := range p.Producers {
+		byBase := of.For(producer.ID)
+		for k, base := range h.Bases {
+			if share := p.ShareIn(j, h, base); share != 0 {
+				all[j] = append(all[j], payoff.SharedClaim{Claim: byBase[k], Share: share})
+			}
+		}
+	}
+	return all
+}
+
+// ShareIn returns the share of a base that producer j is paid for: 0 where the ten-acre
+// rule bars the producer on the farm.
+func (p Rules) ShareIn(j int, h *position.CommodityBase, base position.Base) crop.Share {
+	id := p.Producers[j].ID
+	if p.TenAcres.Bars(id, h.Farm.Key()) {
+		return 0
+	}
+	return base.Shares[id]
+}
+
+// Evaluated returns the same payments with every claim computed once for all scenarios,
+// for questions that read them often. It costs a series for each claim: call release
+// when done. Persons of several operations are left out.
+func (m Payments) Evaluated() (ready Payments, release func()) {
+	ready = NewPayments(m.Rules, m.Buffers)
+	done := map[*payoff.Claim]*payoff.Claim{}
+	evaluate := func(all payoff.Claims) (out payoff.Claims) {
+		for _, c := range all {
+			if done[c.Claim] == nil {
+				series := m.Buffers.Zeros()
+				c.Claim.Add(series, 1, 0)
+				done[c.Claim] = &payoff.Claim{Rates: series, Most: c.Most}
+			}
+			out = append(out, payoff.SharedClaim{Claim: done[c.Claim], Share: c.Share})
+		}
+		return out
+	}
+	for e := range m.Totals {
+		ready.Totals[e] = evaluate(m.Totals[e])
+		for _, claims := range m.shared[e] {
+			ready.shared[e] = append(ready.shared[e], evaluate(claims))
+		}
+	}
+	return ready, func() {
+		for _, c := range done {
+			m.Buffers.Release(c.Rates)
+		}
+	}
+}
+
+// AllEarned returns what each producer earns in every scenario under some elections; for
+// a person of several operations, what it earns in all of them (EarnedAcross). Call
+// release when done.
+func (m Payments) AllEarned(elections []Election) (sums Earned, release func()) {
+	var acquired [][]crop.Money
 	for pool := range sums {
 		if !m.usesPool(Pools[pool]) {
 			continue
@@ -23,9 +136,9 @@ func (m Payments) AllEarned(picks []Election) (sums Earned, release func()) {
 		for range m.Producers {
 			sums[pool] = append(sums[pool], m.Buffers.Zeros())
 		}
-		taken = append(taken, sums[pool]...)
+		acquired = append(acquired, sums[pool]...)
 	}
-	m.add(&sums, picks, m.poolsOf(picks), 1, 0)
+	m.addEarned(&sums, elections, m.poolsOf(elections), 1, 0)
 	for j, all := range m.EarnedAcross {
 		for pool, series := range all {
 			if sums[pool] != nil {
@@ -34,164 +147,60 @@ func (m Payments) AllEarned(picks []Election) (sums Earned, release func()) {
 			}
 		}
 	}
-	return sums, func() { m.Buffers.Release(taken...) }
+	return sums, func() { m.Buffers.Release(acquired...) }
 }
 
-// add adds what some picks pay, sign times, to draws from, from+1 ...; at are their limit pools.
-func (m Payments) add(e *Earned, picks []Election, at []int, sign float64, from int) {
-	for i, k := range picks {
-		for j, mine := range m.shared[k] {
-			for _, p := range mine {
-				p.Claim.Add(e[at[i]][j], sign*p.Share, from)
+// addEarned adds sign times what some elections pay each producer to dst, whose series
+// begin at scenario first; pools are those of the elections (poolsOf).
+func (m Payments) addEarned(dst *Earned, elections []Election, pools []int, sign float64, first int) {
+	for i, e := range elections {
+		for j, claims := range m.shared[e] {
+			for _, c := range claims {
+				c.Claim.Add(dst[pools[i]][j], sign*c.Share, first)
 			}
 		}
 	}
 }
 
-// claimsByProducer is what one holding pays each producer under one program, after share.
-type claimsByProducer []payoff.Claims // by producer
-
-// shared splits the payments of each base among the producers by their shares; a
-// producer with too little base gets nothing.
-func (p Rules) split(h *position.CommodityBase, of *payoff.Payoff) claimsByProducer {
-	split := make(claimsByProducer, len(p.Producers))
-	for j, producer := range p.Producers {
-		byBase := of.For(producer.ID)
-		for k, part := range h.Bases {
-			if share := p.ShareIn(j, h, part); share != 0 {
-				split[j] = append(split[j], payoff.SharedClaim{Claim: byBase[k], Share: share})
-			}
-		}
+// poolsOf returns the place in Pools of the limit that each election counts against.
+func (m Payments) poolsOf(elections []Election) []int {
+	var pools []int
+	for _, e := range elections {
+		pools = append(pools, slices.Index(Pools[:], m.Pool(e.Commodity)))
 	}
-	return split
+	return pools
 }
 
-// ShareIn returns the share of a base that producer j is paid for.
-func (p Rules) ShareIn(j int, h *position.CommodityBase, of position.Base) crop.Share {
-	id := p.Producers[j].ID
-	if p.TenAcres.Bars(id, h.Farm.Key()) {
-		return 0
-	}
-	return of.Shares[id]
-}
-
-// Payments holds the payments of some farms, by farm, commodity and program.
-type Payments struct {
-	Rules
-	Buffers *scenario.Buffers
-	Totals  map[Election]payoff.Claims    // before share
-	shared  map[Election]claimsByProducer // after share, by producer
-
-	EarnedAcross map[int]Earnings // by place of the producer: what it earns in all its operations, this one among them; none: in this one alone
-	Across       map[int]AcrossOperations
-}
-
-// Election is one farm's program for one commodity.
-type Election struct {
-	Farm      string
-	Commodity crop.Commodity
-	Program   farm.Program
-}
-
-// NewPayments are none yet; series are taken from the buffers.
-func NewPayments(people Rules, b *scenario.Buffers) Payments {
-	return Payments{Rules: people, Buffers: b, Totals: map[Election]payoff.Claims{}, shared: map[Election]claimsByProducer{}}
-}
-
-// Acquire adds what a commodity base is paid, but for what counts against no limit.
-func (m Payments) Add(h *position.CommodityBase, all payoff.Payoffs) {
-	for _, p := range all {
-		if p.Apart {
-			continue
-		}
-		k := Election{h.Farm.Key(), h.Commodity, p.Program}
-		m.Totals[k], m.shared[k] = p.Total(), m.Rules.split(h, p)
-	}
-}
-
-// Merge adds the payments of another purse.
-func (m Payments) Merge(other Payments) {
-	maps.Copy(m.Totals, other.Totals)
-	maps.Copy(m.shared, other.shared)
-}
-
-// usesPool reports whether anything counts against a pool.
+// usesPool reports whether any payment counts against a limit pool.
 func (m Payments) usesPool(pool program.LimitPool) bool {
 	for _, all := range m.EarnedAcross {
 		if all[slices.Index(Pools[:], pool)] != nil {
 			return true
 		}
 	}
-	for k := range m.shared {
-		if m.Pool(k.Commodity) == pool {
+	for e := range m.shared {
+		if m.Pool(e.Commodity) == pool {
 			return true
 		}
 	}
 	return false
 }
 
-// Evaluated is the purse with every payment worked out once for all draws: for
-// questions that ask for them often. Give the series back with release.
-func (m Payments) Evaluated() (ready Payments, release func()) {
-	ready = Payments{Rules: m.Rules, Buffers: m.Buffers, Totals: map[Election]payoff.Claims{}, shared: map[Election]claimsByProducer{}}
-	done := map[*payoff.Claim]*payoff.Claim{}
-	of := func(all payoff.Claims) (worked payoff.Claims) {
-		for _, p := range all {
-			if done[p.Claim] == nil {
-				series := m.Buffers.Zeros()
-				p.Claim.Add(series, 1, 0)
-				done[p.Claim] = &payoff.Claim{Rates: series, Most: p.Most}
-			}
-			worked = append(worked, payoff.SharedClaim{Claim: done[p.Claim], Share: p.Share})
-		}
-		return worked
-	}
-	for k := range m.Totals {
-		ready.Totals[k] = of(m.Totals[k])
-		for _, mine := range m.shared[k] {
-			ready.shared[k] = append(ready.shared[k], of(mine))
-		}
-	}
-	return ready, func() {
-		for _, p := range done {
-			m.Buffers.Release(p.Rates)
-		}
-	}
-}
-
-// poolsOf returns the place of each pick's pool.
-func (m Payments) poolsOf(picks []Election) []int {
-	var at []int
-	for _, k := range picks {
-		at = append(at, slices.Index(Pools[:], m.Pool(k.Commodity)))
-	}
-	return at
-}
-
-// Means is the average of payments, USD.
+// Mean returns the mean of a sum of claims over all scenarios, USD.
 func (m Payments) Mean(all payoff.Claims) (sum crop.Money) {
-	for _, p := range all {
-		sum += p.Share * p.Mean(m.Buffers)
+	for _, c := range all {
+		sum += c.Share * c.Mean(m.Buffers)
 	}
 	return sum
 }
 
-// maximumOf is the most that a pick can pay all producers in any draw.
-func (m Payments) maximumOf(k Election) (most crop.Money) {
-	for _, mine := range m.shared[k] {
-		for _, p := range mine {
-			most += p.Share * p.Most
+// maximumOf returns a bound, USD, on what an election pays all producers together in any
+// scenario.
+func (m Payments) maximumOf(e Election) (most crop.Money) {
+	for _, claims := range m.shared[e] {
+		for _, c := range claims {
+			most += c.Share * c.Most
 		}
 	}
 	return most
-}
-
-// otherProgram is the same farm and commodity under the other program.
-func otherProgram(k Election) Election {
-	if k.Program == farm.PLC {
-		k.Program = farm.ARCCO
-	} else {
-		k.Program = farm.PLC
-	}
-	return k
 }

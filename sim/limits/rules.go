@@ -10,22 +10,24 @@ import (
 	"fencerow/sim/position"
 )
 
-// Rules holds the rules by which one crop year's payments reach people.
+// Rules are those by which one crop year's payments reach people, and the producers they
+// are applied to.
 type Rules struct {
 	Producers     []farm.Producer
-	Places        []int // of each producer among the recipients
+	Places        []int // place among Attribution.Recipients, by producer
 	Rule          program.LimitRule
 	Attribution   program.Attribution // in dollars before sequestration
 	TenAcres      tenAcreRule
 	CropYear      crop.CropYear
-	Limit         farm.Figure  // USD, of a person
-	Sequestration farm.Figure  // a share
+	Limit         farm.Figure  // of a person, USD
+	Sequestration farm.Figure  // share of a payment, 0 to 1
 	Order         law.Figure   // of sequestration and limit
-	Rows          []law.Figure // those used, where the user gave no figure of his own
+	Rows          []law.Figure // of the law that were used; none for a figure the user stated
 }
 
-// NewRules reads the limit and the sequestration of the crop year, the user's own
-// figures first.
+// NewRules returns the rules of a crop year. A limit or sequestration in the operation's
+// settings replaces that of the law. It is an error if the law has no row for the crop
+// year, or an entity has no members where the rule needs them.
 func NewRules(o farm.Operation, y crop.CropYear) (Rules, error) {
 	p := Rules{Producers: o.Producers, CropYear: y}
 	var err error
@@ -52,9 +54,10 @@ func NewRules(o farm.Operation, y crop.CropYear) (Rules, error) {
 	return p, err
 }
 
-// setting returns the user's own figure, or the law's row, which it notes.
-func (p *Rules) setting(id string, own map[crop.CropYear]float64) (farm.Figure, error) {
-	if value, told := own[p.CropYear]; told {
+// setting returns the figure the user stated, else that of the law, whose row it adds to
+// Rows.
+func (p *Rules) setting(id string, stated map[crop.CropYear]float64) (farm.Figure, error) {
+	if value, has := stated[p.CropYear]; has {
 		return farm.Figure{Value: value, Status: crop.Assumed, Source: "settings of the operation file"}, nil
 	}
 	row, err := law.Find(id, "", p.CropYear)
@@ -65,9 +68,9 @@ func (p *Rules) setting(id string, own map[crop.CropYear]float64) (farm.Figure, 
 	return farm.Figure{Value: row.Number, Status: row.Status, Source: row.Citation()}, nil
 }
 
-// refuseWithoutMembers refuses an entity without members where the rule of the crop
-// year goes by them. Files are refused when they are read, but for a crop year that
-// they do not name.
+// refuseWithoutMembers returns an error (farm.Mistakes) for each entity without members
+// that the crop year's rule needs. Reading a file checks the crop years it names; this
+// covers the others.
 func (p Rules) refuseWithoutMembers() error {
 	var mistakes farm.Mistakes
 	for _, producer := range p.Producers {
@@ -81,7 +84,7 @@ func (p Rules) refuseWithoutMembers() error {
 	return nil
 }
 
-// Pool returns the limit that a commodity counts against.
+// Pool returns the limit pool that payments of a commodity count against.
 func (p Rules) Pool(c crop.Commodity) program.LimitPool {
 	if _, err := law.Find("separate_limit", c, p.CropYear); err == nil {
 		return program.PeanutPool
@@ -89,10 +92,10 @@ func (p Rules) Pool(c crop.Commodity) program.LimitPool {
 	return program.GeneralPool
 }
 
-// Concerns reports whether a farm's payments reach a recipient: a producer with a
-// share in it, or an owner of one.
+// Concerns reports whether a farm's payments can reach a recipient: it has a share in the
+// farm, or owns part of a producer that has.
 func (p Rules) Concerns(f farm.Farm, recipient string) bool {
-	return slices.ContainsFunc(p.Producers, func(earner farm.Producer) bool {
-		return position.HasShare(f, earner.ID, p.CropYear) && (earner.ID == recipient || p.Attribution.Owns(recipient, earner.ID))
+	return slices.ContainsFunc(p.Producers, func(producer farm.Producer) bool {
+		return position.HasShare(f, producer.ID, p.CropYear) && (producer.ID == recipient || p.Attribution.Owns(recipient, producer.ID))
 	})
 }

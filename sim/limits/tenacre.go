@@ -8,19 +8,19 @@ import (
 	"fencerow/sim/position"
 )
 
-// tenAcreRule says which producers are paid nothing because of too little base.
+// tenAcreRule says which producers are paid nothing because they have too little base.
 type tenAcreRule struct {
-	Row       law.Figure
-	EachFarm  bool // counted farm by farm, not over all farms of the producer
+	Row       law.Figure            // least base acres
+	EachFarm  bool                  // counted by farm; else over all farms of the producer
+	BaseAcres map[string]crop.Acres // by producer id, on farms of this file and on others
 	barred    map[string]map[string]bool
-	BaseAcres map[string]crop.Acres // by producer, in and outside the file
 }
 
-// Bars reports whether a producer is paid nothing on a farm.
+// Bars reports whether a producer (id) is paid nothing on a farm (farm.Farm.Key).
 func (r tenAcreRule) Bars(producer, farmKey string) bool { return r.barred[producer][farmKey] }
 
-// newTenAcreRule works out the rule for every producer of the file. All base of a
-// farm counts for each producer with a share in it.
+// newTenAcreRule applies the crop year's rule to every producer of an operation. All base
+// acres of a farm count, whatever the size of the producer's share in it.
 func newTenAcreRule(o farm.Operation, y crop.CropYear) (tenAcreRule, error) {
 	r := tenAcreRule{barred: map[string]map[string]bool{}, BaseAcres: map[string]crop.Acres{}}
 	var err error
@@ -53,7 +53,7 @@ func newTenAcreRule(o farm.Operation, y crop.CropYear) (tenAcreRule, error) {
 	return r, nil
 }
 
-// tenAcreExempt reports whether the law of a crop year exempts a producer.
+// tenAcreExempt reports whether the law of a crop year exempts a producer from the rule.
 func tenAcreExempt(p farm.Producer, y crop.CropYear) bool {
 	if p.TenAcreExempt == farm.NotExempt || p.TenAcreExempt == "" {
 		return false

@@ -8,43 +8,31 @@ import (
 	"fencerow/sim/scenario"
 )
 
-// RecipientMeans is what reaches each recipient over all draws.
-type RecipientMeans struct {
-	Attributed    []float64 // average attributed to it, before any limit
-	Paid          []float64 // average paid, after limits and sequestration
-	withinLimit   []float64 // average that its limits leave, in dollars before sequestration
-	Withheld      []float64 // average that arrived and its limit kept back, in dollars before sequestration
-	AtLimit       []float64 // share of outcomes in which a limit of it is filled
-	Total         float64   // average paid to all together
-	limitExceeded bool      // some limit kept something back in some outcome
-
-	byScenario [][]crop.Money // [recipient][draw], after limits and sequestration; nil: not asked for
-}
-
-// tracer follows some draws at a time.
+// tracer follows one tile of scenarios from the producers to the recipients. Its slices
+// are scratch memory, used again for every scenario.
 type tracer struct {
 	Rules
-	earned     Earned
-	interest   [][]crop.Share // [producer][recipient]
-	rooms      [len(Pools)]float64
-	barred     bool
-	arrived    []crop.Money // by recipient
-	ended      []crop.Money
-	own        []crop.Money
-	afterLimit []crop.Money
-	filled     []bool
-	tile       []crop.Money
-	first      int // first of the draws that are followed
+	earned     Earned // of one tile
+	first      int    // the tile's first scenario
+	interest   [][]crop.Share
+	smallest   [len(Pools)]crop.Money // limit left to any recipient, USD before sequestration
+	barred     bool                   // some recipient is, for income
+	own        []crop.Money           // by recipient: earned itself
+	arrived    []crop.Money           // by recipient: earned and through entities
+	ended      []crop.Money           // by recipient: stays with it, of one pool
+	afterLimit []crop.Money           // by recipient: stays with it, of all pools
+	filled     []bool                 // by recipient: some limit of it
+	tile       []crop.Money           // by scenario
 }
 
 func (m Payments) newTracer() *tracer {
 	n, tile := len(m.Attribution.Recipients), m.Buffers.Size.Tile()
 	t := &tracer{Rules: m.Rules, arrived: make([]float64, n), ended: make([]float64, n), own: make([]float64, n), afterLimit: make([]float64, n), filled: make([]bool, n), tile: make([]float64, tile)}
 	for pool := range t.earned {
-		t.rooms[pool] = math.Inf(1)
+		t.smallest[pool] = math.Inf(1)
 		for _, r := range m.Attribution.Recipients {
 			t.barred = t.barred || r.Barred
-			t.rooms[pool] = min(t.rooms[pool], r.BindsAt(Pools[pool]))
+			t.smallest[pool] = min(t.smallest[pool], r.BindsAt(Pools[pool]))
 		}
 		if !m.usesPool(Pools[pool]) {
 			continue
@@ -53,15 +41,14 @@ func (m Payments) newTracer() *tracer {
 			t.earned[pool] = append(t.earned[pool], make([]float64, tile))
 		}
 	}
-	for _, at := range m.Places {
-		t.interest = append(t.interest, m.Attribution.Behind(at))
+	for _, place := range m.Places {
+		t.interest = append(t.interest, m.Attribution.Behind(place)) // [producer][recipient]
 	}
 	return t
 }
 
-// unlimited reports whether no limit is reached in any of the draws, whoever is
-// paid: all producers together earn less than the least that any recipient has
-// room for.
+// unlimited reports that no limit is reached in any scenario of the tile: in each pool
+// all producers together earn less than the smallest limit left to any recipient.
 func (t *tracer) unlimited() bool {
 	if t.barred {
 		return false
@@ -72,7 +59,7 @@ func (t *tracer) unlimited() bool {
 			scenario.AddScaled(t.tile, 1, series)
 		}
 		for _, sum := range t.tile {
-			if sum >= t.rooms[pool] && sum > 0 {
+			if sum >= t.smallest[pool] && sum > 0 {
 				return false
 			}
 		}
@@ -80,7 +67,7 @@ func (t *tracer) unlimited() bool {
 	return true
 }
 
-// attributeUnlimited is trace where no limit is reached: shares alone decide.
+// attributeUnlimited adds the tile to out where no limit is reached in it.
 func (t *tracer) attributeUnlimited(out *RecipientMeans) {
 	t.addAttributed(out)
 	for k := range out.Paid {
@@ -92,8 +79,8 @@ func (t *tracer) attributeUnlimited(out *RecipientMeans) {
 				}
 			}
 		}
-		for i, kept := range t.tile {
-			out.add(k, t.first+i, program.AfterSequestration(kept, t.Sequestration.Value))
+		for i, money := range t.tile {
+			out.add(k, t.first+i, program.AfterSequestration(money, t.Sequestration.Value))
 		}
 	}
 	for pool, byProducer := range t.earned {
@@ -101,15 +88,15 @@ func (t *tracer) attributeUnlimited(out *RecipientMeans) {
 			continue
 		}
 		clear(t.own)
-		for j, at := range t.Places {
-			t.own[at] = scenario.SumOf(byProducer[j])
+		for j, place := range t.Places {
+			t.own[place] = scenario.SumOf(byProducer[j])
 		}
-		t.Attribution.Trace(Pools[pool], t.own, t.arrived, t.ended) // of sums: all is in proportion
+		t.Attribution.Trace(Pools[pool], t.own, t.arrived, t.ended)
 		scenario.AddScaled(out.withinLimit, 1, t.arrived)
 	}
 }
 
-// attributeLimited follows each draw by itself.
+// attributeLimited adds the tile to out, each scenario by itself.
 func (t *tracer) attributeLimited(out *RecipientMeans) {
 	t.addAttributed(out)
 	for i := range t.tile {
@@ -120,11 +107,11 @@ func (t *tracer) attributeLimited(out *RecipientMeans) {
 				continue
 			}
 			clear(t.own)
-			for j, at := range t.Places {
-				t.own[at] = byProducer[j][i]
+			for j, place := range t.Places {
+				t.own[place] = byProducer[j][i]
 			}
 			t.Attribution.Trace(Pools[pool], t.own, t.arrived, t.ended)
-			t.addWithinLimit(out, Pools[pool])
+			t.addLimited(out, Pools[pool])
 		}
 		for k := range t.afterLimit {
 			out.add(k, t.first+i, program.AfterSequestration(t.afterLimit[k], t.Sequestration.Value))
@@ -135,16 +122,17 @@ func (t *tracer) attributeLimited(out *RecipientMeans) {
 	}
 }
 
-// Pay notes what one recipient is paid in one draw.
-func (r *RecipientMeans) add(recipient, draw int, money crop.Money) {
-	r.Paid[recipient] += money
-	if r.byScenario != nil {
-		r.byScenario[recipient][draw] = money
+// addAttributed adds what the tile brings to each recipient by shares alone.
+func (t *tracer) addAttributed(out *RecipientMeans) {
+	for _, byProducer := range t.earned {
+		for j, series := range byProducer {
+			scenario.AddScaled(out.Attributed, scenario.SumOf(series), t.interest[j])
+		}
 	}
 }
 
-// Limit notes what arrived in one draw under one limit.
-func (t *tracer) addWithinLimit(out *RecipientMeans, pool program.LimitPool) {
+// addLimited adds what Trace found for one scenario and pool.
+func (t *tracer) addLimited(out *RecipientMeans, pool program.LimitPool) {
 	for k := range t.afterLimit {
 		t.afterLimit[k] += t.ended[k]
 		out.withinLimit[k] += t.Attribution.Recipients[k].Within(pool, t.arrived[k])
@@ -156,12 +144,10 @@ func (t *tracer) addWithinLimit(out *RecipientMeans, pool program.LimitPool) {
 	}
 }
 
-// addAttributed adds what stands behind each recipient before any limit, by shares
-// alone.
-func (t *tracer) addAttributed(out *RecipientMeans) {
-	for _, byProducer := range t.earned {
-		for j, series := range byProducer {
-			scenario.AddScaled(out.Attributed, scenario.SumOf(series), t.interest[j])
-		}
+// add adds what one recipient is paid in one scenario.
+func (r *RecipientMeans) add(recipient, scenario int, money crop.Money) {
+	r.Paid[recipient] += money
+	if r.byScenario != nil {
+		r.byScenario[recipient][scenario] = money
 	}
 }
