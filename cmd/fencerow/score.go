@@ -52,9 +52,9 @@ files wanted are listed in docs/formats.md. It takes about half a minute.
 					}
 					return farm.Mistakes{{File: folder, Reason: err.Error(), Hint: hint}}
 				}
-				setup := backtest.ScoreSetup{Past: tables, Market: market.Builtin(), Draws: q.draws, Seed: q.seed, LeastBase: leastBase}
+				setup := backtest.Setup{Past: tables, Market: market.Builtin(), Draws: q.draws, Seed: q.seed, LeastBase: leastBase}
 				var bar terminal.Progress
-				score, err := backtest.ScorePast(setup, func(done, all int) {
+				score, err := backtest.Run(setup, func(done, all int) {
 					if done == 1 {
 						bar = terminal.NewProgress(c.ErrOrStderr(), all, "past crop years and commodities")
 					}

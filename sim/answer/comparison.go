@@ -111,7 +111,7 @@ type PriceView struct {
 	SD     Price       `json:"sd"`
 	Status crop.Status `json:"status"`
 	Source string      `json:"source"`
-	Spread string      `json:"spread_from"` // the rule that gave the spread
+	SDFrom string      `json:"spread_from"` // the rule that gave the spread
 	Low    *Price      `json:"low"`         // one outcome in ten is lower; null in a batch and where so few outcomes do not tell
 	High   *Price      `json:"high"`        // one in ten is higher; as low
 }
@@ -176,7 +176,7 @@ type YieldView struct {
 	Shape       string      `json:"shape"`
 	Correlation Chance      `json:"correlation_with_price"`
 	MeanFrom    string      `json:"mean_from"`   // the rule and source of the mean
-	SpreadFrom  string      `json:"spread_from"` // the rule of the spread
+	SDFrom      string      `json:"spread_from"` // the rule of the spread
 }
 
 // Programs are the programs side by side; nil where a figure is missing. In a crop
@@ -219,8 +219,8 @@ type DifferenceAfterLimit struct {
 
 // Lead is an interval of prices and who is ahead in it at the mean yields.
 type Lead struct {
-	Below *Price `json:"below,omitempty"` // first price step at which it no longer leads; none in the last
-	Ahead Leader `json:"ahead"`
+	Below  *Price `json:"below,omitempty"` // first price step at which it no longer leads; none in the last
+	Leader Leader `json:"ahead"`
 }
 
 // Leader is a verdict.

@@ -35,8 +35,8 @@ var CurveYields = [...]float64{0.9, 1, 1.1}
 // YieldLead is an interval of county yields and who is ahead in it at the mean
 // price.
 type YieldLead struct {
-	Below *Chance `json:"below,omitempty"` // first percent of the mean yields at which it no longer leads; none in the last
-	Ahead Leader  `json:"ahead"`
+	Below  *Chance `json:"below,omitempty"` // first percent of the mean yields at which it no longer leads; none in the last
+	Leader Leader  `json:"ahead"`
 }
 
 // OtherParts are the parts of mean price and mean yields of the table of other

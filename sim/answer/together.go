@@ -15,14 +15,14 @@ type Together struct {
 
 // YearLine is one crop year of the table.
 type YearLine struct {
-	CropYear   crop.CropYear `json:"crop_year"`
-	PLC        *Dollars      `json:"PLC"`
-	ARCCO      *Dollars      `json:"ARC-CO"`
-	Difference *Difference   `json:"difference"`
-	Leader     Leader        `json:"leader"`
-	Leans      Leader        `json:"leans"`
-	Discount   Chance        `json:"discount_factor"`                   // by which its payment counts in the total
-	ShareTaken bool          `json:"irrigated_share_assumed,omitempty"` // ARC-CO rests on a share that the file does not give
+	CropYear     crop.CropYear `json:"crop_year"`
+	PLC          *Dollars      `json:"PLC"`
+	ARCCO        *Dollars      `json:"ARC-CO"`
+	Difference   *Difference   `json:"difference"`
+	Leader       Leader        `json:"leader"`
+	Leans        Leader        `json:"leans"`
+	Discount     Chance        `json:"discount_factor"`                   // by which its payment counts in the total
+	ShareAssumed bool          `json:"irrigated_share_assumed,omitempty"` // ARC-CO rests on a share that the file does not give
 }
 
 // Total is the sum over the crop years, each payment discounted from its first

@@ -9,7 +9,7 @@ import (
 func YieldFigures(o position.Yield) *YieldView {
 	return &YieldView{
 		Mean: Dollars(o.Mean), SD: Dollars(o.SD), KnownFrom: string(o.Stage), Status: o.Status, Shape: string(o.Shape),
-		Correlation: Chance(o.Correlation), MeanFrom: o.MeanFrom, SpreadFrom: o.SDFrom,
+		Correlation: Chance(o.Correlation), MeanFrom: o.MeanFrom, SDFrom: o.SDFrom,
 	}
 }
 

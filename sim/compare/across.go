@@ -17,45 +17,45 @@ import (
 // choices are those of the operation by itself, and one limit holds for all that such a
 // person earns.
 func (m *Many) CompareAcross(o farm.Operation, across Across) (answer.Comparison, error) {
-	p := m.of(o)
-	p.across = across
-	return p.compare()
+	r := m.of(o)
+	r.across = across
+	return r.answer()
 }
 
 // CompareEarned is Compare that also tells what producers earn under the choices, draw
 // by draw.
 func (m *Many) CompareEarned(o farm.Operation, wanted func(person string) bool) (c answer.Comparison, earned map[crop.CropYear]map[string]limits.Earnings, err error) {
-	p := m.of(o)
+	r := m.of(o)
 	earned = map[crop.CropYear]map[string]limits.Earnings{}
-	p.tell = func(y crop.CropYear, sums limits.Earned) {
+	r.earned = func(y crop.CropYear, sums limits.Earned) {
 		earned[y] = map[string]limits.Earnings{}
-		for j, producer := range p.Operation.Producers {
+		for j, producer := range r.question.Operation.Producers {
 			if wanted(producer.ID) {
 				earned[y][producer.ID] = sums.Of(j)
 			}
 		}
 	}
-	c, err = p.compare()
+	c, err = r.answer()
 	return c, earned, err
 }
 
-// severalOperations is the purse with what its producers earn in all their operations.
-func (r *Run) severalOperations(m limits.Payments) limits.Payments {
+// acrossOperations is the purse with what its producers earn in all their operations.
+func (r *YearRun) acrossOperations(m limits.Payments) limits.Payments {
 	if r.across == nil {
 		return m
 	}
 	m.EarnedAcross, m.Across = map[int]limits.Earnings{}, map[int]limits.AcrossOperations{}
-	for j, p := range r.Operation.Producers {
-		if all, has := r.across(r.CropYear, p.ID); has {
+	for j, p := range r.question.Operation.Producers {
+		if all, has := r.across(r.Year.CropYear, p.ID); has {
 			m.EarnedAcross[j], m.Across[j] = all.Earned, all
 		}
 	}
 	return m
 }
 
-// tellAcross adds what one limit leaves across operations to the persons, and the sum of
+// fillAcross adds what one limit leaves across operations to the persons, and the sum of
 // the operation with it.
-func tellAcross(m limits.Payments, part *answer.OperationPart, reached limits.RecipientMeans) {
+func fillAcross(m limits.Payments, part *answer.OperationPart, reached limits.RecipientMeans) {
 	if len(m.EarnedAcross) == 0 {
 		return
 	}
@@ -77,15 +77,15 @@ func tellAcross(m limits.Payments, part *answer.OperationPart, reached limits.Re
 	part.MeanAcross = &total
 }
 
-// severalFlags tells it on every farm in which such a person has a share.
-func (r *Run) severalFlags(part answer.OperationPart, f farm.Farm) (flags []answer.Flag) {
+// acrossFlags tells it on every farm in which such a person has a share.
+func (r *YearRun) acrossFlags(part answer.OperationPart, f farm.Farm) (flags []answer.Flag) {
 	for _, p := range part.ByPerson {
-		if p.Across == nil || !position.HasShare(f, p.ID, r.CropYear) {
+		if p.Across == nil || !position.HasShare(f, p.ID, r.Year.CropYear) {
 			continue
 		}
 		message := fmt.Sprintf("%s has a share in %d operations of this table. Each alone they pay $%s on average in all; with one limit across all of them $%s is left.",
 			p.ID, p.Across.Operations, program.Text(float64(p.Across.Alone), 0), program.Text(float64(p.Across.MeanAfterLimit), 0))
-		flags = append(flags, answer.Flag{Code: answer.SeveralOperationsFlag, Severity: answer.Warning, Message: message, Source: flag.CitationOf("payment_limit", r.CropYear)})
+		flags = append(flags, answer.Flag{Code: answer.SeveralOperationsFlag, Severity: answer.Warning, Message: message, Source: flag.CitationOf("payment_limit", r.Year.CropYear)})
 	}
 	return flags
 }

@@ -7,11 +7,11 @@ import (
 )
 
 // afterLimits works out every line of the operation.
-func (r *Run) afterLimits(t *limits.Changes, farms []farmRun, picks []limits.Election) map[limits.FarmCommodity]limits.DifferenceAfterLimit {
+func (r *YearRun) afterLimits(t *limits.Changes, farms []farmRun, elections []limits.Election) map[limits.FarmCommodity]limits.DifferenceAfterLimit {
 	byFarm := make([]map[limits.FarmCommodity]limits.DifferenceAfterLimit, len(farms))
-	parallel.DoUnless(r.Brief, len(farms), func(i int) {
+	parallel.DoUnless(r.question.Brief, len(farms), func(i int) {
 		var mine []limits.Election
-		for _, k := range picks {
+		for _, k := range elections {
 			if k.Farm == farms[i].farm.Key() {
 				mine = append(mine, k)
 			}

@@ -21,7 +21,7 @@ import (
 //	ARC-CO  0.12 x 187.30 x 5.03 = 113.05, the most, x 102 acres  = 11,531.10
 func farmsAtLimit(limit crop.Money, numbers ...string) answer.Question {
 	yield := 160.0
-	c := cases.TestQuestion(invented.TestMarket("2026-11-10"), invented.Book(invented.CornYield(farm.YieldOutlook{Yield: &yield, KnownFrom: "final"})))
+	c := cases.Question(invented.Market("2026-11-10"), invented.Book(invented.CornYield(farm.YieldOutlook{Yield: &yield, KnownFrom: "final"})))
 	invented.Project(c.Market, crop.Corn, 2026, 4.30, 0)
 	for _, n := range numbers {
 		f := invented.OneFarm(n, invented.Base(crop.Corn, 120, 150))
@@ -89,7 +89,7 @@ func TestGainAgainstARCIC(t *testing.T) {
 	}{
 		"ARC-IC is chosen and PLC on record": {farm.PLC, 110, 7098.70}, "ARC-IC is chosen and on record": {farm.ARCIC, 110, 0},
 	} {
-		c := cases.IndividualCase("local_harvest", 195, invented.Number(one.own))
+		c := cases.OwnFarm("local_harvest", 195, invented.Number(one.own))
 		invented.Project(c.Market, crop.Corn, 2026, 4.80, 0)
 		c.Operation.Farms[0].Record, c.WithARCIC = map[crop.Commodity]farm.Program{crop.Corn: one.record}, true
 		if l := ask(t, c).CropYears[0].Standing.Lines[0]; l.Gain == nil || math.Abs(float64(*l.Gain)-one.want) > 0.005 {
@@ -98,7 +98,7 @@ func TestGainAgainstARCIC(t *testing.T) {
 	}
 	// On record it pays nothing at a full own yield, and ARC-CO at a county yield of 160
 	// and a price of 4.30 pays 11,531.10; 94.3 percent of it is 10,873.83.
-	c := cases.IndividualCase("final", 160, invented.Number(190))
+	c := cases.OwnFarm("final", 160, invented.Number(190))
 	invented.Project(c.Market, crop.Corn, 2026, 4.30, 0)
 	c.Operation.Farms[0].Record = map[crop.Commodity]farm.Program{crop.Corn: farm.ARCIC}
 	if l := ask(t, c).CropYears[0].Standing.Lines[0]; l.Gain == nil || math.Abs(float64(*l.Gain)-10873.83) > 0.005 || l.Highest != farm.ARCCO {

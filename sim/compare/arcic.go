@@ -26,13 +26,13 @@ const (
 
 // addIndividual works out ARC-IC for one farm and adds it to the outcomes of its
 // holdings.
-func (r *Run) addIndividual(f *farmRun) error {
-	one, err := r.Individual(f.farm, r.CropYear)
+func (r *YearRun) addIndividual(f *farmRun) error {
+	one, err := r.Year.Individual(f.farm, r.Year.CropYear)
 	if err != nil || one == nil {
 		return err
 	}
 	f.individual = one
-	details, err := law.Find("individual_coverage_details", "", r.CropYear)
+	details, err := law.Find("individual_coverage_details", "", r.Year.CropYear)
 	if err != nil {
 		return err
 	}
@@ -59,17 +59,17 @@ func (r *Run) addIndividual(f *farmRun) error {
 
 // pool returns the farm and the others of its State with ARC-IC on record that
 // share a producer with it.
-func (r *Run) pool(one position.Individual) ([]*position.Individual, error) {
+func (r *YearRun) pool(one position.Individual) ([]*position.Individual, error) {
 	pool := []*position.Individual{&one}
-	for _, f := range r.Operation.Farms {
-		if f.Key() == one.Farm.Key() || position.StateOf(f.County) != position.StateOf(one.Farm.County) || !position.OnRecord(f, farm.ARCIC) || !shareProducer(r.Operation, f, one.Farm, r.CropYear) {
+	for _, f := range r.question.Operation.Farms {
+		if f.Key() == one.Farm.Key() || position.StateOf(f.County) != position.StateOf(one.Farm.County) || !position.OnRecord(f, farm.ARCIC) || !shareProducer(r.question.Operation, f, one.Farm, r.Year.CropYear) {
 			continue
 		}
-		other, err := r.Individual(f, r.CropYear)
+		other, err := r.Year.Individual(f, r.Year.CropYear)
 		if err != nil {
 			return nil, err
 		}
-		if other.Missing == "" && position.UnpaidReason(f, r.CropYear) == "" {
+		if other.Missing == "" && position.UnpaidReason(f, r.Year.CropYear) == "" {
 			pool = append(pool, other)
 		}
 	}
@@ -82,31 +82,31 @@ func shareProducer(o farm.Operation, a, b farm.Farm, y crop.CropYear) bool {
 
 // payIndividual adds ARC-IC to the payoffs of a farm: each producer is paid by the rate
 // of the own pool.
-func (r *Run) payIndividual(f *farmRun, pool []*position.Individual) {
-	for i, p := range payoff.Individual(r.Year, r.Operation.Producers, f.holdings, pool) {
+func (r *YearRun) payIndividual(f *farmRun, pool []*position.Individual) {
+	for i, p := range payoff.Individual(r.Year, r.question.Operation.Producers, f.bases, pool) {
 		f.payoffs[i] = append(slices.Clip(payoff.Without(f.payoffs[i], farm.ARCIC)), p)
 	}
 }
 
 // describeIndividual fills the figures and says whether ARC-IC can matter.
-func (r *Run) describeIndividual(f *farmRun, part *answer.ARCICPart) {
+func (r *YearRun) describeIndividual(f *farmRun, part *answer.ARCICPart) {
 	one := *f.individual
 	terms := one.Crops[0].National.Terms
-	coverage, _ := program.NewARCIC(position.IndividualCrops([]*position.Individual{&one}, "", r.CropYear), terms.GuaranteeShare, terms.MaximumShare)
+	coverage, _ := program.NewARCIC(position.IndividualCrops([]*position.Individual{&one}, "", r.Year.CropYear), terms.GuaranteeShare, terms.MaximumShare)
 	part.BenchmarkRevenue, part.Guarantee, part.AllPrevented = answer.DollarsOf(coverage.BenchmarkRevenue), answer.DollarsOf(coverage.Guarantee), coverage.AllPrevented
-	base, acres := f.farm.BaseAcres(), 0.0
-	perAcre := r.Zeros()
-	defer r.Release(perAcre)
-	for i, h := range f.holdings {
-		for _, p := range h.Bases {
-			acres += h.IndividualAcres(p)
+	farmAcres, acres := f.farm.BaseAcres(), 0.0
+	perAcre := r.Year.Zeros()
+	defer r.Year.Release(perAcre)
+	for i, base := range f.bases {
+		for _, b := range base.Bases {
+			acres += base.IndividualAcres(b)
 		}
 		for d, payment := range f.payoffs[i].Of(farm.ARCIC).BeforeShare {
-			perAcre[d] += payment / base
+			perAcre[d] += payment / farmAcres
 		}
 	}
 	part.PaymentAcres = answer.Dollars(acres)
-	part.PerBaseAcre = answer.ProgramFigures(r.SummaryOf(perAcre, program.ARCICPayment(coverage.Maximum, acres)/base, nil))
+	part.PerBaseAcre = answer.ProgramFigures(r.Year.SummaryOf(perAcre, program.ARCICPayment(coverage.Maximum, acres)/farmAcres, nil))
 	own, county := againstBenchmark(one)
 	part.OwnYield, part.CountyYield = own, county
 	part.CanMatter, part.Reason = canMatter(part)
@@ -174,9 +174,9 @@ func cropView(k position.IndividualCrop, complete bool) answer.ARCICCrop {
 		return v
 	}
 	sd := math.Hypot(k.Yield.Ratio*k.County.Outlook.SD, k.Yield.SD)
-	v.Yield = &answer.YieldView{Mean: answer.Dollars(k.Yield.Mean), SD: answer.Dollars(sd), Status: k.Yield.Status, MeanFrom: k.Yield.From, SpreadFrom: odds.FarmOwnCVFrom()}
+	v.Yield = &answer.YieldView{Mean: answer.Dollars(k.Yield.Mean), SD: answer.Dollars(sd), Status: k.Yield.Status, MeanFrom: k.Yield.From, SDFrom: odds.FarmOwnCVFrom()}
 	if k.Yield.Known {
-		v.Yield.SD, v.Yield.SpreadFrom, v.Yield.KnownFrom = 0, "known", string(odds.Final)
+		v.Yield.SD, v.Yield.SDFrom, v.Yield.KnownFrom = 0, "known", string(odds.Final)
 	} else {
 		v.Yield.KnownFrom = string(k.County.Outlook.Stage)
 	}

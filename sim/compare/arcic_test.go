@@ -22,7 +22,7 @@ func arcIC(t *testing.T, c answer.Question) *answer.ARCICPart {
 // 0.90 x 804.27 = 723.84; 120 x 4.80 = 576.00; 147.84 is above the maximum
 // 0.12 x 804.27 = 96.51; 120 acres x 0.65 = 78 acres: 7,527.78.
 func TestARCICWithoutSpreadEqualsExplain(t *testing.T) {
-	c := cases.IndividualCase("local_harvest", 188, invented.Number(120))
+	c := cases.OwnFarm("local_harvest", 188, invented.Number(120))
 	invented.Project(c.Market, crop.Corn, 2026, 4.80, 0)
 	f := ask(t, c).CropYears[0].Farms[0]
 	const want = 7527.78
@@ -46,16 +46,16 @@ func TestARCICWithoutSpreadEqualsExplain(t *testing.T) {
 // of 160 while the county is within 10 percent of its 187.30, or where the whole
 // farm was prevented.
 func TestWhereARCICCanMatter(t *testing.T) {
-	prevented := cases.IndividualCase("local_harvest", 188, nil)
+	prevented := cases.OwnFarm("local_harvest", 188, nil)
 	prevented.Operation.Farms[0].Planted[0].Acres, prevented.Operation.Farms[0].Planted[0].Prevented = 0, 100
 	for name, one := range map[string]struct {
 		c    answer.Question
 		want bool
 		says string
 	}{
-		"own loss of 20 percent": {cases.IndividualCase("local_harvest", 188, invented.Number(128)), true, "20 percent below"},
-		"own loss of 19 percent": {cases.IndividualCase("local_harvest", 188, invented.Number(129.7)), false, "19 percent below"},
-		"county lost too":        {cases.IndividualCase("local_harvest", 150, invented.Number(120)), false, "ARC-CO sees that loss"},
+		"own loss of 20 percent": {cases.OwnFarm("local_harvest", 188, invented.Number(128)), true, "20 percent below"},
+		"own loss of 19 percent": {cases.OwnFarm("local_harvest", 188, invented.Number(129.7)), false, "19 percent below"},
+		"county lost too":        {cases.OwnFarm("local_harvest", 150, invented.Number(120)), false, "ARC-CO sees that loss"},
 		"wholly prevented":       {prevented, true, "prevented"},
 	} {
 		got := arcIC(t, one.c)
@@ -66,10 +66,10 @@ func TestWhereARCICCanMatter(t *testing.T) {
 	if got := arcIC(t, prevented); !got.AllPrevented || got.PerBaseAcre.ChanceOfMaximum != 1 {
 		t.Errorf("a wholly prevented farm is paid the most in %v of outcomes, want all", got.PerBaseAcre.ChanceOfMaximum)
 	}
-	if got := arcIC(t, cases.Design()); got != nil {
+	if got := arcIC(t, cases.Corn()); got != nil {
 		t.Errorf("a farm without plantings has %+v, want nothing", got)
 	}
-	without := cases.IndividualCase("local_harvest", 188, invented.Number(128))
+	without := cases.OwnFarm("local_harvest", 188, invented.Number(128))
 	delete(without.Operation.Farms[0].History[crop.Corn], 2022)
 	if got := arcIC(t, without); got.PerBaseAcre != nil || !strings.Contains(got.Missing, "2022") {
 		t.Errorf("with 2022 missing there is %v, missing %q", got.PerBaseAcre, got.Missing)
@@ -81,7 +81,7 @@ func TestWhereARCICCanMatter(t *testing.T) {
 // 120 x 4.80 = 576.00 and 180 x 4.80 = 864.00, on equal acres 720.00: the rate is
 // 3.84 on both, 3.84 x 78 = 299.52 each.
 func TestFarmsInARCICArePooled(t *testing.T) {
-	c := cases.IndividualCase("local_harvest", 188, invented.Number(120))
+	c := cases.OwnFarm("local_harvest", 188, invented.Number(120))
 	invented.Project(c.Market, crop.Corn, 2026, 4.80, 0)
 	c.Operation.Farms = append(c.Operation.Farms, invented.OwnFarm("0588", invented.Number(180)))
 	for i := range c.Operation.Farms {
@@ -127,7 +127,7 @@ func TestARCICEntersChoicesOnlyOnRecordOrAskedFor(t *testing.T) {
 		"both":              {true, farm.ARCIC, true},
 		"nothing on record": {false, "", false},
 	} {
-		c := cases.IndividualCase("local_harvest", 195, invented.Number(110))
+		c := cases.OwnFarm("local_harvest", 195, invented.Number(110))
 		invented.Project(c.Market, crop.Corn, 2026, 4.80, 0)
 		c.WithARCIC = one.asked
 		if one.on != "" {
@@ -152,7 +152,7 @@ func TestARCICEntersChoicesOnlyOnRecordOrAskedFor(t *testing.T) {
 // On record it is compared also where it would not be worth a look: an own yield of
 // 135 is 16 percent below the own benchmark, 723.84 - 135 x 4.80 = 75.84 on 78 acres.
 func TestARCICOnRecordIsCompared(t *testing.T) {
-	c := cases.IndividualCase("local_harvest", 195, invented.Number(135))
+	c := cases.OwnFarm("local_harvest", 195, invented.Number(135))
 	invented.Project(c.Market, crop.Corn, 2026, 4.80, 0)
 	c.Operation.Farms[0].Record = map[crop.Commodity]farm.Program{crop.Corn: farm.ARCIC}
 	year := ask(t, c).CropYears[0]
@@ -163,7 +163,7 @@ func TestARCICOnRecordIsCompared(t *testing.T) {
 
 // For 2025 ARC-IC is not in the higher-of rule.
 func TestNoARCICIn2025(t *testing.T) {
-	c := cases.QuestionOf2025()
+	c := cases.HigherOf2025()
 	c.Operation.Farms[0].Planted = []farm.Planting{{CropYear: 2025, Commodity: "corn", Acres: 100, Yield: invented.Number(100)}}
 	f := ask(t, c).CropYears[0].Farms[0]
 	if f.ARCIC == nil || f.ARCIC.Missing == "" || len(f.Elections) != 1 {

@@ -18,7 +18,7 @@ import (
 // short: 4,043.52. Drawn with a spread, the second would average less than that or more.
 func TestOwnYieldIsKnownWhereTheCountysIs(t *testing.T) {
 	for _, c := range []struct{ own, payment float64 }{{120, 7527.78}, {140, 4043.52}, {160, 0}} {
-		asked := cases.IndividualCase("", 188, invented.Number(c.own))
+		asked := cases.OwnFarm("", 188, invented.Number(c.own))
 		asked.Counties = invented.Book(invented.CornYield(farm.YieldOutlook{Yield: invented.Number(188), SD: invented.Number(0)}))
 		invented.Project(asked.Market, crop.Corn, 2026, 4.80, 0)
 		f := ask(t, asked).CropYears[0].Farms[0]
@@ -26,8 +26,8 @@ func TestOwnYieldIsKnownWhereTheCountysIs(t *testing.T) {
 		if last.Choice[crop.Corn] != farm.ARCIC || math.Abs(float64(*last.Mean)-c.payment) > 0.005 {
 			t.Errorf("own yield %v: %v averages %v, want ARC-IC and %v", c.own, last.Choice, *last.Mean, c.payment)
 		}
-		if v := f.ARCIC.Crops[0].Yield; v.SD != 0 || v.SpreadFrom != "known" {
-			t.Errorf("own yield %v: spread %v from %q, want a known yield", c.own, v.SD, v.SpreadFrom)
+		if v := f.ARCIC.Crops[0].Yield; v.SD != 0 || v.SDFrom != "known" {
+			t.Errorf("own yield %v: spread %v from %q, want a known yield", c.own, v.SD, v.SDFrom)
 		}
 		e, err := explain.Explain(asked, asked.Operation.Farms[0], crop.Corn, 2026, explain.Given{MYA: 4.80, Prices: map[crop.Commodity]float64{crop.Corn: 4.80}, CountyYield: explain.CountyYields{{}: 188}})
 		if err != nil {

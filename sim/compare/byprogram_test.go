@@ -13,7 +13,7 @@ import (
 
 // What an answer writes is read back as the same list, a third program too.
 func TestByProgramIsReadBack(t *testing.T) {
-	list := slices.Clone(only(t, cases.Design()).Programs)
+	list := slices.Clone(only(t, cases.Corn()).Programs)
 	third := *list.Of(farm.PLC)
 	third.Mean, third.MeanWhenPaying = 1234.56, nil
 	list = append(list, answer.OneProgram[answer.ProgramPart]{Program: "THIRD", Figures: &third}, answer.OneProgram[answer.ProgramPart]{Program: "FOURTH", Figures: nil})

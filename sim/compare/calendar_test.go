@@ -17,7 +17,7 @@ func TestFirstPaymentDay(t *testing.T) {
 			t.Errorf("%s: %v, want 2027-10-01", c, day)
 		}
 	}
-	got, err := Answer(cases.Design())
+	got, err := Answer(cases.Corn())
 	if err != nil {
 		t.Fatal(err)
 	}

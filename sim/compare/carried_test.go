@@ -17,7 +17,7 @@ import (
 // and, floored at the reference price of 0.2375 each, (0.298 + 0.243 + 0.2375)/3 =
 // 0.2595 is the benchmark price. Both are marked as assumed, and drawn.
 func TestMissingFinalPriceIsCarried(t *testing.T) {
-	c := cases.CanolaCase(position.WithEveryPrice(invented.CanolaMarket()))
+	c := cases.Canola(position.WithEveryPrice(invented.CanolaMarket()))
 	c.CropYears = []crop.CropYear{2027}
 	part := only(t, c)
 	if part.BenchmarkPrice == nil || math.Abs(part.BenchmarkPrice.Value-0.2595) > 1e-9 || part.BenchmarkPriceStatus != crop.Assumed {
@@ -33,12 +33,12 @@ func TestMissingFinalPriceIsCarried(t *testing.T) {
 
 // What one program lacks does not silence the other.
 func TestEachProgramByItself(t *testing.T) {
-	withoutCounty := cases.CanolaCase(position.WithEveryPrice(invented.CanolaMarket()))
+	withoutCounty := cases.Canola(position.WithEveryPrice(invented.CanolaMarket()))
 	withoutCounty.Counties = nil
 	if part := only(t, withoutCounty); part.Programs.Of(farm.PLC) == nil || part.Programs.Of(farm.PLC).ChanceOfPayment == 0 || part.Programs.Of(farm.ARCCO) != nil {
 		t.Errorf("without a county yield: %+v", part.Programs)
 	}
-	withoutYield := cases.CanolaCase(position.WithEveryPrice(invented.CanolaMarket()))
+	withoutYield := cases.Canola(position.WithEveryPrice(invented.CanolaMarket()))
 	withoutYield.Operation.Farms[0].Bases[0].PaymentYield = nil
 	if part := only(t, withoutYield); part.Programs.Of(farm.PLC) != nil || part.Programs.Of(farm.ARCCO) == nil || part.Programs.Of(farm.ARCCO).ChanceOfPayment == 0 {
 		t.Errorf("without a payment yield: %+v", part.Programs)
@@ -48,16 +48,16 @@ func TestEachProgramByItself(t *testing.T) {
 // With a market file's price in place of the carried one, at the same spread, the
 // odds are the same: what the flag offers changes nothing until it is changed.
 func TestToldPriceInPlaceOfTheCarriedOne(t *testing.T) {
-	carried := cases.CanolaCase(position.WithEveryPrice(invented.CanolaMarket()))
+	carried := cases.Canola(position.WithEveryPrice(invented.CanolaMarket()))
 	m := invented.CanolaMarket()
 	m.Outlook[crop.Canola] = map[crop.CropYear]farm.PriceOutlook{}
 	o := carried.Market.Outlook[crop.Canola][2026]
 	invented.Project(m, crop.Canola, 2026, o.Value, o.Carried.Error)
-	a, b := only(t, carried), only(t, cases.CanolaCase(position.WithEveryPrice(m)))
+	a, b := only(t, carried), only(t, cases.Canola(position.WithEveryPrice(m)))
 	if a.Programs.Of(farm.PLC).Mean != b.Programs.Of(farm.PLC).Mean || a.Programs.Of(farm.ARCCO).Mean != b.Programs.Of(farm.ARCCO).Mean {
 		t.Errorf("carried %+v %+v, told %+v %+v", a.Programs.Of(farm.PLC), a.Programs.Of(farm.ARCCO), b.Programs.Of(farm.PLC), b.Programs.Of(farm.ARCCO))
 	}
-	if !strings.Contains(a.MYA.Spread, "2010-2024") {
-		t.Errorf("the spread says %q", a.MYA.Spread)
+	if !strings.Contains(a.MYA.SDFrom, "2010-2024") {
+		t.Errorf("the spread says %q", a.MYA.SDFrom)
 	}
 }

@@ -13,14 +13,14 @@ import (
 // move of soybeans, the error of soybeans is part of its own, so that the correlation
 // is not below the ratio of both spreads.
 func TestCarriedPriceMovesWithItsLeader(t *testing.T) {
-	c := cases.CanolaCase(position.WithEveryPrice(invented.CanolaMarket()))
-	r, err := NewRun(c, 2026)
+	c := cases.Canola(position.WithEveryPrice(invented.CanolaMarket()))
+	r, err := NewYearRun(c, 2026)
 	if err != nil {
 		t.Fatal(err)
 	}
 	canola, _ := c.Sources().Price(crop.Canola, 2026, 4)
 	soybeans, _ := c.Sources().Price(crop.Soybeans, 2026, 2)
-	x, y := r.PriceShock(crop.Canola, canola), r.PriceShock(crop.Soybeans, soybeans)
+	x, y := r.Year.PriceShock(crop.Canola, canola), r.Year.PriceShock(crop.Soybeans, soybeans)
 	sum := 0.0
 	for i := range x {
 		sum += x[i] * y[i]

@@ -6,7 +6,6 @@ import (
 	"slices"
 	"time"
 
-	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
 	"fencerow/sim/flag"
@@ -16,16 +15,16 @@ import (
 	"fencerow/sim/payoff"
 )
 
-// Prepare makes the tables that a comparison needs, while files are read.
+// Prepare makes the tables that a comparison needs. Callers run it while files are read.
 func Prepare() { odds.Prepare() }
 
-// Answer answers the main question for every crop year of the case. Missing
-// figures leave nils and raise flags; an error means that the law or the
-// correlations do not allow the question at all.
-func Answer(c answer.Question) (answer.Comparison, error) { return newQuestion(c).compare() }
+// Answer answers the main question for every crop year asked about. Figures that are
+// missing are nil and raise a flag; an error means that the law or the correlations do
+// not allow the question at all.
+func Answer(c answer.Question) (answer.Comparison, error) { return newRun(c).answer() }
 
-func (p *question) compare() (answer.Comparison, error) {
-	c := p.Question
+func (r *run) answer() (answer.Comparison, error) {
+	c := r.question
 	out := answer.Comparison{
 		Format: answer.ComparisonFormat, Today: c.Today.Format(time.DateOnly), Seed: c.Seed,
 		Draws:   odds.NewScenarios(c.Seed, c.Draws).N(),
@@ -34,14 +33,17 @@ func (p *question) compare() (answer.Comparison, error) {
 		Caution: answer.Caution(),
 	}
 	out.CropYears = make([]answer.YearPart, len(c.CropYears))
-	sums := make([][][]acreSums, len(c.CropYears))
-	for i, y := range c.CropYears { // one after the other: a year gives its memory to the next
-		var err error
-		if out.CropYears[i], sums[i], err = p.compareYear(y); err != nil {
+	sums := make([][][]perAcre, len(c.CropYears))
+	for i, y := range c.CropYears { // one after the other: each uses the memory that the last one released
+		one, err := r.year(y)
+		if err == nil {
+			out.CropYears[i], sums[i], err = one.answer()
+		}
+		if err != nil {
 			return answer.Comparison{}, fmt.Errorf("crop year %d: %w", y, err)
 		}
 	}
-	out.Together = p.together(out.CropYears, sums)
+	out.Together = r.together(out.CropYears, sums)
 	out.ChangeFrom, out.ChangeSource = changeFrom(c.CropYears)
 	return out, nil
 }
@@ -60,82 +62,88 @@ func modelOf(c answer.Question) answer.Model {
 	return m
 }
 
-// compareYear answers for one crop year; sums are what the programs pay per base
-// acre, farm by farm.
-func (p *question) compareYear(y crop.CropYear) (year answer.YearPart, sums [][]acreSums, err error) {
-	r, err := p.run(y)
-	if err != nil {
-		return year, nil, err
-	}
-	farms := make([]farmRun, len(r.Operation.Farms))
-	parallel.DoUnless(r.Brief, len(farms), func(i int) { farms[i] = r.farm(r.Operation.Farms[i]) })
-	year.CropYear = y
+// answer answers for the crop year. sums are what PLC and ARC-CO pay per base acre, by
+// farm and commodity, for the sum over crop years.
+func (r *YearRun) answer() (year answer.YearPart, sums [][]perAcre, err error) {
+	farms := make([]farmRun, len(r.question.Operation.Farms))
+	parallel.DoUnless(r.question.Brief, len(farms), func(i int) { farms[i] = r.farmOf(r.question.Operation.Farms[i]) })
 	for _, f := range farms {
 		if f.err != nil {
 			return year, nil, f.err
 		}
-		sums = append(sums, f.acreSums())
+		sums = append(sums, f.perAcre())
 	}
-	elections, criteria, failures := make([][]answer.Election, len(farms)), make([]*answer.CriteriaPart, len(farms)), make([]error, len(farms))
-	whole := make([]*answer.WholeFarm, len(farms))
-	parallel.DoUnless(r.Brief, len(farms), func(i int) {
-		farms[i].money = r.money(farms[i])
-		elections[i] = r.elections(farms[i])
-		criteria[i], failures[i] = r.criteria(farms[i], elections[i])
-		whole[i] = r.wholeFarm(farms[i])
-	})
-	if err := errors.Join(failures...); err != nil {
+	year.CropYear = r.Year.CropYear
+	if year.Farms, err = r.farmParts(farms); err != nil {
 		return year, nil, err
 	}
-	for i, f := range farms {
-		contract, stated := f.farm.Contract.In(y)
-		if !stated {
-			contract = farm.Open
-		}
-		year.Farms = append(year.Farms, answer.FarmPart{
-			Farm: f.farm.Key(), Contract: contract, Commodities: f.parts, ARCIC: f.arcIC, Elections: elections[i], Whole: whole[i], Criteria: criteria[i], Flags: f.flags(r),
-		})
-	}
-	var filled []limits.LimitReached
+	var reached []limits.LimitReached
 	var after map[limits.FarmCommodity]limits.DifferenceAfterLimit
-	year.Operation, filled, after = r.operation(farms)
+	year.Operation, reached, after = r.operation(farms)
 	for _, f := range year.Farms {
-		for k := range f.Commodities {
-			f.Commodities[k].AfterLimit = afterLimitView(after[limits.FarmCommodity{Farm: f.Farm, Commodity: f.Commodities[k].Commodity}], f.Commodities[k].BaseAcres)
+		for k, part := range f.Commodities {
+			f.Commodities[k].AfterLimit = afterLimitView(after[limits.FarmCommodity{Farm: f.Farm, Commodity: part.Commodity}], part.BaseAcres)
 		}
 	}
 	year.Standing = r.standing(year, farms, after)
-	for _, f := range farms {
-		for _, all := range f.payoffs {
-			all.ReleaseOwned(r.Buffers)
-		}
-	}
 	for i, f := range farms {
-		year.Farms[i].Flags = append(year.Farms[i].Flags, r.severalFlags(year.Operation, f.farm)...)
-		for _, l := range filled {
-			if flag, concerns := flag.FlagOfLimit(l, r.people, f.farm); concerns {
-				year.Farms[i].Flags = append(year.Farms[i].Flags, flag)
-			}
+		year.Farms[i].Flags = append(year.Farms[i].Flags, r.limitFlags(year.Operation, reached, f.farm)...)
+		for _, all := range f.payoffs {
+			all.ReleaseOwned(r.Year.Buffers)
 		}
 	}
 	return year, sums, nil
 }
 
-// flags returns the farm's flags, those too that need to know who leads.
-func (f farmRun) flags(r *Run) []answer.Flag {
-	c := flag.Case{Question: r.Question, Farm: f.farm, CropYear: r.CropYear, Holdings: f.holdings, People: r.people, Individual: f.individual, Repairs: r.Sampler.Repairs(), Rates: r.Year, Seen: &r.published, Parts: f.parts}
-	c.ARCLeads = slices.ContainsFunc(f.parts, func(p answer.CommodityPart) bool { return p.Leader == answer.LeadsARCCO })
-	return c.Raise()
-}
-
-// Farm draws the outcomes of one farm and describes each commodity.
-func (r *Run) farm(f farm.Farm) farmRun {
+// farmOf resolves one farm, pays its bases in every scenario and describes each
+// commodity.
+func (r *YearRun) farmOf(f farm.Farm) farmRun {
 	out := farmRun{farm: f}
-	out.holdings, out.err = r.CommodityBases(f, r.CropYear)
-	out.parts, out.payoffs = make([]answer.CommodityPart, len(out.holdings)), make([]payoff.Payoffs, len(out.holdings))
-	parallel.DoUnless(r.Brief, len(out.holdings), func(i int) { out.parts[i], out.payoffs[i] = r.commodity(out.holdings[i]) })
+	out.bases, out.err = r.Year.CommodityBases(f, r.Year.CropYear)
+	out.commodities, out.payoffs = make([]answer.CommodityPart, len(out.bases)), make([]payoff.Payoffs, len(out.bases))
+	parallel.DoUnless(r.question.Brief, len(out.bases), func(i int) { out.commodities[i], out.payoffs[i] = r.commodity(out.bases[i]) })
 	if out.err == nil {
 		out.err = r.addIndividual(&out)
 	}
 	return out
+}
+
+// farmParts adds to each farm what its producers are paid, and returns the farms with
+// elections, criteria and the flags that need no operation.
+func (r *YearRun) farmParts(farms []farmRun) ([]answer.FarmPart, error) {
+	parts, failures := make([]answer.FarmPart, len(farms)), make([]error, len(farms))
+	parallel.DoUnless(r.question.Brief, len(farms), func(i int) {
+		farms[i].payments = r.farmPayments(farms[i])
+		f := farms[i]
+		contract, stated := f.farm.Contract.In(r.Year.CropYear)
+		if !stated {
+			contract = farm.Open
+		}
+		elections := r.elections(f)
+		var criteria *answer.CriteriaPart
+		criteria, failures[i] = r.criteria(f, elections)
+		parts[i] = answer.FarmPart{
+			Farm: f.farm.Key(), Contract: contract, Commodities: f.commodities, ARCIC: f.arcIC, Elections: elections, Whole: r.wholeFarm(f), Criteria: criteria, Flags: r.flags(f),
+		}
+	})
+	return parts, errors.Join(failures...)
+}
+
+// flags returns the flags of a farm, among them those that depend on who leads.
+func (r *YearRun) flags(f farmRun) []answer.Flag {
+	c := flag.Case{Question: r.question, Farm: f.farm, CropYear: r.Year.CropYear, Bases: f.bases, Rules: r.rules, Individual: f.individual, Repairs: r.Year.Sampler.Repairs(), Rates: r.Year, Published: &r.shared.published, Commodities: f.commodities}
+	c.ARCLeads = slices.ContainsFunc(f.commodities, func(p answer.CommodityPart) bool { return p.Leader == answer.LeadsARCCO })
+	return c.Raise()
+}
+
+// limitFlags returns the flags of a farm about persons of several operations, then about
+// limits that are reached.
+func (r *YearRun) limitFlags(operation answer.OperationPart, reached []limits.LimitReached, f farm.Farm) []answer.Flag {
+	flags := r.acrossFlags(operation, f)
+	for _, l := range reached {
+		if raised, concerns := flag.OfLimit(l, r.rules, f); concerns {
+			flags = append(flags, raised)
+		}
+	}
+	return flags
 }

@@ -16,7 +16,7 @@ import (
 // The figures that need no draw: 4.42 and 5.03 are printed by CBO, February
 // 2026, and recomputed in program; 187.30 x 5.03 = 942.119, 90 percent 847.91.
 func TestCompareShowsTheLawsFigures(t *testing.T) {
-	p := only(t, cases.Design())
+	p := only(t, cases.Corn())
 	if p.EffectiveReferencePrice.Value != 4.42 || p.BenchmarkPrice.Value != 5.03 {
 		t.Errorf("effective reference price %v, benchmark price %v; want 4.42, 5.03", p.EffectiveReferencePrice.Value, p.BenchmarkPrice.Value)
 	}
@@ -36,7 +36,7 @@ func TestCompareShowsTheLawsFigures(t *testing.T) {
 func TestWiderYieldSpreadPaysMoreUnderARCCO(t *testing.T) {
 	const within = 0.12
 	for _, c := range []struct{ percent, want float64 }{{3, 6.7}, {6, 10.2}, {8, 13.1}, {11, 17.7}} {
-		q := cases.Design()
+		q := cases.Corn()
 		q.Draws = 65536
 		q.Counties = invented.Book(invented.CornYield(farm.YieldOutlook{Yield: invented.Number(188), KnownFrom: "local_harvest", SD: invented.Number(188 * c.percent / 100), Shape: "normal"}))
 		if got := float64(only(t, q).Programs.Of(farm.ARCCO).Mean); math.Abs(got-c.want) > within {
@@ -49,9 +49,9 @@ func TestWiderYieldSpreadPaysMoreUnderARCCO(t *testing.T) {
 // and 13 with November's.
 func TestPriceSpreadFollowsTheMarketsDate(t *testing.T) {
 	for asOf, want := range map[string]float64{"2026-09-11": 0.29, "2026-11-10": 0.13} {
-		m := invented.TestMarket(asOf)
+		m := invented.Market(asOf)
 		invented.Project(m, crop.Corn, 2026, 4.80, -1)
-		q := cases.Design()
+		q := cases.Corn()
 		q.Market = m
 		if got := float64(only(t, q).Programs.Of(farm.PLC).ChanceOfPayment); math.Abs(got-want) > 0.01 {
 			t.Errorf("market of %s: PLC pays in %.3f of outcomes, want %v", asOf, got, want)
@@ -63,7 +63,7 @@ func TestPriceSpreadFollowsTheMarketsDate(t *testing.T) {
 func TestNoSpreadEqualsExplain(t *testing.T) {
 	for _, price := range []float64{2.20, 3.50, 3.99, 4.05, 4.41, 4.80, 7.00} {
 		for _, yield := range []float64{90, 150.55, 171.23, 188, 240} {
-			m := invented.TestMarket("2026-11-10")
+			m := invented.Market("2026-11-10")
 			invented.Project(m, crop.Corn, 2026, price, 0)
 			irrigated := invented.CornYield(farm.YieldOutlook{Yield: invented.Number(yield), SD: invented.Number(0)})
 			irrigated.Practice = farm.Irrigated
@@ -73,7 +73,7 @@ func TestNoSpreadEqualsExplain(t *testing.T) {
 			birch := farm.County{Code: "99003", Yields: []farm.CountyYield{irrigated, dry}}
 			away := invented.Base(crop.Corn, 33.33, 151)
 			away.County, away.IrrigatedShare, away.Tract = "99003", invented.Number(0.35), "7"
-			c := cases.TestQuestion(m, invented.BookOf(alder, birch), invented.OneFarm("0417", invented.Base(crop.Corn, 120, 150), away))
+			c := cases.Question(m, invented.BookOf(alder, birch), invented.OneFarm("0417", invented.Base(crop.Corn, 120, 150), away))
 			checkNoSpread(t, c, price, yield)
 		}
 	}
@@ -107,7 +107,7 @@ func checkNoSpread(t *testing.T, c answer.Question, price, yield float64) {
 
 // threeFarms share counties, commodities and producers.
 func threeFarms() answer.Question {
-	c := cases.Design()
+	c := cases.Corn()
 	invented.Project(c.Market, crop.Soybeans, 2026, 10.40, -1)
 	soy := farm.CountyYield{Commodity: crop.Soybeans, Practice: farm.AllPractices, Adjusted: map[crop.CropYear][5]float64{2026: {54.1, 57.2, 55, 53.6, 58.3}}}
 	corn := invented.CornYield(farm.YieldOutlook{KnownFrom: "state_report"})
@@ -179,7 +179,7 @@ func TestStageOfKnowledge(t *testing.T) {
 	}
 	var spreads, correlations, chances []float64
 	for _, stage := range []string{"before_harvest", "state_report", "county_estimate"} {
-		c := cases.Design()
+		c := cases.Corn()
 		yield := invented.CornYield(farm.YieldOutlook{Yield: invented.Number(188), KnownFrom: stage})
 		yield.History = history
 		c.Counties = invented.Book(yield)

@@ -15,50 +15,50 @@ import (
 )
 
 // criteria looks at the elections of a farm; nil where nothing was asked.
-func (r *Run) criteria(f farmRun, elections []answer.Election) (*answer.CriteriaPart, error) {
-	if len(r.Criteria) == 0 {
+func (r *YearRun) criteria(f farmRun, elections []answer.Election) (*answer.CriteriaPart, error) {
+	if len(r.question.Criteria) == 0 {
 		return nil, nil
 	}
-	part := &answer.CriteriaPart{Asked: r.Criteria, YieldFrom: []string{}, Choices: []answer.CriteriaChoice{}}
+	part := &answer.CriteriaPart{Asked: r.question.Criteria, YieldFrom: []string{}, Choices: []answer.CriteriaChoice{}}
 	revenue, missing, err := r.cropRevenue(f, part)
 	if err != nil || missing != "" {
 		part.Missing = missing
 		return part, err
 	}
-	defer r.Release(revenue)
-	income := r.Acquire()
-	defer r.Release(income)
+	defer r.Year.Release(revenue)
+	income := r.Year.Acquire()
+	defer r.Year.Release(income)
 	other := 0.0
-	for _, p := range r.Operation.Producers {
-		if position.HasShare(f.farm, p.ID, r.CropYear) {
+	for _, p := range r.question.Operation.Producers {
+		if position.HasShare(f.farm, p.ID, r.Year.CropYear) {
 			other += p.OtherIncome
 		}
 	}
 	for i, x := range revenue {
 		income[i] = x + other
 	}
-	sum := describeSum(r.Year.Year.Paths.Buffers, income)
+	sum := describeSum(r.Year.Buffers, income)
 	part.Income = &sum
-	payments := r.paymentsOf(f, elections, part)
+	payments := r.electionSeries(f, elections, part)
 	for i := range part.Choices {
 		r.judge(&part.Choices[i], i, payments, income, revenue)
 	}
 	for _, series := range payments {
-		r.Release(series)
+		r.Year.Release(series)
 	}
 	return part, nil
 }
 
-// paymentsOf lays out the elections that have figures, a series for each.
-func (r *Run) paymentsOf(f farmRun, elections []answer.Election, part *answer.CriteriaPart) [][]float64 {
+// electionSeries lays out the elections that have figures, a series for each.
+func (r *YearRun) electionSeries(f farmRun, elections []answer.Election, part *answer.CriteriaPart) [][]float64 {
 	var payments [][]float64
 	for _, e := range elections {
 		if e.Mean == nil {
 			continue
 		}
-		series := r.Zeros()
-		for _, k := range picksOf(f.farm.Key(), e.Choice) {
-			f.money.Totals[k].Add(series, 0)
+		series := r.Year.Zeros()
+		for _, k := range electionsUnder(f.farm.Key(), e.Choice) {
+			f.payments.Totals[k].Add(series, 0)
 		}
 		payments = append(payments, series)
 		part.Choices = append(part.Choices, answer.CriteriaChoice{Choice: e.Choice, Mean: *e.Mean})
@@ -67,11 +67,11 @@ func (r *Run) paymentsOf(f farmRun, elections []answer.Election, part *answer.Cr
 }
 
 // cropRevenue returns what the planted covered acres bring in each draw, USD.
-func (r *Run) cropRevenue(f farmRun, part *answer.CriteriaPart) (revenue []float64, missing string, err error) {
-	revenue = r.Zeros()
+func (r *YearRun) cropRevenue(f farmRun, part *answer.CriteriaPart) (revenue []float64, missing string, err error) {
+	revenue = r.Year.Zeros()
 	planted := false
 	for _, c := range crop.Commodities() {
-		acres := f.farm.PlantedAcres(string(c), r.CropYear)
+		acres := f.farm.PlantedAcres(string(c), r.Year.CropYear)
 		if acres == 0 {
 			continue
 		}
@@ -80,34 +80,34 @@ func (r *Run) cropRevenue(f farmRun, part *answer.CriteriaPart) (revenue []float
 		if err != nil || missing != "" {
 			return revenue, missing, err
 		}
-		decimals, err := position.PriceDecimals(c, r.CropYear)
+		decimals, err := position.PriceDecimals(c, r.Year.CropYear)
 		if err != nil {
 			return revenue, "", err
 		}
-		price, ok := r.Price(c, r.CropYear, decimals)
+		price, ok := r.Year.Price(c, r.Year.CropYear, decimals)
 		if !ok {
 			return revenue, "a projected price of " + c.Name(), nil
 		}
-		for i, mya := range r.Prices(c, price) {
+		for i, mya := range r.Year.Prices(c, price) {
 			revenue[i] += acres * yields[i] * mya
 		}
 		part.YieldFrom = append(part.YieldFrom, c.Name()+": "+from)
 	}
 	if !planted {
-		return revenue, fmt.Sprintf("the covered acres planted on the farm in crop year %d (planted)", r.CropYear), nil
+		return revenue, fmt.Sprintf("the covered acres planted on the farm in crop year %d (planted)", r.Year.CropYear), nil
 	}
 	return revenue, "", nil
 }
 
 // farmYields returns the farm's own yield in each draw: as ARC-IC has it, else the
 // county's with the spread of one farm.
-func (r *Run) farmYields(f farmRun, c crop.Commodity) (yields []crop.Yield, from, missing string, err error) {
-	n, err := position.NationalOf(r.Market, c, r.CropYear)
+func (r *YearRun) farmYields(f farmRun, c crop.Commodity) (yields []crop.Yield, from, missing string, err error) {
+	n, err := position.NationalOf(r.question.Market, c, r.Year.CropYear)
 	if err != nil {
 		return nil, "", "", err
 	}
 	k := position.IndividualCrop{Commodity: c, National: n, Planted: 1}
-	k.Resolve(r.Question.Sources(), f.farm, r.CropYear)
+	k.Resolve(r.question.Sources(), f.farm, r.Year.CropYear)
 	if k.Yield.Mean == 0 {
 		if !k.County.Known {
 			return nil, "", "a yield of " + c.Name() + " for the farm or its county", nil
@@ -115,18 +115,18 @@ func (r *Run) farmYields(f farmRun, c crop.Commodity) (yields []crop.Yield, from
 		cv := k.County.Outlook.SD / k.County.Outlook.Mean
 		k.Yield = position.OwnYield{Mean: k.County.Outlook.Mean, Ratio: 1, SD: k.County.Outlook.Mean * odds.FarmOwnCV(cv), From: "the county's, with the spread of a single farm (assumed)"}
 	}
-	return r.OwnYields(f.farm, k), k.Yield.From, "", nil
+	return r.Year.OwnYields(f.farm, k), k.Yield.From, "", nil
 }
 
 // judge fills in what was asked of one choice.
-func (r *Run) judge(c *answer.CriteriaChoice, place int, payments [][]float64, income, revenue []float64) {
+func (r *YearRun) judge(c *answer.CriteriaChoice, place int, payments [][]float64, income, revenue []float64) {
 	mine := payments[place]
-	with := r.Acquire()
-	defer r.Release(with)
+	with := r.Year.Acquire()
+	defer r.Year.Release(with)
 	for i := range with {
 		with[i] = income[i] + mine[i]
 	}
-	for _, asked := range r.Criteria {
+	for _, asked := range r.question.Criteria {
 		switch asked {
 		case answer.SureAmounts:
 			c.SureAmount, c.SureSteady = sureAmounts(income, with)

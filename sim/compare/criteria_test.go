@@ -15,11 +15,11 @@ import (
 // plantedCorn is a farm with 100 acres of corn base that plants 90 acres, with a
 // spread of the price and of the county yield.
 func plantedCorn(spread float64) answer.Question {
-	m := invented.TestMarket("2026-11-10")
+	m := invented.Market("2026-11-10")
 	invented.Project(m, crop.Corn, 2026, 4.20, spread)
 	m.Correlation = map[crop.Commodity]map[string]float64{crop.Corn: {farm.CountyYieldCorrelation: 0}} // so that averages multiply
 	sd := spread * 188
-	c := cases.TestQuestion(m, invented.Book(invented.CornYield(farm.YieldOutlook{Yield: invented.Number(188), SD: &sd, Shape: "normal"})), invented.OneFarm("0417", invented.Base(crop.Corn, 100, 150)))
+	c := cases.Question(m, invented.Book(invented.CornYield(farm.YieldOutlook{Yield: invented.Number(188), SD: &sd, Shape: "normal"})), invented.OneFarm("0417", invented.Base(crop.Corn, 100, 150)))
 	c.Operation.Farms[0].Planted = []farm.Planting{{CropYear: 2026, Commodity: "corn", Acres: 90}}
 	c.Criteria, c.Draws = answer.Criteria(), 16384
 	return c

@@ -36,25 +36,25 @@ const mostCombined = 6
 // and under ARC-IC where it has figures, the limit applied as if the farm stood
 // alone. With more than mostCombined
 // commodities it lists the two simplest and the one of the highest averages.
-func (r *Run) elections(f farmRun) []answer.Election {
-	if r.Brief {
+func (r *YearRun) elections(f farmRun) []answer.Election {
+	if r.question.Brief {
 		return []answer.Election{}
 	}
 	var commodities []crop.Commodity
-	for _, h := range f.holdings {
-		commodities = append(commodities, h.Commodity)
+	for _, base := range f.bases {
+		commodities = append(commodities, base.Commodity)
 	}
 	combined := combinations(commodities[:min(len(commodities), mostCombined)])
 	if len(commodities) > mostCombined {
 		combined = []answer.Choice{sameChoice(commodities, farm.PLC), sameChoice(commodities, farm.ARCCO), r.highest(f)}
 	}
-	if position.PaysHigherOf(r.CropYear) {
+	if position.PaysHigherOf(r.Year.CropYear) {
 		combined = []answer.Choice{sameChoice(commodities, farm.HigherOf)}
 	}
 	if f.individual != nil && f.individual.Missing == "" {
 		combined = append(combined, sameChoice(commodities, farm.ARCIC))
 	}
-	ready, release := f.money.Evaluated()
+	ready, release := f.payments.Evaluated()
 	defer release()
 	var all []answer.Election
 	for _, choice := range combined {
@@ -75,43 +75,43 @@ func sameChoice(commodities []crop.Commodity, p farm.Program) answer.Choice {
 // highest returns the program with the higher average for each commodity; where
 // both average the same, the one on record, then PLC. Where the law pays the
 // higher of both there is nothing to choose.
-func (r *Run) highest(f farmRun) answer.Choice {
+func (r *YearRun) highest(f farmRun) answer.Choice {
 	choice := answer.Choice{}
-	for i, h := range f.holdings {
+	for i, base := range f.bases {
 		o := f.payoffs[i]
 		if !o.Complete() {
 			continue
 		}
 		if o.Of(farm.HigherOf) != nil {
-			choice[h.Commodity] = farm.HigherOf
+			choice[base.Commodity] = farm.HigherOf
 			continue
 		}
 		switch difference := o.Of(farm.ARCCO).Mean - o.Of(farm.PLC).Mean; {
 		case difference > 0:
-			choice[h.Commodity] = farm.ARCCO
-		case difference == 0 && f.farm.Record[h.Commodity] == farm.ARCCO:
-			choice[h.Commodity] = farm.ARCCO
+			choice[base.Commodity] = farm.ARCCO
+		case difference == 0 && f.farm.Record[base.Commodity] == farm.ARCCO:
+			choice[base.Commodity] = farm.ARCCO
 		default:
-			choice[h.Commodity] = farm.PLC
+			choice[base.Commodity] = farm.PLC
 		}
 	}
 	return choice
 }
 
 // ClaimsOf lays out the payments of a farm.
-func (r *Run) money(f farmRun) limits.Payments {
-	m := limits.NewPayments(r.people, r.Buffers)
-	for i, h := range f.holdings {
-		m.Add(h, f.payoffs[i])
+func (r *YearRun) farmPayments(f farmRun) limits.Payments {
+	m := limits.NewPayments(r.rules, r.Year.Buffers)
+	for i, base := range f.bases {
+		m.Add(base, f.payoffs[i])
 	}
 	return m
 }
 
-// moneyOf is the purse of several farms.
-func (r *Run) moneyOf(farms []farmRun) limits.Payments {
-	m := limits.NewPayments(r.people, r.Buffers)
+// paymentsOf is the purse of several farms.
+func (r *YearRun) paymentsOf(farms []farmRun) limits.Payments {
+	m := limits.NewPayments(r.rules, r.Year.Buffers)
 	for _, f := range farms {
-		m.Merge(f.money)
+		m.Merge(f.payments)
 	}
 	return m
 }
@@ -120,10 +120,10 @@ func (r *Run) moneyOf(farms []farmRun) limits.Payments {
 // program has none.
 func electionOf(m limits.Payments, choice answer.Choice, farmKey string) answer.Election {
 	e := answer.Election{Choice: choice}
-	picks := picksOf(farmKey, choice)
+	elections := electionsUnder(farmKey, choice)
 	sum := m.Buffers.Zeros()
 	defer m.Buffers.Release(sum)
-	for _, k := range picks {
+	for _, k := range elections {
 		all, has := m.Totals[k]
 		if !has {
 			return e
@@ -134,15 +134,15 @@ func electionOf(m limits.Payments, choice answer.Choice, farmKey string) answer.
 	percentiles, errors := m.Buffers.Percentiles(sum)
 	e.Mean, e.StandardError = answer.DollarsOf(s.Mean), answer.DollarsOf(s.StandardError)
 	e.Percentiles, e.PercentileErrors = (*answer.Percentiles)(&percentiles), (*answer.Percentiles)(&errors)
-	e.MeanAfterLimit = answer.DollarsOf(m.MeanAfterLimit(picks))
+	e.MeanAfterLimit = answer.DollarsOf(m.MeanAfterLimit(elections))
 	return e
 }
 
-// picksOf are the picks of a farm under one choice.
-func picksOf(farmKey string, choice answer.Choice) []limits.Election {
-	var picks []limits.Election
+// electionsUnder are the picks of a farm under one choice.
+func electionsUnder(farmKey string, choice answer.Choice) []limits.Election {
+	var elections []limits.Election
 	for _, c := range choice.Commodities() {
-		picks = append(picks, limits.Election{Farm: farmKey, Commodity: c, Program: choice[c]})
+		elections = append(elections, limits.Election{Farm: farmKey, Commodity: c, Program: choice[c]})
 	}
-	return picks
+	return elections
 }

@@ -10,36 +10,36 @@ import (
 	"fencerow/sim/position"
 )
 
-// yieldSteps is how finely a yield is searched: in percent of the mean, up to
+// yieldStep is how finely a yield is searched: in percent of the mean, up to
 // twice the mean.
-const yieldSteps, mostYieldSteps = 100, 200
+const yieldStep, mostYieldSteps = 100, 200
 
 // perAcreAt returns what each program pays per base acre, to the cent, at a price
 // and a part of the mean county yields.
-func perAcreAt(h *position.CommodityBase, price crop.Price, part float64) (plc, arc crop.Money) {
-	plc = program.Cent(h.PLCPerAcre(h.PLC().Rate(price)))
-	for _, p := range h.Bases {
-		yields := meanYields(h, p)
+func perAcreAt(base *position.CommodityBase, price crop.Price, part float64) (plc, arc crop.Money) {
+	plc = program.Cent(base.PLCPerAcre(base.PLC().Rate(price)))
+	for _, b := range base.Bases {
+		yields := meanYields(base, b)
 		for i := range yields {
-			yields[i] = program.Round(yields[i]*part, h.National.Terms.YieldDecimals)
+			yields[i] = program.Round(yields[i]*part, base.National.Terms.YieldDecimals)
 		}
-		arc += p.Coverage.Rate(h.ActualRevenue(p, price, yields)) * p.PaymentAcres / h.Acres
+		arc += b.Coverage.Rate(base.ActualRevenue(b, price, yields)) * b.PaymentAcres / base.Acres
 	}
 	return plc, program.Cent(arc)
 }
 
 // startPointsOf finds where the programs begin and where they pay their most.
-func startPointsOf(h *position.CommodityBase, mean crop.Price) *answer.StartPoints {
-	terms := h.National.Terms
-	fine := h.National.TargetDecimals()
+func startPointsOf(base *position.CommodityBase, mean crop.Price) *answer.StartPoints {
+	terms := base.National.Terms
+	fine := base.National.TargetDecimals()
 	s := &answer.StartPoints{}
-	if h.Unpaid != "" {
+	if base.Unpaid != "" {
 		return s
 	}
-	s.PLCBelow, s.PLCMost = &answer.Price{Value: h.National.Target.Value, Decimals: fine}, &answer.Price{Value: terms.LoanRate, Decimals: fine}
-	most := program.Cent(payoff.MaximumARCCO(h))
-	pays := func(price crop.Price, part float64) bool { _, arc := perAcreAt(h, price, part); return arc > 0 }
-	full := func(price crop.Price, part float64) bool { _, arc := perAcreAt(h, price, part); return arc >= most }
+	s.PLCBelow, s.PLCMost = &answer.Price{Value: base.National.Target.Value, Decimals: fine}, &answer.Price{Value: terms.LoanRate, Decimals: fine}
+	most := program.Cent(payoff.MaximumARCCO(base))
+	pays := func(price crop.Price, part float64) bool { _, arc := perAcreAt(base, price, part); return arc > 0 }
+	full := func(price crop.Price, part float64) bool { _, arc := perAcreAt(base, price, part); return arc >= most }
 	step := math.Pow10(-terms.PriceDecimals)
 	highestPrice := func(holds func(crop.Price, float64) bool) *answer.Price {
 		k := lastStep(maximumSteps, func(k int) bool { return holds(program.Round(float64(k)*step, terms.PriceDecimals), 1) })
@@ -49,11 +49,11 @@ func startPointsOf(h *position.CommodityBase, mean crop.Price) *answer.StartPoin
 		return &answer.Price{Value: program.Round(float64(k)*step, terms.PriceDecimals), Decimals: terms.PriceDecimals}
 	}
 	highestYield := func(holds func(crop.Price, float64) bool) *answer.Chance {
-		k := lastStep(mostYieldSteps, func(k int) bool { return holds(mean, float64(k)/yieldSteps) })
+		k := lastStep(mostYieldSteps, func(k int) bool { return holds(mean, float64(k)/yieldStep) })
 		if k == 0 {
 			return nil
 		}
-		return answer.ChanceOf(float64(k) / yieldSteps)
+		return answer.ChanceOf(float64(k) / yieldStep)
 	}
 	s.ARCCOBelowPrice, s.ARCCOMostPrice = highestPrice(pays), highestPrice(full)
 	s.ARCCOBelowYield, s.ARCCOMostYield = highestYield(pays), highestYield(full)
@@ -76,13 +76,13 @@ func lastStep(most int, holds func(k int) bool) int {
 
 // paymentsElsewhere returns the payments at other prices and yields, by price, then by
 // yields, both rising.
-func paymentsElsewhere(h *position.CommodityBase, mean crop.Price) []answer.PaymentAt {
-	decimals := h.National.Terms.PriceDecimals
+func paymentsElsewhere(base *position.CommodityBase, mean crop.Price) []answer.PaymentAt {
+	decimals := base.National.Terms.PriceDecimals
 	table := []answer.PaymentAt{}
 	for _, atPrice := range answer.OtherParts {
 		price := program.Round(mean*atPrice, decimals)
 		for _, part := range answer.OtherParts {
-			plc, arc := perAcreAt(h, price, part)
+			plc, arc := perAcreAt(base, price, part)
 			table = append(table, answer.PaymentAt{Price: answer.Price{Value: price, Decimals: decimals}, Yields: answer.Chance(part), PLC: answer.Dollars(plc), ARCCO: answer.Dollars(arc)})
 		}
 	}
@@ -91,14 +91,14 @@ func paymentsElsewhere(h *position.CommodityBase, mean crop.Price) []answer.Paym
 
 // paymentsByPrice returns the payments from 60 to 130 percent of the mean price in steps of
 // two percent of it.
-func paymentsByPrice(h *position.CommodityBase, mean crop.Price) (curve []answer.PaymentBy) {
+func paymentsByPrice(base *position.CommodityBase, mean crop.Price) (curve []answer.PaymentBy) {
 	const lowest, highest, step, hundred = 60, 130, 2, 100
-	decimals := h.National.Terms.PriceDecimals
+	decimals := base.National.Terms.PriceDecimals
 	for percent := lowest; percent <= highest; percent += step {
 		price := program.Round(mean*float64(percent)/hundred, decimals)
 		at := answer.PaymentBy{Price: answer.Price{Value: price, Decimals: decimals}}
 		for i, part := range answer.CurveYields {
-			plc, arc := perAcreAt(h, price, part)
+			plc, arc := perAcreAt(base, price, part)
 			at.PLC, at.ARCCO[i] = answer.Dollars(plc), answer.Dollars(arc)
 		}
 		curve = append(curve, at)
@@ -108,23 +108,23 @@ func paymentsByPrice(h *position.CommodityBase, mean crop.Price) (curve []answer
 
 // leadByYield returns who is ahead at the mean price in each interval of the
 // county yields, as parts of their means, from low to high in percent steps.
-func leadByYield(h *position.CommodityBase, mean crop.Price) []answer.YieldLead {
+func leadByYield(base *position.CommodityBase, mean crop.Price) []answer.YieldLead {
 	leads := []answer.YieldLead{}
 	for k := 1; k <= mostYieldSteps; k++ {
-		plc, arc := perAcreAt(h, mean, float64(k)/yieldSteps)
-		ahead := aheadOf(plc, arc)
-		if n := len(leads); n == 0 || leads[n-1].Ahead != ahead {
+		plc, arc := perAcreAt(base, mean, float64(k)/yieldStep)
+		leader := leaderOf(plc, arc)
+		if n := len(leads); n == 0 || leads[n-1].Leader != leader {
 			if n > 0 {
-				leads[n-1].Below = answer.ChanceOf(float64(k) / yieldSteps)
+				leads[n-1].Below = answer.ChanceOf(float64(k) / yieldStep)
 			}
-			leads = append(leads, answer.YieldLead{Ahead: ahead})
+			leads = append(leads, answer.YieldLead{Leader: leader})
 		}
 	}
 	return leads
 }
 
-// aheadOf names the program that pays more.
-func aheadOf(plc, arc crop.Money) answer.Leader {
+// leaderOf names the program that pays more.
+func leaderOf(plc, arc crop.Money) answer.Leader {
 	switch {
 	case arc == 0 && plc == 0:
 		return answer.Neither

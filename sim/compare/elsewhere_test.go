@@ -19,7 +19,7 @@ import (
 // (174.84 x 4.80 = 839.23), and its most at most 153.10: 81 percent (152.28). PLC
 // pays below 4.42, its most at 2.42.
 func TestStartPoints(t *testing.T) {
-	c := cases.Design()
+	c := cases.Corn()
 	invented.Project(c.Market, crop.Corn, 2026, 4.80, 0)
 	c.Counties = invented.Book(invented.CornYield(farm.YieldOutlook{Yield: invented.Number(188), KnownFrom: "final", SD: invented.Number(0)}))
 	s := only(t, c).StartPoints
@@ -39,7 +39,7 @@ func TestStartPoints(t *testing.T) {
 
 // The table of other prices and yields pays what explain pays there.
 func TestElsewhereEqualsExplain(t *testing.T) {
-	c := cases.Design()
+	c := cases.Corn()
 	p := only(t, c)
 	if len(p.Elsewhere) != len(answer.OtherParts)*len(answer.OtherParts) {
 		t.Fatalf("%d payments", len(p.Elsewhere))
@@ -61,10 +61,10 @@ func TestElsewhereEqualsExplain(t *testing.T) {
 // low yields: from 847.91 less 28.05/0.85 = 33.00 down, 814.91/4.20 = 194.03,
 // 103 percent of 188 (193.64).
 func TestLeadByYield(t *testing.T) {
-	c := cases.Design()
+	c := cases.Corn()
 	invented.Project(c.Market, crop.Corn, 2026, 4.20, -1)
 	leads := only(t, c).LeadByYield
-	if len(leads) != 2 || leads[0].Ahead != answer.LeadsARCCO || float64(*leads[0].Below) != 1.04 || leads[1].Ahead != answer.LeadsPLC || leads[1].Below != nil {
+	if len(leads) != 2 || leads[0].Leader != answer.LeadsARCCO || float64(*leads[0].Below) != 1.04 || leads[1].Leader != answer.LeadsPLC || leads[1].Below != nil {
 		t.Errorf("%s", invented.AsJSON(t, leads))
 	}
 }

@@ -15,7 +15,7 @@ import (
 
 // A county sheet shows what a farm of that county and payment yield is told.
 func TestHandoutAgreesWithCompare(t *testing.T) {
-	c := cases.Design()
+	c := cases.Corn()
 	c.Operation = farm.Operation{}
 	h, err := explain.MakeHandout(c, []string{"99001"}, nil, func(int) {})
 	if err != nil || len(h.Sheets) != 1 {
@@ -25,8 +25,8 @@ func TestHandoutAgreesWithCompare(t *testing.T) {
 	if sheet.PaymentYield != 150 { // 80 percent of 187.30
 		t.Errorf("payment yield %v, want 150", sheet.PaymentYield)
 	}
-	part := only(t, cases.Design()) // the same county at a payment yield of 150
-	const noise = 1e-9              // 120 base acres against 100
+	part := only(t, cases.Corn()) // the same county at a payment yield of 150
+	const noise = 1e-9            // 120 base acres against 100
 	near := func(a, b answer.Dollars) bool { return math.Abs(float64(a-b)) < noise }
 	a, b := *part.Difference, *sheet.Part.Difference
 	if !near(a.Mean, b.Mean) || !near(a.Lowest, b.Lowest) || !near(a.Highest, b.Highest) || *part.ChanceNeitherPays != *sheet.Part.ChanceNeitherPays || part.Programs.Of(farm.PLC).Percentiles != sheet.Part.Programs.Of(farm.PLC).Percentiles {
@@ -36,7 +36,7 @@ func TestHandoutAgreesWithCompare(t *testing.T) {
 
 // At the even PLC yield both programs average the same.
 func TestEvenPaymentYieldIsEven(t *testing.T) {
-	c := cases.Design()
+	c := cases.Corn()
 	even := crop.Yield(*only(t, c).EvenPaymentYield)
 	c.Operation.Farms[0].Bases[0].PaymentYield = &even
 	if d := float64(only(t, c).Difference.Mean); math.Abs(d) > 0.01 {
@@ -46,7 +46,7 @@ func TestEvenPaymentYieldIsEven(t *testing.T) {
 
 // Irrigated and nonirrigated land have a sheet each; what has no price is named.
 func TestHandoutSheets(t *testing.T) {
-	c := cases.Design()
+	c := cases.Corn()
 	irrigated, dry := invented.CornYield(farm.YieldOutlook{Yield: invented.Number(210)}), invented.CornYield(farm.YieldOutlook{Yield: invented.Number(120)})
 	irrigated.Practice, dry.Practice = farm.Irrigated, farm.Nonirrigated
 	oats := invented.CornYield(farm.YieldOutlook{Yield: invented.Number(70)})

@@ -12,39 +12,39 @@ import (
 
 // assumeShare tells of both ends where the irrigated share of a base is not told.
 // A lead that the other end does not have is none.
-func (r *Run) assumeShare(told *answer.CommodityPart, h *position.CommodityBase, price position.Price) {
-	if !h.ShareAssumed() {
+func (r *YearRun) assumeShare(part *answer.CommodityPart, base *position.CommodityBase, price position.Price) {
+	if !base.ShareAssumed() {
 		return
 	}
-	a := &answer.AssumedShare{Leader0: told.Leader, Leader1: told.Leader, Status: crop.Assumed}
-	told.AssumedShare = a
-	for _, p := range h.Bases {
-		if p.ShareAssumed {
-			a.BaseAcres += answer.Dollars(p.Record.BaseAcres)
+	a := &answer.AssumedShare{Leader0: part.Leader, Leader1: part.Leader, Status: crop.Assumed}
+	part.AssumedShare = a
+	for _, b := range base.Bases {
+		if b.ShareAssumed {
+			a.BaseAcres += answer.Dollars(b.Record.BaseAcres)
 		}
 	}
-	if told.Programs.Of(farm.ARCCO) != nil {
-		mean := told.Programs.Of(farm.ARCCO).Mean
+	if part.Programs.Of(farm.ARCCO) != nil {
+		mean := part.Programs.Of(farm.ARCCO).Mean
 		a.At0, a.At1 = &mean, &mean
 	}
-	if !slices.ContainsFunc(h.Bases, position.Base.ShareOpen) {
+	if !slices.ContainsFunc(base.Bases, position.Base.ShareOpen) {
 		return
 	}
-	a.At1, a.Leader1 = r.atOtherEnd(h.AllIrrigated(), price)
-	if told.Leader != answer.None && a.Leader1 != a.Leader0 {
-		told.Leader, told.LeaderReason = answer.Close, "the lead depends on the irrigated share: "+a.Words()
+	a.At1, a.Leader1 = r.atOtherEnd(base.AllIrrigated(), price)
+	if part.Leader != answer.None && a.Leader1 != a.Leader0 {
+		part.Leader, part.LeaderReason = answer.Close, "the lead depends on the irrigated share: "+a.Words()
 	}
 }
 
 // atOtherEnd returns the average of ARC-CO per base acre and who leads.
-func (r *Run) atOtherEnd(h *position.CommodityBase, price position.Price) (mean *answer.Dollars, leader answer.Leader) {
-	if h.ARCMissing != "" {
+func (r *YearRun) atOtherEnd(base *position.CommodityBase, price position.Price) (mean *answer.Dollars, leader answer.Leader) {
+	if base.ARCMissing != "" {
 		return nil, answer.None
 	}
-	o := payoff.Of(r.Year, r.Operation, h, price)
-	defer o.ReleaseOwned(r.Buffers)
-	defer o.Release(r.Buffers)
+	o := payoff.Of(r.Year, r.question.Operation, base, price)
+	defer o.ReleaseOwned(r.Year.Buffers)
+	defer o.Release(r.Year.Buffers)
 	end := answer.CommodityPart{Programs: answer.Programs{{Program: farm.PLC, Figures: &answer.ProgramPart{}}, {Program: farm.ARCCO, Figures: &answer.ProgramPart{}}}, Leader: answer.None}
-	r.Decide(&end, h, price, o)
+	r.Decide(&end, base, price, o)
 	return answer.DollarsOf(o.Of(farm.ARCCO).Mean), end.Leader
 }

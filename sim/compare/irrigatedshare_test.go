@@ -19,7 +19,7 @@ import (
 // ARC-CO; base of the other one has none, and the practice is named.
 func TestOnePracticeOfAPair(t *testing.T) {
 	ask := func(share *float64) (answer.Question, []string) {
-		c := cases.Design()
+		c := cases.Corn()
 		c.Counties = invented.BookOf(invented.CountyOfCorn("99001", 200, farm.Irrigated))
 		c.Operation.Farms[0].Bases[0].IrrigatedShare = share
 		return c, codes(c, 2026)
@@ -59,8 +59,8 @@ func TestBlankIrrigatedShare(t *testing.T) {
 		county farm.County
 		stands bool
 	}{
-		{"far below the guarantee by either yield", invented.PairOf("99001", 210, 130, 170, 100), true},
-		{"below it nonirrigated, far above it irrigated", invented.PairOf("99001", 210, 130, 280, 100), false},
+		{"far below the guarantee by either yield", invented.TwoPractices("99001", 210, 130, 170, 100), true},
+		{"below it nonirrigated, far above it irrigated", invented.TwoPractices("99001", 210, 130, 280, 100), false},
 	} {
 		none, all := only(t, cases.AtShare(f.county, invented.Number(0))), only(t, cases.AtShare(f.county, invented.Number(1)))
 		if (none.Leader == all.Leader) != f.stands {
@@ -95,8 +95,8 @@ func TestBlankIrrigatedShare(t *testing.T) {
 // Several bases without a share are all at 0 and all at 1; one with a share stays.
 func TestBlankSharesGoTogether(t *testing.T) {
 	ask := func(first, other *float64) answer.CommodityPart {
-		c := cases.Design()
-		c.Counties = invented.BookOf(invented.PairOf("99001", 210, 130, 190, 110), invented.PairOf("99003", 180, 90, 175, 80))
+		c := cases.Corn()
+		c.Counties = invented.BookOf(invented.TwoPractices("99001", 210, 130, 190, 110), invented.TwoPractices("99003", 180, 90, 175, 80))
 		elsewhere := invented.Base(crop.Corn, 40, 120)
 		elsewhere.County, elsewhere.IrrigatedShare = "99003", other
 		third := invented.Base(crop.Corn, 30, 120)
@@ -113,7 +113,7 @@ func TestBlankSharesGoTogether(t *testing.T) {
 
 // Without a yield of the other practice the lead cannot be known to hold.
 func TestBlankShareWithoutAnIrrigatedBenchmark(t *testing.T) {
-	county := invented.PairOf("99001", 210, 130, 170, 100)
+	county := invented.TwoPractices("99001", 210, 130, 170, 100)
 	county.Yields[0].BenchmarkYield = map[crop.CropYear]float64{2025: 210}
 	county.Yields[1].BenchmarkYield = nil
 	county.Yields[1].Adjusted = map[crop.CropYear][5]float64{2025: {130, 131, 129, 130, 130}}
@@ -130,7 +130,7 @@ func TestBlankShareWithoutAnIrrigatedBenchmark(t *testing.T) {
 
 // Where no source has a benchmark, that is what is missing, and nothing else is said.
 func TestBlankShareWithoutAnyBenchmark(t *testing.T) {
-	county := invented.PairOf("99001", 210, 130, 170, 100)
+	county := invented.TwoPractices("99001", 210, 130, 170, 100)
 	county.Yields[0].Outlook, county.Yields[0].BenchmarkYield = nil, nil
 	county.Yields[0].Insured = map[crop.CropYear]float64{2023: 190, 2024: 200}
 	county.Yields = county.Yields[:1]
@@ -144,7 +144,7 @@ func TestBlankShareWithoutAnyBenchmark(t *testing.T) {
 
 // The steps say that the share is assumed.
 func TestExplainAssumesTheShare(t *testing.T) {
-	c := cases.AtShare(invented.PairOf("99001", 210, 130, 170, 100), nil)
+	c := cases.AtShare(invented.TwoPractices("99001", 210, 130, 170, 100), nil)
 	given := explain.Given{MYA: 4.10, CountyYield: explain.CountyYields{{}: 120}}
 	e, err := explain.Explain(c, c.Operation.Farms[0], crop.Corn, 2026, given)
 	if err != nil {

@@ -22,24 +22,24 @@ const (
 )
 
 // Decide fills in who leads, by how much and how surely.
-func (r *Run) Decide(part *answer.CommodityPart, h *position.CommodityBase, price position.Price, o payoff.Payoffs) {
+func (r *YearRun) Decide(part *answer.CommodityPart, base *position.CommodityBase, price position.Price, o payoff.Payoffs) {
 	if !o.Complete() {
-		part.LeaderReason = missingReason(h)
+		part.LeaderReason = missingReason(base)
 		return
 	}
 	plc, arc := o.Of(farm.PLC), o.Of(farm.ARCCO)
-	difference := r.Acquire()
-	defer r.Release(difference)
+	difference := r.Year.Acquire()
+	defer r.Year.Release(difference)
 	for i := range difference {
 		difference[i] = arc.PerAcre[i] - plc.PerAcre[i]
 	}
 	r.chances(part, o)
-	part.Difference = r.difference(h, price, difference)
+	part.Difference = r.difference(base, price, difference)
 	part.Programs.Of(farm.PLC).CostOfWrongPick = answer.DollarsOf(odds.CostOfWrongPick(plc.PerAcre, arc.PerAcre))
 	part.Programs.Of(farm.ARCCO).CostOfWrongPick = answer.DollarsOf(odds.CostOfWrongPick(arc.PerAcre, plc.PerAcre))
-	part.EvenPaymentYield = evenPaymentYield(h, o)
+	part.EvenPaymentYield = evenPaymentYield(base, o)
 	part.Leans = leans(float64(part.Difference.Mean))
-	part.Leader, part.LeaderReason = r.leader(h, *part)
+	part.Leader, part.LeaderReason = r.leader(base, *part)
 }
 
 // Who pays more in a draw.
@@ -64,19 +64,19 @@ func whoPays(plc, arc crop.Money) int {
 }
 
 // chances fills in how often who pays more, to the cent, and how sure that is.
-func (r *Run) chances(part *answer.CommodityPart, o payoff.Payoffs) {
-	count := make([][kinds]int, r.Size.Replicates)
+func (r *YearRun) chances(part *answer.CommodityPart, o payoff.Payoffs) {
+	count := make([][kinds]int, r.Year.Size.Replicates)
 	plc, arc := o.Of(farm.PLC).PerAcre, o.Of(farm.ARCCO).PerAcre
 	for i := range plc {
-		count[i/r.Size.Points][whoPays(program.Cent(plc[i]), program.Cent(arc[i]))]++
+		count[i/r.Year.Size.Points][whoPays(program.Cent(plc[i]), program.Cent(arc[i]))]++
 	}
 	share := func(kind int) (*answer.Chance, answer.Chance) {
 		shares := make([]float64, len(count))
 		for j := range count {
-			shares[j] = float64(count[j][kind]) / float64(r.Size.Points)
+			shares[j] = float64(count[j][kind]) / float64(r.Year.Size.Points)
 		}
 		mean, standard := odds.OfReplicates(shares)
-		return answer.ChanceOf(mean), answer.Chance(r.ChanceError(mean, standard))
+		return answer.ChanceOf(mean), answer.Chance(r.Year.ChanceError(mean, standard))
 	}
 	errors := &answer.ChanceErrors{}
 	part.ChanceNeitherPays, errors.NeitherPays = share(neitherPays)
@@ -87,33 +87,33 @@ func (r *Run) chances(part *answer.CommodityPart, o payoff.Payoffs) {
 }
 
 // missingReason says why there is no leader.
-func missingReason(h *position.CommodityBase) string {
+func missingReason(base *position.CommodityBase) string {
 	switch {
-	case h.PLCMissing != "" && h.ARCMissing != "" && h.PLCMissing != h.ARCMissing:
-		return "missing: " + h.PLCMissing + "; " + h.ARCMissing
-	case h.PLCMissing != "":
-		return "missing: " + h.PLCMissing
+	case base.PLCMissing != "" && base.ARCMissing != "" && base.PLCMissing != base.ARCMissing:
+		return "missing: " + base.PLCMissing + "; " + base.ARCMissing
+	case base.PLCMissing != "":
+		return "missing: " + base.PLCMissing
 	}
-	return "missing: " + h.ARCMissing
+	return "missing: " + base.ARCMissing
 }
 
 // difference summarizes ARC-CO less PLC and moves the means either way.
-func (r *Run) difference(h *position.CommodityBase, price position.Price, values []float64) *answer.Difference {
-	s := r.Summarize(values)
+func (r *YearRun) difference(base *position.CommodityBase, price position.Price, values []float64) *answer.Difference {
+	s := r.Year.Summarize(values)
 	d := &answer.Difference{Mean: answer.Dollars(s.Mean), StandardError: answer.Dollars(s.StandardError), Lowest: answer.Dollars(s.Mean), Highest: answer.Dollars(s.Mean)}
 	for m := range payoff.Sensitivities {
-		mean := answer.Dollars(r.movedDifference(h, price, m))
+		mean := answer.Dollars(r.differenceUnder(base, price, m))
 		d.Lowest, d.Highest = min(d.Lowest, mean), max(d.Highest, mean)
 	}
 	return d
 }
 
-// movedDifference is the average of ARC-CO less PLC per base acre under one of
+// differenceUnder is the average of ARC-CO less PLC per base acre under one of
 // the moves.
-func (r *Run) movedDifference(h *position.CommodityBase, price position.Price, m int) crop.Money {
-	difference := -h.PLCPerAcre(r.RatesOf(&payoff.PLCRate{Base: h, Price: price}).Means[m])
-	for _, p := range h.Bases {
-		difference += r.RatesOf(&payoff.ARCCORate{Of: h, Base: p, Price: price}).Means[m] * p.PaymentAcres / h.Acres
+func (r *YearRun) differenceUnder(base *position.CommodityBase, price position.Price, m int) crop.Money {
+	difference := -base.PLCPerAcre(r.Year.RatesOf(&payoff.PLCRate{Base: base, Price: price}).Means[m])
+	for _, b := range base.Bases {
+		difference += r.Year.RatesOf(&payoff.ARCCORate{Of: base, Base: b, Price: price}).Means[m] * b.PaymentAcres / base.Acres
 	}
 	return difference
 }
@@ -130,20 +130,20 @@ func leans(difference float64) answer.Leader {
 }
 
 // leader returns the verdict and the reason for it in words.
-func (r *Run) leader(h *position.CommodityBase, part answer.CommodityPart) (answer.Leader, string) {
+func (r *YearRun) leader(base *position.CommodityBase, part answer.CommodityPart) (answer.Leader, string) {
 	d := *part.Difference
 	margin := math.Abs(float64(d.Mean))
 	switch {
-	case h.Unpaid != "":
-		return answer.None, h.Unpaid
+	case base.Unpaid != "":
+		return answer.None, base.Unpaid
 	case 1-float64(*part.ChanceNeitherPays) < odds.LittlePays:
 		return answer.LittleChance, fmt.Sprintf("fewer than %.0f outcomes in 100 pay under either program", 100*odds.LittlePays)
-	case margin < r.CloseMargin():
-		return answer.Close, "the averages are less than $" + program.Text(r.CloseMargin(), 2) + " per base acre apart"
+	case margin < r.question.CloseMargin():
+		return answer.Close, "the averages are less than $" + program.Text(r.question.CloseMargin(), 2) + " per base acre apart"
 	case d.Lowest < 0 && d.Highest > 0:
 		return answer.Close, "the lead changes when the price or the county yield is " + answer.PercentOff()
-	case margin < standardErrors*float64(d.StandardError) && r.Distinct > 0:
-		return answer.Close, fmt.Sprintf("the difference is within the error of %d past years", r.Distinct)
+	case margin < standardErrors*float64(d.StandardError) && r.Year.Distinct > 0:
+		return answer.Close, fmt.Sprintf("the difference is within the error of %d past years", r.Year.Distinct)
 	case margin < standardErrors*float64(d.StandardError):
 		return answer.Close, "the difference is within the error of so many outcomes: ask for more"
 	}
@@ -152,20 +152,20 @@ func (r *Run) leader(h *position.CommodityBase, part answer.CommodityPart) (answ
 
 // leadByPrice returns who is ahead in each interval of the national price at
 // the mean county yields, from the lowest price step up.
-func leadByPrice(h *position.CommodityBase) []answer.Lead {
-	decimals := h.National.Terms.PriceDecimals
+func leadByPrice(base *position.CommodityBase) []answer.Lead {
+	decimals := base.National.Terms.PriceDecimals
 	step := math.Pow10(-decimals)
 	var leads []answer.Lead
 	for k := 1; ; k++ {
 		price := program.Round(float64(k)*step, decimals)
-		ahead := aheadAt(h, price)
-		if len(leads) == 0 || leads[len(leads)-1].Ahead != ahead {
+		leader := leaderAt(base, price)
+		if len(leads) == 0 || leads[len(leads)-1].Leader != leader {
 			if len(leads) > 0 {
 				leads[len(leads)-1].Below = &answer.Price{Value: price, Decimals: decimals}
 			}
-			leads = append(leads, answer.Lead{Ahead: ahead})
+			leads = append(leads, answer.Lead{Leader: leader})
 		}
-		if ahead == answer.Neither || k >= maximumSteps {
+		if leader == answer.Neither || k >= maximumSteps {
 			return leads
 		}
 	}
@@ -174,18 +174,18 @@ func leadByPrice(h *position.CommodityBase) []answer.Lead {
 // maximumSteps ends the walk where a county yield of zero pays at any price.
 const maximumSteps = 20_000
 
-// aheadAt returns who pays more at a price and the mean county yields. Once
+// leaderAt returns who pays more at a price and the mean county yields. Once
 // neither pays, neither does at any higher price.
-func aheadAt(h *position.CommodityBase, price crop.Price) answer.Leader {
-	return aheadOf(perAcreAt(h, price, 1))
+func leaderAt(base *position.CommodityBase, price crop.Price) answer.Leader {
+	return leaderOf(perAcreAt(base, price, 1))
 }
 
 // meanYields returns the mean county yield of each practice, rounded as FSA
 // prints county yields.
-func meanYields(h *position.CommodityBase, p position.Base) []crop.Yield {
-	yields := make([]crop.Yield, len(p.Practices))
-	for i, u := range p.Practices {
-		yields[i] = program.Round(u.Outlook.Mean, h.National.Terms.YieldDecimals)
+func meanYields(base *position.CommodityBase, b position.Base) []crop.Yield {
+	yields := make([]crop.Yield, len(b.Practices))
+	for i, u := range b.Practices {
+		yields[i] = program.Round(u.Outlook.Mean, base.National.Terms.YieldDecimals)
 	}
 	return yields
 }
@@ -194,12 +194,12 @@ func meanYields(h *position.CommodityBase, p position.Base) []crop.Yield {
 // the same, nil where PLC never pays.
 //
 //	even = mean ARC-CO per base acre / (mean PLC rate x payment acres per base acre)
-func evenPaymentYield(h *position.CommodityBase, o payoff.Payoffs) *answer.Dollars {
+func evenPaymentYield(base *position.CommodityBase, o payoff.Payoffs) *answer.Dollars {
 	acres := 0.0
-	for _, p := range h.Bases {
-		acres += p.PaymentAcres
+	for _, b := range base.Bases {
+		acres += b.PaymentAcres
 	}
-	perAcre := o.Of(farm.PLC).Rates[0].Means[0] * acres / h.Acres
+	perAcre := o.Of(farm.PLC).Rates[0].Means[0] * acres / base.Acres
 	if perAcre == 0 {
 		return nil
 	}

@@ -13,7 +13,7 @@ import (
 
 // priced is the design's example at another price, payment yield and spread.
 func priced(price, volatility, paymentYield, countyYield float64) answer.Question {
-	c := cases.Design()
+	c := cases.Corn()
 	invented.Project(c.Market, crop.Corn, 2026, price, volatility)
 	c.Operation.Farms[0].Bases[0].PaymentYield = &paymentYield
 	c.Counties = invented.Book(invented.CornYield(farm.YieldOutlook{Yield: &countyYield, KnownFrom: "local_harvest"}))
@@ -66,7 +66,7 @@ func TestCloseMargin(t *testing.T) {
 // nothing and ARC-CO (847.91 - 830.96) x 0.85 = 14.41, so ARC-CO leads until
 // 188 P reaches 847.91, at 4.52.
 func TestLeadByPrice(t *testing.T) {
-	p := only(t, cases.Design())
+	p := only(t, cases.Corn())
 	want := []struct {
 		below float64
 		ahead answer.Leader
@@ -103,7 +103,7 @@ func checkLeads(t *testing.T, got []answer.Lead, want []struct {
 		if lead.Below != nil {
 			below = lead.Below.Value
 		}
-		if lead.Ahead != want[i].ahead || math.Abs(below-want[i].below) > 1e-9 {
+		if lead.Leader != want[i].ahead || math.Abs(below-want[i].below) > 1e-9 {
 			t.Errorf("lead %d is %s, want %v", i, invented.AsJSON(t, lead), want[i])
 		}
 	}
@@ -127,7 +127,7 @@ func TestEvenPaymentYield(t *testing.T) {
 // What a wrong pick costs is the mean of what the other pays more: the two costs
 // differ by the difference of the averages.
 func TestCostOfTheWrongPick(t *testing.T) {
-	p := only(t, cases.Design())
+	p := only(t, cases.Corn())
 	plc, arc := float64(*p.Programs.Of(farm.PLC).CostOfWrongPick), float64(*p.Programs.Of(farm.ARCCO).CostOfWrongPick)
 	const tolerance = 1e-6
 	if plc < 0 || arc < 0 || math.Abs(plc-arc-float64(p.Difference.Mean)) > tolerance {

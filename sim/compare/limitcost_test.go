@@ -43,7 +43,7 @@ func TestCostOfLimit(t *testing.T) {
 
 // Where the law pays the higher of both there is nothing to choose.
 func TestNothingToChooseUnderHigherOf(t *testing.T) {
-	o := ask(t, cases.QuestionOf2025()).CropYears[0].Operation
+	o := ask(t, cases.HigherOf2025()).CropYears[0].Operation
 	if o.Simplest.Choice[crop.Corn] != farm.HigherOf || o.Simplest.MeanAfterLimit != *o.MeanAfterLimit {
 		t.Errorf("the simplest is %+v, want HIGHER-OF at %v", o.Simplest, *o.MeanAfterLimit)
 	}

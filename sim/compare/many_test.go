@@ -16,7 +16,7 @@ import (
 
 // manyCase has invented counties and operations of three farms each.
 func manyCase(counties, operations int) (answer.Question, []farm.Operation) {
-	c := cases.Design()
+	c := cases.Corn()
 	invented.Project(c.Market, crop.Soybeans, 2026, 10.40, -1)
 	c.Draws, c.Brief = 1024, true
 	source := farm.CountySource{Name: "invented", Status: crop.Assumed, Counties: map[string]farm.County{}}

@@ -16,11 +16,11 @@ import (
 // thirteenths, the 5th and 95th percentile are left out, and the drought year has
 // both the low yield and the high price.
 func TestPastYearsDrawnAgain(t *testing.T) {
-	m := invented.TestMarket("2026-05-12")
+	m := invented.Market("2026-05-12")
 	invented.Project(m, crop.Corn, 2026, 4.20, -1)
 	yield := invented.CornYield(farm.YieldOutlook{})
 	yield.History = invented.LongHistory()
-	c := cases.TestQuestion(m, invented.Book(yield), invented.OneFarm("0417", invented.Base(crop.Corn, 100, 150)))
+	c := cases.Question(m, invented.Book(yield), invented.OneFarm("0417", invented.Base(crop.Corn, 100, 150)))
 	c.Model = answer.PastHistory
 	whole := ask(t, c)
 	part := whole.CropYears[0].Farms[0].Commodities[0]

@@ -12,18 +12,18 @@ import (
 // Before harvest the farm's yield follows the county's and varies 1.6 times as
 // much; with a typed yield known from harvest on, it does not vary.
 func TestOwnYieldFollowsTheCounty(t *testing.T) {
-	c := cases.IndividualCase("before_harvest", 188, nil)
-	r, err := NewRun(c, 2026)
+	c := cases.OwnFarm("before_harvest", 188, nil)
+	r, err := NewYearRun(c, 2026)
 	if err != nil {
 		t.Fatal(err)
 	}
-	one, err := r.Individual(c.Operation.Farms[0], 2026)
+	one, err := r.Year.Individual(c.Operation.Farms[0], 2026)
 	if err != nil || one.Missing != "" {
 		t.Fatal(err, one.Missing)
 	}
 	k := one.Crops[0]
-	own, county := r.OwnYields(one.Farm, k), r.Yields(2, k.County)
-	ownSD, countySD := odds.Summarize(own, r.Size).SD, odds.Summarize(county, r.Size).SD
+	own, county := r.Year.OwnYields(one.Farm, k), r.Year.Yields(2, k.County)
+	ownSD, countySD := odds.Summarize(own, r.Year.Size).SD, odds.Summarize(county, r.Year.Size).SD
 	ratio := ownSD / odds.Mean(own) / (countySD / odds.Mean(county))
 	const tolerance = 0.03 // raising to zero and sampling
 	if math.Abs(ratio-1.6) > tolerance {
@@ -33,7 +33,7 @@ func TestOwnYieldFollowsTheCounty(t *testing.T) {
 	if want := 160 * 188 / 187.30; math.Abs(odds.Mean(own)-want) > 0.5 {
 		t.Errorf("the farm averages %v, want %v", odds.Mean(own), want)
 	}
-	known, err := Answer(cases.IndividualCase("local_harvest", 188, invented.Number(150)))
+	known, err := Answer(cases.OwnFarm("local_harvest", 188, invented.Number(150)))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -20,21 +20,21 @@ import (
 // 2024 to 2028.
 func TestEachPathRebuildsTheLawsFigures(t *testing.T) {
 	c := cases.SixYears(0.15)
-	p := newQuestion(c)
+	whole := newRun(c)
 	const y = 2030
-	r, err := p.run(y)
+	r, err := whole.year(y)
 	if err != nil {
 		t.Fatal(err)
 	}
 	prices, yields := map[crop.CropYear][]float64{}, map[crop.CropYear][]float64{}
 	for i, year := range c.CropYears {
-		d, err := p.paths.Year(year)
+		d, err := whole.paths.Year(year)
 		if err != nil {
 			t.Fatal(err)
 		}
-		h := holdingOf(t, c, year)
+		base := holdingOf(t, c, year)
 		price, _ := c.Sources().Price(crop.Corn, year, 2)
-		prices[year], yields[year] = d.Prices(crop.Corn, price), d.Yields(2, h.Bases[0].Practices[0])
+		prices[year], yields[year] = d.Prices(crop.Corn, price), d.Yields(2, base.Bases[0].Practices[0])
 		if i > 0 { // phi 0.8 of the year before; both years have the same spread
 			r := stat.Correlation(logs(prices[year-1]), logs(prices[year]), nil)
 			if math.Abs(r-0.8) > 0.02 {
@@ -43,9 +43,9 @@ func TestEachPathRebuildsTheLawsFigures(t *testing.T) {
 		}
 	}
 	terms, _ := program.TermsFor(crop.Corn, y)
-	h := holdingOf(t, c, y)
+	base := holdingOf(t, c, y)
 	price, _ := c.Sources().Price(crop.Corn, y, 2)
-	o := payoff.Of(r.Year, r.Operation, h, price)
+	o := payoff.Of(r.Year, r.question.Operation, base, price)
 	trend := 1.9 // 184.20 - 172.8 over six years, and 190.70 - 186.9 over two
 	for i := range prices[y] {
 		past := [5]float64{4.24, 4.15, prices[2026][i], prices[2027][i], prices[2028][i]}

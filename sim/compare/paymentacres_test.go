@@ -15,7 +15,7 @@ import (
 
 // A farm without a contract is paid nothing and has no leader.
 func TestMissedContractPaysNothing(t *testing.T) {
-	c := cases.Design()
+	c := cases.Corn()
 	missed := farm.Missed
 	c.Operation.Farms[0].Contract.Every = &missed
 	f := ask(t, c).CropYears[0].Farms[0]
@@ -28,7 +28,7 @@ func TestMissedContractPaysNothing(t *testing.T) {
 // Splitting a base in two equal halves changes nothing but the rounding of each
 // payment to the cent.
 func TestSplittingABaseChangesNothing(t *testing.T) {
-	c := cases.Design()
+	c := cases.Corn()
 	c.Operation.Farms[0].Bases[0].BaseAcres = 120.50
 	whole := ask(t, c).CropYears[0]
 	first, second := invented.Base(crop.Corn, 60.25, 150), invented.Base(crop.Corn, 60.25, 150)
@@ -56,7 +56,7 @@ func TestSplittingABaseChangesNothing(t *testing.T) {
 
 // Base idle 2009 to 2017 is paid nothing for 2019 to 2031, and was paid before.
 func TestIdleBaseIsPaidNothingFrom2019(t *testing.T) {
-	c := cases.TestQuestion(invented.LongMarket(), invented.Book(invented.EveryYear(crop.Corn, farm.AllPractices, 160)), invented.OneFarm("0417", invented.Base(crop.Corn, 100, 150)))
+	c := cases.Question(invented.LongMarket(), invented.Book(invented.EveryYear(crop.Corn, farm.AllPractices, 160)), invented.OneFarm("0417", invented.Base(crop.Corn, 100, 150)))
 	c.Operation.Farms[0].Idle20092017 = true
 	for y, want := range map[crop.CropYear]float64{2018: 100 * 0.85 * 150 * 0.50, 2019: 0, 2024: 0, 2026: 0, 2031: 0} {
 		// 50 cents below the reference price of 2018: 3.70 - 3.20
@@ -79,7 +79,7 @@ func TestIdleBaseIsPaidNothingFrom2019(t *testing.T) {
 // 102 payment acres of 120 base acres lose 6 (testdata/derived), so every
 // payment falls to 96/102.
 func TestFruitVegetablesCutPayments(t *testing.T) {
-	c := cases.Design()
+	c := cases.Corn()
 	c.Operation.Farms[0].Bases = append(c.Operation.Farms[0].Bases, invented.Base(crop.Soybeans, 80, 40))
 	before := ask(t, c).CropYears[0].Farms[0].Commodities[0]
 	cases.Plant(&c, position.FruitVegetables, 40, 0)

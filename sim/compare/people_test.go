@@ -141,9 +141,9 @@ func TestOrderOfProducersChangesNoFigure(t *testing.T) {
 	}
 	c := cases.SharedOperation(2500, producers, farm.Shares{"zed": 0.6, "ann": 0.1, "mid": 0.3})
 	invented.Project(c.Market, crop.Corn, 2026, 4.10, 0.2)
-	turned := c
-	turned.Operation.Producers = []farm.Producer{producers[2], producers[0], producers[1]}
-	a, b := ask(t, c).CropYears[0], ask(t, turned).CropYears[0]
+	switched := c
+	switched.Operation.Producers = []farm.Producer{producers[2], producers[0], producers[1]}
+	a, b := ask(t, c).CropYears[0], ask(t, switched).CropYears[0]
 	if invented.AsJSON(t, a.Farms) != invented.AsJSON(t, b.Farms) || *a.Operation.MeanAfterLimit != *b.Operation.MeanAfterLimit {
 		t.Error("figures differ when the producers are listed in another order")
 	}

@@ -15,7 +15,7 @@ import (
 // flag says from what to what; one that can hold raises nothing, one that is far
 // off is refused.
 func TestCorrelationRepairedIsTold(t *testing.T) {
-	c := cases.Design()
+	c := cases.Corn()
 	c.Draws = 256
 	flagOf := func(r float64) (string, error) {
 		c.Market.Correlation = map[crop.Commodity]map[string]float64{crop.Corn: {string(crop.Soybeans): r}}

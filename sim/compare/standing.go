@@ -13,12 +13,12 @@ import (
 )
 
 // standing lists the elections of a year that is answered.
-func (r *Run) standing(year answer.YearPart, farms []farmRun, after map[limits.FarmCommodity]limits.DifferenceAfterLimit) answer.Standing {
+func (r *YearRun) standing(year answer.YearPart, farms []farmRun, after map[limits.FarmCommodity]limits.DifferenceAfterLimit) answer.Standing {
 	out := answer.Standing{Lines: []answer.StandingLine{}}
-	if rule, err := law.Find("election_rule", "", r.CropYear); err == nil {
+	if rule, err := law.Find("election_rule", "", r.Year.CropYear); err == nil {
 		out.NewElection, out.Source = rule.Text == flag.NewElectionRule, rule.Citation()
 	}
-	if day, err := law.Find("last_signup_day", "", r.CropYear); err == nil {
+	if day, err := law.Find("last_signup_day", "", r.Year.CropYear); err == nil {
 		out.LastDay, out.LastDayFrom = day.Text, day.Citation()
 	}
 	for i, f := range year.Farms {
@@ -37,7 +37,7 @@ func (r *Run) standing(year answer.YearPart, farms []farmRun, after map[limits.F
 				line.Gain = answer.DollarsOf(program.Cent(*gain))
 			}
 			line.Differs = line.Highest != "" && (part.OnRecord == nil || *part.OnRecord != line.Highest)
-			line.Signers, line.Others = r.signers(farms[i].holdings[k])
+			line.Signers, line.Others = r.signers(farms[i].bases[k])
 			out.Lines = append(out.Lines, line)
 		}
 	}
@@ -46,12 +46,12 @@ func (r *Run) standing(year answer.YearPart, farms []farmRun, after map[limits.F
 
 // signers are the producers of the file with a share in a holding, weighted by base
 // acres, and the share of people outside the file.
-func (r *Run) signers(h *position.CommodityBase) (all []answer.Signer, others answer.Chance) {
+func (r *YearRun) signers(base *position.CommodityBase) (all []answer.Signer, others answer.Chance) {
 	rest := 1.0
-	for _, p := range r.Operation.Producers {
+	for _, p := range r.question.Operation.Producers {
 		share := 0.0
-		for _, part := range h.Bases {
-			share += part.Shares[p.ID] * part.Record.BaseAcres / h.Acres
+		for _, part := range base.Bases {
+			share += part.Shares[p.ID] * part.Record.BaseAcres / base.Acres
 		}
 		if share > 0 {
 			all, rest = append(all, answer.Signer{ID: p.ID, Share: answer.Chance(share)}), rest-share

@@ -13,7 +13,7 @@ import (
 // in 2027 the record may stand. The signers are those with a share, the rest belongs
 // to others.
 func TestStanding(t *testing.T) {
-	c := cases.Design()
+	c := cases.Corn()
 	plc, arc := farm.PLC, farm.ARCCO
 	f := c.Operation.Farms[0]
 	for _, k := range []struct {
@@ -46,7 +46,7 @@ func TestStanding(t *testing.T) {
 // One person with the whole share and no limit in reach is paid the farm's election
 // less sequestration, in every percentile.
 func TestPercentilesOfAPerson(t *testing.T) {
-	c := cases.Design()
+	c := cases.Corn()
 	c.Operation.Settings.Sequestration = map[crop.CropYear]crop.Share{2026: 0.25}
 	y := ask(t, c).CropYears[0]
 	person := y.Operation.ByPerson[0]
@@ -68,7 +68,7 @@ func TestPercentilesOfAPerson(t *testing.T) {
 // A limit holds in every outcome: the good case of a person is the whole limit, for
 // sequestration comes before it.
 func TestPercentilesEndAtTheLimit(t *testing.T) {
-	c := cases.Design()
+	c := cases.Corn()
 	c.Operation.Settings.PaymentLimit = map[crop.CropYear]crop.Money{2026: 1000}
 	c.Operation.Settings.Sequestration = map[crop.CropYear]crop.Share{2026: 0.1}
 	person := ask(t, c).CropYears[0].Operation.ByPerson[0]

@@ -13,44 +13,44 @@ import (
 	"fencerow/sim/scenario"
 )
 
-// acreSums are what both programs pay per base acre in each draw of one farm,
+// perAcre are what both programs pay per base acre in each draw of one farm,
 // commodity and crop year; nil where a figure is missing.
-type acreSums struct{ plc, arc payoff.WeightedSum }
+type perAcre struct{ plc, arc payoff.WeightedSum }
 
-// acreSums returns those of every holding of a farm.
-func (f farmRun) acreSums() []acreSums {
-	var all []acreSums
+// perAcre returns those of every holding of a farm.
+func (f farmRun) perAcre() []perAcre {
+	var all []perAcre
 	for _, o := range f.payoffs {
-		all = append(all, acreSums{o.SumOf(farm.PLC), o.SumOf(farm.ARCCO)})
+		all = append(all, perAcre{o.SumOf(farm.PLC), o.SumOf(farm.ARCCO)})
 	}
 	return all
 }
 
 // together sets the crop years side by side; series are those of each year, farm
 // by farm. One crop year stands for itself: there is nothing to add.
-func (p *question) together(years []answer.YearPart, series [][][]acreSums) []answer.Together {
+func (r *run) together(years []answer.YearPart, series [][][]perAcre) []answer.Together {
 	all := []answer.Together{}
-	if len(years) < 2 || p.Brief {
+	if len(years) < 2 || r.question.Brief {
 		return all
 	}
-	var sums [][]acreSums
+	var sums [][]perAcre
 	for f, first := range years[0].Farms {
 		for k, part := range first.Commodities {
 			t := answer.Together{Farm: first.Farm, Commodity: part.Commodity}
-			var byYear []acreSums
+			var byYear []perAcre
 			for i, y := range years {
-				t.Years = append(t.Years, yearLine(p.Question, y.CropYear, y.Farms[f].Commodities[k]))
+				t.Years = append(t.Years, yearLine(r.question, y.CropYear, y.Farms[f].Commodities[k]))
 				byYear = append(byYear, series[i][f][k])
 			}
 			all, sums = append(all, t), append(sums, byYear)
 		}
 	}
-	parallel.Do(len(all), func(i int) { all[i].Total = p.total(all[i].Years, sums[i]) })
+	parallel.Do(len(all), func(i int) { all[i].Total = r.total(all[i].Years, sums[i]) })
 	return all
 }
 
 func yearLine(c answer.Question, y crop.CropYear, part answer.CommodityPart) answer.YearLine {
-	line := answer.YearLine{CropYear: y, Difference: part.Difference, Leader: part.Leader, Leans: part.Leans, Discount: answer.Chance(discount(c, part.Commodity, y)), ShareTaken: part.AssumedShare != nil}
+	line := answer.YearLine{CropYear: y, Difference: part.Difference, Leader: part.Leader, Leans: part.Leans, Discount: answer.Chance(discount(c, part.Commodity, y)), ShareAssumed: part.AssumedShare != nil}
 	if p := part.Programs.Of(farm.PLC); p != nil {
 		line.PLC = &p.Mean
 	}
@@ -73,22 +73,22 @@ func discount(c answer.Question, commodity crop.Commodity, y crop.CropYear) floa
 }
 
 // Total adds up the draws of all crop years, path by path.
-func (p *question) total(lines []answer.YearLine, byYear []acreSums) *answer.Total {
-	b := p.paths.Buffers
+func (r *run) total(lines []answer.YearLine, byYear []perAcre) *answer.Total {
+	b := r.paths.Buffers
 	plc, arc, lead, difference := b.Zeros(), b.Zeros(), b.Zeros(), b.Zeros()
 	defer b.Release(plc, arc, lead, difference)
 	for i, y := range byYear {
 		if y.plc == nil || y.arc == nil {
 			return nil
 		}
-		ahead := y.plc
+		leading := y.plc
 		if lines[i].Leans == answer.LeadsARCCO {
-			ahead = y.arc
+			leading = y.arc
 		}
 		discount := float64(lines[i].Discount)
 		y.plc.Times(discount).Fill(plc)
 		y.arc.Times(discount).Fill(arc)
-		ahead.Times(discount).Fill(lead)
+		leading.Times(discount).Fill(lead)
 	}
 	neither := 0
 	for i := range plc {
@@ -101,7 +101,7 @@ func (p *question) total(lines []answer.YearLine, byYear []acreSums) *answer.Tot
 		return answer.Chance(odds.Share(difference, func(x float64) bool { return sign*x > 0 }))
 	}
 	return &answer.Total{
-		DiscountRate: answer.Chance(p.Operation.Settings.DiscountRate),
+		DiscountRate: answer.Chance(r.question.Operation.Settings.DiscountRate),
 		PLC:          describeSum(b, plc), ARCCO: describeSum(b, arc), EachYearsLead: meanOf(b, lead), Difference: meanOf(b, difference),
 		ARCCOMore: more(1), PLCMore: more(-1), NeitherPays: answer.Chance(float64(neither) / float64(len(plc))),
 	}

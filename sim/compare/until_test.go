@@ -11,7 +11,7 @@ import (
 // Draws are doubled until the standard error of the difference is small enough;
 // the answer is the one of that number of draws.
 func TestCompareUntil(t *testing.T) {
-	c := cases.Design()
+	c := cases.Corn()
 	c.Draws = 256
 	const until = 0.05
 	var rounds []int

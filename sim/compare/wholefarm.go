@@ -13,22 +13,22 @@ import (
 // wholeFarm returns the farm under the choice with the highest average and the one on
 // record, all others worked out beside them up to mostCombined commodities. It is nil
 // where a figure is missing, where ARC-IC is on record, and where not asked.
-func (r *Run) wholeFarm(f farmRun) *answer.WholeFarm {
-	if !r.Brief || len(f.holdings) == 0 {
+func (r *YearRun) wholeFarm(f farmRun) *answer.WholeFarm {
+	if !r.question.Brief || len(f.bases) == 0 {
 		return nil
 	}
-	for i, h := range f.holdings {
-		if !f.payoffs[i].Complete() || f.farm.Record[h.Commodity] == farm.ARCIC {
+	for i, base := range f.bases {
+		if !f.payoffs[i].Complete() || f.farm.Record[base.Commodity] == farm.ARCIC {
 			return nil
 		}
 	}
-	work := r.takeWork()
-	defer r.works.Put(work)
-	commodities, release := r.weighed(f)
+	work := r.shared.acquireWork()
+	defer r.shared.works.Put(work)
+	commodities, release := r.weightedRates(f)
 	defer release()
 	highest := r.highest(f)
-	if position.PaysHigherOf(r.CropYear) {
-		return &answer.WholeFarm{Highest: figuresOf(r.Year.Year.Paths.Buffers, highest, work.OneChoice(commodities, 0))}
+	if position.PaysHigherOf(r.Year.CropYear) {
+		return &answer.WholeFarm{Highest: figuresOf(r.Year.Buffers, highest, work.OneChoice(commodities, 0))}
 	}
 	at := f.placeOf(highest)
 	figures := work.OneChoice(commodities, at)
@@ -39,10 +39,10 @@ func (r *Run) wholeFarm(f farmRun) *answer.WholeFarm {
 		}
 		figures = all[at]
 	}
-	out := &answer.WholeFarm{Highest: figuresOf(r.Year.Year.Paths.Buffers, f.choiceAt(at), figures)}
+	out := &answer.WholeFarm{Highest: figuresOf(r.Year.Buffers, f.choiceAt(at), figures)}
 	if f.recorded() {
 		at := f.placeOf(f.farm.Record)
-		on := figuresOf(r.Year.Year.Paths.Buffers, f.choiceAt(at), work.OneChoice(commodities, at))
+		on := figuresOf(r.Year.Buffers, f.choiceAt(at), work.OneChoice(commodities, at))
 		out.OnRecord = &on
 	}
 	return out
@@ -59,8 +59,8 @@ func figuresOf(b *scenario.Buffers, choice answer.Choice, f elect.Figures) answe
 
 // recorded reports whether each commodity has PLC or ARC-CO on record.
 func (f farmRun) recorded() bool {
-	for _, h := range f.holdings {
-		if p := f.farm.Record[h.Commodity]; p != farm.PLC && p != farm.ARCCO {
+	for _, base := range f.bases {
+		if p := f.farm.Record[base.Commodity]; p != farm.PLC && p != farm.ARCCO {
 			return false
 		}
 	}
@@ -69,8 +69,8 @@ func (f farmRun) recorded() bool {
 
 // placeOf returns the place of a choice among those of sim/elect.
 func (f farmRun) placeOf(choice map[crop.Commodity]farm.Program) (at int) {
-	for k, h := range f.holdings {
-		if choice[h.Commodity] == farm.ARCCO {
+	for k, base := range f.bases {
+		if choice[base.Commodity] == farm.ARCCO {
 			at |= elect.ARCCO << k
 		}
 	}
@@ -80,62 +80,62 @@ func (f farmRun) placeOf(choice map[crop.Commodity]farm.Program) (at int) {
 // choiceAt is the choice at a place among those of sim/elect.
 func (f farmRun) choiceAt(at int) answer.Choice {
 	choice := answer.Choice{}
-	for k, h := range f.holdings {
-		choice[h.Commodity] = [...]farm.Program{elect.PLC: farm.PLC, elect.ARCCO: farm.ARCCO}[at>>k&1]
+	for k, base := range f.bases {
+		choice[base.Commodity] = [...]farm.Program{elect.PLC: farm.PLC, elect.ARCCO: farm.ARCCO}[at>>k&1]
 	}
 	return choice
 }
 
-// weighed returns rates and weights of a farm; give the series back with release.
-func (r *Run) weighed(f farmRun) (commodities []elect.Commodity, release func()) {
-	var taken [][]float64
-	for i, h := range f.holdings {
+// weightedRates returns rates and weights of a farm; give the series back with release.
+func (r *YearRun) weightedRates(f farmRun) (commodities []elect.Commodity, release func()) {
+	var owned [][]float64
+	for i, base := range f.bases {
 		o := f.payoffs[i]
 		if higher := o.Of(farm.HigherOf); higher != nil { // there is nothing to choose
-			both := r.addedUp(higher.ByBase)
-			taken = append(taken, both.Rates)
+			both := r.sumOf(higher.ByBase)
+			owned = append(owned, both.Rates)
 			commodities = append(commodities, elect.Commodity{both, both})
 			continue
 		}
 		rate := o.Of(farm.PLC).Rates[0]
 		plc := elect.Payment{Rates: rate.Scenarios, Mean: rate.Means[0]}
-		for _, p := range h.Bases {
-			plc.Weight += *p.Record.PaymentYield * p.PaymentAcres
+		for _, b := range base.Bases {
+			plc.Weight += *b.Record.PaymentYield * b.PaymentAcres
 		}
-		arc, own := r.weighedARCCO(h, o.Of(farm.ARCCO).Rates)
+		arc, own := r.weightedARCCO(base, o.Of(farm.ARCCO).Rates)
 		if own {
-			taken = append(taken, arc.Rates)
+			owned = append(owned, arc.Rates)
 		}
 		commodities = append(commodities, elect.Commodity{elect.PLC: plc, elect.ARCCO: arc})
 	}
-	return commodities, func() { r.Release(taken...) }
+	return commodities, func() { r.Year.Release(owned...) }
 }
 
-// weighedARCCO returns ARC-CO of a holding: the rate of its county and its acres;
+// weightedARCCO returns ARC-CO of a holding: the rate of its county and its acres;
 // where bases lie in several, USD in a series of its own.
-func (r *Run) weighedARCCO(h *position.CommodityBase, rates []*payoff.Rates) (arc elect.Payment, own bool) {
+func (r *YearRun) weightedARCCO(base *position.CommodityBase, rates []*payoff.Rates) (arc elect.Payment, own bool) {
 	arc = elect.Payment{Rates: rates[0].Scenarios, Mean: rates[0].Means[0]}
-	for k, p := range h.Bases {
-		arc.Weight += p.PaymentAcres
+	for k, b := range base.Bases {
+		arc.Weight += b.PaymentAcres
 		own = own || rates[k] != rates[0]
 	}
 	if !own {
 		return arc, false
 	}
-	arc = elect.Payment{Rates: r.Zeros(), Weight: 1}
-	for k, p := range h.Bases {
-		scenario.AddScaled(arc.Rates, p.PaymentAcres, rates[k].Scenarios)
-		arc.Mean += p.PaymentAcres * rates[k].Means[0]
+	arc = elect.Payment{Rates: r.Year.Zeros(), Weight: 1}
+	for k, b := range base.Bases {
+		scenario.AddScaled(arc.Rates, b.PaymentAcres, rates[k].Scenarios)
+		arc.Mean += b.PaymentAcres * rates[k].Means[0]
 	}
 	return arc, true
 }
 
-// addedUp is the sum of some payments, USD.
-func (r *Run) addedUp(byPart []*payoff.Claim) elect.Payment {
-	sum := elect.Payment{Rates: r.Zeros(), Weight: 1}
+// sumOf is the sum of some payments, USD.
+func (r *YearRun) sumOf(byPart []*payoff.Claim) elect.Payment {
+	sum := elect.Payment{Rates: r.Year.Zeros(), Weight: 1}
 	for _, p := range byPart {
 		p.Add(sum.Rates, 1, 0)
-		sum.Mean += p.Mean(r.Buffers)
+		sum.Mean += p.Mean(r.Year.Buffers)
 	}
 	return sum
 }

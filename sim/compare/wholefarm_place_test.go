@@ -17,7 +17,7 @@ func TestPlaceOfAChoice(t *testing.T) {
 	var f farmRun
 	choice := answer.Choice{}
 	for i, name := range names {
-		f.holdings = append(f.holdings, &position.CommodityBase{Commodity: name})
+		f.bases = append(f.bases, &position.CommodityBase{Commodity: name})
 		choice[name] = []farm.Program{farm.PLC, farm.ARCCO}[i%2]
 	}
 	if at := f.placeOf(choice); at != 0b0101010 || !maps.Equal(f.choiceAt(at), choice) {

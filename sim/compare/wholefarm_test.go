@@ -91,7 +91,7 @@ func TestWholeFarmAgreesWithElections(t *testing.T) {
 
 // Where the law pays the higher of both there is one choice, and none on record.
 func TestWholeFarmWithNothingToChoose(t *testing.T) {
-	c := cases.QuestionOf2025()
+	c := cases.HigherOf2025()
 	c.Operation.Farms[0].Record = map[crop.Commodity]farm.Program{crop.Corn: farm.PLC}
 	full := ask(t, c).CropYears[0].Farms[0]
 	c.Brief = true
@@ -117,7 +117,7 @@ func TestNoWholeFarm(t *testing.T) {
 // Where outcomes are few past years, percentiles further out than one of them are left
 // out.
 func TestWholeFarmOfPastYears(t *testing.T) {
-	c := cases.Design()
+	c := cases.Corn()
 	yield := invented.CornYield(farm.YieldOutlook{})
 	yield.History = invented.LongHistory()
 	c.Counties, c.Brief, c.Model = invented.Book(yield), true, answer.PastHistory

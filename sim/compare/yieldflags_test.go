@@ -15,7 +15,7 @@ import (
 // Both yields of a pair are asked for where the irrigated share is open, and only the
 // one that counts where it is told.
 func TestYieldNotKnownByPractice(t *testing.T) {
-	county := invented.PairOf("99001", 210, 130, 190, 120)
+	county := invented.TwoPractices("99001", 210, 130, 190, 120)
 	county.Yields[0].Outlook, county.Yields[1].Outlook = nil, nil
 	for _, f := range []struct {
 		share *float64
@@ -54,7 +54,7 @@ func TestYearsWithoutAPublishedYield(t *testing.T) {
 		{"all ten years", invented.PublishedBook(2016, 2025), ""},
 		{"a short series", invented.PublishedBook(2020, 2025), "in 4 of the 10 years 2016 to 2025"},
 	} {
-		c := cases.Design()
+		c := cases.Corn()
 		c.Counties = f.book
 		flag, raised := flagOf(t, c, "yield_source_may_differ")
 		if raised != (f.want != "") || !strings.Contains(flag.Message, f.want) {
@@ -67,12 +67,12 @@ func TestYearsWithoutAPublishedYield(t *testing.T) {
 // spread so much lower or higher averages.
 func TestYieldMovesInWords(t *testing.T) {
 	mean := func(by float64) string {
-		c := cases.Design()
+		c := cases.Corn()
 		yield := invented.CornYield(farm.YieldOutlook{Yield: invented.Number(180 * by), KnownFrom: "local_harvest", SD: invented.Number(10 * by)})
 		c.Counties = invented.Book(yield)
 		return "$" + program.Text(float64(only(t, c).Programs.Of(farm.ARCCO).Mean), 2)
 	}
-	c := cases.Design()
+	c := cases.Corn()
 	c.Counties = invented.PublishedBook(2020, 2025)
 	flag, _ := flagOf(t, c, "yield_source_may_differ")
 	want := fmt.Sprintf("averages %s per base acre as shown. With county yields 5 percent lower it averages %s, 10 percent lower %s, 5 percent higher %s, 10 percent higher %s.",

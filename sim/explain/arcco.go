@@ -11,48 +11,48 @@ import (
 )
 
 // explainARCCO gives every step of ARC-CO at a given price and county yields.
-func explainARCCO(h *position.CommodityBase, payer limits.Rules, given Given) ProgramSteps {
-	if h.ARCMissing != "" {
-		return ProgramSteps{Steps: []Step{}, Missing: h.ARCMissing}
+func explainARCCO(base *position.CommodityBase, payer limits.Rules, given Given) ProgramSteps {
+	if base.ARCMissing != "" {
+		return ProgramSteps{Steps: []Step{}, Missing: base.ARCMissing}
 	}
-	s := stepList{h: h}
+	s := stepList{h: base}
 	s.target()
-	if !h.National.Terms.HasEffective { // else the prices stand in the target
+	if !base.National.Terms.HasEffective { // else the prices stand in the target
 		s.pastPrices("")
 	}
 	var payments []crop.Money
 	perAcre, rateAcres := 0.0, 0.0
-	for _, p := range h.Bases {
-		actual, missing := explainRevenue(h, &s, p, given)
+	for _, b := range base.Bases {
+		actual, missing := explainRevenue(base, &s, b, given)
 		if missing != "" {
 			return ProgramSteps{Steps: s.steps, Missing: missing}
 		}
-		rate := p.Coverage.Rate(actual)
-		suffix := suffixOf(h, p, "")
-		status := crop.ComputedFrom(h.National.BenchmarkPrice.Status)
+		rate := b.Coverage.Rate(actual)
+		suffix := suffixOf(base, b, "")
+		status := crop.ComputedFrom(base.National.BenchmarkPrice.Status)
 		s.add(program.StepARCCORate, suffix, rate, 2, "", status)
-		s.payable(p, suffix)
-		payment := program.ARCCOPayment(rate, p.PaymentAcres)
+		s.payable(b, suffix)
+		payment := program.ARCCOPayment(rate, b.PaymentAcres)
 		if suffix != "" {
 			s.add(program.StepARCCOPayment, suffix, payment, 2, "", status)
 		}
 		payments = append(payments, payment)
-		perAcre += rate * p.PaymentAcres / h.Acres
-		rateAcres += rate * p.Record.BaseAcres
+		perAcre += rate * b.PaymentAcres / base.Acres
+		rateAcres += rate * b.Record.BaseAcres
 	}
-	return finish(h, payer, &s, answer.Price{Value: rateAcres / h.Acres, Decimals: 2}, perAcre, payments, program.StepARCCOPayment)
+	return finish(base, payer, &s, answer.Price{Value: rateAcres / base.Acres, Decimals: 2}, perAcre, payments, program.StepARCCOPayment)
 }
 
 // explainRevenue adds the steps from benchmark yield to actual revenue of one
 // base and returns the latter.
-func explainRevenue(h *position.CommodityBase, s *stepList, p position.Base, given Given) (actual crop.Revenue, missing string) {
-	n := h.National
-	yields := make([]crop.Yield, len(p.Practices))
-	for i, u := range p.Practices {
-		suffix := suffixOf(h, p, u.Unit.Practice)
+func explainRevenue(base *position.CommodityBase, s *stepList, b position.Base, given Given) (actual crop.Revenue, missing string) {
+	n := base.National
+	yields := make([]crop.Yield, len(b.Practices))
+	for i, u := range b.Practices {
+		suffix := suffixOf(base, b, u.Unit.Practice)
 		yield, ok := given.CountyYield.of(u.Unit)
 		if !ok {
-			return 0, fmt.Sprintf("a county yield for %s %s: give it with --county-yield %s:%s=YIELD", p.County, u.Unit.Practice, p.County, u.Unit.Practice)
+			return 0, fmt.Sprintf("a county yield for %s %s: give it with --county-yield %s:%s=YIELD", b.County, u.Unit.Practice, b.County, u.Unit.Practice)
 		}
 		yields[i] = program.Round(yield, n.Terms.YieldDecimals)
 		status := crop.ComputedFrom(u.Benchmark.Status, n.BenchmarkPrice.Status)
@@ -64,25 +64,25 @@ func explainRevenue(h *position.CommodityBase, s *stepList, p position.Base, giv
 		price := s.actualPrice(given.MYA, suffix)
 		s.add(program.StepActualRevenue, suffix, program.ActualRevenue(yields[i], price), 2, "", crop.Computed)
 	}
-	actual = h.ActualRevenue(p, given.MYA, yields)
-	if len(p.Practices) == 2 {
-		s.weighted(p, actual)
+	actual = base.ActualRevenue(b, given.MYA, yields)
+	if len(b.Practices) == 2 {
+		s.weighted(b, actual)
 	}
 	return actual, ""
 }
 
 // weighted adds the steps of a base in a county with two yields.
-func (s *stepList) weighted(p position.Base, actual crop.Revenue) {
-	suffix := suffixOf(s.h, p, "") + "_weighted"
+func (s *stepList) weighted(b position.Base, actual crop.Revenue) {
+	suffix := suffixOf(s.h, b, "") + "_weighted"
 	from, status := "; "+farmRecord, crop.Agency
-	if p.ShareAssumed {
+	if b.ShareAssumed {
 		from, status = "; no share is given, so it is taken as none irrigated", crop.Assumed
 	}
-	s.exact(program.StepIrrigatedShare, suffix, p.IrrigatedShare, from, status)
+	s.exact(program.StepIrrigatedShare, suffix, b.IrrigatedShare, from, status)
 	status = crop.ComputedFrom(status)
-	s.add(program.StepWeightedBenchmark, suffix, p.Coverage.BenchmarkRevenue, 2, "", status)
-	s.add(program.StepWeightedGuarantee, suffix, p.Coverage.Guarantee, 2, "", status)
-	s.add(program.StepWeightedMaximum, suffix, p.Coverage.Maximum, 2, "", status)
+	s.add(program.StepWeightedBenchmark, suffix, b.Coverage.BenchmarkRevenue, 2, "", status)
+	s.add(program.StepWeightedGuarantee, suffix, b.Coverage.Guarantee, 2, "", status)
+	s.add(program.StepWeightedMaximum, suffix, b.Coverage.Maximum, 2, "", status)
 	s.add(program.StepWeightedActual, suffix, actual, 2, "", status)
 }
 

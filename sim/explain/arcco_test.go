@@ -35,13 +35,13 @@ func stepOf(t *testing.T, c answer.Question, y crop.CropYear, name string) float
 // reference price (3.70) as floor: the prices of 2013-2017 are 4.46 and four of
 // 3.70 or less, so 3.70.
 func TestARCCOOf2016And2019(t *testing.T) {
-	m := invented.TestMarket("2026-11-10")
+	m := invented.Market("2026-11-10")
 	for y, price := range map[crop.CropYear]float64{2011: 6.22, 2012: 6.89, 2013: 4.46, 2014: 3.70, 2015: 3.61, 2016: 3.36, 2017: 3.36} {
 		m.MYA[crop.Corn][y] = farm.Figure{Value: price, Status: crop.Agency, Source: "FSA Table 1"}
 	}
 	f := invented.OneFarm("0417", invented.Base(crop.Corn, 100, 150))
 	f.Bases[0].County = "99003"
-	c := cases.TestQuestion(m, invented.BookOf(invented.CountyOfCorn("99001", 170.3, farm.AllPractices), invented.CountyOfCorn("99003", 120, farm.AllPractices)), f)
+	c := cases.Question(m, invented.BookOf(invented.CountyOfCorn("99001", 170.3, farm.AllPractices), invented.CountyOfCorn("99003", 120, farm.AllPractices)), f)
 	for name, want := range map[string]float64{"benchmark_yield": 170, "benchmark_price": 4.79, "benchmark_revenue": 814.30, "guarantee": 700.30, "maximum_rate": 81.43} {
 		if got := stepOf(t, c, 2016, name); got != want {
 			t.Errorf("2016 %s is %v, want %v", name, got, want)
@@ -60,7 +60,7 @@ func TestSubCountiesAndOwnCodes(t *testing.T) {
 	for _, code := range []string{"99003A", "99003B", "99777"} {
 		f := invented.OneFarm("0417", invented.Base(crop.Corn, 100, 150))
 		f.Bases[0].County = code
-		c := cases.TestQuestion(invented.TestMarket("2026-11-10"), invented.BookOf(invented.CountyOfCorn("99003", 100, farm.AllPractices), invented.CountyOfCorn("99003A", 150, farm.AllPractices),
+		c := cases.Question(invented.Market("2026-11-10"), invented.BookOf(invented.CountyOfCorn("99003", 100, farm.AllPractices), invented.CountyOfCorn("99003A", 150, farm.AllPractices),
 			invented.CountyOfCorn("99003B", 160, farm.AllPractices), invented.CountyOfCorn("99777", 170, farm.AllPractices)), f)
 		want := map[string]float64{"99003A": 150, "99003B": 160, "99777": 170}[code]
 		if got := stepOf(t, c, 2026, "benchmark_yield"); got != want {

@@ -16,7 +16,7 @@ import (
 // explainARCIC gives every step of ARC-IC for the whole farm, alone, on given
 // prices and the own yields that are typed; nil where nothing covered is planted
 // and ARC-IC is not on record.
-func explainARCIC(c answer.Question, f farm.Farm, y crop.CropYear, holdings []*position.CommodityBase, payer limits.Rules, given Given) (*ProgramSteps, error) {
+func explainARCIC(c answer.Question, f farm.Farm, y crop.CropYear, bases []*position.CommodityBase, payer limits.Rules, given Given) (*ProgramSteps, error) {
 	one, err := c.Sources().Individual(f, y)
 	if err != nil || one == nil {
 		return nil, err
@@ -37,7 +37,7 @@ func explainARCIC(c answer.Question, f farm.Farm, y crop.CropYear, holdings []*p
 	if missing != "" {
 		return &ProgramSteps{Steps: s.list(), Missing: missing}, nil
 	}
-	return s.individualFarm(one, yields, prices, holdings, payer, y), nil
+	return s.individualFarm(one, yields, prices, bases, payer, y), nil
 }
 
 // list returns the steps, never nil.
@@ -72,12 +72,12 @@ func (s *stepList) individualCrop(k position.IndividualCrop, f farm.Farm, y crop
 	if k.Planted == 0 {
 		return actual, ""
 	}
-	mya, told := given.Prices[k.Commodity]
-	if !told {
+	mya, stated := given.Prices[k.Commodity]
+	if !stated {
 		return actual, fmt.Sprintf("a price of %s: give every crop's with --mya %s=PRICE,...", k.Commodity.Name(), k.Commodity)
 	}
-	yield, told := position.PlantedYield(f, k.Commodity, y)
-	if !told {
+	yield, stated := position.PlantedYield(f, k.Commodity, y)
+	if !stated {
 		return actual, fmt.Sprintf("the farm's own yield of %s in crop year %d (planted, yield)", k.Commodity.Name(), y)
 	}
 	s.exact(program.StepOwnYieldNow, suffix, yield, "own yield of the crop year, planted", crop.Assumed)
@@ -85,7 +85,7 @@ func (s *stepList) individualCrop(k position.IndividualCrop, f farm.Farm, y crop
 }
 
 // individualFarm adds the steps of the farm and what is paid.
-func (s *stepList) individualFarm(one *position.Individual, yields []crop.Yield, prices []crop.Price, holdings []*position.CommodityBase, payer limits.Rules, y crop.CropYear) *ProgramSteps {
+func (s *stepList) individualFarm(one *position.Individual, yields []crop.Yield, prices []crop.Price, bases []*position.CommodityBase, payer limits.Rules, y crop.CropYear) *ProgramSteps {
 	terms := one.Crops[0].National.Terms
 	crops := position.IndividualCrops([]*position.Individual{one}, "", y)
 	coverage, _ := program.NewARCIC(crops, terms.GuaranteeShare, terms.MaximumShare)
@@ -101,19 +101,19 @@ func (s *stepList) individualFarm(one *position.Individual, yields []crop.Yield,
 	row, _ := law.Find(share.Name, "", y)
 	var paid []basesPaid
 	sum, perAcre := 0.0, 0.0
-	for _, h := range holdings {
-		s.h = h
-		var byPart []crop.Money
-		for _, p := range h.Bases {
-			suffix := "_" + strings.TrimPrefix(string(h.Commodity)+suffixOf(h, p, ""), "_")
-			acres := h.IndividualAcres(p)
-			s.acres(p, acres, share, row, "fruit_vegetable_share_individual", suffix)
+	for _, base := range bases {
+		s.h = base
+		var byBase []crop.Money
+		for _, b := range base.Bases {
+			suffix := "_" + strings.TrimPrefix(string(base.Commodity)+suffixOf(base, b, ""), "_")
+			acres := base.IndividualAcres(b)
+			s.acres(b, acres, share, row, "fruit_vegetable_share_individual", suffix)
 			payment := program.ARCICPayment(rate, acres)
 			s.add(program.StepARCICPayment, suffix, payment, 2, "", crop.Unverified)
-			byPart = append(byPart, payment)
+			byBase = append(byBase, payment)
 			sum, perAcre = sum+payment, perAcre+rate*acres/one.Farm.BaseAcres()
 		}
-		paid = append(paid, basesPaid{h, byPart})
+		paid = append(paid, basesPaid{base, byBase})
 	}
 	s.add(program.StepARCICPayment, "", sum, 2, "", crop.Unverified)
 	people, after := explainPeople(payer, paid...)

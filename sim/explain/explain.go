@@ -84,7 +84,7 @@ func (g CountyYields) of(u position.CountyUnit) (crop.Yield, bool) {
 // CountyPractices returns the counties and practices whose yields the ARC-CO payment of
 // a farm's base rests on; a county without a yield in any source stands with no practice.
 func CountyPractices(c answer.Question, f farm.Farm, commodity crop.Commodity, y crop.CropYear) (places []CountyPractice, err error) {
-	holdings, err := c.Sources().CommodityBases(f, y)
+	bases, err := c.Sources().CommodityBases(f, y)
 	if err != nil {
 		return nil, err
 	}
@@ -93,16 +93,16 @@ func CountyPractices(c answer.Question, f farm.Farm, commodity crop.Commodity, y
 			places = append(places, p)
 		}
 	}
-	for _, h := range holdings {
-		if h.Commodity != commodity {
+	for _, base := range bases {
+		if base.Commodity != commodity {
 			continue
 		}
-		for _, p := range h.Bases {
-			for _, u := range p.Practices {
-				add(CountyPractice{p.County, u.Unit.Practice})
+		for _, b := range base.Bases {
+			for _, u := range b.Practices {
+				add(CountyPractice{b.County, u.Unit.Practice})
 			}
-			if len(p.Practices) == 0 {
-				add(CountyPractice{p.County, ""})
+			if len(b.Practices) == 0 {
+				add(CountyPractice{b.County, ""})
 			}
 		}
 	}
@@ -114,21 +114,21 @@ func CountyPractices(c answer.Question, f farm.Farm, commodity crop.Commodity, y
 // such base or that the law has no such year.
 func Explain(c answer.Question, f farm.Farm, commodity crop.Commodity, y crop.CropYear, given Given) (Explanation, error) {
 	explanation := Explanation{Format: ExplanationFormat, CropYear: y, Farm: f.Key(), Commodity: commodity, Caution: answer.Caution()}
-	holdings, err := c.Sources().CommodityBases(f, y)
+	bases, err := c.Sources().CommodityBases(f, y)
 	if err != nil {
 		return explanation, err
 	}
-	for _, h := range holdings {
-		if h.Commodity != commodity {
+	for _, base := range bases {
+		if base.Commodity != commodity {
 			continue
 		}
 		payer, err := limits.NewRules(c.Operation, y)
 		if err != nil {
 			return explanation, err
 		}
-		plc, arc := explainPLC(h, payer, given), explainARCCO(h, payer, given)
+		plc, arc := explainPLC(base, payer, given), explainARCCO(base, payer, given)
 		explanation.Programs = ExplanationPrograms{{Program: farm.PLC, Figures: &plc}, {Program: farm.ARCCO, Figures: &arc}}
-		individual, err := explainARCIC(c, f, y, holdings, payer, given)
+		individual, err := explainARCIC(c, f, y, bases, payer, given)
 		if err != nil {
 			return explanation, err
 		}
@@ -232,37 +232,37 @@ func (s *stepList) loanRate(suffix string) {
 
 // acres adds the steps from base acres to payment acres of one base, which are
 // given, by the rows of the law that hold for PLC and ARC-CO, or for ARC-IC.
-func (s *stepList) acres(p position.Base, paymentAcres crop.Acres, of program.Step, share law.Figure, excessRow, suffix string) {
-	h := s.h
-	s.add(program.StepBaseAcres, suffix, p.Record.BaseAcres, 2, "; "+farmRecord, crop.Agency)
-	if h.Unpaid != "" {
-		s.add(program.StepUnpaidAcres, suffix, 0, 2, h.Unpaid, crop.Computed)
+func (s *stepList) acres(b position.Base, paymentAcres crop.Acres, of program.Step, share law.Figure, excessRow, suffix string) {
+	base := s.h
+	s.add(program.StepBaseAcres, suffix, b.Record.BaseAcres, 2, "; "+farmRecord, crop.Agency)
+	if base.Unpaid != "" {
+		s.add(program.StepUnpaidAcres, suffix, 0, 2, base.Unpaid, crop.Computed)
 		return
 	}
 	s.row(of, share, suffix)
-	if excess := position.ExcessFruitVegetables(h.Farm, h.National.Terms.CropYear, excessRow); excess > 0 {
-		s.add(program.StepFarmBaseAcres, suffix, h.Farm.BaseAcres(), 2, "; "+farmRecord, crop.Agency)
+	if excess := position.ExcessFruitVegetables(base.Farm, base.National.Terms.CropYear, excessRow); excess > 0 {
+		s.add(program.StepFarmBaseAcres, suffix, base.Farm.BaseAcres(), 2, "; "+farmRecord, crop.Agency)
 		s.exact(program.StepFruitVegetableExcess, suffix, excess, "; spread over the farm's base by acres", crop.Assumed)
 	}
 	s.exact(program.StepPaymentAcres, suffix, paymentAcres, "", crop.Computed)
 }
 
 // payable adds those of PLC and ARC-CO.
-func (s *stepList) payable(p position.Base, suffix string) {
+func (s *stepList) payable(b position.Base, suffix string) {
 	of := program.StepPaymentAcreShare
-	s.acres(p, p.PaymentAcres, of, s.h.National.Terms.Rows[of.Name], "fruit_vegetable_share", suffix)
+	s.acres(b, b.PaymentAcres, of, s.h.National.Terms.Rows[of.Name], "fruit_vegetable_share", suffix)
 }
 
 // suffixOf tells the steps of several bases or practices apart: "_99001_irrigated".
-func suffixOf(h *position.CommodityBase, p position.Base, practice farm.Practice) string {
+func suffixOf(base *position.CommodityBase, b position.Base, practice farm.Practice) string {
 	var words []string
-	if len(h.Bases) > 1 {
-		words = append(words, p.County)
-		if p.Record.Tract != "" {
-			words = append(words, p.Record.Tract)
+	if len(base.Bases) > 1 {
+		words = append(words, b.County)
+		if b.Record.Tract != "" {
+			words = append(words, b.Record.Tract)
 		}
 	}
-	if practice != "" && practice != farm.AllPractices && len(p.Practices) > 1 {
+	if practice != "" && practice != farm.AllPractices && len(b.Practices) > 1 {
 		words = append(words, string(practice))
 	}
 	if len(words) == 0 {
@@ -272,12 +272,12 @@ func suffixOf(h *position.CommodityBase, p position.Base, practice farm.Practice
 }
 
 // finish adds the payment and what reaches the people of the file.
-func finish(h *position.CommodityBase, payer limits.Rules, s *stepList, rate answer.Price, perAcre float64, byPart []crop.Money, of program.Step) ProgramSteps {
+func finish(base *position.CommodityBase, payer limits.Rules, s *stepList, rate answer.Price, perAcre float64, byBase []crop.Money, of program.Step) ProgramSteps {
 	sum := 0.0
-	for _, paid := range byPart {
+	for _, paid := range byBase {
 		sum += paid
 	}
 	s.add(of, "", sum, 2, "", crop.Computed)
-	people, after := explainPeople(payer, basesPaid{h, byPart})
+	people, after := explainPeople(payer, basesPaid{base, byBase})
 	return ProgramSteps{Steps: s.steps, Rate: &rate, PaymentPerBaseAcre: answer.DollarsOf(perAcre), Payment: answer.DollarsOf(sum), PaymentAfterLimit: answer.DollarsOf(after), People: people}
 }

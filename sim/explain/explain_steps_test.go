@@ -34,7 +34,7 @@ func TestEachPrintedStepFollowsFromThoseAbove(t *testing.T) {
 		own.Planted = append(own.Planted, farm.Planting{CropYear: y, Commodity: "corn", Acres: 77.5, Yield: invented.Number(131.5)},
 			farm.Planting{CropYear: y, Commodity: "soybeans", Acres: 50.25, Prevented: 4, Yield: invented.Number(41.25)})
 	}
-	c := cases.TestQuestion(invented.LongMarket(), invented.BookOf(
+	c := cases.Question(invented.LongMarket(), invented.BookOf(
 		farm.County{Code: "99001", Yields: []farm.CountyYield{invented.EveryYear(crop.Corn, farm.AllPractices, 160), invented.EveryYear(crop.Soybeans, farm.AllPractices, 48), invented.EveryYear(crop.Peanuts, farm.AllPractices, 3900), invented.EveryYear(crop.LongGrainRice, farm.AllPractices, 7400)}},
 		farm.County{Code: "99003", Yields: []farm.CountyYield{invented.EveryYear(crop.Corn, farm.Irrigated, 205), invented.EveryYear(crop.Corn, farm.Nonirrigated, 119)}},
 	), plain, two, garden, own)

@@ -124,10 +124,10 @@ func (h *Handout) add(c answer.Question) error {
 		if len(h.Workings) <= i {
 			h.Workings = append(h.Workings, Workings{CropYear: y})
 		}
-		h.Workings[i].Holdings = append(h.Workings[i].Holdings, workings.Holdings...)
+		h.Workings[i].Commodities = append(h.Workings[i].Commodities, workings.Commodities...)
 	}
 	for i, f := range c.Operation.Farms {
-		h.Sheets = append(h.Sheets, countySheet(c, f, compared.CropYears[0].Farms[i], h.Workings[0].Holdings[len(h.Sheets)], replayed.Farms[i].Commodities[0]))
+		h.Sheets = append(h.Sheets, countySheet(c, f, compared.CropYears[0].Farms[i], h.Workings[0].Commodities[len(h.Sheets)], replayed.Farms[i].Commodities[0]))
 	}
 	h.join(compared, replayed)
 	return nil

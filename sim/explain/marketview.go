@@ -32,7 +32,7 @@ type PriceOfYear struct {
 	Status     crop.Status    `json:"status"`
 	Source     string         `json:"source"`
 	AsOf       string         `json:"as_of"` // of a projection
-	SpreadFrom string         `json:"spread_from"`
+	SDFrom     string         `json:"spread_from"`
 	Stale      bool           `json:"stale"`
 	USDA       *answer.Price  `json:"usda"` // the built-in price beside one's own; nil where they are one
 	USDASource string         `json:"usda_source"`
@@ -65,11 +65,11 @@ func priceOfYear(c answer.Question, commodity crop.Commodity, y crop.CropYear) (
 	if !ok {
 		return PriceOfYear{}, false
 	}
-	one := PriceOfYear{Commodity: commodity, CropYear: y, Mean: answer.Price{Value: p.Mean(), Decimals: decimals}, Status: p.Figure.Status, Source: p.Figure.Source, SpreadFrom: p.SDFrom}
+	one := PriceOfYear{Commodity: commodity, CropYear: y, Mean: answer.Price{Value: p.Mean(), Decimals: decimals}, Status: p.Figure.Status, Source: p.Figure.Source, SDFrom: p.SDFrom}
 	one.Low, one.High = one.Mean, one.Mean
-	if told, has := c.Market.Outlook[commodity][y]; has && !p.Final {
-		one.AsOf = told.AsOf.Format(time.DateOnly)
-		one.Stale = int(c.Today.Sub(told.AsOf).Hours()/24) > flag.StaleDays
+	if outlook, has := c.Market.Outlook[commodity][y]; has && !p.Final {
+		one.AsOf = outlook.AsOf.Format(time.DateOnly)
+		one.Stale = int(c.Today.Sub(outlook.AsOf).Hours()/24) > flag.StaleDays
 		one.Low.Value, one.High.Value = p.TenthAndNinetieth()
 	}
 	return one, true

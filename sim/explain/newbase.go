@@ -32,19 +32,19 @@ type NewBases struct {
 
 // FarmNewBase is one farm; figures are nil where something is missing.
 type FarmNewBase struct {
-	Farm              string          `json:"farm"`
-	Eligible          *bool           `json:"eligible"`
-	Reason            string          `json:"reason"` // why not eligible, or what is missing
-	AddedBeforeFactor *answer.Dollars `json:"added_before_factor"`
-	Factor            answer.Chance   `json:"factor"` // national, assumed where not announced
-	Added             *answer.Dollars `json:"added"`
-	Commodities       []CommodityBase `json:"commodities"`
-	Steps             []Step          `json:"steps"`
-	Notes             []string        `json:"notes"`
+	Farm              string             `json:"farm"`
+	Eligible          *bool              `json:"eligible"`
+	Reason            string             `json:"reason"` // why not eligible, or what is missing
+	AddedBeforeFactor *answer.Dollars    `json:"added_before_factor"`
+	Factor            answer.Chance      `json:"factor"` // national, assumed where not announced
+	Added             *answer.Dollars    `json:"added"`
+	Commodities       []NewCommodityBase `json:"commodities"`
+	Steps             []Step             `json:"steps"`
+	Notes             []string           `json:"notes"`
 }
 
-// CommodityBase is a commodity's base with what is added to it.
-type CommodityBase struct {
+// NewCommodityBase is a commodity's base with what is added to it.
+type NewCommodityBase struct {
 	Commodity    crop.Commodity  `json:"commodity"`
 	Added        answer.Dollars  `json:"added"`
 	BaseAcres    answer.Dollars  `json:"base_acres"`    // with what is added
@@ -105,7 +105,7 @@ func history(f farm.Farm, commodity string, y crop.CropYear) crop.Acres {
 
 // Farm works out one farm.
 func (t newBaseTerms) farm(f farm.Farm, factor float64) FarmNewBase {
-	part := FarmNewBase{Farm: f.Key(), Factor: answer.Chance(factor), Commodities: []CommodityBase{}, Steps: []Step{}, Notes: t.farmNotes(f)}
+	part := FarmNewBase{Farm: f.Key(), Factor: answer.Chance(factor), Commodities: []NewCommodityBase{}, Steps: []Step{}, Notes: t.farmNotes(f)}
 	if missing := t.missing(f); missing != "" {
 		part.Reason = "missing: " + missing
 		return part
@@ -132,7 +132,7 @@ func (t newBaseTerms) farm(f farm.Farm, factor float64) FarmNewBase {
 		if base+acres == 0 {
 			continue
 		}
-		part.Commodities = append(part.Commodities, CommodityBase{Commodity: commodities[i], Added: answer.Dollars(acres), BaseAcres: answer.Dollars(base + acres), PaymentYield: existingYield(f, commodities[i])})
+		part.Commodities = append(part.Commodities, NewCommodityBase{Commodity: commodities[i], Added: answer.Dollars(acres), BaseAcres: answer.Dollars(base + acres), PaymentYield: existingYield(f, commodities[i])})
 	}
 	return part
 }

@@ -27,7 +27,7 @@ func newBaseFarm() farm.Farm {
 
 func newBase(t *testing.T, f farm.Farm, factor float64) FarmNewBase {
 	t.Helper()
-	bases, err := NewBase(cases.TestQuestion(invented.TestMarket("2026-11-10"), nil, f), factor)
+	bases, err := NewBase(cases.Question(invented.Market("2026-11-10"), nil, f), factor)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -11,8 +11,8 @@ import (
 
 // basesPaid is what the bases of one commodity are paid, USD by base.
 type basesPaid struct {
-	holding *position.CommodityBase
-	byPart  []crop.Money
+	base   *position.CommodityBase
+	byBase []crop.Money
 }
 
 // explainPeople gives the steps from payments to what each person is paid, as if these
@@ -22,7 +22,7 @@ func explainPeople(p limits.Rules, paid ...basesPaid) (steps []Step, sum crop.Mo
 	for _, pool := range []program.LimitPool{program.GeneralPool, program.PeanutPool} {
 		var counted []basesPaid
 		for _, one := range paid {
-			if p.Pool(one.holding.Commodity) == pool {
+			if p.Pool(one.base.Commodity) == pool {
 				counted = append(counted, one)
 			}
 		}
@@ -41,11 +41,11 @@ func explainPool(p limits.Rules, s *stepList, pool program.LimitPool, paid []bas
 		id := p.Producers[j].ID
 		for _, one := range paid {
 			earned := 0.0
-			for k, part := range one.holding.Bases {
-				earned += p.ShareIn(j, one.holding, part) * one.byPart[k]
+			for k, b := range one.base.Bases {
+				earned += p.ShareIn(j, one.base, b) * one.byBase[k]
 			}
 			if earned > 0 {
-				s.shares(one.holding, id, len(paid) > 1)
+				s.shares(one.base, id, len(paid) > 1)
 				own[at] += earned
 			}
 		}
@@ -127,12 +127,12 @@ func within(p limits.Rules, s *stepList, pool program.LimitPool, r program.Recip
 }
 
 // Shares adds a producer's share in each base.
-func (s *stepList) shares(h *position.CommodityBase, id string, named bool) {
-	for _, p := range h.Bases {
-		suffix := suffixOf(h, p, "")
+func (s *stepList) shares(base *position.CommodityBase, id string, named bool) {
+	for _, b := range base.Bases {
+		suffix := suffixOf(base, b, "")
 		if named {
-			suffix = "_" + string(h.Commodity) + suffix
+			suffix = "_" + string(base.Commodity) + suffix
 		}
-		s.exact(program.StepShare, "_"+id+suffix, p.Shares[id], "the contract", crop.Assumed)
+		s.exact(program.StepShare, "_"+id+suffix, b.Shares[id], "the contract", crop.Assumed)
 	}
 }

@@ -54,19 +54,19 @@ const (
 // YearReplay is one past crop year under one kind of rules; a program without
 // figures is nil and Missing says why.
 type YearReplay struct {
-	CropYear    crop.CropYear   `json:"crop_year"`
-	Rules       RulesKind       `json:"rules"`
-	PLC         *answer.Dollars `json:"PLC"`
-	ARCCO       *answer.Dollars `json:"ARC-CO"`
-	HigherOf    *answer.Dollars `json:"HIGHER-OF,omitempty"` // where the law of the time paid it
-	YieldSource string          `json:"yield_source"`
-	MYA         answer.Price    `json:"mya"`
-	MYASource   string          `json:"mya_source"`
-	TargetPrice *answer.Price   `json:"effective_reference_price"`
-	CountyYield *answer.Dollars `json:"county_yield"` // weighted by base acres
-	Benchmark   string          `json:"benchmark_source"`
-	Missing     string          `json:"missing"`
-	ShareTaken  bool            `json:"irrigated_share_assumed,omitempty"` // ARC-CO rests on a share that the file does not give
+	CropYear     crop.CropYear   `json:"crop_year"`
+	Rules        RulesKind       `json:"rules"`
+	PLC          *answer.Dollars `json:"PLC"`
+	ARCCO        *answer.Dollars `json:"ARC-CO"`
+	HigherOf     *answer.Dollars `json:"HIGHER-OF,omitempty"` // where the law of the time paid it
+	YieldSource  string          `json:"yield_source"`
+	MYA          answer.Price    `json:"mya"`
+	MYASource    string          `json:"mya_source"`
+	TargetPrice  *answer.Price   `json:"effective_reference_price"`
+	CountyYield  *answer.Dollars `json:"county_yield"` // weighted by base acres
+	Benchmark    string          `json:"benchmark_source"`
+	Missing      string          `json:"missing"`
+	ShareAssumed bool            `json:"irrigated_share_assumed,omitempty"` // ARC-CO rests on a share that the file does not give
 }
 
 // TotalReplay adds the years in which both programs have figures.
@@ -131,21 +131,21 @@ func replayCommodity(c answer.Question, f farm.Farm, commodity crop.Commodity, a
 }
 
 // replayYear works out one year under the terms the holding has.
-func replayYear(h *position.CommodityBase, c answer.Question, y crop.CropYear, kind RulesKind, price farm.Figure) YearReplay {
-	terms := h.National.Terms
+func replayYear(base *position.CommodityBase, c answer.Question, y crop.CropYear, kind RulesKind, price farm.Figure) YearReplay {
+	terms := base.National.Terms
 	mya := program.Round(price.Value, terms.PriceDecimals)
-	out := YearReplay{CropYear: y, Rules: kind, MYA: answer.Price{Value: mya, Decimals: terms.PriceDecimals}, MYASource: price.Source, TargetPrice: answer.PriceOf(h.National, h.National.Target, h.National.TargetDecimals())}
+	out := YearReplay{CropYear: y, Rules: kind, MYA: answer.Price{Value: mya, Decimals: terms.PriceDecimals}, MYASource: price.Source, TargetPrice: answer.PriceOf(base.National, base.National.Target, base.National.TargetDecimals())}
 	var missing []string
-	if h.PLCMissing == "" {
-		out.PLC = answer.DollarsOf(h.PLCPerAcre(h.PLC().Rate(mya)))
+	if base.PLCMissing == "" {
+		out.PLC = answer.DollarsOf(base.PLCPerAcre(base.PLC().Rate(mya)))
 	} else {
-		missing = append(missing, "PLC: "+h.PLCMissing)
+		missing = append(missing, "PLC: "+base.PLCMissing)
 	}
-	if h.ARCMissing == "" {
-		replayARCCO(h, c, &out, mya)
+	if base.ARCMissing == "" {
+		replayARCCO(base, c, &out, mya)
 	}
 	if out.ARCCO == nil {
-		why := h.ARCMissing
+		why := base.ARCMissing
 		if why == "" {
 			why = "the actual county yield"
 		}
@@ -160,23 +160,23 @@ func replayYear(h *position.CommodityBase, c answer.Question, y crop.CropYear, k
 
 // replayARCCO fills what ARC-CO paid per base acre, where the actual county
 // yields of all bases are known.
-func replayARCCO(h *position.CommodityBase, c answer.Question, out *YearReplay, mya crop.Price) {
+func replayARCCO(base *position.CommodityBase, c answer.Question, out *YearReplay, mya crop.Price) {
 	perAcre, weighted := 0.0, 0.0
 	var yieldsFrom, benchmarksFrom []string
-	for _, p := range h.Bases {
-		yields := make([]crop.Yield, len(p.Practices))
-		for i, u := range p.Practices {
+	for _, b := range base.Bases {
+		yields := make([]crop.Yield, len(b.Practices))
+		for i, u := range b.Practices {
 			actual, known := position.KnownYield(c.Counties, u.Unit)
 			if !known && u.Weight > 0 {
 				return
 			}
-			yields[i] = program.Round(actual.Value, h.National.Terms.YieldDecimals)
-			weighted += u.Weight * yields[i] * p.Record.BaseAcres / h.Acres
-			yieldsFrom, benchmarksFrom = flag.Once(yieldsFrom, actual.Source), flag.Once(benchmarksFrom, u.Benchmark.Source)
+			yields[i] = program.Round(actual.Value, base.National.Terms.YieldDecimals)
+			weighted += u.Weight * yields[i] * b.Record.BaseAcres / base.Acres
+			yieldsFrom, benchmarksFrom = flag.AppendOnce(yieldsFrom, actual.Source), flag.AppendOnce(benchmarksFrom, u.Benchmark.Source)
 		}
-		perAcre += p.Coverage.Rate(h.ActualRevenue(p, mya, yields)) * p.PaymentAcres / h.Acres
+		perAcre += b.Coverage.Rate(base.ActualRevenue(b, mya, yields)) * b.PaymentAcres / base.Acres
 	}
-	out.ARCCO, out.CountyYield, out.ShareTaken = answer.DollarsOf(perAcre), answer.DollarsOf(weighted), h.ShareAssumed()
+	out.ARCCO, out.CountyYield, out.ShareAssumed = answer.DollarsOf(perAcre), answer.DollarsOf(weighted), base.ShareAssumed()
 	out.YieldSource, out.Benchmark = strings.Join(yieldsFrom, "; "), strings.Join(benchmarksFrom, "; ")
 }
 

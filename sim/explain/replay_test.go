@@ -15,14 +15,14 @@ import (
 // replayCase knows corn's prices of 2009-2024 (FSA ARC/PLC Table 1; 2024 NASS)
 // and, for 2019 and 2022, the county's benchmark and actual yield.
 func replayCase() answer.Question {
-	m := invented.TestMarket("2026-11-10")
+	m := invented.Market("2026-11-10")
 	for i, p := range []float64{3.55, 5.18, 6.22, 6.89, 4.46, 3.70, 3.61, 3.36, 3.36, 3.61, 3.56} { // 2009-2019
 		m.MYA[crop.Corn][2009+i] = farm.Figure{Value: p, Status: crop.Agency, Source: "FSA Table 1"}
 	}
 	delete(m.MYA[crop.Corn], 2025)
 	u := farm.CountyYield{Commodity: crop.Corn, Practice: farm.AllPractices,
 		BenchmarkYield: map[crop.CropYear]float64{2019: 180, 2022: 190}, Actual: map[crop.CropYear]float64{2019: 150, 2021: 170, 2022: 180}}
-	return cases.TestQuestion(m, invented.Book(u), invented.OneFarm("0417", invented.Base(crop.Corn, 120, 150)))
+	return cases.Question(m, invented.Book(u), invented.OneFarm("0417", invented.Base(crop.Corn, 120, 150)))
 }
 
 func replayed(t *testing.T, c answer.Question) CommodityReplay {

@@ -14,8 +14,8 @@ import (
 // do the sums again: every figure that Compare hands to package program at the mean
 // price and the mean county yields.
 type Workings struct {
-	CropYear crop.CropYear
-	Holdings []Working // farm by farm, in the order of Comparison
+	CropYear    crop.CropYear
+	Commodities []Working // farm by farm, in the order of Comparison
 }
 
 // Working is one commodity on one farm. Prices are USD per unit of the commodity,
@@ -68,20 +68,20 @@ type WorkingPractice struct {
 func WorkingsOf(c answer.Question, y crop.CropYear) (Workings, error) {
 	w := Workings{CropYear: y}
 	for _, f := range c.Operation.Farms {
-		holdings, err := c.Sources().CommodityBases(f, y)
+		bases, err := c.Sources().CommodityBases(f, y)
 		if err != nil {
 			return w, fmt.Errorf("crop year %d: %w", y, err)
 		}
-		for _, h := range holdings {
-			w.Holdings = append(w.Holdings, workingOf(c, h, y))
+		for _, base := range bases {
+			w.Commodities = append(w.Commodities, workingOf(c, base, y))
 		}
 	}
 	return w, nil
 }
 
-func workingOf(c answer.Question, h *position.CommodityBase, y crop.CropYear) Working {
-	n := h.National
-	w := Working{Farm: h.Farm.Key(), Commodity: h.Commodity, Terms: n.Terms, Unpaid: h.Unpaid, PLCMissing: h.PLCMissing, ARCMissing: h.ARCMissing}
+func workingOf(c answer.Question, base *position.CommodityBase, y crop.CropYear) Working {
+	n := base.National
+	w := Working{Farm: base.Farm.Key(), Commodity: base.Commodity, Terms: n.Terms, Unpaid: base.Unpaid, PLCMissing: base.PLCMissing, ARCMissing: base.ARCMissing}
 	for i, year := range n.Terms.BenchmarkYears() {
 		w.History[i] = PastPrice{year, n.History[i]}
 	}
@@ -91,31 +91,31 @@ func workingOf(c answer.Question, h *position.CommodityBase, y crop.CropYear) Wo
 	if n.BenchmarkPrice.Status != "" {
 		w.Benchmark = &n.BenchmarkPrice
 	}
-	if price, ok := c.Sources().Price(h.Commodity, y, n.Terms.PriceDecimals); ok {
+	if price, ok := c.Sources().Price(base.Commodity, y, n.Terms.PriceDecimals); ok {
 		mean := price.Figure
 		mean.Value = program.Round(price.Mean(), n.Terms.PriceDecimals)
 		w.Price = &mean
 	}
-	for _, p := range h.Bases {
-		w.Bases = append(w.Bases, workingBase(h, p))
+	for _, b := range base.Bases {
+		w.Bases = append(w.Bases, workingBase(base, b))
 	}
 	return w
 }
 
-func workingBase(h *position.CommodityBase, p position.Base) WorkingBase {
-	b := WorkingBase{
-		County: p.County, CountyName: p.CountyName, Tract: p.Record.Tract, BaseAcres: p.Record.BaseAcres, CRPReduction: p.Record.CRPReduction, PaymentYield: p.Record.PaymentYield,
-		PaymentAcres: p.PaymentAcres, IrrigatedShare: p.IrrigatedShare, ShareKnown: p.Record.IrrigatedShare != nil, Shares: p.Shares,
+func workingBase(base *position.CommodityBase, b position.Base) WorkingBase {
+	view := WorkingBase{
+		County: b.County, CountyName: b.CountyName, Tract: b.Record.Tract, BaseAcres: b.Record.BaseAcres, CRPReduction: b.Record.CRPReduction, PaymentYield: b.Record.PaymentYield,
+		PaymentAcres: b.PaymentAcres, IrrigatedShare: b.IrrigatedShare, ShareKnown: b.Record.IrrigatedShare != nil, Shares: b.Shares,
 	}
-	if h.Unpaid == "" {
-		b.CutAcres = program.PaymentAcres(p.Record.BaseAcres, h.National.Terms.PaymentAcreShare) - p.PaymentAcres
+	if base.Unpaid == "" {
+		view.CutAcres = program.PaymentAcres(b.Record.BaseAcres, base.National.Terms.PaymentAcreShare) - b.PaymentAcres
 	}
-	for _, u := range p.Practices {
+	for _, u := range b.Practices {
 		practice := WorkingPractice{Practice: u.Unit.Practice, Adjusted: u.Benchmark.Five, BenchmarkYield: u.Benchmark.Figure}
 		if u.Known {
-			practice.CountyYield = farm.Figure{Value: program.Round(u.Outlook.Mean, h.National.Terms.YieldDecimals), Status: u.Outlook.Status, Source: u.Outlook.MeanFrom}
+			practice.CountyYield = farm.Figure{Value: program.Round(u.Outlook.Mean, base.National.Terms.YieldDecimals), Status: u.Outlook.Status, Source: u.Outlook.MeanFrom}
 		}
-		b.Practices = append(b.Practices, practice)
+		view.Practices = append(view.Practices, practice)
 	}
-	return b
+	return view
 }

@@ -13,11 +13,11 @@ import (
 // The workings of the design's corn: 187.30 bu times 5.03 is 942.12 an acre, 90
 // percent of it 847.91, at most 12 percent 113.05.
 func TestWorkingsAreWhatTheLawStartsFrom(t *testing.T) {
-	w, err := WorkingsOf(cases.Design(), 2026)
+	w, err := WorkingsOf(cases.Corn(), 2026)
 	if err != nil {
 		t.Fatal(err)
 	}
-	corn := w.Holdings[0]
+	corn := w.Commodities[0]
 	if corn.Commodity != crop.Corn || corn.Target.Value != 4.42 || corn.Benchmark.Value != 5.03 || corn.Price.Value != 4.80 || corn.Unpaid != "" {
 		t.Errorf("%+v", corn)
 	}

@@ -16,37 +16,37 @@ import (
 // five years behind its reference and benchmark price, is carried, with one market
 // file that replaces all such prices.
 func priceCarried(c Case) []answer.Flag {
-	var told, units, prices []string
+	var sentences, units, prices []string
 	tested := ""
-	for _, h := range c.Holdings {
-		five := h.National.Terms.BenchmarkYears()
-		years := c.carriedYears(h.Commodity, five[0])
+	for _, base := range c.Bases {
+		five := base.National.Terms.BenchmarkYears()
+		years := c.carriedYears(base.Commodity, five[0])
 		enters := slices.DeleteFunc(slices.Clone(years), func(y crop.CropYear) bool { return y != c.CropYear && !slices.Contains(five[:], y) })
-		if len(enters) == 0 || slices.Contains(units, unitEntry(h.Commodity)) {
+		if len(enters) == 0 || slices.Contains(units, unitEntry(base.Commodity)) {
 			continue
 		}
-		tested = c.Market.Outlook[h.Commodity][enters[0]].Carried.Tested
-		told, units, prices = append(told, c.toldCarried(h.Commodity, enters)), append(units, unitEntry(h.Commodity)), append(prices, c.fileEntry(h.Commodity, years))
+		tested = c.Question.Market.Outlook[base.Commodity][enters[0]].Carried.Tested
+		sentences, units, prices = append(sentences, c.carriedPrices(base.Commodity, enters)), append(units, unitEntry(base.Commodity)), append(prices, c.fileEntry(base.Commodity, years))
 	}
-	if len(told) == 0 {
+	if len(sentences) == 0 {
 		return nil
 	}
 	message := fmt.Sprintf("No USDA price is at hand for these crop years, so the last one is carried. %s."+answer.OffersFile+
-		"{format: %s, as_of: %s, source: \"who says so\", units: {%s}, outlook: {%s}}", strings.Join(told, ". "), farm.MarketFormat, c.Today.Format(time.DateOnly), strings.Join(units, ", "), strings.Join(prices, ", "))
+		"{format: %s, as_of: %s, source: \"who says so\", units: {%s}, outlook: {%s}}", strings.Join(sentences, ". "), farm.MarketFormat, c.Question.Today.Format(time.DateOnly), strings.Join(units, ", "), strings.Join(prices, ", "))
 	return []answer.Flag{{Code: "price_carried", Severity: answer.Warning, Message: message, Source: "docs/method.md, carried prices; error of crop years " + tested}}
 }
 
 func unitEntry(c crop.Commodity) string { return fmt.Sprintf("%s: %s", c, c.Unit().Price()) }
 
-// toldCarried says how the prices of one commodity that enter the answer were carried.
-func (c Case) toldCarried(commodity crop.Commodity, years []crop.CropYear) string {
+// carriedPrices says how the prices of one commodity that enter the answer were carried.
+func (c Case) carriedPrices(commodity crop.Commodity, years []crop.CropYear) string {
 	name := commodity.Name()
 	var each []string
 	for _, y := range years {
-		o := c.Market.Outlook[commodity][y]
+		o := c.Question.Market.Outlook[commodity][y]
 		each = append(each, fmt.Sprintf("%s %s for %d, typical error %.0f percent", position.PlainPrice(o.Value), commodity.Unit().Price(), y, 100*o.Carried.Error))
 	}
-	how := c.Market.Outlook[commodity][years[len(years)-1]].Carried
+	how := c.Question.Market.Outlook[commodity][years[len(years)-1]].Carried
 	return fmt.Sprintf("%s%s: that of %d, %s: %s", strings.ToUpper(name[:1]), name[1:], how.From, how.Rule, strings.Join(each, "; "))
 }
 
@@ -55,7 +55,7 @@ func (c Case) toldCarried(commodity crop.Commodity, years []crop.CropYear) strin
 func (c Case) fileEntry(commodity crop.Commodity, years []crop.CropYear) string {
 	var prices []string
 	for _, y := range years {
-		o := c.Market.Outlook[commodity][y]
+		o := c.Question.Market.Outlook[commodity][y]
 		prices = append(prices, fmt.Sprintf("%d: {price: %s, volatility: %.3f}", y, position.PlainPrice(o.Value), o.Carried.Error))
 	}
 	return fmt.Sprintf("%s: {%s}", commodity, strings.Join(prices, ", "))
@@ -65,8 +65,8 @@ func (c Case) fileEntry(commodity crop.Commodity, years []crop.CropYear) string 
 // asked about: each course of prices runs through them.
 func (c Case) carriedYears(commodity crop.Commodity, first crop.CropYear) (years []crop.CropYear) {
 	for y := first; y <= c.CropYear; y++ {
-		_, known := c.Market.MYA[commodity][y]
-		if o := c.Market.Outlook[commodity][y]; !known && o.Carried != nil {
+		_, known := c.Question.Market.MYA[commodity][y]
+		if o := c.Question.Market.Outlook[commodity][y]; !known && o.Carried != nil {
 			years = append(years, y)
 		}
 	}

@@ -15,7 +15,7 @@ import (
 // A price that follows nobody bears the date of the final price, and is called old
 // by it. Farther than the errors were measured it is not carried.
 func TestHeldPriceBearsItsDate(t *testing.T) {
-	m := invented.TestMarket("2026-11-10")
+	m := invented.Market("2026-11-10")
 	m.MYA[crop.Rapeseed] = map[crop.CropYear]farm.Figure{2023: {Value: 0.20, Status: crop.Agency, Source: "test prices"}}
 	m.Printed = map[crop.Commodity]map[crop.CropYear]time.Time{crop.Rapeseed: {2023: invented.Date("2025-01-31")}}
 	all := position.WithEveryPrice(m)
@@ -27,7 +27,7 @@ func TestHeldPriceBearsItsDate(t *testing.T) {
 	if !seven || eight {
 		t.Errorf("seven years on %v, eight years on %v; want only seven", seven, eight)
 	}
-	c := cases.CanolaCase(all)
+	c := cases.Canola(all)
 	c.Operation.Farms[0].Bases[0].Commodity = crop.Rapeseed
 	if !slices.Contains(codes(c, 2026), "market_stale") {
 		t.Error("a price of January 2025 is not called old in November 2026")
@@ -38,10 +38,10 @@ func TestHeldPriceBearsItsDate(t *testing.T) {
 // behind it, and not where both are told; then the program says neither that the
 // price is missing.
 func TestPriceCarriedFlag(t *testing.T) {
-	told := invented.CanolaMarket()
-	told.Outlook[crop.Canola] = map[crop.CropYear]farm.PriceOutlook{}
+	stated := invented.CanolaMarket()
+	stated.Outlook[crop.Canola] = map[crop.CropYear]farm.PriceOutlook{}
 	for y := 2025; y <= 2027; y++ {
-		invented.Project(told, crop.Canola, y, 0.25, -1)
+		invented.Project(stated, crop.Canola, y, 0.25, -1)
 	}
 	history := invented.CanolaMarket()
 	history.Outlook[crop.Canola] = map[crop.CropYear]farm.PriceOutlook{}
@@ -58,16 +58,16 @@ func TestPriceCarriedFlag(t *testing.T) {
 		{"the price of the year", invented.CanolaMarket(), 2026, true},
 		{"the price of the year and that of 2025", invented.CanolaMarket(), 2027, true},
 		{"only the price of 2025", history, 2027, true},
-		{"all told", told, 2026, false},
+		{"all told", stated, 2026, false},
 		{"2025 carried, which crop year 2026 does not look back at", middle, 2026, false},
-		{"all told, last year's projected", told, 2027, false},
+		{"all told, last year's projected", stated, 2027, false},
 	} {
-		got := codes(cases.CanolaCase(position.WithEveryPrice(x.m)), x.year)
+		got := codes(cases.Canola(position.WithEveryPrice(x.m)), x.year)
 		if slices.Contains(got, "price_carried") != x.raised || slices.Contains(got, "no_price_projection") {
 			t.Errorf("%s: %v", x.why, got)
 		}
 	}
-	if got := codes(cases.CanolaCase(invented.CanolaMarket()), 2026); !slices.Contains(got, "no_price_projection") {
+	if got := codes(cases.Canola(invented.CanolaMarket()), 2026); !slices.Contains(got, "no_price_projection") {
 		t.Errorf("a market that was not completed: %v", got)
 	}
 }

@@ -29,25 +29,25 @@ const StaleDays = 45
 
 // Case is what a flag looks at: one farm in one crop year.
 type Case struct {
-	answer.Question
-	Farm       farm.Farm
-	CropYear   crop.CropYear
-	Holdings   []*position.CommodityBase
-	People     limits.Rules
-	Individual *position.Individual   // what the farm brings to ARC-IC; nil where nothing about it is asked
-	Repairs    []odds.Repair          // of price correlations; unknown where nothing is drawn
-	Rates      *payoff.Year           // nil where no money is computed
-	Seen       *Published             // what all farms of a run look up once; nil: nothing is kept
-	Parts      []answer.CommodityPart // what the programs pay, by holding; nil where no money is computed
-	ARCLeads   bool                   // ARC-CO or ARC-IC leads for some base; unknown where no money is computed
+	Question    answer.Question
+	Farm        farm.Farm
+	CropYear    crop.CropYear
+	Bases       []*position.CommodityBase
+	Rules       limits.Rules
+	Individual  *position.Individual   // what the farm brings to ARC-IC; nil where nothing about it is asked
+	Repairs     []odds.Repair          // of price correlations; unknown where nothing is drawn
+	Rates       *payoff.Year           // nil where no money is computed
+	Published   *Published             // what all farms of a run look up once; nil: nothing is kept
+	Commodities []answer.CommodityPart // what the programs pay, by holding; nil where no money is computed
+	ARCLeads    bool                   // ARC-CO or ARC-IC leads for some base; unknown where no money is computed
 }
 
-// eachPart raises a flag for every base of which raised says so, once by text.
-func (c Case) eachPart(raised func(*position.CommodityBase, position.Base) (answer.Flag, bool)) []answer.Flag {
+// eachBase raises a flag for every base of which raised says so, once by text.
+func (c Case) eachBase(raised func(*position.CommodityBase, position.Base) (answer.Flag, bool)) []answer.Flag {
 	var flags []answer.Flag
-	for _, h := range c.Holdings {
-		for _, p := range h.Bases {
-			if flag, yes := raised(h, p); yes && !slices.Contains(flags, flag) {
+	for _, base := range c.Bases {
+		for _, b := range base.Bases {
+			if flag, yes := raised(base, b); yes && !slices.Contains(flags, flag) {
 				flags = append(flags, flag)
 			}
 		}
@@ -63,8 +63,8 @@ func onTract(b farm.Base) string {
 	return " on tract " + b.Tract
 }
 
-// Once appends a text that is not there yet.
-func Once(list []string, text string) []string {
+// AppendOnce appends a text that is not there yet.
+func AppendOnce(list []string, text string) []string {
 	if text == "" || slices.Contains(list, text) {
 		return list
 	}
@@ -74,13 +74,13 @@ func Once(list []string, text string) []string {
 // eachPractice raises a flag for every county yield that counts for a base, or could,
 // and has all that ARC-CO needs; once by text.
 func (c Case) eachPractice(raised func(*position.CommodityBase, position.Practice) (answer.Flag, bool)) (flags []answer.Flag) {
-	for _, h := range c.Holdings {
-		for _, p := range h.Bases {
-			for _, u := range p.Practices {
-				if !u.Known || u.Missing != "" || u.Weight == 0 && !p.ShareOpen() {
+	for _, base := range c.Bases {
+		for _, b := range base.Bases {
+			for _, u := range b.Practices {
+				if !u.Known || u.Missing != "" || u.Weight == 0 && !b.ShareOpen() {
 					continue
 				}
-				if flag, yes := raised(h, u); yes && !slices.Contains(flags, flag) {
+				if flag, yes := raised(base, u); yes && !slices.Contains(flags, flag) {
 					flags = append(flags, flag)
 				}
 			}

@@ -56,12 +56,12 @@ func (c Case) doubtful() (all []doubtfulRow) {
 			all = append(all, doubtfulRow{row, commodity})
 		}
 	}
-	for _, h := range c.Holdings {
+	for _, base := range c.Bases {
 		for _, id := range []string{"reference_price", "reference_price_step", "loan_rate"} {
-			add(h.National.Terms.Rows[id], h.Commodity.Name())
+			add(base.National.Terms.Rows[id], base.Commodity.Name())
 		}
 	}
-	for _, row := range c.People.Rows {
+	for _, row := range c.Rules.Rows {
 		add(row, "")
 	}
 	if rule, err := law.Find("election_rule", "", c.CropYear); err == nil {

@@ -67,39 +67,39 @@ func deadlineUnknown(c Case) []answer.Flag {
 // a past price that its reference or benchmark price is built on.
 func noPriceProjection(c Case) []answer.Flag {
 	var flags []answer.Flag
-	for _, h := range c.Holdings {
-		missing := h.National.Missing
-		if _, ok := c.Sources().Price(h.Commodity, c.CropYear, h.National.Terms.PriceDecimals); !ok {
-			missing = fmt.Sprintf("a projected price of %s for crop year %d", h.Commodity.Name(), c.CropYear)
+	for _, base := range c.Bases {
+		missing := base.National.Missing
+		if _, ok := c.Question.Sources().Price(base.Commodity, c.CropYear, base.National.Terms.PriceDecimals); !ok {
+			missing = fmt.Sprintf("a projected price of %s for crop year %d", base.Commodity.Name(), c.CropYear)
 		}
 		if missing == "" {
 			continue
 		}
-		message := fmt.Sprintf("There is no %s, so %s has no odds for crop year %d. Enter one in a market file, with its date and source.", strings.TrimPrefix(missing, "a "), h.Commodity.Name(), c.CropYear)
-		flags = append(flags, answer.Flag{Code: "no_price_projection", Severity: answer.Error, Message: message, Source: c.Market.Source})
+		message := fmt.Sprintf("There is no %s, so %s has no odds for crop year %d. Enter one in a market file, with its date and source.", strings.TrimPrefix(missing, "a "), base.Commodity.Name(), c.CropYear)
+		flags = append(flags, answer.Flag{Code: "no_price_projection", Severity: answer.Error, Message: message, Source: c.Question.Market.Source})
 	}
 	return flags
 }
 
 // paymentYieldMissing names each base without a payment yield: PLC is unknown.
 func paymentYieldMissing(c Case) []answer.Flag {
-	return c.eachPart(func(h *position.CommodityBase, p position.Base) (answer.Flag, bool) {
-		message := fmt.Sprintf("The %s base has no payment yield%s, so PLC is unknown, not zero. Copy it from the farm record, or ask the county office which yield the base carries.", h.Commodity.Name(), onTract(p.Record))
-		return answer.Flag{Code: "payment_yield_missing", Severity: answer.Error, Message: message, Source: "7 U.S.C. 9013"}, p.Record.PaymentYield == nil
+	return c.eachBase(func(base *position.CommodityBase, b position.Base) (answer.Flag, bool) {
+		message := fmt.Sprintf("The %s base has no payment yield%s, so PLC is unknown, not zero. Copy it from the farm record, or ask the county office which yield the base carries.", base.Commodity.Name(), onTract(b.Record))
+		return answer.Flag{Code: "payment_yield_missing", Severity: answer.Error, Message: message, Source: "7 U.S.C. 9013"}, b.Record.PaymentYield == nil
 	})
 }
 
 // yieldMissing speaks where no source has a benchmark yield of the county.
 func yieldMissing(c Case) []answer.Flag {
-	return c.eachPart(func(h *position.CommodityBase, p position.Base) (answer.Flag, bool) {
-		without := len(p.Practices) == 0 || p.MissingPractice != "" || slices.ContainsFunc(p.Practices, func(u position.Practice) bool {
+	return c.eachBase(func(base *position.CommodityBase, b position.Base) (answer.Flag, bool) {
+		without := len(b.Practices) == 0 || b.MissingPractice != "" || slices.ContainsFunc(b.Practices, func(u position.Practice) bool {
 			return u.Benchmark.Status == "" && u.Weight > 0
 		})
-		which := h.Commodity.Name()
-		if p.MissingPractice != "" {
-			which = string(p.MissingPractice) + " " + which
+		which := base.Commodity.Name()
+		if b.MissingPractice != "" {
+			which = string(b.MissingPractice) + " " + which
 		}
-		message := fmt.Sprintf("No source has a benchmark yield of %s in county %s for crop year %d: ARC-CO is unknown. Give the agency's county table (--county-table) or a county file with the five adjusted yields.", which, p.County, c.CropYear)
+		message := fmt.Sprintf("No source has a benchmark yield of %s in county %s for crop year %d: ARC-CO is unknown. Give the agency's county table (--county-table) or a county file with the five adjusted yields.", which, b.County, c.CropYear)
 		return answer.Flag{Code: "yield_missing", Severity: answer.Error, Message: message, Source: "7 U.S.C. 9017(c)(2)"}, without
 	})
 }
@@ -149,10 +149,10 @@ func baseExceedsCropland(c Case) []answer.Flag {
 // that program year.
 func countyStale(c Case) []answer.Flag {
 	var typed []string
-	for _, h := range c.Holdings {
-		for _, p := range h.Bases {
-			for _, u := range p.Practices {
-				name := h.Commodity.Name() + " in county " + p.County
+	for _, base := range c.Bases {
+		for _, b := range base.Bases {
+			for _, u := range b.Practices {
+				name := base.Commodity.Name() + " in county " + b.County
 				if u.Benchmark.Status != "" && !u.Benchmark.Agency && !slices.Contains(typed, name) {
 					typed = append(typed, name)
 				}
@@ -169,20 +169,20 @@ func countyStale(c Case) []answer.Flag {
 // marketStale speaks where a projected price is older than staleDays.
 func marketStale(c Case) []answer.Flag {
 	var old []string
-	for _, h := range c.Holdings {
-		outlook, projected := c.Market.Outlook[h.Commodity][c.CropYear]
+	for _, base := range c.Bases {
+		outlook, projected := c.Question.Market.Outlook[base.Commodity][c.CropYear]
 		if !projected {
 			continue
 		}
-		if days := int(c.Today.Sub(outlook.AsOf).Hours() / 24); days > StaleDays {
-			old = append(old, fmt.Sprintf("%s (%s, %d days)", h.Commodity.Name(), outlook.AsOf.Format(time.DateOnly), days))
+		if days := int(c.Question.Today.Sub(outlook.AsOf).Hours() / 24); days > StaleDays {
+			old = append(old, fmt.Sprintf("%s (%s, %d days)", base.Commodity.Name(), outlook.AsOf.Format(time.DateOnly), days))
 		}
 	}
 	if len(old) == 0 {
 		return nil
 	}
-	message := fmt.Sprintf("Projected prices are over %d days old on %s: %s. Enter newer ones in a market file: the lead can turn with the price.", StaleDays, c.Today.Format(time.DateOnly), strings.Join(old, ", "))
-	return []answer.Flag{{Code: "market_stale", Severity: answer.Warning, Message: message, Source: c.Market.Source}}
+	message := fmt.Sprintf("Projected prices are over %d days old on %s: %s. Enter newer ones in a market file: the lead can turn with the price.", StaleDays, c.Question.Today.Format(time.DateOnly), strings.Join(old, ", "))
+	return []answer.Flag{{Code: "market_stale", Severity: answer.Warning, Message: message, Source: c.Question.Market.Source}}
 }
 
 // correlationRepaired tells which correlations of the market file were moved.
@@ -195,7 +195,7 @@ func correlationRepaired(c Case) []answer.Flag {
 		moved = append(moved, fmt.Sprintf("%s with %s from %.3f to %.3f", r.A.Name(), r.B.Name(), r.From, r.To))
 	}
 	message := fmt.Sprintf("The price correlations of the market file cannot hold together with the others; the nearest that can are used: %s. State others if these are not meant.", strings.Join(moved, ", "))
-	return []answer.Flag{{Code: "correlation_repaired", Severity: answer.Warning, Message: message, Source: c.Market.Source}}
+	return []answer.Flag{{Code: "correlation_repaired", Severity: answer.Warning, Message: message, Source: c.Question.Market.Source}}
 }
 
 // NewElectionRule is the word of the law's row for a year in which every farm must

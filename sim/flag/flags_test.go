@@ -81,7 +81,7 @@ func TestFlags(t *testing.T) {
 		}, func(c *answer.Question) { c.Operation.Settings.PaymentLimit = nil }},
 	} {
 		t.Run(f.code, func(t *testing.T) {
-			c := cases.Design()
+			c := cases.Corn()
 			if f.quiet != nil {
 				f.quiet(&c)
 			}
@@ -115,7 +115,7 @@ func mergeTwo(c *answer.Question, first, second farm.Program) {
 
 // Every flag says what, what to do, and its source.
 func TestFlagsHaveSources(t *testing.T) {
-	c := cases.Design()
+	c := cases.Corn()
 	c.Counties, c.Operation.Farms[0].Bases[0].PaymentYield = nil, nil
 	people, err := limits.NewRules(c.Operation, 2026)
 	if err != nil {

@@ -15,36 +15,36 @@ import (
 // file does not say how much of the base counts as irrigated.
 func irrigatedHistoryMissing(c Case) []answer.Flag {
 	var flags []answer.Flag
-	for i, h := range c.Holdings {
-		if !h.ShareAssumed() {
+	for i, base := range c.Bases {
+		if !base.ShareAssumed() {
 			continue
 		}
 		var a *answer.AssumedShare
-		if c.Parts != nil {
-			a = c.Parts[i].AssumedShare
+		if c.Commodities != nil {
+			a = c.Commodities[i].AssumedShare
 		}
-		flags = append(flags, answer.Flag{Code: "irrigated_history_missing", Severity: answer.Warning, Message: shareMessage(h, a), Source: "7 CFR 1412.53"})
+		flags = append(flags, answer.Flag{Code: "irrigated_history_missing", Severity: answer.Warning, Message: shareMessage(base, a), Source: "7 CFR 1412.53"})
 	}
 	return flags
 }
 
 // shareMessage says where a share is lacking, what is assumed, what ARC-CO
 // averages at both ends and what to copy; a is nil where no money is computed.
-func shareMessage(h *position.CommodityBase, a *answer.AssumedShare) string {
+func shareMessage(base *position.CommodityBase, a *answer.AssumedShare) string {
 	var where []string
 	one := farm.Practice("")
-	for _, p := range h.Bases {
-		if !p.ShareAssumed {
+	for _, b := range base.Bases {
+		if !b.ShareAssumed {
 			continue
 		}
-		where = Once(where, p.County+onTract(p.Record))
-		if !p.ShareOpen() {
-			one = p.Practices[0].Unit.Practice
+		where = AppendOnce(where, b.County+onTract(b.Record))
+		if !b.ShareOpen() {
+			one = b.Practices[0].Unit.Practice
 		}
 	}
-	text := fmt.Sprintf("The %s base in county %s has no irrigated_share, and the county's yields are by practice. ", h.Commodity.Name(), strings.Join(where, " and "))
+	text := fmt.Sprintf("The %s base in county %s has no irrigated_share, and the county's yields are by practice. ", base.Commodity.Name(), strings.Join(where, " and "))
 	switch {
-	case !slices.ContainsFunc(h.Bases, position.Base.ShareOpen):
+	case !slices.ContainsFunc(base.Bases, position.Base.ShareOpen):
 		text += fmt.Sprintf("Only a yield for %s land is known there, so all of the base is taken as %s (assumed). ", one, one)
 	case a == nil || a.At0 == nil:
 		text += "Without it a share of 0 is taken (assumed). "

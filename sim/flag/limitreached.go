@@ -10,8 +10,8 @@ import (
 	"fencerow/sim/limits"
 )
 
-// FlagOfLimit tells it on every farm that the recipient is paid for.
-func FlagOfLimit(l limits.LimitReached, people limits.Rules, f farm.Farm) (answer.Flag, bool) {
+// OfLimit tells it on every farm that the recipient is paid for.
+func OfLimit(l limits.LimitReached, people limits.Rules, f farm.Farm) (answer.Flag, bool) {
 	if !people.Concerns(f, l.Recipient) {
 		return answer.Flag{}, false
 	}

@@ -41,7 +41,7 @@ func mergeNeedsSameElection(c Case) []answer.Flag {
 
 // mergedWith finds the farm that this one is to be merged with.
 func (c Case) mergedWith() (farm.Farm, bool) {
-	for _, f := range c.Operation.Farms {
+	for _, f := range c.Question.Operation.Farms {
 		if f.Key() == c.Farm.MergeWith || f.Number == c.Farm.MergeWith && f.County == c.Farm.County {
 			return f, true
 		}

@@ -21,8 +21,8 @@ func incomeOverLimit(c Case) []answer.Flag {
 		return nil
 	}
 	var flags []answer.Flag
-	for _, p := range c.Operation.Producers {
-		if !p.IncomeOverLimit || !c.People.Concerns(c.Farm, p.ID) {
+	for _, p := range c.Question.Operation.Producers {
+		if !p.IncomeOverLimit || !c.Rules.Concerns(c.Farm, p.ID) {
 			continue
 		}
 		message := fmt.Sprintf("Producer %s has an average adjusted gross income over %s: ARC and PLC pay nothing to that producer for crop year %d, and an entity is paid less by that producer's part. "+
@@ -35,11 +35,11 @@ func incomeOverLimit(c Case) []answer.Flag {
 // entityRuleByYear says which limit rule was used for an entity with a share.
 func entityRuleByYear(c Case) []answer.Flag {
 	var flags []answer.Flag
-	for _, p := range c.Operation.Producers {
-		if p.Kind != farm.PassThrough && p.Kind != farm.Corporation || !c.People.Concerns(c.Farm, p.ID) {
+	for _, p := range c.Question.Operation.Producers {
+		if p.Kind != farm.PassThrough && p.Kind != farm.Corporation || !c.Rules.Concerns(c.Farm, p.ID) {
 			continue
 		}
-		limit := c.People.Attribution.Recipients[c.People.Attribution.Find(p.ID)].Limit
+		limit := c.Rules.Attribution.Recipients[c.Rules.Attribution.Find(p.ID)].Limit
 		rule, source := "one payment limit, as a corporation has in every crop year", "7 U.S.C. 1308(e)(3)"
 		if p.Kind == farm.PassThrough {
 			rule, source = "one payment limit, as pass-through entities had through crop year 2025", "7 U.S.C. 1308(e)(3)"
@@ -47,7 +47,7 @@ func entityRuleByYear(c Case) []answer.Flag {
 				rule, source = fmt.Sprintf("a payment limit for each of its members (%d listed) in place of one of its own, as from crop year 2026 for partnerships, S corporations and LLCs not taxed as corporations; each member must be actively engaged in farming", len(p.Members)), row.Citation()
 			}
 		}
-		message := fmt.Sprintf("Entity %s has, for crop year %d, %s: %s together. What it is paid also counts toward each owner's own limit, by share. Check at the county office how the agency classes the entity and its members (forms CCC-901, CCC-902).", p.ID, c.CropYear, rule, marked(plainDollars(limit), c.People.Limit.Status))
+		message := fmt.Sprintf("Entity %s has, for crop year %d, %s: %s together. What it is paid also counts toward each owner's own limit, by share. Check at the county office how the agency classes the entity and its members (forms CCC-901, CCC-902).", p.ID, c.CropYear, rule, marked(plainDollars(limit), c.Rules.Limit.Status))
 		flags = append(flags, answer.Flag{Code: "entity_rule_by_year", Severity: answer.Warning, Message: message, Source: source})
 	}
 	return flags
@@ -102,9 +102,9 @@ func scoByYear(c Case) []answer.Flag {
 
 // TenAcres names each producer of the farm who is paid nothing by the rule.
 func tenAcres(c Case) []answer.Flag {
-	rule := c.People.TenAcres
+	rule := c.Rules.TenAcres
 	var flags []answer.Flag
-	for _, p := range c.Operation.Producers {
+	for _, p := range c.Question.Operation.Producers {
 		if !rule.Bars(p.ID, c.Farm.Key()) {
 			continue
 		}

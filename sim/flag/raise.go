@@ -27,7 +27,7 @@ func Raise(c answer.Question, f farm.Farm, people limits.Rules) []answer.Flag {
 		return []answer.Flag{noRules(y, err)}
 	}
 	one, _ := c.Sources().Individual(f, y) // none where the law has no terms for what is planted
-	return Case{Question: c, Farm: f, CropYear: y, Holdings: holdings, People: people, Individual: one}.Raise()
+	return Case{Question: c, Farm: f, CropYear: y, Bases: holdings, Rules: people, Individual: one}.Raise()
 }
 
 // noRules says that the law has no figures for a crop year.

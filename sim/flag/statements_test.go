@@ -46,7 +46,7 @@ func says(t *testing.T, c answer.Question, y crop.CropYear, code string, words .
 //
 // Source: P.L. 119-21, print p. 19-20, in a digest; FSA news, 9 February 2021.
 func TestBothHalvesOfThe2026Election(t *testing.T) {
-	says(t, cases.Design(), 2026, "new_election_needed", "nothing is paid for 2026", "start from the coverage of 2025, until it is changed", "without a signed contract pays nothing", "not confirmed in the words of the law", "P.L. 119-21")
+	says(t, cases.Corn(), 2026, "new_election_needed", "nothing is paid for 2026", "start from the coverage of 2025, until it is changed", "without a signed contract pays nothing", "not confirmed in the words of the law", "P.L. 119-21")
 }
 
 // Nobody is shown memory as a source.
@@ -64,7 +64,7 @@ func TestNoRowIsFromMemory(t *testing.T) {
 //
 // Source: 7 U.S.C. 9015 as amended by P.L. 119-21 names PLC and ARC-CO only.
 func TestHigherOf2025WithARCICOnRecord(t *testing.T) {
-	c := cases.QuestionOf2025()
+	c := cases.HigherOf2025()
 	cases.Record(&c, farm.PLC)
 	if f, _ := flagRaised(t, c, 2025, "higher_of_2025"); f.Severity != answer.Info || strings.Contains(f.Message, "ARC-IC") {
 		t.Errorf("with PLC on record: %+v", f)
@@ -91,7 +91,7 @@ func TestSTAXIsBarredFrom2019(t *testing.T) {
 // Source: 7 CFR 1412.73(b).
 func TestMergeLooksAtEveryCommodity(t *testing.T) {
 	merged := func(here, there map[crop.Commodity]farm.Program) answer.Question {
-		c := cases.Design()
+		c := cases.Corn()
 		other := invented.OneFarm("0588", invented.Base(crop.Corn, 50, 150))
 		c.Operation.Farms[0].MergeWith, c.Operation.Farms[0].Record, other.Record = "0588", here, there
 		c.Operation.Farms = append(c.Operation.Farms, other)

@@ -20,13 +20,13 @@ func STAXBars(f farm.Farm, c crop.Commodity, y crop.CropYear) (law.Figure, bool)
 // base.
 func staxWithCottonBase(c Case) []answer.Flag {
 	var flags []answer.Flag
-	for _, h := range c.Holdings {
-		rule, barred := STAXBars(c.Farm, h.Commodity, c.CropYear)
+	for _, base := range c.Bases {
+		rule, barred := STAXBars(c.Farm, base.Commodity, c.CropYear)
 		if !barred {
 			continue
 		}
 		message := fmt.Sprintf("STAX is bought for crop year %d and the farm has %s base: for that crop year STAX does not go with a farm that is enrolled in ARC or PLC for it. "+
-			"Not enrolled, that base is paid 0.00. Ask the insurance agent whether the STAX endorsement on this farm can still be given up and what it costs, and the county office whether the seed cotton base can be left out of the contract.", c.CropYear, h.Commodity.Name())
+			"Not enrolled, that base is paid 0.00. Ask the insurance agent whether the STAX endorsement on this farm can still be given up and what it costs, and the county office whether the seed cotton base can be left out of the contract.", c.CropYear, base.Commodity.Name())
 		flags = append(flags, answer.Flag{Code: "stax_with_cotton_base", Severity: answer.Warning, Message: message, Source: rule.Citation()})
 	}
 	return flags

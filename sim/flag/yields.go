@@ -18,13 +18,13 @@ import (
 // yieldOutOfLine speaks where a mean was not taken because it stands too far from
 // the benchmark.
 func yieldOutOfLine(c Case) []answer.Flag {
-	return c.eachPractice(func(h *position.CommodityBase, u position.Practice) (answer.Flag, bool) {
+	return c.eachPractice(func(base *position.CommodityBase, u position.Practice) (answer.Flag, bool) {
 		no := u.Outlook.Rejected
 		if no == nil {
 			return answer.Flag{}, false
 		}
 		message := fmt.Sprintf("County %s, %s%s: past yields point to %.1f %s for %d, and the benchmark yield is %.1f. They are too far apart, so %.1f is used. If you know better, type a yield under outlook in a county file.",
-			u.Unit.County, h.Commodity.Name(), ofPractice(u.Unit.Practice), no.Mean, h.Commodity.Unit().Yield(), c.CropYear, no.Benchmark, no.UsedInstead.Value)
+			u.Unit.County, base.Commodity.Name(), ofPractice(u.Unit.Practice), no.Mean, base.Commodity.Unit().Yield(), c.CropYear, no.Benchmark, no.UsedInstead.Value)
 		return answer.Flag{Code: "yield_out_of_line", Severity: answer.Warning, Message: message, Source: no.UsedInstead.Source}, true
 	})
 }
@@ -32,18 +32,18 @@ func yieldOutOfLine(c Case) []answer.Flag {
 // yieldNotKnown speaks where the crop is in by today's date and nothing is known of
 // the county's yield.
 func yieldNotKnown(c Case) []answer.Flag {
-	return c.eachPractice(func(h *position.CommodityBase, u position.Practice) (answer.Flag, bool) {
-		end := odds.HarvestEnd(h.Commodity, c.CropYear)
+	return c.eachPractice(func(base *position.CommodityBase, u position.Practice) (answer.Flag, bool) {
+		end := odds.HarvestEnd(base.Commodity, c.CropYear)
 		about := ""
 		if end.Status.Marked() {
 			about = " (" + string(end.Status) + ")"
 		}
-		line := fmt.Sprintf("- {commodity: %s, practice: %s, outlook: {%d: {yield: YIELD, known_from: %s}}}", h.Commodity, u.Unit.Practice, c.CropYear, odds.StateReport)
+		line := fmt.Sprintf("- {commodity: %s, practice: %s, outlook: {%d: {yield: YIELD, known_from: %s}}}", base.Commodity, u.Unit.Practice, c.CropYear, odds.StateReport)
 		message := fmt.Sprintf("The %s harvest of %d has usually ended by %s%s, and nothing is known of the yield of county %s%s. The odds are still those before harvest. "+
 			"Type the State's yield as USDA reports it (known_from: %s). Or type what your own crop and four other growers, or an elevator of the county, show (%s). "+
 			"Under yields of the county file, with the figure in place of YIELD: %s",
-			h.Commodity.Name(), c.CropYear, end.Day.Format(time.DateOnly), about, u.Unit.County, ofPractice(u.Unit.Practice), odds.StateReport, odds.LocalHarvest, line)
-		return answer.Flag{Code: "yield_not_known", Severity: answer.Warning, Message: message, Source: end.Source}, u.Outlook.Stage == odds.BeforeHarvest && u.Outlook.SD > 0 && c.Today.After(end.Day)
+			base.Commodity.Name(), c.CropYear, end.Day.Format(time.DateOnly), about, u.Unit.County, ofPractice(u.Unit.Practice), odds.StateReport, odds.LocalHarvest, line)
+		return answer.Flag{Code: "yield_not_known", Severity: answer.Warning, Message: message, Source: end.Source}, u.Outlook.Stage == odds.BeforeHarvest && u.Outlook.SD > 0 && c.Question.Today.After(end.Day)
 	})
 }
 
@@ -54,12 +54,12 @@ const yearsLookedAt = 10
 // RMA: the yield that pays may come from another source.
 func yieldSourceMayDiffer(c Case) []answer.Flag {
 	var flags []answer.Flag
-	for i, h := range c.Holdings {
+	for i, base := range c.Bases {
 		var gaps []string
-		for _, p := range h.Bases {
-			for _, u := range p.Practices {
-				if u.Weight > 0 || p.ShareOpen() {
-					gaps = Once(gaps, c.gap(u))
+		for _, b := range base.Bases {
+			for _, u := range b.Practices {
+				if u.Weight > 0 || b.ShareOpen() {
+					gaps = AppendOnce(gaps, c.gap(u))
 				}
 			}
 		}
@@ -67,7 +67,7 @@ func yieldSourceMayDiffer(c Case) []answer.Flag {
 			continue
 		}
 		message := fmt.Sprintf("No yield of NASS or RMA is at hand for %s. The county yield that FSA pays on may then come from another source: other yields of the State, or of nearby farms. ", strings.Join(gaps, ", and for "))
-		flags = append(flags, answer.Flag{Code: "yield_source_may_differ", Severity: answer.Info, Message: message + c.yieldMoves(i), Source: "7 U.S.C. 9017(g)(4)-(5); 7 CFR 1412.3"})
+		flags = append(flags, answer.Flag{Code: "yield_source_may_differ", Severity: answer.Info, Message: message + c.atOtherYields(i), Source: "7 U.S.C. 9017(g)(4)-(5); 7 CFR 1412.3"})
 	}
 	return flags
 }
@@ -78,7 +78,7 @@ func (c Case) gap(u position.Practice) string {
 	if u.Outlook.Stage == odds.Final {
 		return ""
 	}
-	has := publishedYears(c.Counties, u.Unit)
+	has := publishedYears(c.Question.Counties, u.Unit)
 	last := min(c.newestPublished(position.StateOf(u.Unit.County), u.Unit.Commodity), u.Unit.CropYear-1)
 	if len(has) == 0 || last == 0 {
 		return ""
@@ -124,34 +124,34 @@ func newestPublished(book farm.CountyBook, s stateCrop) (newest crop.CropYear) {
 // newestPublished is found once for all farms of a run.
 func (c Case) newestPublished(state string, commodity crop.Commodity) crop.CropYear {
 	s := stateCrop{state, commodity}
-	if c.Seen == nil {
-		return newestPublished(c.Counties, s)
+	if c.Published == nil {
+		return newestPublished(c.Question.Counties, s)
 	}
-	return c.Seen.newest.Of(s, func() crop.CropYear { return newestPublished(c.Counties, s) })
+	return c.Published.newest.Of(s, func() crop.CropYear { return newestPublished(c.Question.Counties, s) })
 }
 
-// yieldMoves are the factors on the county yield that a flag tells ARC-CO at.
-var yieldMoves = []payoff.Sensitivity{{Price: 1, Yield: 0.90}, {Price: 1, Yield: 0.95}, {Price: 1, Yield: 1.05}, {Price: 1, Yield: 1.10}}
+// yieldSensitivities are the factors on the county yield that a flag tells ARC-CO at.
+var yieldSensitivities = []payoff.Sensitivity{{Price: 1, Yield: 0.90}, {Price: 1, Yield: 0.95}, {Price: 1, Yield: 1.05}, {Price: 1, Yield: 1.10}}
 
-// yieldMoves says what ARC-CO of a holding averages at other county yields; "" where
+// atOtherYields says what ARC-CO of a holding averages at other county yields; "" where
 // no money is computed, or for many farms.
-func (c Case) yieldMoves(i int) string {
-	if c.Rates == nil || c.Brief || c.Parts[i].Programs.Of(farm.ARCCO) == nil {
+func (c Case) atOtherYields(i int) string {
+	if c.Rates == nil || c.Question.Brief || c.Commodities[i].Programs.Of(farm.ARCCO) == nil {
 		return ""
 	}
-	h := c.Holdings[i]
-	price, ok := c.Rates.Price(h.Commodity, c.CropYear, h.National.Terms.PriceDecimals)
+	base := c.Bases[i]
+	price, ok := c.Rates.Price(base.Commodity, c.CropYear, base.National.Terms.PriceDecimals)
 	if !ok {
 		return ""
 	}
-	means := make([]float64, len(yieldMoves))
-	for _, p := range h.Bases {
-		for k, mean := range c.Rates.MeansUnder(&payoff.ARCCORate{Of: h, Base: p, Price: price}, yieldMoves) {
-			means[k] += mean * p.PaymentAcres / h.Acres
+	means := make([]float64, len(yieldSensitivities))
+	for _, b := range base.Bases {
+		for k, mean := range c.Rates.MeansUnder(&payoff.ARCCORate{Of: base, Base: b, Price: price}, yieldSensitivities) {
+			means[k] += mean * b.PaymentAcres / base.Acres
 		}
 	}
 	usd := func(x float64) string { return "$" + program.Text(x, 2) }
-	off := func(k int) string { return odds.Percent(math.Abs(yieldMoves[k].Yield - 1)) }
+	off := func(k int) string { return odds.Percent(math.Abs(yieldSensitivities[k].Yield - 1)) }
 	return fmt.Sprintf("ARC-CO averages %s per base acre as shown. With county yields %s lower it averages %s, %s lower %s, %s higher %s, %s higher %s.",
-		usd(float64(c.Parts[i].Programs.Of(farm.ARCCO).Mean)), off(1), usd(means[1]), off(0), usd(means[0]), off(2), usd(means[2]), off(3), usd(means[3]))
+		usd(float64(c.Commodities[i].Programs.Of(farm.ARCCO).Mean)), off(1), usd(means[1]), off(0), usd(means[0]), off(2), usd(means[2]), off(3), usd(means[3]))
 }

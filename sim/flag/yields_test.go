@@ -16,7 +16,7 @@ import (
 // The flag names both figures, what is used and what to do; a yield that the file
 // gives is never held against the benchmark.
 func TestYieldOutOfLineFlag(t *testing.T) {
-	c := cases.Design()
+	c := cases.Corn()
 	y := invented.CornYield(farm.YieldOutlook{})
 	y.History = invented.Rising(2005, 2025, 40)
 	c.Counties = invented.Book(y)
@@ -74,7 +74,7 @@ func TestYieldNotKnownAfterHarvest(t *testing.T) {
 		{"NASS's county estimate", published, "2027-03-01", false},
 		{"the final yield", actual, "2027-11-01", false},
 	} {
-		c := cases.Design()
+		c := cases.Corn()
 		c.Counties, c.Today = invented.Book(f.yield), invented.Date(f.today)
 		if got := slices.Contains(codes(c, 2026), "yield_not_known"); got != f.raised {
 			t.Errorf("%s: raised %v, want %v", f.what, got, f.raised)

@@ -33,7 +33,7 @@ func OwnFarm(number string, yield *float64) farm.Farm {
 // CanolaMarket has canola's last final price in 2024 and soybeans' projections, on
 // a path that is flat at the projection of 2026.
 func CanolaMarket() farm.Market {
-	m := TestMarket("2026-11-10")
+	m := Market("2026-11-10")
 	m.MYA[crop.Canola] = map[crop.CropYear]farm.Figure{}
 	for i, p := range []float64{0.184, 0.329, 0.298, 0.243, 0.202} {
 		m.MYA[crop.Canola][2020+i] = farm.Figure{Value: p, Status: crop.Agency, Source: "test prices"}
@@ -61,7 +61,7 @@ func Rising(first, last crop.CropYear, at float64) map[crop.CropYear]float64 {
 
 // LongMarket has invented prices for every year that some benchmark needs.
 func LongMarket() farm.Market {
-	m := TestMarket("2026-11-10")
+	m := Market("2026-11-10")
 	for c, start := range map[crop.Commodity]float64{crop.Corn: 3.20, crop.Soybeans: 8.10, crop.Peanuts: 0.19, crop.LongGrainRice: 0.105} {
 		m.MYA[c] = map[crop.CropYear]farm.Figure{}
 		m.Outlook[c] = map[crop.CropYear]farm.PriceOutlook{}
@@ -91,9 +91,9 @@ func EveryYear(c crop.Commodity, p farm.Practice, height float64) farm.CountyYie
 	return u
 }
 
-// PairOf is an invented county with yields by practice that average and are
+// TwoPractices is an invented county with yields by practice that average and are
 // guaranteed as told.
-func PairOf(code string, irrigated, nonirrigated, irrigatedMean, nonirrigatedMean float64) farm.County {
+func TwoPractices(code string, irrigated, nonirrigated, irrigatedMean, nonirrigatedMean float64) farm.County {
 	county := farm.County{Code: code}
 	for _, p := range []struct {
 		practice        farm.Practice

@@ -30,8 +30,8 @@ func Date(text string) time.Time {
 	return day
 }
 
-// TestMarket has the final prices of 2020 to 2025, no projection, and a day.
-func TestMarket(asOf string) farm.Market {
+// Market has the final prices of 2020 to 2025, no projection, and a day.
+func Market(asOf string) farm.Market {
 	m := farm.Market{AsOf: Date(asOf), Source: "test prices",
 		MYA: map[crop.Commodity]map[crop.CropYear]farm.Figure{}, Outlook: map[crop.Commodity]map[crop.CropYear]farm.PriceOutlook{}}
 	for c, prices := range pastPrices {

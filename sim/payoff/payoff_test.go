@@ -28,7 +28,7 @@ type certain struct {
 // and 3.56 is raised to it, so that all other figures are those of 2026.
 func certainly(t *testing.T, y crop.CropYear, price, yield float64, bases ...farm.Base) certain {
 	t.Helper()
-	m := invented.TestMarket("2026-11-10")
+	m := invented.Market("2026-11-10")
 	m.MYA[crop.Corn][2019] = farm.Figure{Value: 3.56, Status: crop.Agency}
 	delete(m.MYA[crop.Corn], y)
 	invented.Project(m, crop.Corn, y, price, 0)

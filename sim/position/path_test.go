@@ -12,7 +12,7 @@ import (
 // every year; phi 0.80: 4.10 x (4.80/4.10)^0.80 = 4.65 in 2027, 4.10 x
 // (4.80/4.10)^0.64 = 4.535 in 2028.
 func TestLaterYearsAreReanchored(t *testing.T) {
-	m := invented.TestMarket("2026-11-10")
+	m := invented.Market("2026-11-10")
 	invented.Project(m, crop.Corn, 2026, 4.80, -1)
 	m.Path = map[crop.Commodity]map[crop.CropYear]farm.Figure{crop.Corn: {}}
 	for y := 2025; y <= 2031; y++ {

@@ -26,7 +26,7 @@ func drawnFrom(t *testing.T, from position.Sources, y crop.CropYear) *scenario.Y
 // cornProjected has final corn prices to 2025 (4.53, 6.00, 6.54, 4.55, 4.24, 4.15 from 2020
 // on) and one projection each for 2026 to 2028.
 func cornProjected(price, volatility float64) position.Sources {
-	m := invented.TestMarket("2026-11-10")
+	m := invented.Market("2026-11-10")
 	for y := 2026; y <= 2028; y++ {
 		invented.Project(m, crop.Corn, y, price, volatility)
 	}

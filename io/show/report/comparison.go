@@ -206,7 +206,7 @@ func priceSentence(c answer.CommodityPart) string {
 		return ""
 	}
 	unit := c.Commodity.Unit().Price()
-	spread := fmt.Sprintf("give or take %s (%s)", decimal(&c.MYA.SD), c.MYA.Spread)
+	spread := fmt.Sprintf("give or take %s (%s)", decimal(&c.MYA.SD), c.MYA.SDFrom)
 	if c.MYA.SD.Value == 0 {
 		spread = "taken as known"
 	}
@@ -248,10 +248,10 @@ func baseSentence(c answer.CommodityPart, b answer.BasePart) string {
 	}
 	sentence := fmt.Sprintf("%s: county yield %s %s%s, %s", where, plain(&y.Mean), unit, mark(y.Status), knowledge)
 	if b.BenchmarkYield == nil {
-		return sentence + fmt.Sprintf("; benchmark yield unknown. Yield: %s; spread: %s.", y.MeanFrom, y.SpreadFrom)
+		return sentence + fmt.Sprintf("; benchmark yield unknown. Yield: %s; spread: %s.", y.MeanFrom, y.SDFrom)
 	}
 	sentence += fmt.Sprintf("; benchmark yield %s%s, guarantee %s per acre%s.", plain(b.BenchmarkYield), mark(b.BenchmarkStatus), money(b.Guarantee), mark(b.GuaranteeStatus))
-	return sentence + fmt.Sprintf(" Yield: %s; spread: %s; benchmark: %s.", y.MeanFrom, y.SpreadFrom, b.BenchmarkFrom)
+	return sentence + fmt.Sprintf(" Yield: %s; spread: %s; benchmark: %s.", y.MeanFrom, y.SDFrom, b.BenchmarkFrom)
 }
 
 // elections is the whole farm under each combination.

@@ -57,7 +57,7 @@ func (r *Report) countySeries(s explain.CountySeries) {
 	}
 	r.text(text)
 	if c := s.Current; c != nil {
-		r.text(fmt.Sprintf("Yield to expect: %s%s, give or take %s, known from %s; %s; spread: %s.", plain(&c.Mean), mark(c.Status), plain(&c.SD), c.KnownFrom, c.MeanFrom, c.SpreadFrom))
+		r.text(fmt.Sprintf("Yield to expect: %s%s, give or take %s, known from %s; %s; spread: %s.", plain(&c.Mean), mark(c.Status), plain(&c.SD), c.KnownFrom, c.MeanFrom, c.SDFrom))
 	}
 	for _, m := range s.Missing {
 		r.text("Missing: " + m + ".")

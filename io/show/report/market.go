@@ -19,7 +19,7 @@ func OfMarket(v explain.MarketView) Report {
 			usda = decimal(p.USDA)
 		}
 		t.Rows = append(t.Rows, []string{p.Commodity.Name() + ", " + p.Commodity.Unit().Price(), fmt.Sprint(p.CropYear), decimal(&p.Mean), decimal(&p.Low), decimal(&p.High), string(p.Status), usda})
-		text := fmt.Sprintf("%s %d: %s; spread: %s.", p.Commodity.Name(), p.CropYear, p.Source, p.SpreadFrom)
+		text := fmt.Sprintf("%s %d: %s; spread: %s.", p.Commodity.Name(), p.CropYear, p.Source, p.SDFrom)
 		if p.Stale {
 			text += fmt.Sprintf(" Stale: of %s.", p.AsOf)
 		}

@@ -52,7 +52,7 @@ func (r *Report) replay(c explain.CommodityReplay, asked crop.CropYear) {
 		}
 	}
 	t.Notes = append(t.Notes, missingNotes(c.Years)...)
-	if slices.ContainsFunc(c.Years, func(y explain.YearReplay) bool { return y.ShareTaken }) {
+	if slices.ContainsFunc(c.Years, func(y explain.YearReplay) bool { return y.ShareAssumed }) {
 		t.Notes = append(t.Notes, "No irrigated_share is given: ARC-CO rests on an assumed one, none irrigated where the county has two yields.")
 	}
 	r.table(t)

@@ -12,7 +12,7 @@ import (
 )
 
 // OfScore lays out how the odds of past crop years stood against what came.
-func OfScore(s backtest.Score) Report {
+func OfScore(s backtest.Result) Report {
 	var r Report
 	r.heading(1, "The odds of past crop years against what came")
 	r.text(fmt.Sprintf("Every county with at least %s base acres of the commodity, as it could have been asked about in May before harvest, and in November when the price of that month and the State's yields were known. Crop years are the sample: the counties of one year share its price, so a few years count, however many counties there are. November flatters a little: the State's yields are taken as they came out.", plain(&s.LeastBase)))
@@ -37,7 +37,7 @@ func OfScore(s backtest.Score) Report {
 
 // outsideSentence speaks of a commodity whose odds and outcomes are more than two
 // standard errors apart, and of the crop years that did it.
-func outsideSentence(o backtest.OddsScore) string {
+func outsideSentence(o backtest.OddsCheck) string {
 	if !o.SharePaid.Outside() && !o.MeanPaid.Outside() {
 		return ""
 	}
@@ -54,7 +54,7 @@ func outsideSentence(o backtest.OddsScore) string {
 // gap is how far said and come are apart in a year.
 func gap(y backtest.YearOdds) float64 { return math.Abs(float64(y.SaidShare - y.CameShare)) }
 
-func sharesTable(s backtest.Score) Table {
+func sharesTable(s backtest.Result) Table {
 	t := Table{Title: "Counties paid, of 100, and payment, percent of benchmark revenue", Columns: []string{"asked in, commodity", "years", "said", "came", "off by chance", "payment said", "came", "off"}}
 	for _, o := range s.Odds {
 		t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s", o.KnownFrom, o.Commodity.Name()), fmt.Sprint(len(o.Years)),
@@ -63,7 +63,7 @@ func sharesTable(s backtest.Score) Table {
 	return t
 }
 
-func qualityTable(s backtest.Score) Table {
+func qualityTable(s backtest.Result) Table {
 	t := Table{Title: "Brier scores, and how often revenue came in the middle 50, 80 and 90 of 100", Columns: []string{"asked in, commodity", "Brier", "half", "1.5", "50", "80", "90"}}
 	four := func(e *backtest.Estimate) string {
 		if e == nil {
@@ -81,7 +81,7 @@ func qualityTable(s backtest.Score) Table {
 	return t
 }
 
-func decisionTable(s backtest.Score) Table {
+func decisionTable(s backtest.Result) Table {
 	t := Table{Title: "USD per base acre, average of the crop years", Columns: []string{"asked in, commodity", "counties", "following", "always ARC-CO", "always PLC", "hindsight"}}
 	for _, d := range s.Decisions {
 		t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s", d.KnownFrom, d.Commodity.Name()), grouped(float64(d.Rows), 0), money(&d.Following), money(&d.AlwaysARCCO), money(&d.AlwaysPLC), money(&d.Hindsight)})
@@ -92,7 +92,7 @@ func decisionTable(s backtest.Score) Table {
 // leaderKinds are the kinds in words.
 var leaderKinds = map[string]string{"clear": "clear", "close": "toss-up", "little_chance": "little at stake"}
 
-func leaderTable(s backtest.Score) Table {
+func leaderTable(s backtest.Result) Table {
 	t := Table{Title: "Of 100 counties", Columns: []string{"asked in, commodity, leader", "so many", "right", "neither paid", "given away"},
 		Notes: []string{"given away: USD per base acre against hindsight"}}
 	for _, d := range s.Decisions {

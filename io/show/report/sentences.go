@@ -82,9 +82,9 @@ func leadSentence(c answer.CommodityPart) string {
 	var parts []string
 	from := ""
 	for _, lead := range c.LeadByPrice {
-		words := map[answer.Leader]string{answer.Neither: "neither pays", answer.Equal: "both pay the same"}[lead.Ahead]
+		words := map[answer.Leader]string{answer.Neither: "neither pays", answer.Equal: "both pay the same"}[lead.Leader]
 		if words == "" {
-			words = string(lead.Ahead) + " is ahead"
+			words = string(lead.Leader) + " is ahead"
 		}
 		switch {
 		case lead.Below == nil && from == "":

@@ -21,7 +21,7 @@ func OfSources(workings []explain.Workings) Report {
 		}
 	}
 	for _, year := range workings {
-		for _, w := range year.Holdings {
+		for _, w := range year.Commodities {
 			for _, row := range w.Terms.Rows {
 				cited[row.Source] = true
 			}

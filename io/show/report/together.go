@@ -60,7 +60,7 @@ func togetherTable(t answer.Together, years []answer.CommodityPart) Table {
 		Columns: []string{"crop year"},
 	}
 	programs := programsOf(years)
-	marked := max(0, slices.IndexFunc(t.Years, func(y answer.YearLine) bool { return y.ShareTaken }))
+	marked := max(0, slices.IndexFunc(t.Years, func(y answer.YearLine) bool { return y.ShareAssumed }))
 	for _, program := range programs {
 		table.Columns = append(table.Columns, programName(years[marked], program))
 	}

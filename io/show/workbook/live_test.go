@@ -55,7 +55,7 @@ func TestFormulasFollowTheLaw(t *testing.T) {
 			}
 		}
 		for _, year := range a.workings {
-			settings += len(year.Holdings)
+			settings += len(year.Commodities)
 		}
 		formulas = formulasOf(sheets)
 	}

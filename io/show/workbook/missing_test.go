@@ -122,7 +122,7 @@ func TestBenchmarkYieldCanBeTold(t *testing.T) {
 	if !at.known() || !told.rows[at.row-1][at.column-1].look.input {
 		t.Fatalf("the benchmark yield is no input: %+v", at)
 	}
-	want := a.workings[0].Holdings[0]
+	want := a.workings[0].Commodities[0]
 	coverage := want.Terms.ARCCO(50, want.Benchmark.Value)
 	guarantee := layout.outcome.bases.arithmetic.names["guarantee_99001_wheat_all_2026"]
 	if got := calculated(t, a.workbook(t), guarantee); got != coverage.Guarantee {

@@ -54,7 +54,7 @@ func (o *outcome) layYear(year explain.Workings) {
 		o.line(look{}, "For this crop year the law pays the higher of the two, whatever is elected.")
 	}
 	o.heads("farm", "commodity", "base acres", "PLC rate", "ARC-CO guarantee, USD/acre", "ARC-CO rate, USD/acre", "PLC, USD", "PLC per base acre", "ARC-CO, USD", "ARC-CO per base acre", "ahead, USD per base acre", "note")
-	for _, w := range year.Holdings {
+	for _, w := range year.Commodities {
 		o.layHolding(holdingKey{w.Farm, w.Commodity, year.CropYear}, w)
 	}
 }
@@ -195,7 +195,7 @@ func (o *outcome) layFarm(key farmKey, without []string) {
 
 // farmsOf returns the farms in order.
 func farmsOf(year explain.Workings) (farms []string) {
-	for _, w := range year.Holdings {
+	for _, w := range year.Commodities {
 		if !slices.Contains(farms, w.Farm) {
 			farms = append(farms, w.Farm)
 		}
@@ -205,7 +205,7 @@ func farmsOf(year explain.Workings) (farms []string) {
 
 // leftOut names the commodities of a farm that lack a figure.
 func leftOut(farm string, year explain.Workings) (names []string) {
-	for _, w := range year.Holdings {
+	for _, w := range year.Commodities {
 		if w.Farm == farm && w.Unpaid == "" && (w.PLCMissing != "" || w.ARCMissing != "" || w.Price == nil) {
 			names = append(names, w.Commodity.Name())
 		}

@@ -102,7 +102,7 @@ func (s settings) expect() (want map[place]float64, ties int) {
 	for _, year := range o.bases.arithmetic.told.workings {
 		total := map[string][3]float64{}
 		var all [3]float64
-		for _, w := range year.Holdings {
+		for _, w := range year.Commodities {
 			paid := e.holding(w, year.CropYear)
 			for i, x := range []float64{paid[0], paid[1], max(paid[0], paid[1])} {
 				sums := total[w.Farm]

@@ -144,7 +144,7 @@ func inputOf(format string, f *farm.Figure) []cell {
 // eachHolding goes through every crop year, farm by farm.
 func (t *told) eachHolding(do func(crop.CropYear, explain.Working)) {
 	for _, year := range t.workings {
-		for _, w := range year.Holdings {
+		for _, w := range year.Commodities {
 			do(year.CropYear, w)
 		}
 	}

@@ -61,7 +61,7 @@ func (t *told) layBases() {
 	if len(t.workings) == 0 {
 		return
 	}
-	for h, w := range t.workings[0].Holdings {
+	for h, w := range t.workings[0].Commodities {
 		for n, b := range w.Bases {
 			t.layBase(h, n, w, b)
 		}
@@ -80,7 +80,7 @@ func (t *told) layBase(h, n int, w explain.Working, b explain.WorkingBase) {
 	}
 	row = append(row, irrigatedCell(w, b), figure(acres, b.CRPReduction))
 	for _, year := range t.workings {
-		row = append(row, input(acres, year.Holdings[h].Bases[n].CutAcres))
+		row = append(row, input(acres, year.Commodities[h].Bases[n].CutAcres))
 	}
 	t.add(row...)
 	const base, paymentYield, irrigated, cut = 6, 7, 8, 10

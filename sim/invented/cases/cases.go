@@ -7,35 +7,35 @@ import (
 	"fencerow/sim/invented"
 )
 
-// IndividualCase asks about ownFarm in the county of the design's example.
-func IndividualCase(known string, county float64, yield *float64) answer.Question {
-	c := Design()
+// OwnFarm asks about ownFarm in the county of the design's example.
+func OwnFarm(known string, county float64, yield *float64) answer.Question {
+	c := Corn()
 	c.Counties = invented.Book(invented.CornYield(farm.YieldOutlook{Yield: &county, KnownFrom: known}))
 	c.Operation.Farms = []farm.Farm{invented.OwnFarm("0417", yield)}
 	return c
 }
 
-// TestQuestion asks about crop year 2026 on 2026-11-25.
-func TestQuestion(market farm.Market, counties farm.CountyBook, farms ...farm.Farm) answer.Question {
+// Question asks about crop year 2026 on 2026-11-25.
+func Question(market farm.Market, counties farm.CountyBook, farms ...farm.Farm) answer.Question {
 	return answer.Question{
 		Operation: farm.Operation{Producers: []farm.Producer{{ID: "operator", Kind: farm.Person}}, Farms: farms},
 		Counties:  counties, Market: market, CropYears: []crop.CropYear{2026}, Today: invented.Date("2026-11-25"), Seed: 1, Draws: answer.DefaultDraws,
 	}
 }
 
-// CanolaCase asks about a farm with canola alone.
-func CanolaCase(m farm.Market) answer.Question {
+// Canola asks about a farm with canola alone.
+func Canola(m farm.Market) answer.Question {
 	yields := farm.CountyYield{Commodity: crop.Canola, Practice: farm.AllPractices,
 		Adjusted: map[crop.CropYear][5]float64{2026: {1500, 1600, 1700, 1800, 1900}, 2027: {1500, 1600, 1700, 1800, 1900}}}
-	return TestQuestion(m, invented.Book(yields), invented.OneFarm("1", invented.Base(crop.Canola, 100, 1400)))
+	return Question(m, invented.Book(yields), invented.OneFarm("1", invented.Base(crop.Canola, 100, 1400)))
 }
 
-// Design is the worked example of the design: corn at 4.80, county yield
+// Corn is the worked example of the design: corn at 4.80, county yield
 // 188 known from a local harvest, benchmark 187.30 x 5.03.
-func Design() answer.Question {
-	m := invented.TestMarket("2026-11-10")
+func Corn() answer.Question {
+	m := invented.Market("2026-11-10")
 	invented.Project(m, crop.Corn, 2026, 4.80, -1)
-	return TestQuestion(m, invented.Book(invented.CornYield(farm.YieldOutlook{Yield: invented.Number(188), KnownFrom: "local_harvest"})), invented.OneFarm("0417", invented.Base(crop.Corn, 120, 150)))
+	return Question(m, invented.Book(invented.CornYield(farm.YieldOutlook{Yield: invented.Number(188), KnownFrom: "local_harvest"})), invented.OneFarm("0417", invented.Base(crop.Corn, 120, 150)))
 }
 
 // Plant adds a planting of crop year 2026 to the first farm.
@@ -49,9 +49,9 @@ func Record(c *answer.Question, p farm.Program) {
 	c.Operation.Farms[0].Record = map[crop.Commodity]farm.Program{crop.Corn: p}
 }
 
-// QuestionOf2025 asks about crop year 2025, when its price was still a projection.
-func QuestionOf2025() answer.Question {
-	c := Design()
+// HigherOf2025 asks about crop year 2025, when its price was still a projection.
+func HigherOf2025() answer.Question {
+	c := Corn()
 	delete(c.Market.MYA[crop.Corn], 2025)
 	invented.Project(c.Market, crop.Corn, 2025, 4.10, 0.05)
 	yield := invented.CornYield(farm.YieldOutlook{})
@@ -65,7 +65,7 @@ func QuestionOf2025() answer.Question {
 
 // withShare asks about one corn base in such a county; nil: no share is told.
 func AtShare(county farm.County, share *float64) answer.Question {
-	c := Design()
+	c := Corn()
 	c.Counties = invented.BookOf(county)
 	c.Operation.Farms[0].Bases[0].IrrigatedShare = share
 	return c
@@ -75,7 +75,7 @@ func AtShare(county farm.County, share *float64) answer.Question {
 // 3.42 against 4.42 is 1.00 per bushel; 1.00 x 150 x 0.85 = 127.50 per base acre. The
 // limit is 155,000.
 func SharedOperation(acres float64, producers []farm.Producer, shares farm.Shares) answer.Question {
-	c := Design()
+	c := Corn()
 	invented.Project(c.Market, crop.Corn, 2026, 3.42, 0)
 	f := invented.OneFarm("0417", invented.Base(crop.Corn, acres, 150))
 	f.Shares.Every = &shares
@@ -87,7 +87,7 @@ func SharedOperation(acres float64, producers []farm.Producer, shares farm.Share
 // SixYears asks about 2026 to 2031 with projected prices and outlooks in every
 // year; spread is that of the log price and, per unit of the mean, of the yield.
 func SixYears(spread float64) answer.Question {
-	m := invented.TestMarket("2026-11-10")
+	m := invented.Market("2026-11-10")
 	yield := invented.CornYield(farm.YieldOutlook{})
 	yield.Actual = map[crop.CropYear]crop.Yield{2020: 172.8, 2021: 177.5, 2022: 185.5, 2023: 172.73, 2024: 186.9, 2025: 181}
 	yield.Outlook = map[crop.CropYear]farm.YieldOutlook{}
@@ -97,7 +97,7 @@ func SixYears(spread float64) answer.Question {
 		sd := spread * SixYields[i]
 		yield.Outlook[y] = farm.YieldOutlook{Yield: invented.Number(SixYields[i]), SD: &sd, Shape: "normal"}
 	}
-	c := TestQuestion(m, invented.Book(yield), invented.OneFarm("0417", invented.Base(crop.Corn, 100, 150)))
+	c := Question(m, invented.Book(yield), invented.OneFarm("0417", invented.Base(crop.Corn, 100, 150)))
 	c.CropYears = []crop.CropYear{2026, 2027, 2028, 2029, 2030, 2031}
 	c.Draws = 4096
 	return c

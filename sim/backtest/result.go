@@ -12,21 +12,21 @@ import (
 	"fencerow/sim/odds"
 )
 
-// Score holds the odds of past crop years against what came. Crop years, not
+// Result holds the odds of past crop years against what came. Crop years, not
 // counties, are the sample: counties of one year share its price.
-type Score struct {
+type Result struct {
 	Format     string          `json:"format"` // fencerow/score/1
 	Seed       uint64          `json:"seed"`
 	Draws      int             `json:"draws"` // per county
 	LeastBase  answer.Dollars  `json:"least_base_acres"`
-	Odds       []OddsScore     `json:"odds"`
-	Decisions  []DecisionScore `json:"decisions"`
+	Odds       []OddsCheck     `json:"odds"`
+	Decisions  []DecisionCheck `json:"decisions"`
 	WorstYears []YearDecision  `json:"worst_years"` // in which following lost most, the worst first
 	Caution    []string        `json:"caution"`
 }
 
-// OddsScore is one commodity at one state of knowledge: said, and came.
-type OddsScore struct {
+// OddsCheck is one commodity at one state of knowledge: said, and came.
+type OddsCheck struct {
 	KnownFrom Knowledge        `json:"known_from"`
 	Commodity crop.Commodity   `json:"commodity"`
 	Rows      int              `json:"rows"`
@@ -71,9 +71,9 @@ type Estimate struct {
 	StandardError answer.Chance `json:"standard_error"`
 }
 
-// DecisionScore is what following the leader would have paid, USD per base acre,
+// DecisionCheck is what following the leader would have paid, USD per base acre,
 // averaged over counties and then over crop years.
-type DecisionScore struct {
+type DecisionCheck struct {
 	KnownFrom   Knowledge      `json:"known_from"`
 	Commodity   crop.Commodity `json:"commodity"`
 	Rows        int            `json:"rows"`
@@ -81,11 +81,11 @@ type DecisionScore struct {
 	AlwaysARCCO answer.Dollars `json:"always_arc_co"`
 	AlwaysPLC   answer.Dollars `json:"always_plc"`
 	Hindsight   answer.Dollars `json:"hindsight"`
-	Leaders     []LeaderScore  `json:"leaders"`
+	Leaders     []LeaderCheck  `json:"leaders"`
 }
 
-// LeaderScore is how one kind of leader did.
-type LeaderScore struct {
+// LeaderCheck is how one kind of leader did.
+type LeaderCheck struct {
 	Kind      string         `json:"kind"`       // clear, close, little_chance
 	Share     answer.Chance  `json:"share"`      // of rows
 	Differed  int            `json:"differed"`   // rows in which the programs paid differently
@@ -105,30 +105,30 @@ type YearDecision struct {
 	Hindsight   answer.Dollars `json:"hindsight"`
 }
 
-// ScorePast scores the past crop years of the tables; told hears how far it is.
-func ScorePast(s ScoreSetup, told func(done, all int)) (Score, error) {
-	rows, err := s.scoreRows(told)
+// Run scores the past crop years of the tables; told hears how far it is.
+func Run(s Setup, progress func(done, all int)) (Result, error) {
+	rows, err := s.test(progress)
 	if err != nil {
-		return Score{}, err
+		return Result{}, err
 	}
-	rows = slices.DeleteFunc(rows, func(r scoredRow) bool { return math.IsNaN(r.pit) })
-	score := Score{Format: ScoreFormat, Seed: s.Seed, Draws: odds.NewScenarios(s.Seed, s.Draws).N(), LeastBase: answer.Dollars(s.LeastBase), Caution: answer.Caution()}
+	rows = slices.DeleteFunc(rows, func(r testedRow) bool { return math.IsNaN(r.pit) })
+	score := Result{Format: Format, Seed: s.Seed, Draws: odds.NewScenarios(s.Seed, s.Draws).N(), LeastBase: answer.Dollars(s.LeastBase), Caution: answer.Caution()}
 	for _, k := range knowledges {
 		for _, c := range crop.Commodities() {
-			some := filter(rows, func(r scoredRow) bool { return r.knowledge == k && r.row.Commodity == c })
+			some := filter(rows, func(r testedRow) bool { return r.knowledge == k && r.row.Commodity == c })
 			if len(some) == 0 {
 				continue
 			}
-			score.Odds = append(score.Odds, oddsScore(k, c, some))
-			score.Decisions = append(score.Decisions, decisionScore(k, c, some))
+			score.Odds = append(score.Odds, oddsCheck(k, c, some))
+			score.Decisions = append(score.Decisions, decisionCheck(k, c, some))
 		}
 	}
 	score.WorstYears = worstYears(rows)
 	return score, nil
 }
 
-func filter(rows []scoredRow, keep func(scoredRow) bool) []scoredRow {
-	var some []scoredRow
+func filter(rows []testedRow, keep func(testedRow) bool) []testedRow {
+	var some []testedRow
 	for _, r := range rows {
 		if keep(r) {
 			some = append(some, r)
@@ -138,22 +138,22 @@ func filter(rows []scoredRow, keep func(scoredRow) bool) []scoredRow {
 }
 
 // byYear splits rows by crop year, oldest first.
-func byYear(rows []scoredRow) [][]scoredRow {
-	var years [][]scoredRow
+func byYear(rows []testedRow) [][]testedRow {
+	var years [][]testedRow
 	sorted := slices.Clone(rows)
-	slices.SortStableFunc(sorted, func(a, b scoredRow) int { return a.row.CropYear - b.row.CropYear })
+	slices.SortStableFunc(sorted, func(a, b testedRow) int { return a.row.CropYear - b.row.CropYear })
 	for _, r := range sorted {
 		if n := len(years); n > 0 && years[n-1][0].row.CropYear == r.row.CropYear {
 			years[n-1] = append(years[n-1], r)
 			continue
 		}
-		years = append(years, []scoredRow{r})
+		years = append(years, []testedRow{r})
 	}
 	return years
 }
 
 // average is the mean of a figure over rows.
-func average(rows []scoredRow, of func(scoredRow) float64) float64 {
+func average(rows []testedRow, of func(testedRow) float64) float64 {
 	sum := 0.0
 	for _, r := range rows {
 		sum += of(r)
@@ -162,7 +162,7 @@ func average(rows []scoredRow, of func(scoredRow) float64) float64 {
 }
 
 // estimate averages a figure over the rows of each year, then over years.
-func estimate(years [][]scoredRow, of func(scoredRow) float64) Estimate {
+func estimate(years [][]testedRow, of func(testedRow) float64) Estimate {
 	var means []float64
 	for _, rows := range years {
 		means = append(means, average(rows, of))
@@ -172,39 +172,39 @@ func estimate(years [][]scoredRow, of func(scoredRow) float64) Estimate {
 }
 
 // saidAndCame averages what was said and what came, year by year.
-func saidAndCame(years [][]scoredRow, said, came func(scoredRow) float64) Against {
-	difference := estimate(years, func(r scoredRow) float64 { return said(r) - came(r) })
+func saidAndCame(years [][]testedRow, said, came func(testedRow) float64) Against {
+	difference := estimate(years, func(r testedRow) float64 { return said(r) - came(r) })
 	return Against{estimate(years, said).Mean, estimate(years, came).Mean, difference.StandardError}
 }
 
-func paid(r scoredRow) float64 {
+func paid(r testedRow) float64 {
 	if r.row.Rate > 0 {
 		return 1
 	}
 	return 0
 }
 
-func crpsOf(r scoredRow) float64 { return r.crps }
+func crpsOf(r testedRow) float64 { return r.crps }
 
-func paidRatio(r scoredRow) float64 { return r.row.Rate / r.row.BenchmarkRevenue }
+func paidRatio(r testedRow) float64 { return r.row.Rate / r.row.BenchmarkRevenue }
 
-func oddsScore(k Knowledge, c crop.Commodity, rows []scoredRow) OddsScore {
+func oddsCheck(k Knowledge, c crop.Commodity, rows []testedRow) OddsCheck {
 	years := byYear(rows)
-	s := OddsScore{KnownFrom: k, Commodity: c, Rows: len(rows)}
-	said, mean := func(r scoredRow) float64 { return r.chance }, func(r scoredRow) float64 { return r.mean }
+	s := OddsCheck{KnownFrom: k, Commodity: c, Rows: len(rows)}
+	said, mean := func(r testedRow) float64 { return r.chance }, func(r testedRow) float64 { return r.mean }
 	for _, of := range years {
 		s.Years = append(s.Years, YearOdds{of[0].row.CropYear, len(of), answer.Chance(average(of, said)), answer.Chance(average(of, paid)), answer.Chance(average(of, mean)), answer.Chance(average(of, paidRatio)), answer.Chance(average(of, crpsOf))})
 	}
 	s.SharePaid, s.MeanPaid = saidAndCame(years, said, paid), saidAndCame(years, mean, paidRatio)
-	s.Brier = estimate(years, func(r scoredRow) float64 { return r.brier[0] })
+	s.Brier = estimate(years, func(r testedRow) float64 { return r.brier[0] })
 	if k == November {
-		half, wide := estimate(years, func(r scoredRow) float64 { return r.brier[1] }), estimate(years, func(r scoredRow) float64 { return r.brier[2] })
+		half, wide := estimate(years, func(r testedRow) float64 { return r.brier[1] }), estimate(years, func(r testedRow) float64 { return r.brier[2] })
 		s.BrierHalf, s.BrierWide = &half, &wide
 	}
 	s.CRPS = estimate(years, crpsOf)
-	s.PIT = estimate(years, func(r scoredRow) float64 { return r.pit })
+	s.PIT = estimate(years, func(r testedRow) float64 { return r.pit })
 	for i, width := range []float64{0.5, 0.8, 0.9} {
-		s.Within[i] = estimate(years, func(r scoredRow) float64 {
+		s.Within[i] = estimate(years, func(r testedRow) float64 {
 			if math.Abs(r.pit-0.5) <= width/2 {
 				return 1
 			}
@@ -215,7 +215,7 @@ func oddsScore(k Knowledge, c crop.Commodity, rows []scoredRow) OddsScore {
 }
 
 // following is what the leader of a row, or the one it leans to, came to pay.
-func (r scoredRow) following() crop.Money {
+func (r testedRow) following() crop.Money {
 	if r.leans == answer.LeadsARCCO {
 		return r.arc
 	}
@@ -223,7 +223,7 @@ func (r scoredRow) following() crop.Money {
 }
 
 // kind is how sure a leader is.
-func (r scoredRow) kind() string {
+func (r testedRow) kind() string {
 	switch r.leader {
 	case answer.LeadsARCCO, answer.LeadsPLC:
 		return "clear"
@@ -233,33 +233,33 @@ func (r scoredRow) kind() string {
 	return "little_chance"
 }
 
-func decided(r scoredRow) bool { return r.leader != "" && r.leader != answer.None }
+func decided(r testedRow) bool { return r.leader != "" && r.leader != answer.None }
 
-func decisionScore(k Knowledge, c crop.Commodity, rows []scoredRow) DecisionScore {
+func decisionCheck(k Knowledge, c crop.Commodity, rows []testedRow) DecisionCheck {
 	rows = filter(rows, decided)
-	s := DecisionScore{KnownFrom: k, Commodity: c, Rows: len(rows), Leaders: []LeaderScore{}}
+	s := DecisionCheck{KnownFrom: k, Commodity: c, Rows: len(rows), Leaders: []LeaderCheck{}}
 	if len(rows) == 0 {
 		return s
 	}
 	years := byYear(rows)
-	mean := func(of func(scoredRow) float64) answer.Dollars { return answer.Dollars(estimate(years, of).Mean) }
-	s.Following = mean(func(r scoredRow) float64 { return r.following() })
-	s.AlwaysARCCO, s.AlwaysPLC = mean(func(r scoredRow) float64 { return r.arc }), mean(func(r scoredRow) float64 { return r.plc })
-	s.Hindsight = mean(func(r scoredRow) float64 { return max(r.arc, r.plc) })
+	mean := func(of func(testedRow) float64) answer.Dollars { return answer.Dollars(estimate(years, of).Mean) }
+	s.Following = mean(func(r testedRow) float64 { return r.following() })
+	s.AlwaysARCCO, s.AlwaysPLC = mean(func(r testedRow) float64 { return r.arc }), mean(func(r testedRow) float64 { return r.plc })
+	s.Hindsight = mean(func(r testedRow) float64 { return max(r.arc, r.plc) })
 	for _, kind := range []string{"clear", "close", "little_chance"} {
-		some := filter(rows, func(r scoredRow) bool { return r.kind() == kind })
+		some := filter(rows, func(r testedRow) bool { return r.kind() == kind })
 		if len(some) == 0 {
 			continue
 		}
-		l := LeaderScore{Kind: kind, Share: answer.Chance(float64(len(some)) / float64(len(rows)))}
-		differed := filter(some, func(r scoredRow) bool { return r.arc != r.plc })
+		l := LeaderCheck{Kind: kind, Share: answer.Chance(float64(len(some)) / float64(len(rows)))}
+		differed := filter(some, func(r testedRow) bool { return r.arc != r.plc })
 		l.Differed = len(differed)
 		if len(differed) > 0 {
-			right := filter(differed, func(r scoredRow) bool { return r.following() == max(r.arc, r.plc) })
+			right := filter(differed, func(r testedRow) bool { return r.following() == max(r.arc, r.plc) })
 			l.Right = answer.ChanceOf(float64(len(right)) / float64(len(differed)))
 		}
-		l.NonePaid = answer.Chance(float64(len(filter(some, func(r scoredRow) bool { return r.arc == 0 && r.plc == 0 }))) / float64(len(some)))
-		l.GivenAway = answer.Dollars(average(some, func(r scoredRow) float64 { return max(r.arc, r.plc) - r.following() }))
+		l.NonePaid = answer.Chance(float64(len(filter(some, func(r testedRow) bool { return r.arc == 0 && r.plc == 0 }))) / float64(len(some)))
+		l.GivenAway = answer.Dollars(average(some, func(r testedRow) float64 { return max(r.arc, r.plc) - r.following() }))
 		s.Leaders = append(s.Leaders, l)
 	}
 	return s
@@ -267,15 +267,15 @@ func decisionScore(k Knowledge, c crop.Commodity, rows []scoredRow) DecisionScor
 
 // worstYears are the two crop years at November knowledge in which following gave
 // most away against hindsight.
-func worstYears(rows []scoredRow) []YearDecision {
+func worstYears(rows []testedRow) []YearDecision {
 	all := []YearDecision{}
-	for _, of := range byYear(filter(rows, func(r scoredRow) bool { return r.knowledge == November && decided(r) })) {
+	for _, of := range byYear(filter(rows, func(r testedRow) bool { return r.knowledge == November && decided(r) })) {
 		all = append(all, YearDecision{
 			KnownFrom: November, CropYear: of[0].row.CropYear, Rows: len(of),
-			Following:   answer.Dollars(average(of, func(r scoredRow) float64 { return r.following() })),
-			AlwaysARCCO: answer.Dollars(average(of, func(r scoredRow) float64 { return r.arc })),
-			AlwaysPLC:   answer.Dollars(average(of, func(r scoredRow) float64 { return r.plc })),
-			Hindsight:   answer.Dollars(average(of, func(r scoredRow) float64 { return max(r.arc, r.plc) })),
+			Following:   answer.Dollars(average(of, func(r testedRow) float64 { return r.following() })),
+			AlwaysARCCO: answer.Dollars(average(of, func(r testedRow) float64 { return r.arc })),
+			AlwaysPLC:   answer.Dollars(average(of, func(r testedRow) float64 { return r.plc })),
+			Hindsight:   answer.Dollars(average(of, func(r testedRow) float64 { return max(r.arc, r.plc) })),
 		})
 	}
 	slices.SortFunc(all, func(a, b YearDecision) int {

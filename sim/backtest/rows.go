@@ -19,11 +19,11 @@ import (
 	"fencerow/sim/position"
 )
 
-// ScoreFormat names the JSON of a Score.
-const ScoreFormat = "fencerow/score/1"
+// Format names the JSON of a Score.
+const Format = "fencerow/score/1"
 
-// ScoreSetup is what past crop years are scored from.
-type ScoreSetup struct {
+// Setup is what past crop years are scored from.
+type Setup struct {
 	Past      farm.Past
 	Market    farm.Market                // final national prices
 	LeastBase crop.Acres                 // of a county, to be counted; 0: every row
@@ -52,43 +52,43 @@ func (k Knowledge) month() time.Month {
 	return time.November
 }
 
-// scoredRow is one county and commodity in a past year: what was said, what came.
-type scoredRow struct {
+// testedRow is one county and commodity in a past year: what was said, what came.
+type testedRow struct {
 	knowledge Knowledge
 	row       farm.PastRow
-	chance    float64               // of an ARC-CO payment
-	mean      float64               // ARC-CO rate over benchmark revenue
-	brier     [len(spreads)]float64 // of that chance, at each spread of the yield
-	pit, crps float64               // of revenue; of the rate over benchmark revenue
-	leader    answer.Leader         // "" where the county's payment yield is not known
+	chance    float64                 // of an ARC-CO payment
+	mean      float64                 // ARC-CO rate over benchmark revenue
+	brier     [len(sdFactors)]float64 // of that chance, at each spread of the yield
+	pit, crps float64                 // of revenue; of the rate over benchmark revenue
+	leader    answer.Leader           // "" where the county's payment yield is not known
 	leans     answer.Leader
 	arc, plc  crop.Money // what came, USD per base acre
 }
 
-// spreads are those of the county yield that are tried: as the rule has it, half
+// sdFactors are those of the county yield that are tried: as the rule has it, half
 // and one and a half times.
-var spreads = [...]float64{1, 0.5, 1.5}
+var sdFactors = [...]float64{1, 0.5, 1.5}
 
-// ErrNothingToScore is the error where no row of the tables has a forecast.
-var ErrNothingToScore = errors.New("no county row has a forecast of its year")
+// ErrNothingToTest is the error where no row of the tables has a forecast.
+var ErrNothingToTest = errors.New("no county row has a forecast of its year")
 
-// scoreRows runs the model for each row as it would have been run then.
-func (s ScoreSetup) scoreRows(told func(done, all int)) ([]scoredRow, error) {
+// test runs the model for each row as it would have been run then.
+func (s Setup) test(progress func(done, all int)) ([]testedRow, error) {
 	groups := s.groups()
 	if len(groups) == 0 {
-		return nil, ErrNothingToScore
+		return nil, ErrNothingToTest
 	}
-	all := make([][]scoredRow, len(groups))
+	all := make([][]testedRow, len(groups))
 	failures := make([]error, len(groups))
 	for i, g := range groups {
-		all[i], failures[i] = s.scoreGroup(g)
-		told(i+1, len(groups))
+		all[i], failures[i] = s.testGroup(g)
+		progress(i+1, len(groups))
 	}
 	return slices.Concat(all...), errors.Join(failures...)
 }
 
-// scoreGroup is one commodity and crop year at one state of knowledge.
-type scoreGroup struct {
+// group is one commodity and crop year at one state of knowledge.
+type group struct {
 	knowledge Knowledge
 	commodity crop.Commodity
 	cropYear  crop.CropYear
@@ -97,8 +97,8 @@ type scoreGroup struct {
 }
 
 // groups puts the rows together that have a forecast, oldest first.
-func (s ScoreSetup) groups() []scoreGroup {
-	var all []scoreGroup
+func (s Setup) groups() []group {
+	var all []group
 	for _, k := range knowledges {
 		if k == November && s.Yield != 0 {
 			continue // a yield that is told is told before harvest
@@ -107,7 +107,7 @@ func (s ScoreSetup) groups() []scoreGroup {
 			if f.Date.Month() != k.month() || f.Date.Year() != f.CropYear {
 				continue
 			}
-			g := scoreGroup{knowledge: k, commodity: f.Commodity, cropYear: f.CropYear, forecast: f}
+			g := group{knowledge: k, commodity: f.Commodity, cropYear: f.CropYear, forecast: f}
 			for _, r := range s.Past.Rows {
 				if r.CropYear == f.CropYear && r.Commodity == f.Commodity && r.BaseAcres >= s.LeastBase && (s.LeastBase == 0 || r.Practice == farm.AllPractices) {
 					g.rows = append(g.rows, r)
@@ -121,20 +121,20 @@ func (s ScoreSetup) groups() []scoreGroup {
 	return all
 }
 
-// scoreGroup scores one group: counties one by one, on all cores.
-func (s ScoreSetup) scoreGroup(g scoreGroup) ([]scoredRow, error) {
-	c := s.caseOf(g)
+// testGroup scores one group: counties one by one, on all cores.
+func (s Setup) testGroup(g group) ([]testedRow, error) {
+	c := s.questionOf(g)
 	outlooks := make([]position.Yield, len(g.rows))
 	parallel.Do(len(g.rows), func(i int) { outlooks[i] = s.outlookOf(c, g, g.rows[i]) })
 	if g.knowledge == November {
 		report(g, outlooks)
 	}
-	scored := make([]scoredRow, len(g.rows))
+	scored := make([]testedRow, len(g.rows))
 	for i, row := range g.rows {
-		scored[i] = scoredRow{knowledge: g.knowledge, row: row}
+		scored[i] = testedRow{knowledge: g.knowledge, row: row}
 	}
 	c.Counties = tablesOnly(c.Counties, g.cropYear) // the outlooks are made
-	for variant, by := range spreads {
+	for variant, by := range sdFactors {
 		if variant > 0 && g.knowledge == May {
 			break // asked about after harvest
 		}
@@ -142,7 +142,7 @@ func (s ScoreSetup) scoreGroup(g scoreGroup) ([]scoredRow, error) {
 		failures := make([]error, (len(g.rows)+together-1)/together)
 		parallel.Do(len(failures), func(n int) {
 			first, last := n*together, min(len(g.rows), (n+1)*together)
-			failures[n] = scoreSome(c, g, outlooks[first:last], scored[first:last], variant, by)
+			failures[n] = testSome(c, g, outlooks[first:last], scored[first:last], variant, by)
 		})
 		if err := errors.Join(failures...); err != nil {
 			return nil, err
@@ -151,9 +151,9 @@ func (s ScoreSetup) scoreGroup(g scoreGroup) ([]scoredRow, error) {
 	return scored, nil
 }
 
-// caseOf is the question as it could be put then: county tables and yields up to
+// questionOf is the question as it could be put then: county tables and yields up to
 // then, final prices of the years before, the forecast of the day.
-func (s ScoreSetup) caseOf(g scoreGroup) answer.Question {
+func (s Setup) questionOf(g group) answer.Question {
 	m := farm.Market{AsOf: g.forecast.Date, Source: "WASDE", MYA: map[crop.Commodity]map[crop.CropYear]farm.Figure{g.commodity: {}}}
 	for y, price := range s.Market.MYA[g.commodity] {
 		if y < g.cropYear {
@@ -161,7 +161,7 @@ func (s ScoreSetup) caseOf(g scoreGroup) answer.Question {
 		}
 	}
 	o := farm.PriceOutlook{AsOf: g.forecast.Date, Figure: farm.Figure{Value: g.forecast.Price, Status: crop.Projected, Source: "WASDE"}}
-	if sigma, told := s.Sigma[g.commodity]; told {
+	if sigma, stated := s.Sigma[g.commodity]; stated {
 		o.Volatility = &sigma
 	}
 	m.Outlook = map[crop.Commodity]map[crop.CropYear]farm.PriceOutlook{g.commodity: {g.cropYear: o}}
@@ -170,7 +170,7 @@ func (s ScoreSetup) caseOf(g scoreGroup) answer.Question {
 
 // Final is the county book of the day: FSA's tables of the year, its yields of
 // two years before and earlier (of one in November), NASS's of the year before.
-func (s ScoreSetup) known(g scoreGroup) farm.CountyBook {
+func (s Setup) known(g group) farm.CountyBook {
 	last := g.cropYear - 2
 	if g.knowledge == November {
 		last = g.cropYear - 1
@@ -237,7 +237,7 @@ func tablesOnly(book farm.CountyBook, y crop.CropYear) farm.CountyBook {
 }
 
 // YieldOf is the county yield as it stood before harvest.
-func (s ScoreSetup) outlookOf(c answer.Question, g scoreGroup, r farm.PastRow) position.Yield {
+func (s Setup) outlookOf(c answer.Question, g group, r farm.PastRow) position.Yield {
 	u := position.CountyUnit{County: r.County, Commodity: r.Commodity, Practice: r.Practice, CropYear: r.CropYear}
 	if s.Yield != 0 {
 		cv, _, _ := odds.CountyCV(r.Commodity, position.StateOf(r.County), nil, nil, false)
@@ -254,7 +254,7 @@ const leastReported = 5
 
 // report moves the means of November by how the yields of the State turned out: a
 // report tells that, though not as exactly, so that these scores flatter a little.
-func report(g scoreGroup, outlooks []position.Yield) {
+func report(g group, outlooks []position.Yield) {
 	off := map[string][]float64{}
 	for i, r := range g.rows {
 		for _, where := range []string{position.StateOf(r.County), ""} {
@@ -274,9 +274,9 @@ func report(g scoreGroup, outlooks []position.Yield) {
 	}
 }
 
-// scoreSome scores some rows of a group, the spread of the yield multiplied.
-func scoreSome(c answer.Question, g scoreGroup, outlooks []position.Yield, scored []scoredRow, variant int, by float64) error {
-	run, err := compare.NewRun(c, g.cropYear)
+// testSome scores some rows of a group, the spread of the yield multiplied.
+func testSome(c answer.Question, g group, outlooks []position.Yield, scored []testedRow, variant int, by float64) error {
+	run, err := compare.NewYearRun(c, g.cropYear)
 	if err != nil {
 		return err
 	}
@@ -286,28 +286,28 @@ func scoreSome(c answer.Question, g scoreGroup, outlooks []position.Yield, score
 	}
 	price, _ := c.Sources().Price(g.commodity, g.cropYear, terms.PriceDecimals)
 	for i := range scored {
-		h := pastHolding(c, scored[i].row, terms)
-		if h.ARCMissing != "" {
+		base := pastBase(c, scored[i].row, terms)
+		if base.ARCMissing != "" {
 			scored[i].pit = math.NaN()
 			continue
 		}
 		o := outlooks[i]
 		o.SD *= by
-		u := &h.Bases[0].Practices[practicePlace(h, scored[i].row.Practice)]
+		u := &base.Bases[0].Practices[practicePlace(base, scored[i].row.Practice)]
 		u.Outlook, u.Known = o, true
-		rates := run.RatesOf(&payoff.ARCCORate{Of: h, Base: h.Bases[0], Price: price})
+		rates := run.Year.RatesOf(&payoff.ARCCORate{Of: base, Base: base.Bases[0], Price: price})
 		chance := odds.Share(rates.Scenarios, func(x float64) bool { return x > 0 })
 		scored[i].brier[variant] = odds.Brier(chance, scored[i].row.Rate > 0)
 		if variant == 0 {
 			scored[i].chance, scored[i].mean = chance, rates.Means[0]/scored[i].row.BenchmarkRevenue
-			scored[i].fill(run, h, price, rates)
+			scored[i].fill(run, base, price, rates)
 		}
 	}
 	return nil
 }
 
-// pastHolding is a farm of 100 acres of base in the county of a row.
-func pastHolding(c answer.Question, r farm.PastRow, terms program.Terms) *position.CommodityBase {
+// pastBase is a farm of 100 acres of base in the county of a row.
+func pastBase(c answer.Question, r farm.PastRow, terms program.Terms) *position.CommodityBase {
 	const acres = 100
 	base := farm.Base{Commodity: r.Commodity, BaseAcres: acres}
 	if r.PaymentYield > 0 {
@@ -325,32 +325,32 @@ func pastHolding(c answer.Question, r farm.PastRow, terms program.Terms) *positi
 }
 
 // practicePlace returns the place of a practice among those of the county.
-func practicePlace(h *position.CommodityBase, p farm.Practice) int {
-	return max(0, slices.IndexFunc(h.Bases[0].Practices, func(u position.Practice) bool { return u.Unit.Practice == p }))
+func practicePlace(base *position.CommodityBase, p farm.Practice) int {
+	return max(0, slices.IndexFunc(base.Bases[0].Practices, func(u position.Practice) bool { return u.Unit.Practice == p }))
 }
 
 // Fill adds the scores that need all draws, and what following would have paid.
-func (s *scoredRow) fill(r *compare.Run, h *position.CommodityBase, price position.Price, rates *payoff.Rates) {
-	loan := h.National.Terms.LoanRate
-	u := h.Bases[0].Practices[practicePlace(h, s.row.Practice)]
-	prices, yields := r.Prices(h.Commodity, price), r.Yields(h.National.Terms.YieldDecimals, u)
-	revenue, ratio := r.Acquire(), r.Acquire()
-	defer r.Release(revenue, ratio)
+func (s *testedRow) fill(r *compare.YearRun, base *position.CommodityBase, price position.Price, rates *payoff.Rates) {
+	loan := base.National.Terms.LoanRate
+	u := base.Bases[0].Practices[practicePlace(base, s.row.Practice)]
+	prices, yields := r.Year.Prices(base.Commodity, price), r.Year.Yields(base.National.Terms.YieldDecimals, u)
+	revenue, ratio := r.Year.Acquire(), r.Year.Acquire()
+	defer r.Year.Release(revenue, ratio)
 	for i := range revenue {
 		revenue[i] = program.ActualRevenue(yields[i], program.ActualPrice(prices[i], loan))
 		ratio[i] = rates.Scenarios[i] / s.row.BenchmarkRevenue
 	}
 	s.pit = odds.PIT(revenue, program.ActualRevenue(s.row.ActualYield, program.ActualPrice(s.row.MYA, loan)))
 	s.crps = odds.CRPS(ratio, s.row.Rate/s.row.BenchmarkRevenue)
-	if h.PLCMissing != "" {
+	if base.PLCMissing != "" {
 		return
 	}
-	o := payoff.Of(r.Year, r.Operation, h, price)
+	o := payoff.Of(r.Year, farm.Operation{}, base, price)
 	part := answer.CommodityPart{Programs: r.Programs(o)}
-	r.Decide(&part, h, price, o)
-	o.Release(r.Buffers)
-	o.ReleaseOwned(r.Buffers)
+	r.Decide(&part, base, price, o)
+	o.Release(r.Year.Buffers)
+	o.ReleaseOwned(r.Year.Buffers)
 	s.leader, s.leans = part.Leader, part.Leans
-	perAcre := h.Bases[0].PaymentAcres / h.Acres
-	s.arc, s.plc = s.row.Rate*perAcre, h.PLCPerAcre(h.PLC().Rate(s.row.MYA))
+	perAcre := base.Bases[0].PaymentAcres / base.Acres
+	s.arc, s.plc = s.row.Rate*perAcre, base.PLCPerAcre(base.PLC().Rate(s.row.MYA))
 }
