@@ -3,5 +3,5 @@
 // following the lead would have paid.
 //
 // It knows the tables of the past and uses the same rooms as a comparison; nothing
-// here enters an answer. Start reading at ScorePast.
+// here enters an answer. Start reading at Run.
 package backtest
