@@ -14,7 +14,7 @@ import (
 // The odds of corn on one farm. What can happen is that neither pays, that one pays more or
 // that both pay the same: the four chances add to 1, and the averages differ by the difference.
 func ExampleAnswer() {
-	q := cases.Design() // corn at 4.80 and a county yield of 188, both uncertain
+	q := cases.Corn() // corn at 4.80 and a county yield of 188, both uncertain
 	q.Draws = 1024
 	a, err := compare.Answer(q)
 	if err != nil {
@@ -51,7 +51,7 @@ func ExampleMany_Compare() {
 
 // Draws are doubled until the average difference is sure enough, USD per base acre.
 func ExampleAnswerUntil() {
-	q := cases.Design()
+	q := cases.Corn()
 	q.Draws = 256
 	_, worst, err := compare.AnswerUntil(q, 0.50, 1<<16, func(draws int, worst float64) {})
 	fmt.Println(worst <= 0.50, err)

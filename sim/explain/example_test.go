@@ -13,7 +13,7 @@ import (
 // Both programs step by step at a price of 4.00 and a county yield of 190. By hand: PLC pays
 // (4.42 - 4.00) x 150 x 102 payment acres; ARC-CO (847.91 - 190 x 4.00) x 102.
 func ExampleExplain() {
-	q := cases.Design() // 120 base acres of corn, payment yield 150
+	q := cases.Corn() // 120 base acres of corn, payment yield 150
 	given := explain.Given{MYA: 4.00, CountyYield: explain.CountyYields{{}: 190}}
 	e, err := explain.Explain(q, q.Operation.Farms[0], crop.Corn, 2026, given)
 	if err != nil {
@@ -32,7 +32,7 @@ func ExampleExplain() {
 // The parameters of a commodity and crop year, the computed ones too: corn of 2026 with the
 // prices of 2020 to 2024 (4.53, 6.00, 6.54, 4.55, 4.24).
 func ExampleRulesOf() {
-	rules, err := explain.RulesOf(invented.TestMarket("2026-11-10"), crop.Corn, 2026)
+	rules, err := explain.RulesOf(invented.Market("2026-11-10"), crop.Corn, 2026)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -50,7 +50,7 @@ func ExampleRulesOf() {
 // What PLC would have paid under the rules of 2026 at the price of a past year: 4.24 in 2024,
 // when the five prices of 2018 to 2022 would have to be known; here they are not, and it says so.
 func ExampleReplay() {
-	r, err := explain.Replay(cases.Design())
+	r, err := explain.Replay(cases.Corn())
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -66,7 +66,7 @@ func ExampleReplay() {
 // The prices that an answer rests on: that of 2025 is known, that of 2026 a projection with
 // an interval around it.
 func ExampleViewMarket() {
-	q := cases.Design()
+	q := cases.Corn()
 	q.CropYears = []crop.CropYear{2025, 2026}
 	for _, p := range explain.ViewMarket(q, []crop.Commodity{crop.Corn}, farm.Market{}).Prices {
 		fmt.Println(p.CropYear, p.Mean.Value, p.Status, p.Low.Value < p.Mean.Value)
@@ -79,7 +79,7 @@ func ExampleViewMarket() {
 // What the sources know of a county: one series of corn, with the benchmark yield of 2026, the
 // average of the middle three of 184.20, 187.00, 193.10, 178.43 and 190.70.
 func ExampleViewCounty() {
-	view := explain.ViewCounty(cases.Design(), "99001")
+	view := explain.ViewCounty(cases.Corn(), "99001")
 	for _, s := range view.Yields {
 		for _, b := range s.Benchmarks {
 			if b.CropYear == 2026 {
@@ -93,7 +93,7 @@ func ExampleViewCounty() {
 // New base of 2026: 150 acres were planted each year from 2019 to 2023, 120 are base, so that
 // 30 are added (P.L. 119-21, sec. 10302).
 func ExampleNewBase() {
-	q, total := cases.Design(), 200.0
+	q, total := cases.Corn(), 200.0
 	f := &q.Operation.Farms[0]
 	f.TotalAcres = &total
 	for y := 2019; y <= 2023; y++ {
@@ -110,7 +110,7 @@ func ExampleNewBase() {
 
 // The figures behind each line of an answer, for those who work it out anew.
 func ExampleWorkingsOf() {
-	w, err := explain.WorkingsOf(cases.Design(), 2026)
+	w, err := explain.WorkingsOf(cases.Corn(), 2026)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -122,7 +122,7 @@ func ExampleWorkingsOf() {
 
 // A sheet for each commodity of a county, per base acre, for no farm in particular.
 func ExampleMakeHandout() {
-	q := cases.Design()
+	q := cases.Corn()
 	q.Draws = 256
 	h, err := explain.MakeHandout(q, []string{"99001"}, nil, func(done int) {})
 	if err != nil {

@@ -15,7 +15,7 @@ import (
 // pays (4.42 - 4.00) x 150 x 0.85 = 53.55; at 190 bushels ARC-CO pays (847.91 - 760.00) x 0.85 =
 // 74.72: 847.91 is 90 percent of 187.30 x 5.03.
 func ExampleOf() {
-	m, yield := invented.TestMarket("2026-11-10"), 190.0
+	m, yield := invented.Market("2026-11-10"), 190.0
 	invented.Project(m, crop.Corn, 2026, 4.00, 0)
 	county := invented.CornYield(farm.YieldOutlook{Yield: &yield, SD: invented.Number(0)})
 	from := position.Sources{Counties: invented.Book(county), Market: m}

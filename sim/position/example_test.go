@@ -12,7 +12,7 @@ import (
 // What holds for corn of 2026 on every farm: 88 percent of the Olympic average of 4.53,
 // 6.00, 6.54, 4.55 and 4.24 is 4.42; with 4.24 raised to that the average is 5.03.
 func ExampleNationalOf() {
-	n, err := position.NationalOf(invented.TestMarket("2026-11-10"), crop.Corn, 2026)
+	n, err := position.NationalOf(invented.Market("2026-11-10"), crop.Corn, 2026)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -25,7 +25,7 @@ func ExampleNationalOf() {
 // benchmark yield is the average of the middle three of 184.20, 187.00, 193.10, 178.43, 190.70;
 // no price of 2026 is projected.
 func ExampleSources_CommodityBases() {
-	from := position.Sources{Counties: invented.Book(invented.CornYield(farm.YieldOutlook{})), Market: invented.TestMarket("2026-11-10")}
+	from := position.Sources{Counties: invented.Book(invented.CornYield(farm.YieldOutlook{})), Market: invented.Market("2026-11-10")}
 	all, err := from.CommodityBases(invented.OneFarm("0417", invented.Base(crop.Corn, 120, 150)), 2026)
 	if err != nil {
 		fmt.Println(err)

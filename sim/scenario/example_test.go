@@ -13,7 +13,7 @@ import (
 // Prices of 2026 around a projection of 4.80: their average is the projection, and the same
 // seed draws the same again.
 func ExamplePaths_Year() {
-	m := invented.TestMarket("2026-11-10")
+	m := invented.Market("2026-11-10")
 	invented.Project(m, crop.Corn, 2026, 4.80, 0.15)
 	from := position.Sources{Market: m}
 	price, _ := from.Price(crop.Corn, 2026, 2)

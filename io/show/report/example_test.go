@@ -13,7 +13,7 @@ import (
 // A report of the law's figures for corn of 2026; terminal, page and workbook show it. The
 // effective reference price is 4.42, 88 percent of the Olympic average of 4.53, 6.00, 6.54, 4.55, 4.24.
 func ExampleOfRules() {
-	rules, err := explain.RulesOf(invented.TestMarket("2026-11-10"), crop.Corn, 2026)
+	rules, err := explain.RulesOf(invented.Market("2026-11-10"), crop.Corn, 2026)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -28,7 +28,7 @@ func ExampleOfRules() {
 
 // A report of a farm's payments step by step begins with its title.
 func ExampleOfExplanation() {
-	q := cases.Design()
+	q := cases.Corn()
 	e, err := explain.Explain(q, q.Operation.Farms[0], crop.Corn, 2026, explain.Given{MYA: 4.00, CountyYield: explain.CountyYields{{}: 190}})
 	if err != nil {
 		fmt.Println(err)

@@ -16,7 +16,7 @@ import (
 // A spreadsheet whose sums are live: somewhere in it stands what it works out anew when a
 // figure is changed.
 func ExampleWrite() {
-	q := cases.Design()
+	q := cases.Corn()
 	q.Draws = 256
 	c, err := compare.Answer(q)
 	if err != nil {
