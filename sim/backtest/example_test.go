@@ -12,14 +12,14 @@ import (
 
 // One county in one past year, asked about as in May: corn was projected at 3.20 and came at
 // 6.00, so that nothing was paid.
-func ExampleScorePast() {
+func ExampleRun() {
 	unit := farm.PastUnit{County: "99001", Commodity: crop.Corn, Practice: farm.AllPractices}
 	past := farm.Past{
 		Rows: []farm.PastRow{{PastUnit: unit, CropYear: 2021, BenchmarkYield: 180, BenchmarkRevenue: 666, ActualYield: 182, MYA: 6.00, BaseAcres: 1000, PaymentYield: 150,
 			Adjusted: &[5]float64{178, 179, 180, 181, 182}}},
 		Forecasts: []farm.Forecast{{Date: time.Date(2021, 5, 12, 0, 0, 0, 0, time.UTC), Commodity: crop.Corn, CropYear: 2021, Price: 3.20}},
 	}
-	s, err := backtest.ScorePast(backtest.ScoreSetup{Past: past, Market: invented.LongMarket(), Seed: 1, Draws: 256}, func(done, all int) {})
+	s, err := backtest.Run(backtest.Setup{Past: past, Market: invented.LongMarket(), Seed: 1, Draws: 256}, func(done, all int) {})
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -115,7 +115,7 @@ func ExampleWorkingsOf() {
 		fmt.Println(err)
 		return
 	}
-	one := w.Holdings[0]
+	one := w.Commodities[0]
 	fmt.Printf("%s %s: up to %.2f, on %.2f acres\n", one.Farm, one.Commodity, one.Target.Value, one.Bases[0].PaymentAcres)
 	// Output: 99001-0417 corn: up to 4.42, on 102.00 acres
 }
