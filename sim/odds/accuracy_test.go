@@ -9,13 +9,13 @@ import (
 
 // revenueShortfall is a payment of the kind whose average is wanted: 0.85 of
 // what revenue lacks to 90 percent of $810 an acre, at most 12 percent of it,
-// with price 4.20 (sigma 0.18) and yield 182 (spread 0.12, lognormal, -0.4).
+// with price 4.20 (sigma 0.18) and yield 182 (standard deviation 0.12, lognormal, -0.4).
 func revenueShortfall(t testing.TB, d Scenarios) Summary {
 	s := newSampler(t, d)
 	n := d.N()
 	price, yield, payment := make([]float64, n), make([]float64, n), make([]float64, n)
 	Price{RestMean: 4.20, Sigma: 0.18}.Draw(price, s.PriceShock(crop.Corn), nil)
-	sd := 182 * math.Sqrt(math.Expm1(0.12*0.12)) // 0.12 is the spread of the logarithm
+	sd := 182 * math.Sqrt(math.Expm1(0.12*0.12)) // 0.12 is the standard deviation of the logarithm
 	z := s.YieldShock(YieldKey{"99001", "all", crop.Corn}, YieldDependence{Price: -0.4, Counties: 0.31}).All()
 	Yield{Mean: 182, SD: sd, Shape: ShapeLognormal}.Draw(yield, z, nil)
 	for i := range payment {

@@ -29,16 +29,16 @@ func TestCarriedPrices(t *testing.T) {
 	}
 }
 
-// One and two told years have their measured errors, with that of a last price not
+// One and two known years have their measured errors, with that of a last price not
 // final; each year beyond adds a year's change to four fifths of what was there.
 func TestSpreadOfCarriedPrices(t *testing.T) {
 	r := PriceRule{First: 0.10, Second: 0.15, Change: 0.20}
 	grown := math.Sqrt(0.64*0.15*0.15 + 0.04)
 	for _, c := range []struct {
-		told, beyond int
-		last, want   float64
+		known, beyond int
+		last, want    float64
 	}{{1, 0, 0, 0.10}, {2, 0, 0, 0.15}, {2, 0, 0.08, 0.17}, {2, 1, 0, grown}, {3, 0, 0, grown}, {0, 1, 0, 0.20}, {0, 1, 0.25, math.Sqrt(0.08)}} {
-		if got := r.SD(c.told, c.beyond, c.last); math.Abs(got-c.want) > 1e-12 {
+		if got := r.SD(c.known, c.beyond, c.last); math.Abs(got-c.want) > 1e-12 {
 			t.Errorf("%+v: %v", c, got)
 		}
 	}

@@ -39,8 +39,9 @@ func place(c crop.Commodity) int {
 }
 
 // priceMatrix returns the correlations between prices: measured pairs (user's
-// own or estimated), pairs with followers, then the user's own pairs again, so
-// that a pair he states holds exactly.
+// own or estimated), then pairs with
+// commodities that follow another, then the user's own again, so that a pair that is
+// stated holds exactly.
 func priceMatrix(own []pairCorrelation) matrix {
 	m := measured("corr_ln_mya_innovations", "US", priceFollows)
 	lay := func() {
@@ -174,23 +175,22 @@ func sortedKeys[V any](m map[crop.Commodity]V) []crop.Commodity {
 	return keys
 }
 
-// Repair is a pair of price correlations that was moved because it could not hold
-// together with the others.
+// Repair is a pair of price correlations that was moved because the user's own and the
+// estimated ones cannot all hold: they are not positive definite.
 type Repair struct {
 	A, B crop.Commodity
 	From float64
 	To   float64
 }
 
-// mostRepaired is by how much a correlation that the user stated may be moved:
-// beyond it the correlations are refused. A judgement.
+// mostRepaired is the most by which a correlation that the user stated is moved; where
+// more is needed the correlations are refused. A judgement.
 const mostRepaired = 0.05
 
-// priceLoadings returns the Cholesky factor of the price correlations. Where the
-// user's own cannot hold together with the others, the nearest that can are
-// taken, and every pair that moved by leastTold or more is returned; where a
-// stated one would move by more than mostRepaired the error names the pairs to
-// blame.
+// priceLoadings returns the Cholesky factor of the price correlations. Where they are
+// not positive definite, the nearest that are take their place, and every pair that
+// moved by leastReported or more is returned; where a stated one would move by more
+// than mostRepaired the error names the pairs to blame.
 func priceLoadings(own PriceCorrelations) (matrix, []Repair, error) {
 	list, err := own.pairs()
 	if err != nil {
@@ -213,8 +213,8 @@ func priceLoadings(own PriceCorrelations) (matrix, []Repair, error) {
 	return lower, repairs(stated, near), nil
 }
 
-// leastReported is the move of a correlation from which on it is told: what two
-// decimals show.
+// leastReported is the least move of a correlation that is reported: one that two
+// decimals can show.
 const leastReported = 0.0005
 
 // repairs lists what moved, in the order of importance.
@@ -229,7 +229,8 @@ func repairs(stated, near matrix) (moved []Repair) {
 	return moved
 }
 
-// impossible names the pairs that cannot hold together with the others.
+// impossible is the error that names the stated pairs which make the correlations not
+// positive definite.
 func impossible(list []pairCorrelation) error {
 	blamed := list
 	for i := range list { // one pair alone to blame?

@@ -8,21 +8,20 @@ import (
 )
 
 // CountyCV returns the coefficient of variation of the yields of a county
-// before harvest, in words the rule that gave it, and how far it can be
-// trusted. In this order:
+// before harvest, in words the rule that gave it, and its status: Computed where the
+// county's own figure stands, else Assumed. The first of these:
 //
 //   - with YearsForTrend years or more: the standard deviation of yield over
 //     its robust trend, less one, with n-2 in the denominator (not a robust
-//     spread: the rare drought is what matters here);
+//     estimate: the rare drought is what matters here);
 //   - the median of the state's counties, then of the nation's;
 //   - the nation's median of a like commodity, a judgement.
 //
 // Then at least 0.06 and at least 0.8 of the state's long-run coefficient where
-// that is known, since a calm decade understates the spread; at most 0.45.
-// A series per harvested acre leaves out what was abandoned, so it counts for no
+// that is known, since a calm decade understates it; at most 0.45.
+// A series per harvested acre leaves out abandoned acres, so it counts for no
 // less than the median of counties, which is per planted acre.
-// State is two digits. Computed where the county's own figure stands, Assumed
-// otherwise.
+// state is two digits.
 func CountyCV(c crop.Commodity, state string, years []int, yields []float64, harvested bool) (cv float64, rule string, status crop.Status) {
 	if len(years) >= YearsForTrend {
 		if own := ownCV(years, yields); !math.IsNaN(own) {

@@ -7,7 +7,7 @@ import (
 // GivesMean reports whether yearly yields of a county, oldest first, can give the
 // mean of crop year of by their trend: there are YearsForTrend of them, and the
 // last is not older than the years that parameters.csv allows. An older series
-// still tells how far yields spread.
+// still gives their variation.
 func GivesMean(years []int, of crop.CropYear) bool {
 	n := len(years)
 	return n >= YearsForTrend && float64(of-years[n-1]) <= must("county_mean_series", "all", "US", "years since its end")

@@ -7,13 +7,13 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// curve is a smooth function of a standard normal, kept as values and slopes
-// at equal steps and read by cubic interpolation: a draw then costs about as
-// much as a multiplication. Between its ends it errs by less than 1e-8 (tested).
+// curve is a smooth function of a standard normal as a table of values and slopes at
+// equal steps, read by cubic interpolation: a value then costs about as much as a
+// multiplication. Between its ends it errs by less than 1e-8 (tested).
 type curve struct{ value, slope []float64 }
 
-// Steps and ends of every curve. No single draw is beyond 6.34; a sum of
-// several rarely is, and one beyond an end takes the end's value.
+// Ends and steps of every curve. A single standard normal is never beyond 6.34, a sum
+// of several rarely beyond 8; what is takes the value at the end.
 const (
 	curveEnd   = 8
 	curveSteps = 64 // per unit

@@ -9,8 +9,8 @@ import (
 	"fencerow/program/crop"
 )
 
-// PracticeCorrelation is that of the irrigated with the nonirrigated yield of
-// one commodity in one county. A judgement.
+// PracticeCorrelation is the correlation of irrigated with nonirrigated yields of one
+// commodity in one county. A judgement.
 const PracticeCorrelation = 0.6
 
 // YieldKey names one county yield.
@@ -20,7 +20,7 @@ type YieldKey struct {
 	Commodity crop.Commodity
 }
 
-// YieldDependence says how strongly one county yield moves with others.
+// YieldDependence holds the correlations of one county yield.
 type YieldDependence struct {
 	Price     float64 // with the price of its commodity
 	Counties  float64 // with the yield of the commodity in another county
@@ -32,13 +32,13 @@ type YieldDependence struct {
 // PriceShock are shared: read them only.
 //
 // Dimensions of the Sobol sequence: in the order of importance each commodity
-// has two, one for its price and one for the nation's yields. A county is given
-// a place among the others by a hash of its code, another one in every
-// replicate: where two counties meet on one dimension, or one county's
-// dimensions fit badly, only one replicate in many suffers. Each dimension is
-// scrambled with a key of its own for every county, so that counties are
-// independent, while a county and the prices are evenly spread together. Every crop
-// year takes the points in an order of its own, so that years are independent.
+// has two, one for its price and one for the nation's yields. The dimensions of a
+// county start at a hash of its code, at another one in every replicate: where two
+// counties share a dimension, or two dimensions fit badly, only one replicate in many
+// suffers. Each dimension is scrambled with a key of its own for every county, so that
+// counties are independent, while a county and the prices together fill their space
+// evenly. Every crop year takes the points in an order of its own, so that years are
+// independent.
 type Sampler struct {
 	scenarios Scenarios
 	cropYear  crop.CropYear
@@ -47,14 +47,14 @@ type Sampler struct {
 	yields    matrix
 	price     []func() []float64 // shocks, each made when first asked for
 	nation    []func() []float64
-	indices   func() []uint32  // of the points, by draw
-	pastYear  func() []int     // by draw, a place of PastYears; nil: not from history
-	stretch   func() []float64 // by draw, of extremes that come together; nil: they do not
+	indices   func() []uint32  // of the points, by scenario
+	pastYear  func() []int     // by scenario, a place of PastYears; nil without FromHistory
+	stretch   func() []float64 // by scenario, the factor of ExtremesTogether; nil without it
 }
 
-// NewSampler returns the sampler of one crop year. The user's own correlations
-// replace the estimated ones; those that cannot hold together with the others are
-// moved a little (Repairs), or the error names them.
+// NewSampler returns the sampler of one crop year. The user's own price correlations
+// replace the estimated ones; those that cannot all hold are moved a little (Repairs),
+// or the error names them.
 func NewSampler(d Scenarios, y crop.CropYear, own PriceCorrelations) (*Sampler, error) {
 	prices, repairs, err := priceLoadings(own)
 	if err != nil {
@@ -71,13 +71,13 @@ func NewSampler(d Scenarios, y crop.CropYear, own PriceCorrelations) (*Sampler, 
 	return s, nil
 }
 
-// Repairs returns the price correlations that were moved because the user's own
-// could not hold together with the others; nil where they could.
+// Repairs returns the price correlations that were moved so that all can hold; nil
+// where none had to be.
 func (s *Sampler) Repairs() []Repair { return s.repairs }
 
-// shared returns the shocks that everything shares: each commodity's sum over
-// its own dimension and those before it. Dimensions are every second one from
-// the first.
+// shared returns the shocks that all counties and farms share, by commodity in the
+// order of importance: correlated by loadings, from every second dimension of the
+// Sobol sequence, the first given.
 func (s *Sampler) shared(name string, loadings matrix, first int) []func() []float64 {
 	var shocks []func() []float64
 	for i := range importance {
@@ -92,13 +92,13 @@ func (s *Sampler) shared(name string, loadings matrix, first int) []func() []flo
 	return shocks
 }
 
-// ownDimension returns one of the dimensions for counties and farms: number away
-// places from a start that a hash of the name, crop year and replicate gives.
-func (s *Sampler) ownDimension(name string, replicate, away int) int {
+// ownDimension returns a dimension for a county or farm: offset places after a start
+// that a hash of the name, crop year and replicate gives.
+func (s *Sampler) ownDimension(name string, replicate, offset int) int {
 	shared := 2 * len(importance)
 	others := uint64(len(sobolTable()) - shared)
 	start := streamKey(s.scenarios.Seed, replicate, s.cropYear, name)
-	return shared + int((start%others+uint64(away))%others)
+	return shared + int((start%others+uint64(offset))%others)
 }
 
 // addTo adds weight times x to dst, element by element.
@@ -110,7 +110,7 @@ func addTo(dst []float64, weight float64, x []float64) {
 
 // PriceShock returns the N standard normals behind the price of c: the log
 // error of the price in units of its standard deviation. It depends on seed,
-// draws, crop year, commodity and price correlations only. Read it only: the
+// number of scenarios, crop year, commodity and price correlations only. Read it only: the
 // slice is shared. An unknown commodity panics.
 func (s *Sampler) PriceShock(c crop.Commodity) []float64 {
 	if s.pastYear != nil {
@@ -169,9 +169,9 @@ func (d YieldDependence) loadings(split bool) loadings {
 // practices in the order of their dimensions within a county.
 var practices = []string{"all", "irrigated", "nonirrigated"}
 
-// addOwn adds weight times the shock that a county (and practice) alone gives
-// to the yield of commodity i. All streams of one county have dimensions of
-// their own in a replicate: they start at the county's place.
+// addOwn adds weight times the part of commodity i's yield that is the county's (and
+// practice's) own. The dimensions of one county in a replicate differ from each other:
+// they follow on each other from the county's start.
 func (k *Shock) addOwn(weight float64, county, practice string, i int) {
 	if weight == 0 {
 		return

@@ -82,7 +82,7 @@ func TestPricesCorrelateAsIntended(t *testing.T) {
 	}
 }
 
-// Prices, counties, commodities and practices hang together as stated. Corn
+// Prices, counties, commodities and practices depend on each other as stated. Corn
 // with soybeans of one county is meant to be near 0.67 (state yields
 // 1980-2011); the parts that each shares with its price lower it a little:
 // rho rho' 0.68 + (national national' + own own') 0.67.

@@ -7,7 +7,7 @@ import (
 	"fencerow/program/crop"
 )
 
-// A farm's whole spread is 1.6 times its county's: own part and county part are
+// A farm's whole standard deviation is 1.6 times its county's: own part and county part are
 // independent, so their squares add.
 func TestFarmSpread(t *testing.T) {
 	const cv = 0.15
@@ -23,7 +23,7 @@ func TestFarmShockIsItsOwn(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	const most = 0.02 // five standard errors of a correlation over 65,536 draws
+	const most = 0.02 // five standard errors of a correlation over 65,536 scenarios
 	own := s.FarmShock("99001-0417", crop.Corn).All()
 	if mean, sd := Mean(own), math.Sqrt(correlationOf(own, own)); math.Abs(mean) > most || math.Abs(sd-1) > most {
 		t.Errorf("mean %v and sd %v, want 0 and 1", mean, sd)

@@ -43,7 +43,7 @@ func HarvestEnd(c crop.Commodity, y crop.CropYear) Harvest {
 	return h
 }
 
-// readHarvests refuses unknown columns and commodities, days that are none, unknown
+// readHarvests refuses unknown columns and commodities, days that do not exist, unknown
 // status words, a row without a source, and two rows of one commodity.
 func readHarvests(text string) (map[crop.Commodity]Harvest, error) {
 	reader := csv.NewReader(strings.NewReader(text))

@@ -17,7 +17,8 @@ import (
 //go:embed history.csv
 var historyFile string
 
-// past holds standardized price errors by name of the forecast and crop year.
+// past returns the price errors of USDA's May forecasts, standardized, by name of the
+// forecast and crop year.
 var past = sync.OnceValue(func() map[string]map[crop.CropYear]float64 {
 	reader := csv.NewReader(strings.NewReader(historyFile))
 	reader.Comment = '#'
@@ -43,7 +44,8 @@ var past = sync.OnceValue(func() map[string]map[crop.CropYear]float64 {
 	return errors
 })
 
-// standardize shifts and scales values to mean 0 and spread 1, in place.
+// standardize shifts and scales values to mean 0 and standard deviation 1 over
+// PastYears, in place.
 func standardize(years map[crop.CropYear]float64) {
 	var values []float64
 	for _, y := range PastYears() {
@@ -55,11 +57,11 @@ func standardize(years map[crop.CropYear]float64) {
 	}
 }
 
-// Past crop years that are drawn again: those whose prices USDA had forecast in
-// May and that are final.
+// The first and last past crop year that is drawn again: USDA had forecast its prices
+// in May, and they are final.
 const firstPast, lastPast = 2011, 2023
 
-// PastYears returns the past crop years that FromHistory draws from.
+// PastYears returns the past crop years that FromHistory takes scenarios from.
 func PastYears() (years []crop.CropYear) {
 	for y := firstPast; y <= lastPast; y++ {
 		years = append(years, y)
@@ -67,10 +69,11 @@ func PastYears() (years []crop.CropYear) {
 	return years
 }
 
-// FromHistory makes every draw one of PastYears, each as often: the errors of all
-// prices, and the deviations of all county yields (PastShock), are those of that
-// year. So tails and links are as they were, and nothing can come out that did not
-// happen in those years. Call it before the first draw.
+// FromHistory makes every scenario one of PastYears, each about as often: the errors
+// of all prices, and the deviations of all county yields (PastShock), are those of
+// that year. Their dependence and their tails are then those of the past, and nothing
+// can come out that did not happen in those years. Call it before the first shock is
+// made.
 func (s *Sampler) FromHistory() {
 	s.pastYear = sync.OnceValue(func() []int {
 		column := Shock{sampler: s}
@@ -84,8 +87,8 @@ func (s *Sampler) FromHistory() {
 	})
 }
 
-// PastShock returns the shock that has the value of each draw's past year; values
-// are those of PastYears.
+// PastShock returns the shock with the value of each scenario's past year; values are
+// in the order of PastYears.
 func (s *Sampler) PastShock(values []float64) *Shock {
 	series := make([]float64, s.scenarios.N())
 	for i, year := range s.pastYear() {
@@ -94,7 +97,7 @@ func (s *Sampler) PastShock(values []float64) *Shock {
 	return &Shock{sampler: s, parts: []shockPart{{weight: 1, series: series}}}
 }
 
-// pastPriceShock is PriceShock by past years.
+// pastPriceShock is PriceShock after FromHistory.
 func (s *Sampler) pastPriceShock(c crop.Commodity) []float64 {
 	like, likened := errorFollows[c]
 	if !likened {
@@ -107,10 +110,10 @@ func (s *Sampler) pastPriceShock(c crop.Commodity) []float64 {
 	return s.PastShock(values).All()
 }
 
-// PastDeviations returns how far a county's yields of PastYears were off their
-// robust trend, as a share of it, standardized to mean 0 and spread 1 over those
-// years, as price errors are: the mean and spread of the outlook hold. ok is false
-// where one of the years is missing, a trend is not above zero or nothing varies.
+// PastDeviations returns how far a county's yields of PastYears were off their robust
+// trend, as a share of it, standardized to mean 0 and standard deviation 1, so that
+// the mean and SD of the outlook hold. ok is false where a year is missing, a trend is
+// not above zero or nothing varies.
 func PastDeviations(years []int, yields []float64) (deviations []float64, ok bool) {
 	if len(years) < YearsForTrend {
 		return nil, false
@@ -128,5 +131,5 @@ func PastDeviations(years []int, yields []float64) (deviations []float64, ok boo
 	for i, x := range deviations {
 		deviations[i] = (x - mean) / sd
 	}
-	return deviations, sd > crop.Noise // else the series lies along a line
+	return deviations, sd > crop.Noise // else the yields lie on a line
 }

@@ -14,8 +14,8 @@ import (
 	"fencerow/program/crop"
 )
 
-// Every past year is drawn as often, prices of one draw are of one year, and their
-// mean and spread are those of a shock. Corn and sorghum had their largest error
+// Every past year is drawn as often, prices of one scenario are of one year, and their
+// mean and standard deviation are those of a shock. Corn and sorghum had their largest error
 // in 2012 and 2020, the years of drought and of the rally.
 func TestPastYearsAreDrawnWhole(t *testing.T) {
 	d := NewScenarios(1, 1<<14)
@@ -45,7 +45,7 @@ func TestPastYearsAreDrawnWhole(t *testing.T) {
 }
 
 // A series 100 + 2 a year with 20 percent less in 2012: one value of 13 off and
-// the others alike have mean 0 and spread 1 only as -sqrt(12) and 1/sqrt(12).
+// the others alike have mean 0 and standard deviation 1 only as -sqrt(12) and 1/sqrt(12).
 // Without 2015, or with nothing off, there is nothing to draw.
 func TestPastDeviations(t *testing.T) {
 	var years []int

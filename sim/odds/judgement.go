@@ -7,13 +7,13 @@ import (
 // What counts as little, close and often: judgements of this program, printed in
 // docs/method.md. Sentences about them are made from them.
 const (
-	LeadMove    = 0.05 // of the mean price or county yield: the move that a lead must survive
-	LittlePays  = 0.10 // pays in fewer outcomes than this: little at stake
-	LimitCounts = 0.01 // the share of outcomes from which on reaching a limit is told
+	LeadMove    = 0.05 // of the mean price or county yield: how far it is moved to see whether the lead changes
+	LittlePays  = 0.10 // share of scenarios: a program that pays in fewer is little at stake
+	LimitCounts = 0.01 // share of scenarios in which a limit is reached, from which on that is shown
 )
 
-// Worst are the shares of outcomes, the worst ones, whose average is given.
+// Worst are the shares of scenarios, the lowest ones, whose average is shown.
 var Worst = [...]float64{0.10, 0.20}
 
-// Percent writes a share of one, "5 percent".
+// Percent writes a share of one as "5 percent".
 func Percent(share float64) string { return fmt.Sprintf("%.0f percent", 100*share) }

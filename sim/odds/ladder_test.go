@@ -135,9 +135,9 @@ type countyUnitName struct{ county, crop, practice string }
 // when its State's is known, and when NASS's county estimate is, by region. In
 // units of 2,000 base acres or more:
 //
-//	before   robust spread of yield / benchmark, less the unit's own median
+//	before   robust standard deviation of yield / benchmark, less the unit's own median
 //	state    the same less the mean of its State in the year
-//	estimate robust spread of yield / (NASS x the unit's median ratio of other years), 2019 on
+//	estimate robust standard deviation of yield / (NASS x the unit's median ratio of other years), 2019 on
 //
 // Wanted is the middle of the range of the method notes (docs/method.md); where
 // the recomputed figure is more than two points outside the range the test says

@@ -4,9 +4,9 @@ import (
 	"fencerow/program/crop"
 )
 
-// importance lists the commodities in the order in which they are given Sobol
-// dimensions: early dimensions are spread best. Those measured come before
-// those that follow another.
+// importance lists the commodities in the order in which they get Sobol dimensions:
+// the early ones fill their space most evenly. Commodities with measured correlations
+// come before those that follow another.
 var importance = []crop.Commodity{
 	crop.Corn, crop.Soybeans, crop.Wheat, crop.GrainSorghum, crop.SeedCotton, crop.LongGrainRice, crop.Barley,
 	crop.Peanuts, crop.Oats, crop.Canola, crop.SunflowerSeed, crop.DryPeas, crop.Flaxseed,
@@ -42,7 +42,7 @@ var errorFollows = map[crop.Commodity]crop.Commodity{
 	crop.DryPeas: crop.Wheat, crop.Lentils: crop.Wheat, crop.SmallChickpeas: crop.Wheat, crop.LargeChickpeas: crop.Wheat,
 }
 
-// spreadFollows: commodities without a measured spread of county yields.
+// cvFollows: commodities without a measured coefficient of variation of county yields.
 var cvFollows = map[crop.Commodity]crop.Commodity{
 	crop.MediumGrainRice: crop.LongGrainRice, crop.TemperateJaponicaRice: crop.LongGrainRice,
 	crop.SeedCotton: crop.GrainSorghum, crop.Flaxseed: crop.Canola, crop.MustardSeed: crop.Canola,

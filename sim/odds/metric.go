@@ -5,9 +5,9 @@ import (
 	"slices"
 )
 
-// CostOfWrongPick returns what a pick gives away on average against the other
-// one: the mean of what the other is more by, counted only where it is more.
-// The slices have equal length and are paired, draw by draw.
+// CostOfWrongPick returns the expected opportunity loss of a program against another
+// one, in the unit of the values: the mean of what the other pays more, in the
+// scenarios in which it does. The slices are paired by scenario.
 //
 //	cost = mean(max(0, other - pick))
 func CostOfWrongPick(pick, other []float64) float64 {
@@ -68,8 +68,8 @@ func SureAmount(values []float64, wealth, r float64) float64 {
 	return center*math.Pow(mean, 1/(1-r)) - wealth
 }
 
-// SureAmountAbsolute is SureAmount for constant absolute risk aversion k, per unit
-// of the values, above 0. Wealth does not matter.
+// SureAmountAbsolute returns SureAmount for constant absolute risk aversion k, per
+// unit of the values, above 0. Wealth does not matter.
 //
 //	-ln(mean exp(-k x)) / k
 func SureAmountAbsolute(values []float64, k float64) float64 {
@@ -81,10 +81,10 @@ func SureAmountAbsolute(values []float64, k float64) float64 {
 	return least - math.Log(Mean(power))/k
 }
 
-// Dominates reports whether everyone who likes more, would take a before b: at
-// every chance a has at least as much (first order, tolerance apart); with
-// averse, everyone who also shuns risk: the worst of any share average at least
-// as much (second order). Equal lengths.
+// Dominates reports whether a stochastically dominates b. First order: each quantile
+// of a is at least that of b, less tolerance, so everyone who wants more prefers a.
+// With averse, second order: so is the mean of the lowest values at every share, and
+// everyone averse to risk prefers a. Equal lengths.
 func Dominates(a, b []float64, averse bool, tolerance float64) bool {
 	a, b = slices.Clone(a), slices.Clone(b)
 	slices.Sort(a)

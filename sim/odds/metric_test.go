@@ -21,7 +21,7 @@ type metricCase struct {
 	Tolerance float64         `json:"tolerance_rel"`
 }
 
-// metricCases reads the cases; inputs and expected of one go where told.
+// metricCases reads the cases; inputs and expected of one go where stated.
 func readMetricCase(t *testing.T, id string, inputs, expected any) (tolerance float64) {
 	t.Helper()
 	data, err := os.ReadFile("../../testdata/closedforms/metrics.json")
@@ -91,13 +91,13 @@ func TestMetricsOfTwoSamples(t *testing.T) {
 	near(t, "correlation", stat.Correlation(in.A, in.B, nil), number("pearson"), tolerance)
 }
 
-// pitLognormal is PIT under a price of known mean and spread of its logarithm:
+// pitLognormal is PIT under a price of known mean and standard deviation of its logarithm:
 // the chance of less than observed.
 func pitLognormal(mean, sigma, observed float64) float64 {
 	return below((math.Log(observed/mean) + sigma*sigma/2) / sigma)
 }
 
-// crpsLognormal is CRPS of a price of known mean and spread of its logarithm.
+// crpsLognormal is CRPS of a price of known mean and standard deviation of its logarithm.
 //
 //	CRPS = y (2N(w) - 1) - 2 mean (N(w-s) + N(s/sqrt 2) - 1),  w = (ln y - m)/s
 func crpsLognormal(mean, sigma, observed float64) float64 {
@@ -116,7 +116,7 @@ func TestScoresOfALognormalForecast(t *testing.T) {
 	for i, y := range at {
 		near(t, "PIT", pitLognormal(mean, sigma, y), want[i], tolerance)
 	}
-	// the draws' own scores come near them
+	// the scenarios' own scores come near them
 	d := NewScenarios(1, DefaultScenarios)
 	prices := make([]float64, d.N())
 	Price{RestMean: mean, Sigma: sigma}.Draw(prices, newSampler(t, d).PriceShock(crop.Corn), nil)
@@ -129,7 +129,7 @@ func TestScoresOfALognormalForecast(t *testing.T) {
 }
 
 // The bivariate normal by quadrature, N2(a,b;r) = integral of the density at x
-// times N((b - r x)/sqrt(1-r^2)) up to a, and by draws of a price and a yield.
+// times N((b - r x)/sqrt(1-r^2)) up to a, and by scenarios of a price and a yield.
 func TestBivariateNormal(t *testing.T) {
 	var in [][3]float64
 	var want []float64

@@ -83,7 +83,7 @@ func semidefinite(r *mat.SymDense) *mat.SymDense {
 	return x
 }
 
-// ridge draws a matrix so little toward no correlation that it becomes positive
+// ridge shrinks all correlations so little toward 0 that the matrix becomes positive
 // definite.
 func (m matrix) ridge() matrix {
 	const part = 1e-9

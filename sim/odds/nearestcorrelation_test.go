@@ -25,7 +25,7 @@ func TestNearestCorrelationMatrix(t *testing.T) {
 	}
 }
 
-// Correlations that nearly hold together are moved a little, and it is told; a
+// Correlations that are nearly possible are moved a little, and it is reported; a
 // move of more than 0.05 is refused.
 func TestRepairedPriceCorrelations(t *testing.T) {
 	d := NewScenarios(1, 1024)
@@ -37,7 +37,7 @@ func TestRepairedPriceCorrelations(t *testing.T) {
 	}
 	s, err := NewSampler(d, 2026, PriceCorrelations{crop.Corn: {crop.Soybeans: least - 0.01}})
 	if err != nil || len(s.Repairs()) == 0 {
-		t.Fatalf("%v; nothing told", err)
+		t.Fatalf("%v; nothing reported", err)
 	}
 	for _, r := range s.Repairs() {
 		if (r.A == crop.Corn && r.B == crop.Soybeans || r.A == crop.Soybeans && r.B == crop.Corn) && math.Abs(r.To-r.From) > mostRepaired {

@@ -40,11 +40,11 @@ func normals(dst []float64, points []uint32) {
 	}
 }
 
-// Every halving of a chance has so many equal steps in the table of quantiles.
+// The table of quantiles has 2^stepBits equal steps in each halving of the chance.
 const stepBits = 6
 
-// quantiles is the normal quantile by halvings of the chance: in each, values and
-// slopes at equal steps, read by cubic interpolation.
+// quantiles is a table of the normal quantile: for each halving of the chance (1/2 to
+// 1/4, 1/4 to 1/8, ...) values and slopes at equal steps, read by cubic interpolation.
 type quantiles struct {
 	node [(sobolBits + 1) << stepBits]quantileNode
 }

@@ -5,19 +5,19 @@ import (
 	"slices"
 )
 
-// buckets is the number of equal intervals into which values are sorted roughly.
+// buckets is the number of equal intervals into which values are counted.
 const buckets = 2048
 
-// intervals count values roughly: how many lie in each of many equal intervals
-// between two ends. Values at an end are counted apart: payments are often 0, or
-// the maximum.
+// intervals is a histogram of values between two ends, from which order statistics are
+// found without sorting all of them. Values at an end are counted apart: payments are
+// often 0, or the maximum.
 type intervals struct {
 	least, most, scale      float64
-	values, atLeast, atMost int
+	values, atLeast, atMost int // how many in all, at the lower end, at the upper end
 	inside                  [buckets]int32
 }
 
-// span sets the ends to the least and the most of some values.
+// span sets the ends to the least and the most of values.
 func (n *intervals) span(values []float64) {
 	n.least, n.most = values[0], values[0]
 	for _, x := range values {
@@ -30,11 +30,11 @@ func (n *intervals) span(values []float64) {
 	}
 	n.scale = (buckets - 1) / (n.most - n.least)
 	if math.IsInf(n.scale, 0) {
-		n.scale = 0 // as good as equal: one interval holds all between
+		n.scale = 0 // practically equal: one interval takes all between the ends
 	}
 }
 
-// add counts values, none of them beyond the ends.
+// add counts values, none beyond the ends.
 func (n *intervals) add(values []float64) {
 	n.values += len(values)
 	least, most, scale := n.least, n.most, n.scale
@@ -50,7 +50,7 @@ func (n *intervals) add(values []float64) {
 	}
 }
 
-// merge adds the counts of other values between the same ends.
+// merge adds the counts of another histogram with the same ends.
 func (n *intervals) merge(other *intervals) {
 	n.values, n.atLeast, n.atMost = n.values+other.values, n.atLeast+other.atLeast, n.atMost+other.atMost
 	for b, k := range other.inside {
@@ -58,12 +58,12 @@ func (n *intervals) merge(other *intervals) {
 	}
 }
 
-// at returns those of the counted values that stand at some places in rising order,
-// from 0. Only the values of the intervals that are asked for
-// are sorted.
+// at returns the order statistics at some places of the sorted values, counted from 0
+// and rising. values are those that were counted; only those in the intervals that
+// hold a place are sorted.
 func (n *intervals) at(places []int, values []float64) []float64 {
-	var slot [buckets]uint16 // of an interval that is asked for, from 1; 0: it is not
-	var held [][]float64     // by slot, from 0: the values inside
+	var slot [buckets]uint16 // of an interval that holds a place, from 1; 0: it holds none
+	var held [][]float64     // by slot, from 0: the values of the interval
 	found, slots, before := make([]float64, len(places)), make([]uint16, len(places)), make([]int, len(places))
 	b, below := 0, n.atLeast
 	for i, k := range places {

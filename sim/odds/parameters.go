@@ -12,7 +12,7 @@ import (
 	"fencerow/program/crop"
 )
 
-// rowKey names one number of the model.
+// rowKey names one row of parameters.csv.
 type rowKey struct {
 	Param     string
 	Commodity string // a commodity, a pair joined by "|", "all" or "other"
@@ -78,11 +78,11 @@ func readParameters(text io.Reader) (map[rowKey]parameter, error) {
 	}
 }
 
-// onLookup is told of every row that is used; a test sets it to show that no
-// row is idle.
+// onLookup is called with every row that is used; a test sets it to find rows that
+// nothing uses.
 var onLookup = func(rowKey) {}
 
-// find returns a row of the model, ok false where there is none.
+// find returns a row of parameters.csv; ok is false where there is none.
 func find(param, commodity, region, key string) (parameter, bool) {
 	k := rowKey{param, commodity, region, key}
 	p, ok := parameters()[k]
@@ -92,8 +92,8 @@ func find(param, commodity, region, key string) (parameter, bool) {
 	return p, ok
 }
 
-// must returns a number that the model cannot do without. That the rows are
-// there is tested, so a missing one is a fault of the program.
+// must returns a number that the model cannot do without. A test holds that all rows
+// are there, so it panics where one is missing.
 func must(param, commodity, region, key string) float64 {
 	p, ok := find(param, commodity, region, key)
 	if !ok {
@@ -102,7 +102,7 @@ func must(param, commodity, region, key string) float64 {
 	return p.Value
 }
 
-// between returns a number given for a pair of commodities in either order.
+// between returns a number given for a pair of commodities, in whichever order.
 func between(param, a, b, region, key string) (float64, bool) {
 	if p, ok := find(param, a+"|"+b, region, key); ok {
 		return p.Value, true

@@ -1,7 +1,7 @@
 package odds
 
-// Prepare makes the tables that most draws need, so that they can be made while
-// files are read. It changes no figure; without it they are made when first used.
+// Prepare makes the tables that most runs need, so that they can be made while files
+// are read. It changes no figure; without it each is made when first used.
 func Prepare() {
 	sobolTable()
 	mirrors()

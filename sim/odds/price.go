@@ -6,12 +6,12 @@ import (
 	"fencerow/program/crop"
 )
 
-// Price is what is known of a marketing-year-average price. Its zero spread
-// stands for a known price.
+// Price is the distribution of a marketing-year-average price: known months plus a
+// lognormal rest. Sigma 0 stands for a known price.
 type Price struct {
 	Known    crop.Price // part already settled by published months, $/unit
 	RestMean crop.Price // mean of the part still open, $/unit
-	Sigma    float64    // sd of the logarithm of the open part; 0: known
+	Sigma    float64    // standard deviation of the logarithm of the open part; 0: known
 	Decimals int        // as published; for the caller's rounding
 }
 
@@ -48,5 +48,5 @@ func roundAll(dst []float64, round func(float64) float64) {
 	}
 }
 
-// NormalP90 is the standard normal above which one outcome in ten lies.
+// NormalP90 is the 90th percentile of the standard normal distribution.
 const NormalP90 = 1.2815515655446004

@@ -129,7 +129,7 @@ func TestVolatilityOutsideTheTable(t *testing.T) {
 	}
 }
 
-// Two years ahead is never surer than one, and every commodity has a spread
+// Two years ahead is never surer than one, and every commodity has a standard deviation
 // and a reason on every date.
 func TestVolatilityOfEveryCommodity(t *testing.T) {
 	for _, c := range crop.Commodities() {

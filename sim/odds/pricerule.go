@@ -12,18 +12,17 @@ import (
 	"fencerow/program/crop"
 )
 
-// PriceRule says how the price of a commodity is carried into crop years of which
-// nobody projects it, and how far off that was. The rule is the one of several
-// candidates with the smallest error out of sample; pricerule_test.go measures
-// them all.
+// PriceRule says how the price of a commodity is carried into crop years for which
+// nobody projects it, and how far off that was. Of several candidates it is the rule
+// with the smallest error out of sample; pricerule_test.go measures them all.
 type PriceRule struct {
 	Commodity crop.Commodity
 	Kind      RuleKind
 	Leader    crop.Commodity // whose move it takes; "" for none
 	Share     float64        // Moved: of the leader's log move; ByWeight: of its move in USD
-	First     float64        // sd of the log error, one year after the last price
+	First     float64        // standard deviation of the log error, one year after the last price
 	Second    float64        // two years after
-	Change    float64        // of the last price held for one year
+	Change    float64        // likewise, of the last price held for one year
 	Counts    [2]int         // prices behind First and Second
 	Period    string         // crop years tested
 	Source    string
@@ -148,23 +147,22 @@ func (r PriceRule) Price(from LastPrice) crop.Price {
 	return from.Price
 }
 
-// SD returns the sd of the log of the final price over the carried one. told
-// are the years after the last price that the rule was told about: those of which
-// the leader has a price, or all where there is no leader. beyond are the years
-// after those, in which the leader's own course is open; each adds to the error:
+// SD returns the standard deviation of the logarithm of the final price over the
+// carried one. known counts the years after the last price whose price the leader has
+// (all, without a leader). beyond counts the years after those: there the leader's own
+// price is open, and each adds to the error, as does each known year after the second:
 //
 //	s = sqrt(phi^2 s^2 + Change^2)
 //
-// with phi as for other prices, which is what errors measured so far ahead ask for.
-// So does each told year after the second. last is the spread of the last price
-// itself, 0 where it is final.
-func (r PriceRule) SD(told, beyond int, last float64) float64 {
+// phi is that of other prices, which errors measured so far ahead support. last is the
+// standard deviation of the last price itself, 0 where it is final.
+func (r PriceRule) SD(known, beyond int, last float64) float64 {
 	s := last
 	switch {
-	case told == 1:
+	case known == 1:
 		s = math.Hypot(last, r.First)
-	case told > 1:
-		s, beyond = math.Hypot(last, r.Second), beyond+told-2
+	case known > 1:
+		s, beyond = math.Hypot(last, r.Second), beyond+known-2
 	}
 	for range beyond {
 		s = math.Hypot(Persistence()*s, r.Change)
@@ -172,8 +170,8 @@ func (r PriceRule) SD(told, beyond int, last float64) float64 {
 	return s
 }
 
-// LateProjectionError returns the sd of the log of a final price over the
-// projection that FSA printed late in its marketing year, for commodities that
+// LateProjectionError returns the standard deviation of the logarithm of a
+// final price over the projection that FSA printed late in its marketing year, for commodities that
 // WASDE does not print.
 func LateProjectionError() float64 {
 	return must("sd_ln_final_over_fsa", "other", "US", "April after harvest")

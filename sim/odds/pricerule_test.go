@@ -58,16 +58,16 @@ func rootMeanSquare(errors []float64) float64 {
 	return math.Sqrt(sum / float64(len(errors)))
 }
 
-// forecast makes a price of target from what was known: the last price told+beyond
-// years before, and the leader's projection told years after it. ok is false where
+// forecast makes a price of target from what was known: the last price known+beyond
+// years before, and the leader's projection known years after it. ok is false where
 // a price is missing.
-type forecast func(target, told, beyond int) (price float64, ok bool)
+type forecast func(target, known, beyond int) (price float64, ok bool)
 
 // errorsOf returns the log errors of a forecast of final prices.
-func (p pastPrices) errorsOf(c crop.Commodity, make forecast, told, beyond int) (errors []float64) {
+func (p pastPrices) errorsOf(c crop.Commodity, make forecast, known, beyond int) (errors []float64) {
 	for target := firstTarget; target <= lastTarget; target++ {
 		final, has := p.final[c][target]
-		if price, ok := make(target, told, beyond); has && ok {
+		if price, ok := make(target, known, beyond); has && ok {
 			errors = append(errors, math.Log(final/price))
 		}
 	}
@@ -112,9 +112,9 @@ func (p pastPrices) lintWeight(year int) float64 {
 // following returns the forecast of a rule with a leader; share is worked out from
 // prices up to the last one only.
 func (p pastPrices) following(c crop.Commodity, kind RuleKind, leader crop.Commodity, share func(last int) float64) forecast {
-	return func(target, told, beyond int) (float64, bool) {
-		last := target - told - beyond
-		price, then, now := p.final[c][last], p.final[leader][last], p.september[leader][last+told]
+	return func(target, known, beyond int) (float64, bool) {
+		last := target - known - beyond
+		price, then, now := p.final[c][last], p.final[leader][last], p.september[leader][last+known]
 		if price == 0 || then == 0 || now == 0 {
 			return 0, false
 		}
@@ -129,13 +129,13 @@ func (p pastPrices) candidates(c crop.Commodity) (rules []tried, makes []forecas
 		x.errors = [2][]float64{p.errorsOf(c, make, 1, 0), p.errorsOf(c, make, 2, 0)}
 		rules, makes = append(rules, x), append(makes, make)
 	}
-	add("held", PriceRule{Kind: Held}, func(target, told, beyond int) (float64, bool) {
-		price, has := p.final[c][target-told-beyond]
+	add("held", PriceRule{Kind: Held}, func(target, known, beyond int) (float64, bool) {
+		price, has := p.final[c][target-known-beyond]
 		return price, has
 	})
-	add("mean of five", PriceRule{}, func(target, told, beyond int) (float64, bool) {
-		_, has := p.final[c][target-told-beyond]
-		return p.five(c, target-told-beyond), has
+	add("mean of five", PriceRule{}, func(target, known, beyond int) (float64, bool) {
+		_, has := p.final[c][target-known-beyond]
+		return p.five(c, target-known-beyond), has
 	})
 	leaders := leadersTried[c]
 	if leaders == nil {
@@ -171,7 +171,7 @@ func (p pastPrices) beyondProjection(c crop.Commodity) (rules []tried) {
 			return PriceRule{Kind: Reverting}.Price(LastPrice{Price: f, Five: five, Years: years})
 		}},
 	} {
-		make := func(target, told, beyond int) (float64, bool) {
+		make := func(target, known, beyond int) (float64, bool) {
 			from := target - beyond
 			projection, has := p.september[c][from]
 			_, earlier := p.final[c][from-1]
@@ -286,7 +286,7 @@ func compareOrWrite(t *testing.T, name, got, want string) {
 	}
 }
 
-// persistence returns the part of an error left a year later that brings the spread
+// persistence returns the part of an error left a year later that brings the standard deviation
 // of carried prices closest to the errors measured one to five years beyond the
 // leader's last projection, in steps of 0.01.
 func (p pastPrices) persistence() float64 {

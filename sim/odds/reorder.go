@@ -5,14 +5,14 @@ import (
 	"slices"
 )
 
-// Reordered repeats a sample to as many values as there are shocks, each value as
-// often, and gives the least value to the least shock, the next to the next, and so
-// on. So the values keep the distribution of the sample, its mean too, and hang
-// together with whatever the shocks hang together with: the reordering of Iman and
-// Conover, with the shocks as scores. The sample is not changed and not empty.
+// Reordered repeats a sample to as many values as there are shocks, each about as
+// often, and gives the least value to the least shock, the next to the next, and so on
+// (Iman and Conover, with the shocks as scores). The values keep the distribution of
+// the sample and take over the rank dependence of the shocks on others. The sample is
+// not changed; it must not be empty.
 //
-// Source: R. L. Iman and W. J. Conover, A distribution-free approach to inducing
-// rank correlation among input variables, Communications in Statistics B 11 (1982),
+// Source: R. L. Iman and W. J. Conover, A distribution-free approach to inducing rank
+// correlation among input variables, Communications in Statistics B 11 (1982),
 // 311-334, from memory.
 func Reordered(sample, shocks []float64) []float64 {
 	sorted := slices.Sorted(slices.Values(sample))

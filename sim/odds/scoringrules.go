@@ -5,12 +5,12 @@ import (
 	"slices"
 )
 
-// PIT returns where an observation lies among the draws: the share below it and
-// half of those equal. Over many observations of a true distribution it is
-// uniform.
-func PIT(draws []float64, observed float64) float64 {
+// PIT returns the probability integral transform of an observation: the share of
+// scenarios below it and half of those equal. Over many observations of a true
+// distribution it is uniform.
+func PIT(values []float64, observed float64) float64 {
 	below, equal := 0, 0
-	for _, x := range draws {
+	for _, x := range values {
 		switch {
 		case x < observed:
 			below++
@@ -18,18 +18,19 @@ func PIT(draws []float64, observed float64) float64 {
 			equal++
 		}
 	}
-	return (float64(below) + float64(equal)/2) / float64(len(draws))
+	return (float64(below) + float64(equal)/2) / float64(len(values))
 }
 
-// CRPS returns the continuous ranked probability score of draws, in their unit:
+// CRPS returns the continuous ranked probability score of values by
+// scenario, in their unit:
 // smaller is better, and of a known figure it is the absolute error.
 //
 //	CRPS = E|X - y| - E|X - X'|/2
 //
 // Source: T. Gneiting, F. Balabdaoui and A. E. Raftery, Journal of the Royal
 // Statistical Society B 69 (2007), 243-268.
-func CRPS(draws []float64, observed float64) float64 {
-	sorted := slices.Clone(draws)
+func CRPS(values []float64, observed float64) float64 {
+	sorted := slices.Clone(values)
 	slices.Sort(sorted)
 	n, off, apart := float64(len(sorted)), 0.0, 0.0
 	for i, x := range sorted {
@@ -39,8 +40,8 @@ func CRPS(draws []float64, observed float64) float64 {
 	return off/n - apart/(n*n)
 }
 
-// Brier returns the score of a chance of something that came true or not: the
-// squared distance of the chance from 1 or 0.
+// Brier returns the Brier score of a chance: its squared distance from 1 where the
+// event came, from 0 where it did not. Smaller is better.
 func Brier(chance float64, came bool) float64 {
 	if came {
 		chance = 1 - chance

@@ -28,8 +28,8 @@ func mix(x uint64) uint64 {
 	return x ^ x>>31
 }
 
-// streamKey returns the key of one stream of coins: a hash of the seed, the
-// replicate, the crop year and the name of what is drawn.
+// streamKey returns the key of one scramble: a hash of the seed, the replicate, the
+// crop year and the name of what is drawn.
 func streamKey(seed uint64, replicate, cropYear int, name string) uint64 {
 	key := mix(seed + golden)
 	for _, part := range []uint64{uint64(replicate), uint64(cropYear), hashName(name)} {
@@ -65,8 +65,8 @@ func scrambleDigits(x uint32, key uint64) uint32 {
 }
 
 // scramble applies the nested scramble of a key to points of one Sobol dimension
-// with reversed digits, and turns their digits, in place. It needs no more than
-// the point itself, so draws can be made in any order and any number.
+// with reversed digits, and turns their digits, in place. Each
+// point is scrambled by itself, so scenarios can be made in any order and any number.
 func scramble(points []uint32, key uint64) {
 	for i, x := range points {
 		points[i] = bits.Reverse32(scrambleDigits(x, key))

@@ -4,19 +4,19 @@ import (
 	"math/bits"
 )
 
-// Shock is how one series of standard normals is made: a weighted sum of series
-// that are there and of columns of points. It can be made tile by tile, in any
-// order; several goroutines may use it.
+// Shock is the recipe of the standard normals behind one price or yield, one for each
+// scenario: a weighted sum of independent standard normals. It can be carried out tile
+// by tile, in any order; several goroutines may use it.
 type Shock struct {
 	sampler *Sampler
 	parts   []shockPart
-	whole   bool // a yield's own: nothing is made of it but the yield
+	whole   bool // of a county or farm yield, not a part of another shock: ExtremesTogether applies to it
 }
 
-// shockPart is one part of a Shock.
+// shockPart is one term of the sum.
 type shockPart struct {
 	weight  float64
-	series  []float64 // N draws; nil: columns
+	series  []float64 // by scenario; nil: made from columns
 	columns []column  // by replicate
 }
 
@@ -26,9 +26,9 @@ type column struct {
 	key       uint64
 }
 
-// addColumn adds weight times N independent standard normals, those of each
-// replicate from the dimension (an index of sobolTable) it is given, scrambled
-// with the name.
+// addColumn adds weight times N independent standard normals. The points of each
+// replicate come from the Sobol dimension (an index of sobolTable) that dimension
+// returns, scrambled with a key made of name.
 func (k *Shock) addColumn(weight float64, name string, dimension func(replicate int) int) {
 	if weight == 0 {
 		return
@@ -40,8 +40,8 @@ func (k *Shock) addColumn(weight float64, name string, dimension func(replicate 
 	k.parts = append(k.parts, part)
 }
 
-// Fill sets dst to the normals of draws from, from+1 ... Its length is
-// Draws.Tile, and from a multiple of it. Allocates nothing.
+// Fill sets dst to the normals of scenarios from, from+1 ... Its length is
+// Scenarios.Tile, and from a multiple of it. Allocates nothing.
 func (k *Shock) Fill(dst []float64, from int) {
 	var points [tilePoints]uint32
 	var normal [tilePoints]float64
@@ -74,15 +74,15 @@ func (k *Shock) Into(dst []float64) []float64 {
 	return dst
 }
 
-// fill sets dst to the standard normals of the points with the indices given, one
-// block as order makes it; points is room of the same length.
+// fill sets dst to the standard normals of the points with these indices, one block as
+// order makes it. points is scratch space of the same length.
 func (c column) fill(dst []float64, points, indices []uint32) {
 	c.dimension.fill(points, indices)
 	scramble(points, c.key)
 	normals(dst, points)
 }
 
-// allIndices are the indices that all draws take, as order gives them.
+// allIndices returns the index of the point that each scenario takes, by order.
 func (s *Sampler) allIndices() []uint32 {
 	dst, n := make([]uint32, s.scenarios.N()), s.scenarios.Tile()
 	for from := 0; from < len(dst); from += n {
@@ -91,14 +91,13 @@ func (s *Sampler) allIndices() []uint32 {
 	return dst
 }
 
-// order sets dst to the indices of the points that draws first, first+1 ... of a
-// replicate take in this crop year. Its length is a power of two that divides
-// first. It shuffles the draws by a nested scramble of the indices, so that a
-// block of draws takes one block of points, and what is evenly spread within a
-// year has nothing to do with another year's.
+// order sets dst to the indices of the points that scenarios first, first+1 ... of a
+// replicate take in this crop year. Its length is a power of two that divides first. A
+// nested scramble of the indices shuffles them, so that a block of scenarios takes one
+// block of points, and each crop year takes the points in an order of its own.
 //
-// Source: A. B. Owen, Latin supercube sampling for very high-dimensional
-// simulations, ACM Transactions on Modeling and Computer Simulation 8 (1998).
+// Source: A. B. Owen, Latin supercube sampling for very high-dimensional simulations,
+// ACM Transactions on Modeling and Computer Simulation 8 (1998).
 func (s *Sampler) order(dst []uint32, replicate, first int) {
 	key := streamKey(s.scenarios.Seed, replicate, s.cropYear, "order")
 	unused := sobolBits - s.scenarios.pointBits()

@@ -111,8 +111,8 @@ func (v *directions) extend(s, a int) {
 	}
 }
 
-// mirrored returns the direction numbers with their digits reversed, and all
-// points of the last tilePoints indices made of them.
+// mirrored returns the direction numbers with their digits reversed, and the points of
+// all indices below tilePoints made of them.
 func (v *directions) mirrored() mirror {
 	var m mirror
 	for k, number := range v {
@@ -126,13 +126,15 @@ func (v *directions) mirrored() mirror {
 	return m
 }
 
-// mirror is a dimension with reversed digits, as scrambles want them.
+// mirror is one dimension with its digits reversed, lowest first, as scrambleDigits
+// takes them.
 type mirror struct {
 	number [sobolBits]uint32
-	last   [tilePoints]uint32 // by the last digits of an index
+	last   [tilePoints]uint32 // the point of each index below tilePoints
 }
 
-// mirrors are those of sobolTable, each made when first used.
+// mirrors returns the dimensions of sobolTable with reversed digits, each made when
+// first used.
 var mirrors = sync.OnceValue(func() []func() *mirror {
 	var all []func() *mirror
 	for i := range sobolTable() {

@@ -6,7 +6,7 @@ import (
 	"fencerow/program/crop"
 )
 
-// Stage says from what a county yield is known.
+// Stage is what a county yield is known from.
 type Stage string
 
 // The stages, from the least to the most that is known.
@@ -66,8 +66,8 @@ func StageFactor(stage Stage, y crop.CropYear, asOf time.Time) float64 {
 	return must("price_yield_stage_factor", "all", "US", "from August")
 }
 
-// CountyCorrelation returns the correlation between the yields of a commodity
-// in two counties, given what is known.
+// CountyCorrelation returns the correlation between the yields of a commodity in two
+// counties at a stage.
 func CountyCorrelation(c crop.Commodity, stage Stage) float64 {
 	const param, region, key = "within_state_county_yield_corr", "mean pair", "before harvest"
 	if stage != BeforeHarvest {

@@ -5,19 +5,18 @@ import (
 	"math"
 )
 
-// Summary describes one outcome over all draws.
+// Summary describes one figure over all scenarios, in its unit.
 type Summary struct {
 	Mean          float64
-	StandardError float64 // of Mean, by the spread of the replicates
-	SD            float64 // of the outcome, over all draws
+	StandardError float64 // of Mean, from the differences between replicates
+	SD            float64 // of the figure, over all scenarios
 }
 
-// Summarize returns mean, standard error and spread of values, which are laid
-// out as the draws are.
+// Summarize returns mean, standard error and standard deviation of values by scenario.
 //
 //	SE = sd of the replicate means / sqrt(replicates)
 //
-// Within a replicate the draws are not independent, so the plain formula would
+// Within a replicate the scenarios are not independent, so the plain formula would
 // be far too wide. A length other than d.N panics.
 func Summarize(values []float64, d Scenarios) Summary {
 	if len(values) != d.N() {
@@ -51,8 +50,8 @@ func standardError(means []float64) float64 {
 	return math.Sqrt(squares / (n - 1) / n)
 }
 
-// Mean returns the arithmetic mean, NaN of none. Halves are added to halves, so
-// that 2^k equal values have exactly that mean.
+// Mean returns the arithmetic mean, NaN of none. It adds pairwise (halves to halves),
+// so that 2^k equal values have exactly that mean.
 func Mean(values []float64) float64 { return sum(values) / float64(len(values)) }
 
 func sum(values []float64) float64 {
@@ -71,7 +70,7 @@ func sum(values []float64) float64 {
 	}
 }
 
-// Share returns the share of values for which counts holds: a chance.
+// Share returns the share of values for which counts holds.
 func Share(values []float64, counts func(float64) bool) float64 {
 	n := 0
 	for _, x := range values {
@@ -82,8 +81,8 @@ func Share(values []float64, counts func(float64) bool) float64 {
 	return float64(n) / float64(len(values))
 }
 
-// Chance returns Share with its standard error, by the spread of the replicates
-// as in Summarize.
+// Chance returns Share with its standard error, from the differences between
+// replicates as in Summarize.
 func Chance(values []float64, d Scenarios, counts func(float64) bool) (chance, standard float64) {
 	each := make([]float64, d.Replicates)
 	for r := range each {
@@ -92,7 +91,7 @@ func Chance(values []float64, d Scenarios, counts func(float64) bool) (chance, s
 	return OfReplicates(each)
 }
 
-// OfReplicates returns the mean of one figure of each replicate and its standard
+// OfReplicates returns the mean of a figure over the replicates and its standard
 // error, as in Summarize.
 func OfReplicates(each []float64) (mean, standard float64) { return Mean(each), standardError(each) }
 
@@ -102,7 +101,7 @@ var Percents = [...]int{5, 10, 25, 50, 75, 90, 95}
 // Percentiles are the values at Percents.
 type Percentiles [len(Percents)]float64
 
-// PercentilesOf returns the percentiles of all draws pooled, type 7 of Hyndman
+// PercentilesOf returns the percentiles over all scenarios, type 7 of Hyndman
 // and Fan: between the order statistics around (n-1)p, linearly. Values are
 // not changed; NaN of none.
 //
@@ -121,8 +120,8 @@ func PercentilesOf(values []float64) (p Percentiles) {
 	return n.percentiles(values)
 }
 
-// PercentilesWithErrors returns PercentilesOf with their standard errors, by the
-// spread of the replicates' own percentiles as in Summarize.
+// PercentilesWithErrors returns PercentilesOf with their standard errors, from the
+// percentiles of each replicate as in Summarize.
 func PercentilesWithErrors(values []float64, d Scenarios) (p, errors Percentiles) {
 	var n intervals
 	n.span(values)
@@ -141,7 +140,7 @@ func PercentilesWithErrors(values []float64, d Scenarios) (p, errors Percentiles
 	return n.percentiles(values), errors
 }
 
-// percentiles are those of the counted values.
+// percentiles returns the percentiles of values, all of which were counted.
 func (n *intervals) percentiles(values []float64) (p Percentiles) {
 	var places [2 * len(Percents)]int
 	for i, percent := range Percents {

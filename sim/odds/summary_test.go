@@ -38,7 +38,7 @@ func TestSummarizeByHand(t *testing.T) {
 	}
 }
 
-// Percentile errors are the spread of the replicates' own percentiles: medians 2 and
+// Percentile errors come from the replicates' own percentiles: medians 2 and
 // 6 of two replicates, sqrt(8/1/2) = 2.
 func TestPercentileErrorsByHand(t *testing.T) {
 	d := Scenarios{Replicates: 2, Points: 3}
@@ -116,7 +116,7 @@ func TestOrderStatisticsAreThoseOfASort(t *testing.T) {
 	})
 }
 
-// Mean and spread agree with gonum's.
+// Mean and standard deviation agree with gonum's.
 func TestSummaryAgainstGonum(t *testing.T) {
 	const tolerance = 1e-12 // relative
 	d := NewScenarios(5, 1024)

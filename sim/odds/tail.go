@@ -7,11 +7,10 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// ExtremesTogether makes extreme outcomes of one crop year come together more
-// often than the correlations alone have them: a Student-t copula in place of the
-// Gaussian one. Every price and yield keeps its own distribution. A stress, not
-// the usual odds: a draw is as often as one in many where everything is far off.
-// Call it before the first draw.
+// ExtremesTogether makes extreme prices and yields of one crop year come together more
+// often than their correlations alone do: a Student-t copula in place of the Gaussian
+// one. Every price and yield keeps its own distribution. It is a stress, not the usual
+// odds. Call it before the first shock is made.
 //
 //	z' = quantile(T(z / sqrt(w))),  w = chi-squared / degrees of freedom, one for all of a year
 //
@@ -34,8 +33,8 @@ func (s *Sampler) ExtremesTogether() {
 
 func tailFreedom() float64 { return must("tail_copula_degrees_of_freedom", "all", "US", "t") }
 
-// stress turns normals of draws from, from+1 ... into normals that share their
-// year's stretch, in place; nothing without ExtremesTogether.
+// stress applies ExtremesTogether to the normals of scenarios from, from+1 ..., in
+// place; without it they stay as they are.
 func (s *Sampler) stress(z []float64, from int) {
 	if s.stretch == nil {
 		return

@@ -5,13 +5,13 @@ import (
 	"slices"
 )
 
-// YearsForTrend is the fewest years from which a trend or a spread of yields
-// is estimated.
+// YearsForTrend is the fewest years from which a trend or a coefficient of variation
+// of yields is estimated.
 const YearsForTrend = 10
 
 // Trend returns the yield that a robust straight line through yearly yields
-// gives for the year at: the median of all slopes between two years, and the
-// median of what is left as its height (Theil-Sen). Years need no order; with
+// gives for the year at: its slope is the median of the slopes between any
+// two years, its height the median of the residuals (Theil-Sen). Years need no order; with
 // one year the line is flat, with none the result is NaN. Never below 0.
 //
 // Source: P. K. Sen, Journal of the American Statistical Association 63 (1968),
@@ -21,9 +21,9 @@ func Trend(years []int, yields []float64, at int) float64 {
 	return max(0, height+slope*float64(at))
 }
 
-// TrendAtSlope returns the yield of crop year at of a line with a given slope
-// (units per acre and year) through the median of the yields: a short series says
-// little of its own slope.
+// TrendAtSlope returns the yield of crop year at on a line with a given slope (units
+// per acre and year) through the median of the yields, for series too short to give a
+// slope. Never below 0.
 func TrendAtSlope(years []int, yields []float64, slope float64, at int) float64 {
 	var rests []float64
 	for i := range years {
@@ -38,8 +38,8 @@ func Slope(years []int, yields []float64) float64 {
 	return slope
 }
 
-// RelativeSlope returns the robust slope of a series as a part of its median, by
-// year; NaN where that is not above zero.
+// RelativeSlope returns the robust slope of a series as a share of its median, per
+// year; NaN where the median is not above zero.
 func RelativeSlope(years []int, yields []float64) float64 {
 	_, slope := line(years, yields)
 	if middle := Median(slices.Clone(yields)); middle > 0 {

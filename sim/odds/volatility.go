@@ -23,7 +23,7 @@ const (
 //     price of that month; later months keep the last.
 //   - From January of the harvest year to April: the default of mid-March.
 //   - Earlier: sqrt(phi^2 v^2 + s^2), v that of the crop year before at the
-//     same date, s the spread of one year's change.
+//     same date, s the standard deviation of one year's change.
 //
 // A price that USDA does not forecast every month has the error of a like
 // commodity in proportion to both mid-March defaults, a judgement.
@@ -48,8 +48,8 @@ func plural(n int, word string) string {
 	return word + "s"
 }
 
-// harvestYearVolatility returns the spread a number of months after January of
-// the harvest year.
+// harvestYearVolatility is Volatility at a number of months after January of the
+// harvest year.
 func harvestYearVolatility(c crop.Commodity, months int) (float64, string) {
 	if months < firstForecast {
 		return marchDefault(c), fmt.Sprintf("usual error of a price for %s early in the harvest year", c.Name())
@@ -79,7 +79,8 @@ func marchDefault(c crop.Commodity) float64 {
 	return must("sigma_log_mya_default", string(c), "US", "March before harvest")
 }
 
-// yearlyChange returns the sd of one year's surprise in the log of the price.
+// yearlyChange returns the standard deviation of one year's surprise in the logarithm
+// of the price.
 func yearlyChange(c crop.Commodity) float64 {
 	if row, ok := find("ar1_innovation_sd", measuredAs(c), "US", "1 year"); ok {
 		return row.Value
@@ -108,8 +109,8 @@ func forecastName(c crop.Commodity) string {
 	return c.Name()
 }
 
-// Persistence is the part of a price's distance from its path that is left a
-// year later.
+// Persistence returns phi, the share of a price's log distance from its path that is
+// left a year later.
 func Persistence() float64 { return must("ar1_phi_default", "all", "US", "1 year") }
 
 // FromInsurance returns the standard deviation of the log of a marketing-year

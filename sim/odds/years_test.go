@@ -10,7 +10,7 @@ import (
 )
 
 // The shuffle takes every point of a replicate once, a block of points by a
-// block of draws.
+// block of scenarios.
 func TestOrderIsAShuffleOfBlocks(t *testing.T) {
 	for _, d := range []Scenarios{NewScenarios(1, 1), NewScenarios(1, 16*256), NewScenarios(1, DefaultScenarios)} {
 		s := newSampler(t, d)
@@ -30,8 +30,8 @@ func TestOrderIsAShuffleOfBlocks(t *testing.T) {
 }
 
 // Price shocks of different crop years are independent: their correlation over
-// 65,536 draws is within bound of what chance makes of as many independent
-// draws, 1/256, in every pair of six years.
+// 65,536 scenarios is within bound of what chance makes of as many independent
+// scenarios, 1/256, in every pair of six years.
 func TestCropYearsAreIndependent(t *testing.T) {
 	const bound = 4.0
 	d := NewScenarios(1, DefaultScenarios)

@@ -7,20 +7,20 @@ import (
 	"fencerow/program/crop"
 )
 
-// Shape is the form of the distribution of a county yield.
+// Shape is the family of the distribution of a county yield.
 type Shape string
 
-// The shapes. Each has the mean it is given, but for what the cut at zero adds
-// where so said.
+// The shapes. Each has the mean it is given; where values below 0 are raised to 0 that
+// adds a little.
 const (
-	ShapeWeibull   Shape = "weibull"   // long tail to low yields, for spreads under 28 percent
-	ShapeNormal    Shape = "normal"    // truncated at 0, with mean and spread as given
+	ShapeWeibull   Shape = "weibull"   // long tail to low yields, for coefficients of variation under 28 percent
+	ShapeNormal    Shape = "normal"    // truncated at 0, with mean and SD as given
 	ShapeT         Shape = "t"         // Student's t with 5 degrees of freedom, raised to 0 where below
 	ShapeLognormal Shape = "lognormal" // for checks
 	ShapeMiss      Shape = "miss"      // near the estimate but for rare misses, raised to 0 where below
 )
 
-// Yield is what is known of a county yield.
+// Yield is the distribution of a county yield.
 type Yield struct {
 	Mean  crop.Yield // units/acre
 	SD    crop.Yield // units/acre, of the whole but for ShapeMiss: of its centre; 0: known
@@ -55,8 +55,8 @@ func (y Yield) Draw(dst []crop.Yield, z []float64, round func(float64) float64) 
 	roundAll(dst, round)
 }
 
-// Quantile returns the yield as a function of its standard normal: what Draw uses,
-// for those who draw a few at a time. An unknown shape panics.
+// Quantile returns the yield as a function of its standard normal: Draw for a few
+// values at a time. An unknown shape panics.
 func (y Yield) Quantile() func(z float64) crop.Yield {
 	if y.SD <= 0 || y.Mean <= 0 {
 		return func(float64) float64 { return max(0, y.Mean) }
@@ -106,7 +106,7 @@ func weibullShape(cv float64) float64 {
 }
 
 // normal returns the quantile of a normal truncated at 0 that has mean Mean
-// and spread SD after the truncation:
+// and standard deviation SD after the truncation:
 //
 //	x = m - s quantile((1-below(a)) below(-z)),  a = -m/s
 //
@@ -121,11 +121,11 @@ func (y Yield) normal() func(float64) crop.Yield {
 	return func(z float64) float64 { return max(0, m-s*quantile(kept*below(-z))) }
 }
 
-// truncatedNormal returns center and spread, before truncation at 0, of the
-// normal whose mean and sd after it are mean and sd. With a = -m/s and
+// truncatedNormal returns mean and standard deviation, before truncation at 0, of
+// the normal whose mean and sd after it are mean and sd. With a = -m/s and
 // h = density(a)/(1-below(a)) its coefficient of variation is
 // sqrt(1+a h-h^2)/(h-a), which rises in a; found by halving. It stays under
-// one, so a spread near the mean or above it gets the widest form here (a = 3,
+// one, so an sd near the mean or above it gets the widest form here (a = 3,
 // coefficient 0.93).
 func truncatedNormal(mean, sd float64) (m, s float64) {
 	hazard := func(a float64) float64 { return density(a) / below(-a) }
@@ -145,7 +145,7 @@ func truncatedNormal(mean, sd float64) (m, s float64) {
 }
 
 // miss returns the form of an insurance yield: in the middle 98 percent a
-// normal of spread SD, in the outer percent on either side off by more than 10
+// normal of standard deviation SD, in the outer percent on either side off by more than 10
 // percent of the mean, by an exponential excess of mean 5 percent. A judgement.
 func (y Yield) miss() func(float64) crop.Yield {
 	const param = "insurance_yield_miss"

@@ -28,11 +28,11 @@ func TestAKnownYieldIsDrawnExactly(t *testing.T) {
 	}
 }
 
-// Every shape keeps the mean and spread it is given. The cut at zero bends
+// Every shape keeps the mean and standard deviation it is given. The cut at zero bends
 // Student's t at wide spreads, the misses widen an insurance yield:
 // sqrt(0.98 x 1^2 + 0.02 x (10^2 + 2 x 10 x 5 + 2 x 5^2)) = 2.45 percent.
 func TestEveryShapeKeepsMeanAndSpread(t *testing.T) {
-	const meanTolerance, spreadTolerance, rareTolerance = 2e-3, 1e-2, 4e-2 // relative; the last where 2 draws in 100 make the spread
+	const meanTolerance, spreadTolerance, rareTolerance = 2e-3, 1e-2, 4e-2 // relative; the last where 2 draws in 100 make the standard deviation
 	d := NewScenarios(3, DefaultScenarios)
 	z := countyShock(t, d, "all", crop.Corn)
 	missSpread := math.Sqrt(0.98*1+0.02*(100+100+50)) / 100
@@ -165,7 +165,7 @@ func TestDefaultShapes(t *testing.T) {
 	}
 }
 
-// The ladder of knowledge, share of the mean, at a county spread of 0.02, 0.10,
+// The ladder of knowledge, share of the mean, at a county standard deviation of 0.02, 0.10,
 // 0.20 and 0.60.
 func TestSpreadByStage(t *testing.T) {
 	const tolerance = 1e-12

@@ -6,12 +6,13 @@ import (
 	"fencerow/program/crop"
 )
 
-// YearsForRatio is how many years two series of a county must share for its own
-// ratio to be taken.
+// YearsForRatio is how many years two series of a county must share for a ratio
+// between them.
 const YearsForRatio = 3
 
-// MedianRatio returns the median of level/other over the crop years both have, and how
-// many those are; 0 of none. Years in which either is 0 are left out.
+// MedianRatio returns the median of level/other over the crop years that both have,
+// and how many those are; 0 where there are none. Years in which either is 0 are left
+// out.
 func MedianRatio(level, other map[crop.CropYear]crop.Yield) (ratio float64, years int) {
 	var ratios []float64
 	for y, value := range level {
@@ -29,11 +30,11 @@ func MedianRatio(level, other map[crop.CropYear]crop.Yield) (ratio float64, year
 // crop insurance first, and no more from NASS.
 const SourceChange = 2019
 
-// WithoutSourceStep returns a series in which the years before the change of the
-// agency's source are moved to the level of those after it, by the difference of
-// the medians of their distances from the robust line's slope, and by how much.
-// The slope takes up a part of a step, so the move is a cautious one. Where
-// either side has fewer than YearsForShift years the series is returned as it is.
+// WithoutSourceStep returns a series in which the years before SourceChange are moved
+// to the level of those after it, and by how much, in units per acre: by the
+// difference of the medians of both sides once the slope of the robust line is taken
+// off. The slope takes up part of a step, so the move errs on the small side. Where
+// either side has fewer than YearsForRatio years the series is returned as it is.
 func WithoutSourceStep(years []int, yields []float64) (level []float64, step float64) {
 	_, slope := line(years, yields)
 	var before, after []float64

@@ -11,26 +11,27 @@ import (
 	"fencerow/sim/odds"
 )
 
-// Individual is what a farm brings to ARC-IC in one crop year.
+// Individual holds a farm's figures for ARC-IC in one crop year.
 type Individual struct {
 	Farm    farm.Farm
 	Crops   []IndividualCrop
-	Missing string // why there are no figures; "" when there are
+	Missing string // what the figures lack; "": they are whole
 }
 
-// IndividualCrop is one covered commodity planted, or prevented from it.
+// IndividualCrop is one covered commodity that the farm planted or was prevented from
+// planting.
 type IndividualCrop struct {
 	Commodity          crop.Commodity
 	National           National
 	Planted, Prevented crop.Acres
 	Years              [5]ownYear
 	Benchmark          crop.Revenue // of the commodity, USD per acre
-	BenchmarkYield     crop.Yield   // Olympic average of the raised yields: for the screen only
+	BenchmarkYield     crop.Yield   // Olympic average of the years' yields, each no lower than its plug; shown, not paid on
 	County             Practice
 	Yield              OwnYield
 }
 
-// ownYear is one year of a benchmark.
+// ownYear is one of the five benchmark years of the farm's own yields.
 type ownYear struct {
 	CropYear crop.CropYear
 	Yield    crop.Yield
@@ -38,19 +39,19 @@ type ownYear struct {
 	Revenue  crop.Revenue
 }
 
-// OwnYield is what is known of the farm's own yield of the crop year: a multiple
-// of the county's and a part of its own.
+// OwnYield is the outlook for the farm's own yield of the crop year, units per acre: a
+// multiple of the county yield plus a part of the farm's own.
 type OwnYield struct {
 	Mean   crop.Yield
-	Ratio  float64 // to the county's mean; 0 where the yield is known
-	SD     crop.Yield
+	Ratio  float64    // of the mean to the county's mean; 0 where the yield is known
+	SD     crop.Yield // of the farm's own part alone
 	Status crop.Status
 	From   string
 	Known  bool
 }
 
-// Individual returns what a farm brings to ARC-IC; nil where no covered planting
-// is given and ARC-IC is not on record.
+// Individual returns a farm's figures for ARC-IC; nil where no covered planting is
+// given and ARC-IC is not on record.
 func (s Sources) Individual(f farm.Farm, y crop.CropYear) (*Individual, error) {
 	one := &Individual{Farm: f}
 	for _, commodity := range crop.Commodities() {
@@ -79,8 +80,8 @@ func (s Sources) Individual(f farm.Farm, y crop.CropYear) (*Individual, error) {
 	return one, nil
 }
 
-// OnRecord reports whether one of some programs stands on record for any base of
-// a farm. ARC-IC stands for every commodity or for none.
+// OnRecord reports whether any of the programs is on record for any base of a farm.
+// ARC-IC is on record for all commodities of a farm or for none.
 func OnRecord(f farm.Farm, programs ...farm.Program) bool {
 	for _, p := range f.Record {
 		if slices.Contains(programs, p) {
@@ -90,7 +91,8 @@ func OnRecord(f farm.Farm, programs ...farm.Program) bool {
 	return false
 }
 
-// Resolve finds benchmark and own yield of a crop and returns what is missing.
+// Resolve finds the benchmark and the own yield of a crop and returns what is missing,
+// "" for nothing.
 func (k *IndividualCrop) Resolve(s Sources, f farm.Farm, y crop.CropYear) (missing string) {
 	if k.National.BenchmarkPrice.Status == "" {
 		return k.National.Missing
@@ -121,8 +123,8 @@ func countyOf(f farm.Farm, c crop.Commodity) string {
 	return f.County
 }
 
-// practiceOf returns the county's practice that the plantings go by: their own
-// where the county has it, else the first it has.
+// practiceOf returns the practice whose county yield a crop follows: that of its
+// plantings where the county has it, else the first that the county has.
 func practiceOf(book farm.CountyBook, f farm.Farm, u CountyUnit) farm.Practice {
 	practices := book.Practices(u.County, u.Commodity, u.CropYear)
 	for _, p := range f.Planted {
@@ -136,7 +138,8 @@ func practiceOf(book farm.CountyBook, f farm.Farm, u CountyUnit) farm.Practice {
 	return practices[0]
 }
 
-// resolveBenchmark works out the five yearly revenues from the farm's own yields.
+// resolveBenchmark computes the revenues of the five benchmark years from the farm's
+// own yields.
 func (k *IndividualCrop) resolveBenchmark(book farm.CountyBook, f farm.Farm) (missing string) {
 	var revenues, yields [5]float64
 	terms := k.National.Terms
@@ -154,11 +157,11 @@ func (k *IndividualCrop) resolveBenchmark(book farm.CountyBook, f farm.Farm) (mi
 	return ""
 }
 
-// filesPlugYear is a crop year of the rules by which county files state plugs.
+// filesPlugYear is a crop year under whose rules county files state plug yields.
 const filesPlugYear = 2019
 
-// latestPlug returns the least yield that counts for a past year in the benchmark of
-// the unit's crop year, 0 where no source has it.
+// plugForIndividual returns the least yield that counts for a past year in the ARC-IC
+// benchmark of the unit's crop year, units per acre; 0 where no source has it.
 func plugForIndividual(book farm.CountyBook, u CountyUnit, year crop.CropYear) crop.Yield {
 	now, err := law.Find("plug_share", "", u.CropYear)
 	files, errFiles := law.Find("plug_share", "", filesPlugYear)
@@ -173,9 +176,9 @@ func plugForIndividual(book farm.CountyBook, u CountyUnit, year crop.CropYear) c
 	return 0
 }
 
-// resolveYield finds the farm's own yield of the crop year: typed, or as far above
-// or below its county as its own benchmark is. A typed yield is known from harvest on,
-// and where the county's is known (it has no spread); before, it is a mean.
+// resolveYield finds the farm's own yield of the crop year: as typed, else the mean of
+// its five years in proportion to the county's mean over its benchmark. A typed yield
+// is known from harvest on, and where the county's is known; before, it is a mean.
 func (k *IndividualCrop) resolveYield(s Sources, f farm.Farm, y crop.CropYear) (missing string) {
 	typed, isTyped := PlantedYield(f, k.Commodity, y)
 	stage := k.County.Outlook.Stage
@@ -203,8 +206,8 @@ func (k *IndividualCrop) resolveYield(s Sources, f farm.Farm, y crop.CropYear) (
 	return ""
 }
 
-// PlantedYield returns the yield typed for a crop, weighted by acres where it
-// was planted in several rows; ok is false where some row has none.
+// PlantedYield returns the yield typed for a crop, units per acre, weighted by acres
+// over its plantings; ok is false where one has none.
 func PlantedYield(f farm.Farm, c crop.Commodity, y crop.CropYear) (yield crop.Yield, ok bool) {
 	production, acres := 0.0, 0.0
 	for _, p := range f.Planted {
@@ -222,8 +225,8 @@ func PlantedYield(f farm.Farm, c crop.Commodity, y crop.CropYear) (yield crop.Yi
 	return production / acres, true
 }
 
-// IndividualCrops returns the crops of a pool of farms for the law, by the
-// shares of one producer; without a producer, as one who has all of them.
+// IndividualCrops returns the crops of a pool of farms as program.ARCIC takes them,
+// with the shares of one producer; producer "" stands for one with all shares.
 func IndividualCrops(pool []*Individual, producer string, y crop.CropYear) []program.IndividualCrop {
 	var crops []program.IndividualCrop
 	for _, one := range pool {
@@ -254,10 +257,10 @@ func shareOf(f farm.Farm, c crop.Commodity, producer string, y crop.CropYear) cr
 }
 
 // IndividualAcres returns the payment acres of a base under ARC-IC.
-func (h *CommodityBase) IndividualAcres(p Base) crop.Acres {
-	row, err := law.Find("payment_acre_share_individual", "", h.National.Terms.CropYear)
+func (c *CommodityBase) IndividualAcres(b Base) crop.Acres {
+	row, err := law.Find("payment_acre_share_individual", "", c.National.Terms.CropYear)
 	if err != nil {
 		return 0
 	}
-	return h.paymentAcres(p.Record, row.Number, "fruit_vegetable_share_individual")
+	return c.paymentAcres(b.Record, row.Number, "fruit_vegetable_share_individual")
 }

@@ -13,10 +13,10 @@ import (
 )
 
 // WithEveryPrice returns the market with a price for every commodity and crop year
-// that a rule reaches: projections on the built-in path (WithPath), and for the rest
-// the last price, carried by the rule that was least wrong in the past
-// (odds.PriceRule). A carried price is assumed, and its Carried says how it was
-// made. Prices that the market has stay as they are.
+// that can have one: projections on the built-in path (WithPath), else the last price,
+// carried by the rule with the smallest error in the past (odds.PriceRule). A carried
+// price is assumed, and its Carried says how it was made. Prices that the market has
+// stay as they are.
 func WithEveryPrice(m farm.Market) farm.Market {
 	out := WithPath(m)
 	for _, c := range crop.Commodities() { // long grain rice before the rice that follows it
@@ -25,7 +25,7 @@ func WithEveryPrice(m farm.Market) farm.Market {
 			continue
 		}
 		for y := farm.ProgramYears().First; y <= farm.ProgramYears().Last; y++ {
-			if _, told := m.Price(c, y); told {
+			if _, has := m.Price(c, y); has {
 				continue
 			}
 			if o, reached := (carrier{rule, m, out}).carry(y); reached {
@@ -39,15 +39,15 @@ func WithEveryPrice(m farm.Market) farm.Market {
 	return out
 }
 
-// carrier carries the price of one commodity.
+// carrier carries the price of one commodity into later crop years.
 type carrier struct {
 	rule      odds.PriceRule
-	stated    farm.Market // what somebody says
-	withPaths farm.Market // with the leader's later years
+	stated    farm.Market // prices that are known or projected
+	withPaths farm.Market // those, and later years on the built-in path
 }
 
-// carry returns the price of a crop year; ok is false where the last price is too
-// far back, or one that the rule needs is missing.
+// carry returns the price of a crop year; ok is false where the last price is too far
+// back, or a price that the rule needs is missing.
 func (k carrier) carry(y crop.CropYear) (o farm.PriceOutlook, ok bool) {
 	c := k.rule.Commodity
 	decimals, err := PriceDecimals(c, y)
@@ -56,14 +56,14 @@ func (k carrier) carry(y crop.CropYear) (o farm.PriceOutlook, ok bool) {
 		return o, false
 	}
 	from := odds.LastPrice{Price: figure.Value, Years: y - last}
-	told, asOf := y-last, k.stated.PriceDate(c, last)
+	known, asOf := y-last, k.stated.PriceDate(c, last)
 	if leader := k.rule.Leader; leader != "" {
 		newest, _, has := k.latest(leader, y)
 		from.LeaderThen, from.LeaderNow = k.leaderAt(last), k.leaderAt(y)
 		if !has || from.LeaderThen == 0 {
 			return o, false
 		}
-		if told = max(0, newest-last); told > 0 {
+		if known = max(0, newest-last); known > 0 {
 			asOf = k.stated.PriceDate(leader, newest)
 		}
 	}
@@ -73,15 +73,16 @@ func (k carrier) carry(y crop.CropYear) (o farm.PriceOutlook, ok bool) {
 		}
 	}
 	const decimalsOfError = 3 // as a market file states it
-	spread := program.Round(k.rule.SD(told, y-last-told, k.lastPriceSD(last)), decimalsOfError)
+	sd := program.Round(k.rule.SD(known, y-last-known, k.lastPriceSD(last)), decimalsOfError)
 	return farm.PriceOutlook{AsOf: asOf,
 		Figure:  farm.Figure{Value: program.Round(k.rule.Price(from), decimals), Status: crop.Assumed, Source: k.source(last, figure, from)},
-		Carried: &farm.Carried{From: last, Error: spread, Rule: k.description(), Tested: k.rule.Period},
+		Carried: &farm.Carried{From: last, Error: sd, Rule: k.description(), Tested: k.rule.Period},
 	}, true
 }
 
-// leaderAt returns the leader's price of a crop year; the newest before it where it
-// has none, and 0 where it has none at all.
+// leaderAt returns the price of the leader (odds.PriceRule.Leader) in a crop year, USD
+// per unit; the newest before it where that year has none, 0 where there is none at
+// all.
 func (k carrier) leaderAt(y crop.CropYear) crop.Price {
 	if price, has := k.withPaths.Price(k.rule.Leader, y); has {
 		return price.Value
@@ -90,7 +91,7 @@ func (k carrier) leaderAt(y crop.CropYear) crop.Price {
 	return price.Value
 }
 
-// latest returns the newest price up to a crop year that somebody says.
+// latest returns the newest price up to crop year y that is known or projected.
 func (k carrier) latest(c crop.Commodity, y crop.CropYear) (last crop.CropYear, f farm.Figure, ok bool) {
 	years := slices.AppendSeq(slices.Collect(maps.Keys(k.stated.MYA[c])), maps.Keys(k.stated.Outlook[c]))
 	for _, year := range years {
@@ -102,7 +103,8 @@ func (k carrier) latest(c crop.Commodity, y crop.CropYear) (last crop.CropYear, 
 	return last, f, ok
 }
 
-// Five returns the mean of the five prices before a crop year; all must be there.
+// meanOfFive returns the mean of the five prices before a crop year, USD per unit; ok
+// is false where one is missing.
 func (k carrier) meanOfFive(y crop.CropYear) (mean crop.Price, ok bool) {
 	const years = 5
 	for back := 1; back <= years; back++ {
@@ -115,8 +117,9 @@ func (k carrier) meanOfFive(y crop.CropYear) (mean crop.Price, ok bool) {
 	return mean, true
 }
 
-// lastPriceSD is that of the last price itself. A final one has none. The measured
-// errors of rules that start from USDA's projection hold its error already.
+// lastPriceSD returns the standard deviation of the logarithm of the last price: 0
+// where it is final, and for rules whose measured error already holds that of USDA's
+// projection.
 func (k carrier) lastPriceSD(last crop.CropYear) float64 {
 	c := k.rule.Commodity
 	o, projected := k.stated.Outlook[c][last]
@@ -130,7 +133,7 @@ func (k carrier) lastPriceSD(last crop.CropYear) float64 {
 	return max(sigma, odds.LateProjectionError())
 }
 
-// Description say what was done with the last price.
+// description says what was done with the last price.
 func (k carrier) description() string {
 	leader := k.rule.Leader.Name()
 	switch k.rule.Kind {
@@ -149,7 +152,7 @@ func (k carrier) description() string {
 	return "held as it is"
 }
 
-// source names the figures that the carried price was made of.
+// source names the figures behind the carried price.
 func (k carrier) source(last crop.CropYear, figure farm.Figure, from odds.LastPrice) string {
 	text := fmt.Sprintf("carried: price of crop year %d (%s), %s", last, PlainPrice(figure.Value), k.description())
 	if k.rule.Leader != "" {
@@ -161,8 +164,8 @@ func (k carrier) source(last crop.CropYear, figure farm.Figure, from odds.LastPr
 	return text
 }
 
-// PlainPrice writes a price with the digits it has, four decimals at most and two at
-// least.
+// PlainPrice writes a price with two to four decimals, without zeros at the end beyond
+// two.
 func PlainPrice(p crop.Price) string {
 	text := strings.TrimRight(fmt.Sprintf("%.4f", p), "0")
 	for len(text)-strings.IndexByte(text, '.') <= 2 {

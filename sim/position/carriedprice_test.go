@@ -11,7 +11,7 @@ import (
 )
 
 // Canola takes all of soybeans' move: 0.202 x 10.50/10.00 = 0.2121 in 2025 and 0.202
-// x 12.00/10.00 = 0.2424 in 2026. Its spread is the measured error, from 2027 on
+// x 12.00/10.00 = 0.2424 in 2026. Its standard deviation is the measured error, from 2027 on
 // four fifths of it and a year's change.
 func TestCarriedPriceFollowsItsLeader(t *testing.T) {
 	rule, _ := odds.PriceRuleOf(crop.Canola)
@@ -35,7 +35,7 @@ func TestCarriedPriceFollowsItsLeader(t *testing.T) {
 	}
 }
 
-// A told price stays, and later years start from it; without its leader's price
+// A stated price stays, and later years start from it; without its leader's price
 // nothing is carried.
 func TestCarriedPriceLeavesToldOnes(t *testing.T) {
 	m := invented.CanolaMarket()

@@ -8,46 +8,47 @@ import (
 	"fencerow/program/farm"
 )
 
-// CommodityBase is the base of one commodity on one farm in one crop year, ready for
-// the law: give it a price and county yields and it pays.
+// CommodityBase is the base of one commodity on one farm in one crop year, with all
+// that its payments are computed from but the price and the county yields of the year.
 type CommodityBase struct {
 	Farm      farm.Farm
 	Commodity crop.Commodity
 	National  National
 	Bases     []Base
-	Acres     crop.Acres
-	Unpaid    string // why the base is paid nothing, whatever is elected; "" where it can be paid
+	Acres     crop.Acres // base acres of all Bases
+	Unpaid    string     // why the base is paid nothing, whatever is elected; "" where it can be paid
 
-	PLCMissing string // why PLC cannot be computed; "" when it can
-	ARCMissing string
+	PLCMissing string // what PLC cannot be computed without; "": it can
+	ARCMissing string // likewise for ARC-CO
 }
 
-// Base is one base with its county.
+// Base is one base of a commodity and the county whose yields it follows.
 type Base struct {
 	Record          farm.Base
 	County          string
 	CountyName      string
 	Practices       []Practice
-	Coverage        program.ARCCO // weighted to the farm where the county has two yields
+	Coverage        program.ARCCO // weighted by IrrigatedShare where the county has two yields
 	IrrigatedShare  crop.Share
-	ShareAssumed    bool          // the county has yields by practice and the file gives no irrigated share
-	MissingPractice farm.Practice // the practice of the pair that has base and no yield; "" for none
+	ShareAssumed    bool          // the county has yields by practice, and the farm gives no irrigated share
+	MissingPractice farm.Practice // irrigated or nonirrigated base whose yield the county does not have; "": none
 	Shares          farm.Shares
-	PaymentAcres    crop.Acres // of PLC and ARC-CO
+	PaymentAcres    crop.Acres // for PLC and ARC-CO
 }
 
-// Practice is one practice of a county, with its weight in the base.
+// Practice is one practice of a county and its weight in the base.
 type Practice struct {
 	Unit      CountyUnit
 	Weight    crop.Share
 	Benchmark Benchmark
 	Coverage  program.ARCCO
 	Outlook   Yield
-	Known     bool   // an outlook was found
-	Missing   string // what ARC-CO lacks where base counts for this practice; "" for nothing
+	Known     bool   // Outlook was found
+	Missing   string // what ARC-CO lacks if Weight is above 0; "": nothing
 }
 
-// Holdings returns those of a farm in the agency's order of commodities.
+// CommodityBases returns the commodity bases of a farm in the agency's order of
+// commodities. A commodity or crop year without terms of law is an error.
 func (s Sources) CommodityBases(f farm.Farm, y crop.CropYear) ([]*CommodityBase, error) {
 	var all []*CommodityBase
 	for _, commodity := range f.Commodities() {
@@ -60,79 +61,79 @@ func (s Sources) CommodityBases(f farm.Farm, y crop.CropYear) ([]*CommodityBase,
 	return all, nil
 }
 
-// CommodityBase returns one of a farm in crop year y on the terms given, which may be
-// those of another crop year.
+// CommodityBase returns one commodity base of a farm in crop year y on the terms
+// given, which may be those of another crop year.
 func (s Sources) CommodityBase(f farm.Farm, commodity crop.Commodity, y crop.CropYear, terms program.Terms) *CommodityBase {
-	h := &CommodityBase{Farm: f, Commodity: commodity, National: resolveNational(s.Market, terms, y), Unpaid: UnpaidReason(f, terms.CropYear)}
-	if h.National.Target.Status == "" {
-		h.PLCMissing = h.National.Missing
+	c := &CommodityBase{Farm: f, Commodity: commodity, National: resolveNational(s.Market, terms, y), Unpaid: UnpaidReason(f, terms.CropYear)}
+	if c.National.Target.Status == "" {
+		c.PLCMissing = c.National.Missing
 	}
-	if h.National.BenchmarkPrice.Status == "" {
-		h.ARCMissing = h.National.Missing
+	if c.National.BenchmarkPrice.Status == "" {
+		c.ARCMissing = c.National.Missing
 	}
 	for _, base := range f.BasesOf(commodity) {
-		h.addBase(s, base, y)
+		c.addBase(s, base, y)
 	}
-	return h
+	return c
 }
 
-// Add appends one base and notes what it lacks.
-func (h *CommodityBase) addBase(s Sources, base farm.Base, y crop.CropYear) {
-	p := Base{Record: base, County: h.Farm.County, Shares: sharesOf(h.Farm, base, y)}
-	if h.National.Terms.ByLocation { // from 2019, 7 U.S.C. 9017(a)
-		p.County = base.PhysicalCounty(h.Farm)
+// addBase appends one base and notes what its payments lack.
+func (c *CommodityBase) addBase(s Sources, base farm.Base, y crop.CropYear) {
+	b := Base{Record: base, County: c.Farm.County, Shares: sharesOf(c.Farm, base, y)}
+	if c.National.Terms.ByLocation { // from 2019, 7 U.S.C. 9017(a)
+		b.County = base.PhysicalCounty(c.Farm)
 	}
-	p.CountyName = s.Counties.Name(p.County)
-	p.PaymentAcres = h.paymentAcres(base, h.National.Terms.PaymentAcreShare, "fruit_vegetable_share")
-	h.Acres += base.BaseAcres
-	if base.PaymentYield == nil && h.PLCMissing == "" {
-		h.PLCMissing = "the payment yield"
+	b.CountyName = s.Counties.Name(b.County)
+	b.PaymentAcres = c.paymentAcres(base, c.National.Terms.PaymentAcreShare, "fruit_vegetable_share")
+	c.Acres += base.BaseAcres
+	if base.PaymentYield == nil && c.PLCMissing == "" {
+		c.PLCMissing = "the payment yield"
 	}
-	if missing := p.resolvePractices(s, h.National, h.Commodity, y); missing != "" && h.ARCMissing == "" {
-		h.ARCMissing = missing
+	if missing := b.resolvePractices(s, c.National, c.Commodity, y); missing != "" && c.ARCMissing == "" {
+		c.ARCMissing = missing
 	}
-	h.Bases = append(h.Bases, p)
+	c.Bases = append(c.Bases, b)
 }
 
-// resolvePractices finds the county's practices, benchmarks and outlooks, and weights the
-// coverage to the farm. It returns what is missing for ARC-CO.
-func (p *Base) resolvePractices(s Sources, n National, commodity crop.Commodity, y crop.CropYear) (missing string) {
-	practices := s.Counties.Practices(p.County, commodity, y)
+// resolvePractices finds the county's practices with their benchmarks and outlooks,
+// then weights them (weightPractices). It returns what ARC-CO lacks, "" for nothing.
+func (b *Base) resolvePractices(s Sources, n National, commodity crop.Commodity, y crop.CropYear) (missing string) {
+	practices := s.Counties.Practices(b.County, commodity, y)
 	if len(practices) == 0 {
-		return "a county yield of " + commodity.Name() + " for county " + p.County
+		return "a county yield of " + commodity.Name() + " for county " + b.County
 	}
 	for _, practice := range practices {
-		u := Practice{Unit: CountyUnit{p.County, commodity, practice, y}}
+		u := Practice{Unit: CountyUnit{b.County, commodity, practice, y}}
 		var found bool
 		u.Benchmark, found = s.BenchmarkYield(u.Unit, n.Terms.YieldDecimals)
 		u.Coverage = n.Terms.ARCCO(u.Benchmark.Value, n.BenchmarkPrice.Value)
 		u.Outlook, u.Known, u.Missing = s.Yield(u.Unit, u.Benchmark)
 		if !found {
-			u.Missing = "a benchmark yield of " + commodity.Name() + " for county " + p.County
+			u.Missing = "a benchmark yield of " + commodity.Name() + " for county " + b.County
 		}
-		p.Practices = append(p.Practices, u)
+		b.Practices = append(b.Practices, u)
 	}
 	switch {
 	case practices[0] == farm.AllPractices:
-	case p.Record.IrrigatedShare != nil:
-		p.IrrigatedShare = *p.Record.IrrigatedShare
+	case b.Record.IrrigatedShare != nil:
+		b.IrrigatedShare = *b.Record.IrrigatedShare
 	default:
-		p.IrrigatedShare = assumedShare(practices)
-		p.ShareAssumed = slices.ContainsFunc(p.Practices, func(u Practice) bool { return u.Benchmark.Status != "" }) // else there is nothing to weight
+		b.IrrigatedShare = assumedShare(practices)
+		b.ShareAssumed = slices.ContainsFunc(b.Practices, func(u Practice) bool { return u.Benchmark.Status != "" }) // else there is nothing to weight
 	}
-	return p.weightPractices()
+	return b.weightPractices()
 }
 
-// weightPractices gives each practice its weight in the base and the base its coverage. It
-// returns what is missing for ARC-CO: base of a practice that the county has no
-// yield of has none, not 0.
-func (p *Base) weightPractices() (missing string) {
-	weights := map[farm.Practice]crop.Share{farm.Irrigated: p.IrrigatedShare, farm.Nonirrigated: 1 - p.IrrigatedShare}
-	if p.Practices[0].Unit.Practice == farm.AllPractices {
+// weightPractices sets the weight of each practice in the base, and the coverage of
+// the base. It returns what ARC-CO lacks: base of a practice for which the county has
+// no yield is missing a figure; its yield is not 0.
+func (b *Base) weightPractices() (missing string) {
+	weights := map[farm.Practice]crop.Share{farm.Irrigated: b.IrrigatedShare, farm.Nonirrigated: 1 - b.IrrigatedShare}
+	if b.Practices[0].Unit.Practice == farm.AllPractices {
 		weights = map[farm.Practice]crop.Share{farm.AllPractices: 1}
 	}
-	for i := range p.Practices {
-		u := &p.Practices[i]
+	for i := range b.Practices {
+		u := &b.Practices[i]
 		u.Weight = weights[u.Unit.Practice]
 		delete(weights, u.Unit.Practice)
 		if u.Weight > 0 && missing == "" {
@@ -141,67 +142,69 @@ func (p *Base) weightPractices() (missing string) {
 	}
 	for practice, weight := range weights { // at most one: of the pair
 		if weight > 0 {
-			p.MissingPractice, missing = practice, "the "+string(practice)+" yield of county "+p.County
+			b.MissingPractice, missing = practice, "the "+string(practice)+" yield of county "+b.County
 		}
 	}
-	p.Coverage = p.Practices[0].Coverage
-	if len(p.Practices) == 2 {
-		p.Coverage = program.Weighted(p.IrrigatedShare, p.Practice(farm.Irrigated).Coverage, p.Practice(farm.Nonirrigated).Coverage)
+	b.Coverage = b.Practices[0].Coverage
+	if len(b.Practices) == 2 {
+		b.Coverage = program.Weighted(b.IrrigatedShare, b.Practice(farm.Irrigated).Coverage, b.Practice(farm.Nonirrigated).Coverage)
 	}
 	return missing
 }
 
-// Practice returns one of the practices, which must be there.
-func (p *Base) Practice(which farm.Practice) *Practice {
-	i := slices.IndexFunc(p.Practices, func(u Practice) bool { return u.Unit.Practice == which })
-	return &p.Practices[i]
+// Practice returns one of the practices; it panics where the base does not have it.
+func (b *Base) Practice(which farm.Practice) *Practice {
+	i := slices.IndexFunc(b.Practices, func(u Practice) bool { return u.Unit.Practice == which })
+	return &b.Practices[i]
 }
 
-// ActualRevenue of a base at a national price and the county yields of its
-// practices, in their order.
-func (h *CommodityBase) ActualRevenue(p Base, mya crop.Price, yields []crop.Yield) crop.Revenue {
-	price := program.ActualPrice(mya, h.National.Terms.LoanRate)
-	if len(p.Practices) == 1 {
+// ActualRevenue returns the actual crop revenue of a base in USD per acre at a
+// national price (USD per unit) and the county yields of its practices (units per
+// acre, in the order of Practices).
+func (c *CommodityBase) ActualRevenue(b Base, mya crop.Price, yields []crop.Yield) crop.Revenue {
+	price := program.ActualPrice(mya, c.National.Terms.LoanRate)
+	if len(b.Practices) == 1 {
 		return program.ActualRevenue(yields[0], price)
 	}
 	var revenue [2]crop.Revenue
-	for i, u := range p.Practices {
+	for i, u := range b.Practices {
 		at := 0
 		if u.Unit.Practice == farm.Nonirrigated {
 			at = 1
 		}
 		revenue[at] = program.ActualRevenue(yields[i], price)
 	}
-	return program.WeightedRevenue(p.IrrigatedShare, revenue[0], revenue[1])
+	return program.WeightedRevenue(b.IrrigatedShare, revenue[0], revenue[1])
 }
 
-// PLC is the contract of the holding.
-func (h *CommodityBase) PLC() program.PLC { return h.National.Terms.PLC(h.National.Target.Value) }
+// PLC returns the terms of PLC for the commodity: its rate at a price.
+func (c *CommodityBase) PLC() program.PLC { return c.National.Terms.PLC(c.National.Target.Value) }
 
-// PLCPerAcre returns the PLC payment in USD per base acre of the holding at a
-// payment rate, not rounded.
-func (h *CommodityBase) PLCPerAcre(rate crop.Price) float64 {
+// PLCPerAcre returns the PLC payment in USD per base acre at a payment rate in USD per
+// unit, not rounded. Every base must have a payment yield.
+func (c *CommodityBase) PLCPerAcre(rate crop.Price) float64 {
 	total := 0.0
-	for _, p := range h.Bases {
-		total += rate * *p.Record.PaymentYield * p.PaymentAcres
+	for _, b := range c.Bases {
+		total += rate * *b.Record.PaymentYield * b.PaymentAcres
 	}
-	return total / h.Acres
+	return total / c.Acres
 }
 
-// PaymentYield is the holding's payment yield, weighted by base acres.
-func (h *CommodityBase) PaymentYield() crop.Yield {
-	if len(h.Bases) == 1 {
-		return *h.Bases[0].Record.PaymentYield
+// PaymentYield returns the bases' payment yields weighted by base acres, units per
+// acre. Every base must have one.
+func (c *CommodityBase) PaymentYield() crop.Yield {
+	if len(c.Bases) == 1 {
+		return *c.Bases[0].Record.PaymentYield
 	}
 	total := 0.0
-	for _, p := range h.Bases {
-		total += *p.Record.PaymentYield * p.Record.BaseAcres
+	for _, b := range c.Bases {
+		total += *b.Record.PaymentYield * b.Record.BaseAcres
 	}
-	return total / h.Acres
+	return total / c.Acres
 }
 
-// assumedShare is the irrigated share of a base that gives none: that of the
-// county's only practice, else 0.
+// assumedShare returns the irrigated share of a base that gives none: 1 where the
+// county has an irrigated yield alone, else 0.
 func assumedShare(practices []farm.Practice) crop.Share {
 	if slices.Equal(practices, []farm.Practice{farm.Irrigated}) {
 		return 1
@@ -209,26 +212,27 @@ func assumedShare(practices []farm.Practice) crop.Share {
 	return 0
 }
 
-// ShareOpen reports whether the share of a base could as well be another one.
-func (p Base) ShareOpen() bool { return p.ShareAssumed && len(p.Practices) == 2 }
+// ShareOpen reports whether the irrigated share is assumed and another one would
+// change the payment: the county has both yields.
+func (b Base) ShareOpen() bool { return b.ShareAssumed && len(b.Practices) == 2 }
 
-// ShareAssumed reports whether a base of the holding gives no irrigated share.
-func (h *CommodityBase) ShareAssumed() bool {
-	return slices.ContainsFunc(h.Bases, func(p Base) bool { return p.ShareAssumed })
+// ShareAssumed reports whether the irrigated share of any base is assumed.
+func (c *CommodityBase) ShareAssumed() bool {
+	return slices.ContainsFunc(c.Bases, func(b Base) bool { return b.ShareAssumed })
 }
 
-// AllIrrigated is the holding at an irrigated share of 1 wherever the share is
-// open.
-func (h *CommodityBase) AllIrrigated() *CommodityBase {
-	end := *h
-	end.Bases = slices.Clone(h.Bases)
+// AllIrrigated returns a copy with an irrigated share of 1 on every base whose share
+// is open.
+func (c *CommodityBase) AllIrrigated() *CommodityBase {
+	end := *c
+	end.Bases = slices.Clone(c.Bases)
 	for i := range end.Bases {
-		p := &end.Bases[i]
-		if !p.ShareOpen() {
+		b := &end.Bases[i]
+		if !b.ShareOpen() {
 			continue
 		}
-		p.IrrigatedShare, p.Practices = 1, slices.Clone(p.Practices)
-		if missing := p.weightPractices(); end.ARCMissing == "" {
+		b.IrrigatedShare, b.Practices = 1, slices.Clone(b.Practices)
+		if missing := b.weightPractices(); end.ARCMissing == "" {
 			end.ARCMissing = missing
 		}
 	}

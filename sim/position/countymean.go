@@ -8,37 +8,39 @@ import (
 	"fencerow/sim/odds"
 )
 
-// countyMean returns the mean of a county yield that nobody has yet and the rule
-// that gave it, the first that stands in line with the benchmark: the trend of a
-// series that says where yields stand, the mean (not Olympic) of the five adjusted
-// yields, the benchmark. notTaken is the first that does not; nil for none. ok is
-// false where there is nothing.
-func countyMean(entries []farm.Entry, spread, level YieldSeries, u CountyUnit, benchmark Benchmark) (mean farm.Figure, notTaken *RejectedMean, ok bool) {
-	means := candidateMeans(entries, level, u, benchmark)
+// countyMean returns the mean of a county yield that is not known yet, and in its
+// Source the rule that gave it: the first of candidateMeans that is in line with the
+// benchmark (odds.InLine). forSD and forMean are those of LongestYieldSeries. rejected
+// is the first candidate that is not in line; nil for none. ok is false where there is
+// no candidate.
+func countyMean(entries []farm.Entry, forSD, forMean YieldSeries, u CountyUnit, benchmark Benchmark) (mean farm.Figure, rejected *RejectedMean, ok bool) {
+	means := candidateMeans(entries, forMean, u, benchmark)
 	for _, m := range means {
 		if benchmark.Status != "" && !odds.InLine(m.Value, benchmark.Value) {
-			if notTaken == nil {
-				notTaken = &RejectedMean{Mean: m.Value, Benchmark: benchmark.Value, rule: m.Source}
+			if rejected == nil {
+				rejected = &RejectedMean{Mean: m.Value, Benchmark: benchmark.Value, rule: m.Source}
 			}
 			continue
 		}
 		switch {
-		case notTaken != nil:
-			notTaken.UsedInstead = m
-			m.Source += fmt.Sprintf("; not the %s, which gives %.1f: too far from the benchmark of %.1f", notTaken.rule, notTaken.Mean, notTaken.Benchmark)
-		case len(level.Years) == 0:
-			m.Source += spread.whyNoMean(u.CropYear)
+		case rejected != nil:
+			rejected.UsedInstead = m
+			m.Source += fmt.Sprintf("; not the %s, which gives %.1f: too far from the benchmark of %.1f", rejected.rule, rejected.Mean, rejected.Benchmark)
+		case len(forMean.Years) == 0:
+			m.Source += forSD.whyNoMean(u.CropYear)
 		}
-		return m, notTaken, true
+		return m, rejected, true
 	}
 	return mean, nil, false
 }
 
-// candidateMeans returns the means that there are, in their order.
-func candidateMeans(entries []farm.Entry, level YieldSeries, u CountyUnit, benchmark Benchmark) (means []farm.Figure) {
-	if n := len(level.Years); n > 0 {
-		means = append(means, farm.Figure{Value: level.Trend(u.CropYear), Status: crop.Projected,
-			Source: fmt.Sprintf("trend of %d county yields, %d to %d%s", n, level.Years[0], level.Years[n-1], level.remark)})
+// candidateMeans returns the means that can be computed, the preferred one first: the
+// trend of the series, the mean (not Olympic) of the five adjusted yields, the
+// benchmark.
+func candidateMeans(entries []farm.Entry, series YieldSeries, u CountyUnit, benchmark Benchmark) (means []farm.Figure) {
+	if n := len(series.Years); n > 0 {
+		means = append(means, farm.Figure{Value: series.Trend(u.CropYear), Status: crop.Projected,
+			Source: fmt.Sprintf("trend of %d county yields, %d to %d%s", n, series.Years[0], series.Years[n-1], series.remark)})
 	}
 	if five, from := adjustedYieldsFor(entries, u.CropYear, benchmark); five != nil {
 		sum := 0.0
@@ -53,8 +55,8 @@ func candidateMeans(entries []farm.Entry, level YieldSeries, u CountyUnit, bench
 	return means
 }
 
-// adjustedYieldsFor returns the five adjusted yields of a program year: a source's, else
-// those that the benchmark was computed from; nil where neither has them.
+// adjustedYieldsFor returns the five adjusted yields of program year y and who has
+// them: a source's, else those behind the benchmark; nil where neither has them.
 func adjustedYieldsFor(entries []farm.Entry, y crop.CropYear, benchmark Benchmark) (five *[5]crop.Yield, from string) {
 	for _, e := range entries {
 		if five, has := e.Adjusted[y]; has {
@@ -64,8 +66,8 @@ func adjustedYieldsFor(entries []farm.Entry, y crop.CropYear, benchmark Benchmar
 	return benchmark.Five, benchmark.Source
 }
 
-// whyNoMean says why the longest series does not give the mean of a crop year; ""
-// where it is too short for that anyway.
+// whyNoMean says why the series does not give the mean of crop year y, as the end of a
+// sentence; "" where it is too short to need a reason.
 func (s YieldSeries) whyNoMean(y crop.CropYear) string {
 	n := len(s.Years)
 	switch {

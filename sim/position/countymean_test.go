@@ -34,7 +34,7 @@ func TestStaleSeriesGivesSpreadOnly(t *testing.T) {
 		{2021, 100, "mean of the five adjusted yields"},        // (80 + 90 + 95 + 100 + 135) / 5
 	} {
 		series := invented.Rising(2000, one.last, 100)
-		series[2010] = 55 // half its trend: the spread is the series'
+		series[2010] = 55 // half its trend: the standard deviation is the series'
 		b, benchmark := flat(agencies(nil, series, nil))
 		o, ok := CountyYieldOutlook(b, cornUnit, benchmark, noCorrelation)
 		if !ok || math.Abs(o.Mean-one.mean) > 1e-9 || !strings.HasPrefix(o.MeanFrom, one.from) || o.Rejected != nil {
@@ -49,7 +49,7 @@ func TestStaleSeriesGivesSpreadOnly(t *testing.T) {
 	}
 }
 
-// The longest series is too old, a shorter one is not: the first gives the spread,
+// The longest series is too old, a shorter one is not: the first gives the standard deviation,
 // the second the mean.
 func TestMeanAndSpreadFromTwoSeries(t *testing.T) {
 	b := agencies(invented.Rising(2013, 2024, 100), nil, invented.Rising(1980, 2015, 60))
@@ -68,8 +68,8 @@ func TestUnmeasuredRatioIsNotOne(t *testing.T) {
 		measured := name == "three"
 		b, benchmark := flat(agencies(actual, nil, long))
 		delete(b[0].Counties["99001"].Yields[0].Adjusted, 2026)
-		if told, _ := agencyEstimate(b, cornUnit); (told.Yield != nil) != measured {
-			t.Errorf("%s: NASS's estimate of 2026 taken: %v", name, told.Yield != nil)
+		if stated, _ := agencyEstimate(b, cornUnit); (stated.Yield != nil) != measured {
+			t.Errorf("%s: NASS's estimate of 2026 taken: %v", name, stated.Yield != nil)
 		}
 		before := invented.Rising(1990, 2025, 100)
 		b[2].Counties["99001"].Yields[0].Harvested = before

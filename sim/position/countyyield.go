@@ -9,9 +9,9 @@ import (
 	"fencerow/sim/odds"
 )
 
-// BenchmarkYield returns the benchmark yield of a county: from the first source
-// that has the five adjusted yields of the program year, computed, or a
-// published one. ok is false where none has either.
+// BenchmarkYield returns the benchmark yield of a county, units per acre: that of the
+// first source which has it, or the five adjusted yields to compute it from; else a
+// projected one (ProjectedBenchmark). ok is false where none can be made.
 func (s Sources) BenchmarkYield(u CountyUnit, decimals int) (b Benchmark, ok bool) {
 	for _, e := range s.Counties.Entries(u.County, u.Commodity, u.Practice) {
 		if published, has := e.BenchmarkYield[u.CropYear]; has {
@@ -25,8 +25,9 @@ func (s Sources) BenchmarkYield(u CountyUnit, decimals int) (b Benchmark, ok boo
 	return s.projectBenchmark(u, decimals)
 }
 
-// Yield is outlookOf, and where past years are drawn again, how far the county
-// was off in each; missing says which yields that lacks.
+// Yield returns CountyYieldOutlook; where past years are drawn again, also how far the
+// yield was off its trend in each of them. missing names the yields which that lacks,
+// "" for none; ok is then false.
 func (s Sources) Yield(u CountyUnit, benchmark Benchmark) (o Yield, ok bool, missing string) {
 	o, ok = CountyYieldOutlook(s.Counties, u, benchmark, s.PriceYieldCorrelation(u))
 	if !s.PastYears || !ok || o.SD == 0 {
@@ -42,45 +43,46 @@ func (s Sources) Yield(u CountyUnit, benchmark Benchmark) (o Yield, ok bool, mis
 	return o, true, ""
 }
 
-// CountyYieldOutlook returns the yield outlook of a county in the order of design: an
-// actual yield, the file's outlook, an agency's estimate of the year, then the
-// order of countyMean. ok is false where there is nothing.
-func CountyYieldOutlook(book farm.CountyBook, u CountyUnit, benchmark Benchmark, correlation func(odds.Stage) float64) (Yield, bool) {
+// CountyYieldOutlook returns the outlook for a county yield from the first of these:
+// an actual yield, the county file's outlook, an agency's estimate of the year, then
+// countyMean. correlation is that with the price of the commodity, by stage. ok is
+// false where there is nothing to go by.
+func CountyYieldOutlook(book farm.CountyBook, u CountyUnit, benchmark Benchmark, correlation func(odds.Stage) float64) (o Yield, ok bool) {
 	if actual, known := KnownYield(book, u); known {
 		return Yield{Yield: odds.Yield{Mean: actual.Value}, Stage: odds.Final, Status: actual.Status,
 			MeanFrom: "actual yield, " + actual.Source, SDFrom: "known"}, true
 	}
 	entries := book.Entries(u.County, u.Commodity, u.Practice)
-	told, toldBy := statedOutlook(entries, u.CropYear)
-	var spread, level YieldSeries
-	if told.Yield == nil || told.SD == nil {
-		spread, level = LongestYieldSeries(book, u)
+	stated, statedBy := statedOutlook(entries, u.CropYear)
+	var forSD, forMean YieldSeries
+	if stated.Yield == nil || stated.SD == nil {
+		forSD, forMean = LongestYieldSeries(book, u)
 	}
-	if toldBy == "" {
-		told, toldBy = agencyEstimate(book, u)
+	if statedBy == "" {
+		stated, statedBy = agencyEstimate(book, u)
 	}
-	var notTaken *RejectedMean
-	mean, ok := farm.Figure{Status: crop.Assumed, Source: "outlook of " + toldBy}, true
-	if told.Yield != nil {
-		mean.Value = *told.Yield
-	} else if mean, notTaken, ok = countyMean(entries, spread, level, u, benchmark); !ok {
+	var rejected *RejectedMean
+	mean := farm.Figure{Status: crop.Assumed, Source: "outlook of " + statedBy}
+	if stated.Yield != nil {
+		mean.Value = *stated.Yield
+	} else if mean, rejected, ok = countyMean(entries, forSD, forMean, u, benchmark); !ok {
 		return Yield{}, false
 	}
 	stage := odds.BeforeHarvest
-	if told.KnownFrom != "" {
-		stage = odds.Stage(told.KnownFrom)
+	if stated.KnownFrom != "" {
+		stage = odds.Stage(stated.KnownFrom)
 	}
-	o := Yield{Stage: stage, Status: mean.Status, MeanFrom: mean.Source, Correlation: correlation(stage), Rejected: notTaken}
+	o = Yield{Stage: stage, Status: mean.Status, MeanFrom: mean.Source, Correlation: correlation(stage), Rejected: rejected}
 	o.Mean = mean.Value
 	o.Shape = odds.DefaultShape(u.Commodity, stage)
-	if told.Shape != "" {
-		o.Shape = odds.Shape(told.Shape)
+	if stated.Shape != "" {
+		o.Shape = odds.Shape(stated.Shape)
 	}
-	if told.SD != nil {
-		o.SD, o.SDFrom = *told.SD, "given by "+toldBy
+	if stated.SD != nil {
+		o.SD, o.SDFrom = *stated.SD, "given by "+statedBy
 		return o, true
 	}
-	cv, rule, _ := odds.CountyCV(u.Commodity, StateOf(u.County), spread.Years, spread.Yields, spread.PerHarvestedAcre)
+	cv, rule, _ := odds.CountyCV(u.Commodity, StateOf(u.County), forSD.Years, forSD.Yields, forSD.PerHarvestedAcre)
 	o.SD = odds.CVAtStage(u.Commodity, stage, cv) * o.Mean
 	o.SDFrom = fmt.Sprintf("%.1f percent of the mean, %s", 100*odds.CVAtStage(u.Commodity, stage, cv), rule)
 	return o, true

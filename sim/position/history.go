@@ -10,7 +10,8 @@ import (
 	"fencerow/sim/odds"
 )
 
-// Description says what a long series is made of.
+// Description says how many yields there are, of which years, and where they come
+// from.
 func (s YieldSeries) Description() string {
 	if len(s.Years) == 0 {
 		return "no yearly yields"
@@ -18,7 +19,7 @@ func (s YieldSeries) Description() string {
 	return fmt.Sprintf("%d yields, %d to %d%s", len(s.Years), s.Years[0], s.Years[len(s.Years)-1], s.remark)
 }
 
-// Trend returns the series' trend yield of a crop year.
+// Trend returns the trend yield of a crop year, units per planted acre.
 func (s YieldSeries) Trend(y crop.CropYear) crop.Yield {
 	if s.stateSlope != nil {
 		return odds.TrendAtSlope(s.Years, s.Yields, *s.stateSlope, y)
@@ -26,11 +27,12 @@ func (s YieldSeries) Trend(y crop.CropYear) crop.Yield {
 	return odds.Trend(s.Years, s.Yields, y)
 }
 
-// shortSeriesYears is the number of years up to which the slope of the State's
-// counties is taken; leastPooled how many of them there must be. Judgements.
+// A series of at most shortSeriesYears takes the slope of its State's counties, if at
+// least fewestCounties of them have one. Judgements.
 const shortSeriesYears, fewestCounties = 12, 3
 
-// useStateSlope gives a short series the median relative slope of the State's counties.
+// useStateSlope gives a short series the median slope of the State's counties, each
+// relative to the county's median yield.
 func (s *YieldSeries) useStateSlope(book farm.CountyBook, u CountyUnit) {
 	if n := len(s.Years); n < odds.YearsForTrend || n > shortSeriesYears {
 		return
@@ -56,19 +58,18 @@ func (s *YieldSeries) useStateSlope(book farm.CountyBook, u CountyUnit) {
 	s.remark += fmt.Sprintf("; slope of %d counties of the State", len(slopes))
 }
 
-// LongestYieldSeries returns two of a file's history, the actual yields (with RMA's where
-// those are missing, both per planted acre) and NASS's yields moved to their
-// level, of equal ones the first: the longest, which says how far yields spread,
-// and the longest that also says where they stand in the unit's crop year: it has
-// not ended too long before (odds.GivesMean), and its level is measured. The
-// second has no years where no series does.
-func LongestYieldSeries(book farm.CountyBook, u CountyUnit) (spread, level YieldSeries) {
+// LongestYieldSeries returns two series of a county, the longest of each kind: FSA's
+// and RMA's yields, or NASS's brought to planted acres. forSD gives the variation of
+// yields. forMean gives their level too: it ends close enough to the unit's crop year
+// (odds.GivesMean), and its ratio to planted acres is known; it is empty where no
+// series qualifies. Among equals the first wins.
+func LongestYieldSeries(book farm.CountyBook, u CountyUnit) (forSD, forMean YieldSeries) {
 	consider := func(s YieldSeries) {
-		if len(s.Years) > len(spread.Years) {
-			spread = s
+		if len(s.Years) > len(forSD.Years) {
+			forSD = s
 		}
-		if len(s.Years) > len(level.Years) && !s.levelUnknown && odds.GivesMean(s.Years, u.CropYear) {
-			level = s
+		if len(s.Years) > len(forMean.Years) && !s.levelUnknown && odds.GivesMean(s.Years, u.CropYear) {
+			forMean = s
 		}
 	}
 	for _, e := range EntriesWithSubstitutes(book, u) {
@@ -78,14 +79,14 @@ func LongestYieldSeries(book farm.CountyBook, u CountyUnit) (spread, level Yield
 	consider(plantedAcreSeries(book, u))
 	for _, e := range EntriesWithSubstitutes(book, u) {
 		years, yields := sortedSeries(e.Harvested)
-		shift := plantedPerHarvested
+		ratioOf := plantedPerHarvested
 		if !odds.GivesMean(years, u.CropYear) {
-			shift = countyPlantedPerHarvested // its level does not matter, so the State is not asked
+			ratioOf = countyPlantedPerHarvested // too old to give the mean: the ratio of the State is not needed
 		}
-		if n := len(years); n <= len(spread.Years) && n <= len(level.Years) || n == 0 {
+		if n := len(years); n <= len(forSD.Years) && n <= len(forMean.Years) || n == 0 {
 			continue
 		}
-		ratio, how := shift(book, u, e.Harvested)
+		ratio, how := ratioOf(book, u, e.Harvested)
 		s := YieldSeries{Years: years, Yields: yields, PerHarvestedAcre: true, levelUnknown: ratio == 0}
 		s.remark = fmt.Sprintf("; %s (%s)", e.Source.Name, how)
 		if !s.levelUnknown {
@@ -96,12 +97,13 @@ func LongestYieldSeries(book farm.CountyBook, u CountyUnit) (spread, level Yield
 		}
 		consider(s)
 	}
-	spread.useStateSlope(book, u)
-	level.useStateSlope(book, u)
-	return spread, level
+	forSD.useStateSlope(book, u)
+	forMean.useStateSlope(book, u)
+	return forSD, forMean
 }
 
-// plantedAcreSeries is the series of yields per planted acre.
+// plantedAcreSeries returns plantedAcreYields as a series, without the step between
+// FSA's two sources.
 func plantedAcreSeries(book farm.CountyBook, u CountyUnit) YieldSeries {
 	level, mixed := plantedAcreYields(book, u)
 	years, yields := sortedSeries(level)
@@ -115,8 +117,9 @@ func plantedAcreSeries(book farm.CountyBook, u CountyUnit) YieldSeries {
 	return YieldSeries{Years: years, Yields: yields, remark: from}
 }
 
-// agencyEstimate returns the yield of the crop year that an agency has before FSA's
-// is final: RMA's, or NASS's moved to its level.
+// agencyEstimate returns the yield of the crop year that an agency has before FSA's is
+// final, and its source: RMA's, else NASS's brought to planted acres. Its Yield is nil
+// where there is none.
 func agencyEstimate(book farm.CountyBook, u CountyUnit) (farm.YieldOutlook, string) {
 	for _, e := range EntriesWithSubstitutes(book, u) {
 		if yield, has := e.Insured[u.CropYear]; has {

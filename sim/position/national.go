@@ -17,18 +17,18 @@ func PaysHigherOf(y crop.CropYear) bool {
 	return err == nil && rule.Text == "higher_of_plc_and_arc_co"
 }
 
-// National is what holds for a commodity and crop year whatever the farm: the
-// law's terms and the prices computed from the national price history.
+// National holds what is the same for a commodity and crop year on every farm: the
+// law's terms, and the prices computed from the national price history.
 type National struct {
 	Terms          program.Terms
 	History        [5]farm.Figure // prices of Terms.BenchmarkYears, oldest first
-	Target         farm.Figure    // reference or effective reference price
-	BenchmarkPrice farm.Figure
-	Missing        string // which price is missing; "" when none is
+	Target         farm.Figure    // what PLC pays up to, USD per unit: the reference price, from 2019 the effective one
+	BenchmarkPrice farm.Figure    // of ARC, USD per unit
+	Missing        string         // which price is missing; "" when none is
 }
 
-// NationalOf returns what holds for a commodity in a crop year by its own terms;
-// terms the law does not have are an error.
+// NationalOf returns the figures of a commodity in a crop year on its own terms of
+// law; a year without terms is an error.
 func NationalOf(market farm.Market, c crop.Commodity, y crop.CropYear) (National, error) {
 	terms, err := program.TermsFor(c, y)
 	if err != nil {
@@ -37,9 +37,9 @@ func NationalOf(market farm.Market, c crop.Commodity, y crop.CropYear) (National
 	return resolveNational(market, terms, y), nil
 }
 
-// National looks up the five prices of crop year y on given terms, which may be
-// those of another crop year. A missing price leaves Target (unless the terms
-// need none) and BenchmarkPrice empty and is named in Missing.
+// resolveNational looks up the five prices before crop year y on given terms, which
+// may be those of another crop year. Where a price is missing, Missing names it,
+// BenchmarkPrice is empty, and so is Target unless the terms need no price for it.
 func resolveNational(market farm.Market, terms program.Terms, y crop.CropYear) National {
 	terms.CropYear = y
 	n, c := National{Terms: terms}, terms.Commodity
@@ -73,11 +73,11 @@ func resolveNational(market farm.Market, terms program.Terms, y crop.CropYear) N
 	return n
 }
 
-// TargetDecimals are those of a reference price, which may be finer than a
-// market price: flaxseed is USD 11.284.
+// TargetDecimals returns the decimals of a reference price. They can be more than
+// those of a market price: flaxseed is USD 11.284.
 func (n National) TargetDecimals() int { return max(n.Terms.RateDecimals, n.Terms.PriceDecimals) }
 
-// PriceHistoryText joins the benchmark years with their prices for people.
+// PriceHistoryText lists the benchmark years with their prices, for people.
 func (n National) PriceHistoryText() string {
 	var parts []string
 	for i, year := range n.Terms.BenchmarkYears() {

@@ -23,26 +23,26 @@ func UnpaidReason(f farm.Farm, y crop.CropYear) string {
 	return ""
 }
 
-// IdleBase reports whether the law pays nothing on a farm that was all in
-// grass, idle or fallow.
+// IdleBase reports whether the law of a crop year pays nothing on a farm because all
+// of it was in grass, idle or fallow, with the row of law that says so.
 func IdleBase(f farm.Farm, y crop.CropYear) (law.Figure, bool) {
 	rule, err := law.Find("idle_base_unpaid", "", y)
 	return rule, err == nil && f.Idle20092017
 }
 
-// paymentAcres returns the payment acres of a base on a share of its acres: none where
-// the farm is paid nothing, fewer where more fruit and vegetables were planted on
-// base than the row excessRow allows.
-func (h *CommodityBase) paymentAcres(base farm.Base, share crop.Share, excessRow string) crop.Acres {
-	if h.Unpaid != "" {
+// paymentAcres returns the payment acres of a base: share of its acres, less what was
+// planted to fruit and vegetables beyond the share of base that the row of law
+// excessRow allows; 0 where the farm is paid nothing.
+func (c *CommodityBase) paymentAcres(base farm.Base, share crop.Share, excessRow string) crop.Acres {
+	if c.Unpaid != "" {
 		return 0
 	}
 	acres := program.PaymentAcres(base.BaseAcres, share)
-	excess := ExcessFruitVegetables(h.Farm, h.National.Terms.CropYear, excessRow)
+	excess := ExcessFruitVegetables(c.Farm, c.National.Terms.CropYear, excessRow)
 	if excess == 0 {
 		return acres
 	}
-	return program.CutPaymentAcres(acres, base.BaseAcres, h.Farm.BaseAcres(), excess)
+	return program.CutPaymentAcres(acres, base.BaseAcres, c.Farm.BaseAcres(), excess)
 }
 
 // ExcessFruitVegetables returns the acres by which a farm's fruit and vegetables planted on base

@@ -9,9 +9,10 @@ import (
 	"fencerow/sim/odds"
 )
 
-// plantedPerHarvested returns by what NASS's yields per harvested acre are multiplied: the
-// county's own ratio, else the median of those of the counties of its State, else
-// 0: not known, and not taken for 1.
+// plantedPerHarvested returns the ratio by which NASS's yields per harvested acre are
+// multiplied to become yields per planted acre, and in words where it comes from: the
+// county's own, else the median of its State's counties. 0 means not known, and must
+// not be read as 1.
 func plantedPerHarvested(book farm.CountyBook, u CountyUnit, harvested map[crop.CropYear]crop.Yield) (ratio float64, how string) {
 	if own, how := countyPlantedPerHarvested(book, u, harvested); own > 0 {
 		return own, how
@@ -33,8 +34,9 @@ func plantedPerHarvested(book farm.CountyBook, u CountyUnit, harvested map[crop.
 	return 0, "per harvested acre: no ratio to planted acres is known"
 }
 
-// countyPlantedPerHarvested returns a county's own ratio: the median of three years or more that
-// both have, else by its benchmark yield; 0 where neither can be measured.
+// countyPlantedPerHarvested returns a county's own ratio: the median over the years
+// that both series have, at least odds.YearsForRatio, else benchmarkPerHarvested; 0
+// where neither can be measured.
 func countyPlantedPerHarvested(book farm.CountyBook, u CountyUnit, harvested map[crop.CropYear]crop.Yield) (ratio float64, how string) {
 	if len(harvested) == 0 {
 		return 0, ""
@@ -50,25 +52,26 @@ func countyPlantedPerHarvested(book farm.CountyBook, u CountyUnit, harvested map
 	return own, fmt.Sprintf("per planted over per harvested acre, by the benchmark yield of %d", y)
 }
 
-// benchmarkPerHarvested returns the newest benchmark yield of a county, up to the unit's
-// crop year, over what the rule of that year makes of NASS's yields of the same
-// five years: their Olympic average, carried forward by their own robust trend
-// where the rule adjusts yields by one. 0 where none has all five.
+// benchmarkPerHarvested returns the ratio of the newest benchmark yield up to the
+// unit's crop year to the benchmark that NASS's yields of the same five years would
+// give under the rule of that year. 0 where no year has all five.
 func benchmarkPerHarvested(book farm.CountyBook, u CountyUnit, harvested map[crop.CropYear]crop.Yield) (ratio float64, programYear crop.CropYear) {
 	for y := u.CropYear; y > u.CropYear-mostYearsProjected; y-- {
 		published, has := publishedBenchmark(book, u, y)
 		if !has {
 			continue
 		}
-		if made := benchmarkFromSeries(harvested, u.Commodity, y); made > 0 {
-			return published / made, y
+		if harvestedBenchmark := benchmarkFromSeries(harvested, u.Commodity, y); harvestedBenchmark > 0 {
+			return published / harvestedBenchmark, y
 		}
 	}
 	return 0, 0
 }
 
-// benchmarkFromSeries is what the rule of a program year makes of a series of yields, not
-// rounded; 0 where the series lacks one of the five.
+// benchmarkFromSeries returns the benchmark yield that a series of yields would give
+// under the rule of program year y, not rounded: the Olympic average of five years,
+// each carried forward by the robust trend of the series where the rule adjusts yields
+// for trend. 0 where the series lacks one of the five.
 func benchmarkFromSeries(series map[crop.CropYear]crop.Yield, c crop.Commodity, y crop.CropYear) crop.Yield {
 	terms, err := program.TermsFor(c, y)
 	if err != nil {

@@ -12,13 +12,15 @@ import (
 	"fencerow/sim/odds"
 )
 
-// TenthAndNinetieth returns the prices that one outcome in ten is below, and above.
+// TenthAndNinetieth returns the 10th and 90th percentile of the price before rounding,
+// USD per unit.
 func (p Price) TenthAndNinetieth() (low, high crop.Price) {
 	tenth := p.Sigma * odds.NormalP90
 	return p.Known + p.RestMean*math.Exp(-tenth-p.Sigma*p.Sigma/2), p.Known + p.RestMean*math.Exp(tenth-p.Sigma*p.Sigma/2)
 }
 
-// PriceCorrelations returns the market's own correlations between prices.
+// PriceCorrelations returns the market file's own correlations between prices, without
+// those of prices with county yields.
 func PriceCorrelations(m farm.Market) odds.PriceCorrelations {
 	between := odds.PriceCorrelations{}
 	for c, with := range m.Correlation {
@@ -35,41 +37,42 @@ func PriceCorrelations(m farm.Market) odds.PriceCorrelations {
 	return between
 }
 
-// Price is the national price of the crop year as the odds see it.
+// Price is the national marketing-year-average price of one crop year: its
+// distribution and where each figure came from.
 type Price struct {
 	odds.Price
-	Figure  farm.Figure
-	SDFrom  string
-	Final   bool
-	WholeSD float64      // spread of the logarithm of the whole price; 0: known
-	Samples []crop.Price // the user's own outcomes; nil: drawn
+	Figure  farm.Figure  // the mean, USD per unit
+	SDFrom  string       // in words, for people
+	Final   bool         // the price is known
+	WholeSD float64      // standard deviation of the logarithm of the whole price; 0: known. Sigma is that of the months still open
+	Samples []crop.Price // the user's own prices, each equally likely; nil: the distribution holds
 }
 
-// Price returns the price of a commodity; ok is false where there is no
-// projection.
+// Price returns the price of a commodity in a crop year; ok is false where it is
+// neither known nor projected.
 func (s Sources) Price(commodity crop.Commodity, y crop.CropYear, decimals int) (Price, bool) {
 	if known, ok := s.Market.MYA[commodity][y]; ok {
 		return Price{Price: odds.Price{RestMean: known.Value, Decimals: decimals}, Figure: known, SDFrom: "known", Final: true}, true
 	}
-	told, ok := s.Market.Outlook[commodity][y]
+	stated, ok := s.Market.Outlook[commodity][y]
 	if !ok {
 		return Price{}, false
 	}
-	sigma, rule := odds.Volatility(commodity, y, told.AsOf)
+	sigma, rule := odds.Volatility(commodity, y, stated.AsOf)
 	switch {
-	case told.Carried != nil:
-		sigma, rule = told.Carried.Error, "error of prices carried by this rule, crop years "+told.Carried.Tested
-	case told.Volatility != nil:
-		sigma, rule = *told.Volatility, "given by the market file"
-	case told.InsuranceVolatility != nil:
-		sigma = odds.FromInsurance(*told.InsuranceVolatility)
-		rule = fmt.Sprintf("insurance volatility factor %.2f, scaled to a price averaged over twelve months", *told.InsuranceVolatility)
+	case stated.Carried != nil:
+		sigma, rule = stated.Carried.Error, "error of prices carried by this rule, crop years "+stated.Carried.Tested
+	case stated.Volatility != nil:
+		sigma, rule = *stated.Volatility, "given by the market file"
+	case stated.InsuranceVolatility != nil:
+		sigma = odds.FromInsurance(*stated.InsuranceVolatility)
+		rule = fmt.Sprintf("insurance volatility factor %.2f, scaled to a price averaged over twelve months", *stated.InsuranceVolatility)
 	}
-	if len(told.Samples) > 0 {
-		return priceFromSamples(told, decimals), true
+	if len(stated.Samples) > 0 {
+		return priceFromSamples(stated, decimals), true
 	}
-	p := Price{Figure: told.Figure, SDFrom: rule, WholeSD: sigma}
-	p.Price = odds.Price{RestMean: told.Value, Sigma: sigma, Decimals: decimals}
+	p := Price{Figure: stated.Figure, SDFrom: rule, WholeSD: sigma}
+	p.Price = odds.Price{RestMean: stated.Value, Sigma: sigma, Decimals: decimals}
 	if months := s.Market.Months[commodity][y]; len(months) > 0 {
 		p.Price = withKnownMonths(p.Price, months)
 		p.SDFrom += fmt.Sprintf("; %d months of the marketing year are known", len(months))
@@ -77,21 +80,22 @@ func (s Sources) Price(commodity crop.Commodity, y crop.CropYear, decimals int) 
 	return p, true
 }
 
-// priceFromSamples is a price of the user's own outcomes.
-func priceFromSamples(told farm.PriceOutlook, decimals int) Price {
-	logs := make([]float64, len(told.Samples))
-	for i, price := range told.Samples {
+// priceFromSamples returns a price whose distribution is the user's own list of
+// prices.
+func priceFromSamples(stated farm.PriceOutlook, decimals int) Price {
+	logs := make([]float64, len(stated.Samples))
+	for i, price := range stated.Samples {
 		logs[i] = math.Log(price)
 	}
 	sigma := stat.StdDev(logs, nil)
 	return Price{
-		Price: odds.Price{RestMean: told.Value, Sigma: sigma, Decimals: decimals}, Figure: told.Figure, WholeSD: sigma, Samples: told.Samples,
-		SDFrom: fmt.Sprintf("%d own outcomes", len(told.Samples)),
+		Price: odds.Price{RestMean: stated.Value, Sigma: sigma, Decimals: decimals}, Figure: stated.Figure, WholeSD: sigma, Samples: stated.Samples,
+		SDFrom: fmt.Sprintf("%d own outcomes", len(stated.Samples)),
 	}
 }
 
-// withKnownMonths keeps the known months out of the spread: the price is their
-// weighted part plus a rest that carries all the error of the whole.
+// withKnownMonths returns the price as known months, weighted by marketings, plus a
+// rest that carries all the error of the whole price.
 func withKnownMonths(whole odds.Price, months []farm.MonthPrice) odds.Price {
 	known, weight := 0.0, 0.0
 	for _, m := range months {
@@ -104,12 +108,13 @@ func withKnownMonths(whole odds.Price, months []farm.MonthPrice) odds.Price {
 	return odds.Price{Known: known, RestMean: rest, Sigma: whole.Sigma * whole.RestMean / rest, Decimals: whole.Decimals}
 }
 
-// PriceYieldCorrelation returns the correlation of a county yield with the price of its
-// commodity by stage of knowledge: the market file's or the region's.
+// PriceYieldCorrelation returns the correlation of a county yield with the price of
+// its commodity as a function of what the yield is known from: the market file's, else
+// the region's.
 func (s Sources) PriceYieldCorrelation(u CountyUnit) func(odds.Stage) float64 {
 	return func(stage odds.Stage) float64 {
-		full, told := s.Market.Correlation[u.Commodity][farm.CountyYieldCorrelation]
-		if !told {
+		full, has := s.Market.Correlation[u.Commodity][farm.CountyYieldCorrelation]
+		if !has {
 			full, _ = odds.PriceYieldCorrelation(u.Commodity, StateOf(u.County), string(u.Practice))
 		}
 		asOf := s.Market.AsOf
@@ -120,7 +125,8 @@ func (s Sources) PriceYieldCorrelation(u CountyUnit) func(odds.Stage) float64 {
 	}
 }
 
-// PriceDecimals are those of a commodity's price in a crop year.
+// PriceDecimals returns to how many decimals the price of a commodity is published in
+// a crop year; a year without terms of law is an error.
 func PriceDecimals(c crop.Commodity, y crop.CropYear) (int, error) {
 	terms, err := program.TermsFor(c, y)
 	return terms.PriceDecimals, err

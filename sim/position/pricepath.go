@@ -12,14 +12,14 @@ import (
 	"fencerow/sim/odds"
 )
 
-// WithPath returns the market with projections for later years on the built-in
-// path, re-anchored to the latest projection there is:
+// WithPath returns the market with projections of later crop years. The built-in path
+// of prices gives their changes; the newest projection (crop year y0) gives their
+// level, the less the later the year:
 //
 //	F(y) = path(y) x (F(y0) / path(y0)) ^ (phi ^ (y - y0))
 //
-// so that today's price counts less the further off the year is. A commodity
-// without a path, or without a projection of a year on it, gets none. The date of
-// a projection so made is that of its anchor.
+// A commodity without a path, or without a projection in a year of the path, gets
+// none. Each has the date of the projection at y0.
 func WithPath(m farm.Market) farm.Market {
 	out := m
 	out.Outlook = map[crop.Commodity]map[crop.CropYear]farm.PriceOutlook{}
@@ -27,11 +27,11 @@ func WithPath(m farm.Market) farm.Market {
 		out.Outlook[c] = maps.Clone(years)
 	}
 	for c, path := range m.Path {
-		anchor, told, ok := latestProjection(m, c)
+		anchor, stated, ok := latestProjection(m, c)
 		if !ok {
 			continue
 		}
-		off := told.Value / path[anchor].Value
+		off := stated.Value / path[anchor].Value
 		for _, y := range slices.Sorted(maps.Keys(path)) {
 			if y <= anchor {
 				continue
@@ -40,19 +40,20 @@ func WithPath(m farm.Market) farm.Market {
 			if decimals, err := PriceDecimals(c, y); err == nil {
 				price = program.Round(price, decimals)
 			}
-			out.Outlook[c][y] = farm.PriceOutlook{AsOf: told.AsOf, Figure: farm.Figure{Value: price, Status: crop.Projected,
-				Source: fmt.Sprintf("path of %s, moved to %s for crop year %d", path[y].Source, formatPrice(told.Value, 2), anchor)}}
+			out.Outlook[c][y] = farm.PriceOutlook{AsOf: stated.AsOf, Figure: farm.Figure{Value: price, Status: crop.Projected,
+				Source: fmt.Sprintf("path of %s, moved to %s for crop year %d", path[y].Source, formatPrice(stated.Value, 2), anchor)}}
 		}
 	}
 	return out
 }
 
-// latestProjection returns the latest crop year on the path with a projection.
-func latestProjection(m farm.Market, c crop.Commodity) (anchor crop.CropYear, told farm.PriceOutlook, ok bool) {
+// latestProjection returns the latest crop year of the path that has a projection, and
+// that projection.
+func latestProjection(m farm.Market, c crop.Commodity) (anchor crop.CropYear, stated farm.PriceOutlook, ok bool) {
 	for y, o := range m.Outlook[c] {
 		if _, on := m.Path[c][y]; on && y >= anchor {
-			anchor, told, ok = y, o, true
+			anchor, stated, ok = y, o, true
 		}
 	}
-	return anchor, told, ok
+	return anchor, stated, ok
 }

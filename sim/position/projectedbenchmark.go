@@ -11,15 +11,16 @@ import (
 	"fencerow/sim/odds"
 )
 
-// projectBenchmark estimates a benchmark yield that no source has.
-func (s Sources) projectBenchmark(u CountyUnit, decimals int) (Benchmark, bool) {
+// projectBenchmark projects a benchmark yield that no source has; ok is false where no
+// older table, or a county yield since it, can be found.
+func (s Sources) projectBenchmark(u CountyUnit, decimals int) (b Benchmark, ok bool) {
 	a, ok := s.carryForward(u, decimals)
 	if !ok {
 		return Benchmark{}, false
 	}
 	values := [5]crop.Yield{}
-	for i, cell := range a.Yields {
-		values[i] = cell.Value
+	for i, year := range a.Yields {
+		values[i] = year.Value
 	}
 	source := fmt.Sprintf("estimated ahead from %s", a.tables)
 	if a.Varies() {
@@ -29,7 +30,8 @@ func (s Sources) projectBenchmark(u CountyUnit, decimals int) (Benchmark, bool) 
 	return Benchmark{Figure: farm.Figure{Value: program.BenchmarkYield(values, decimals), Status: crop.Projected, Source: source}, Five: &values, Projected: &a}, true
 }
 
-// carryForward carries the latest table before the unit's program year forward to it.
+// carryForward carries the newest table before the unit's program year forward to it,
+// one program year at a time.
 func (s Sources) carryForward(u CountyUnit, decimals int) (a ProjectedBenchmark, ok bool) {
 	table, five, from, found := s.latestTable(u)
 	if !found {
@@ -52,11 +54,12 @@ func (s Sources) carryForward(u CountyUnit, decimals int) (a ProjectedBenchmark,
 	return a, true
 }
 
-// advance goes from program year y to the next: four yields stay, one comes in.
+// advance goes on to program year y+1: the oldest yield leaves, newest comes in, and
+// all five are adjusted anew (program.ProjectedYields).
 func (a *ProjectedBenchmark) advance(newest AdjustedYield, y crop.CropYear, decimals int) {
 	var five [5]crop.Yield
-	for i, cell := range a.Yields {
-		five[i] = cell.Value
+	for i, year := range a.Yields {
+		five[i] = year.Value
 	}
 	next := program.ProjectedYields(five, newest.Trend, y, newest.Value, newest.Plug, decimals)
 	a.yearsAhead++
@@ -74,8 +77,8 @@ func (a *ProjectedBenchmark) advance(newest AdjustedYield, y crop.CropYear, deci
 	}
 }
 
-// latestTable returns the newest program year before the unit's whose five
-// adjusted yields a source has. Tables before 2019 have none.
+// latestTable returns the newest program year before the unit's for which a source has
+// the five adjusted yields. Tables before 2019 have none.
 func (s Sources) latestTable(u CountyUnit) (programYear crop.CropYear, five [5]crop.Yield, from string, ok bool) {
 	for y := u.CropYear - 1; y >= u.CropYear-mostYearsProjected; y-- {
 		if terms, err := program.TermsFor(u.Commodity, y); err != nil || !terms.HasEffective {
@@ -88,25 +91,25 @@ func (s Sources) latestTable(u CountyUnit) (programYear crop.CropYear, five [5]c
 	return 0, five, "", false
 }
 
-// newestYield returns the county yield of a crop year as a benchmark counts it:
-// known, as an agency estimates it, or to be drawn by the same rules as the yield
-// of the crop year asked about. A year without a benchmark of its own is held
-// against the table's, the newest.
-func (s Sources) newestYield(u CountyUnit, y crop.CropYear, decimals int, table Benchmark) (cell AdjustedYield, ok bool) {
+// newestYield returns the county yield of crop year y as a benchmark counts it: known,
+// as an agency estimates it, or an outlook by the same rules as for the crop year
+// asked about. table is the benchmark that the outlook is compared with where year y
+// has none.
+func (s Sources) newestYield(u CountyUnit, y crop.CropYear, decimals int, table Benchmark) (year AdjustedYield, ok bool) {
 	u.CropYear = y
-	cell.CropYear = y
-	cell.Plug = s.latestPlug(u)
+	year.CropYear = y
+	year.Plug = s.latestPlug(u)
 	level, _ := plantedAcreYields(s.Counties, u)
 	if known, has := level[y]; has {
-		cell.Value, cell.stage = known, odds.InsuranceYield
+		year.Value, year.stage = known, odds.InsuranceYield
 		if _, final := KnownYield(s.Counties, u); final {
-			cell.stage = odds.Final
+			year.stage = odds.Final
 		}
-		return cell, true
+		return year, true
 	}
-	if told, _ := agencyEstimate(s.Counties, u); told.Yield != nil {
-		cell.Value, cell.stage = *told.Yield, odds.Stage(told.KnownFrom)
-		return cell, true
+	if estimate, _ := agencyEstimate(s.Counties, u); estimate.Yield != nil {
+		year.Value, year.stage = *estimate.Yield, odds.Stage(estimate.KnownFrom)
+		return year, true
 	}
 	newest, has := s.BenchmarkYield(u, decimals)
 	if !has {
@@ -114,14 +117,15 @@ func (s Sources) newestYield(u CountyUnit, y crop.CropYear, decimals int, table 
 	}
 	outlook, ok, _ := s.Yield(u, newest)
 	if !ok {
-		return cell, false
+		return year, false
 	}
-	cell.Outlook, cell.Value, cell.stage = &outlook, program.Round(outlook.Mean, decimals), odds.BeforeHarvest
-	return cell, true
+	year.Outlook, year.Value, year.stage = &outlook, program.Round(outlook.Mean, decimals), odds.BeforeHarvest
+	return year, true
 }
 
-// tableTrend returns the yearly trend that a table's five yields share, else the one
-// that a source states for its program year, else 0.
+// tableTrend returns the yearly trend of a table's five yields, units per acre and
+// year: the one that they share (program.SharedTrend), else the one that a source
+// states, else 0.
 func (s Sources) tableTrend(u CountyUnit, five [5]crop.Yield, programYear crop.CropYear) crop.Yield {
 	actual := map[crop.CropYear]crop.Yield{}
 	entries := s.Counties.Entries(u.County, u.Commodity, u.Practice)
@@ -139,8 +143,8 @@ func (s Sources) tableTrend(u CountyUnit, five [5]crop.Yield, programYear crop.C
 	return 0
 }
 
-// latestPlug returns the least that the yield of the unit's crop year counts: the
-// newest that a source has up to that year, 0 where none has any.
+// latestPlug returns the least that the yield of the unit's crop year counts, units
+// per acre: the newest figure of a source up to that year, 0 where none has any.
 func (s Sources) latestPlug(u CountyUnit) crop.Yield {
 	newest, plug := 0, 0.0
 	for _, e := range s.Counties.Entries(u.County, u.Commodity, u.Practice) {

@@ -10,7 +10,7 @@ import (
 	"fencerow/sim/odds"
 )
 
-// sortedSeries splits a series by crop year, oldest first.
+// sortedSeries splits a series by crop year into years and yields, oldest first.
 func sortedSeries(series map[crop.CropYear]crop.Yield) (years []int, yields []float64) {
 	for _, y := range slices.Sorted(maps.Keys(series)) {
 		years, yields = append(years, y), append(yields, series[y])
@@ -18,8 +18,9 @@ func sortedSeries(series map[crop.CropYear]crop.Yield) (years []int, yields []fl
 	return years, yields
 }
 
-// KnownYield returns the actual county yield where a source has it.
-func KnownYield(book farm.CountyBook, u CountyUnit) (farm.Figure, bool) {
+// KnownYield returns the actual county yield of the crop year, units per acre; ok is
+// false where no source has it.
+func KnownYield(book farm.CountyBook, u CountyUnit) (f farm.Figure, ok bool) {
 	for _, e := range book.Entries(u.County, u.Commodity, u.Practice) {
 		if actual, has := e.Actual[u.CropYear]; has {
 			return farm.Figure{Value: actual, Status: e.Source.Status, Source: e.Source.Name}, true
@@ -28,31 +29,32 @@ func KnownYield(book farm.CountyBook, u CountyUnit) (farm.Figure, bool) {
 	return farm.Figure{}, false
 }
 
-// statedOutlook returns the first outlook a source states for the crop year.
+// statedOutlook returns the first outlook that a source states for a crop year, and
+// the name of the source; "" where none does.
 func statedOutlook(entries []farm.Entry, y crop.CropYear) (farm.YieldOutlook, string) {
 	for _, e := range entries {
-		if told, has := e.Outlook[y]; has {
-			return told, e.Source.Name
+		if stated, has := e.Outlook[y]; has {
+			return stated, e.Source.Name
 		}
 	}
 	return farm.YieldOutlook{}, ""
 }
 
-// YieldSeries is the longest series of yearly yields of a county, oldest first,
-// at the level of the agency's yields per planted acre.
+// YieldSeries is a series of yearly county yields, oldest first, in units per planted
+// acre as FSA's yields are.
 type YieldSeries struct {
 	Years            []int
 	Yields           []float64
-	remark           string   // what was done to it: "; NASS county yields ... x 0.970 ..."
-	PerHarvestedAcre bool     // per harvested acre, moved to the level of planted ones
-	levelUnknown     bool     // per harvested acre, and by how much to move it is not known
-	stateSlope       *float64 // pooled over the State, where the series is short; units per acre and year
+	remark           string   // where they come from and what was done to them, "; NASS county yields ... x 0.970 ..."; "": they are as published
+	PerHarvestedAcre bool     // published per harvested acre; multiplied by a ratio to planted acres where it is known
+	levelUnknown     bool     // published per harvested acre, and that ratio is not known
+	stateSlope       *float64 // of the State's counties, in place of a short series' own; units per acre and year; nil: its own
 }
 
-// plantedAcreYields returns a county's yields per planted acre: from the change of the
-// agency's source on the actual ones, with RMA's where those are missing; before
-// it RMA's first, which are of one source. mixed reports that years before the
-// change are the agency's of the old source.
+// plantedAcreYields returns a county's yields per planted acre by crop year. From
+// odds.SourceChange on FSA's actual yields come first, then RMA's; before it RMA's
+// come first, so that the series is of one source. mixed reports that FSA's yields
+// from before that change are among them.
 func plantedAcreYields(book farm.CountyBook, u CountyUnit) (level map[crop.CropYear]crop.Yield, mixed bool) {
 	level = map[crop.CropYear]crop.Yield{}
 	entries := EntriesWithSubstitutes(book, u)
@@ -72,10 +74,10 @@ func plantedAcreYields(book farm.CountyBook, u CountyUnit) (level map[crop.CropY
 	return level, mixed
 }
 
-// EntriesWithSubstitutes returns the entries of a unit, and those of another practice whose
-// long series can stand for its own: RMA's nonirrigated yields where the county
-// has one yield for all (they agree: docs/method.md), NASS's yields of all
-// practices for the nonirrigated yield.
+// EntriesWithSubstitutes returns the book's entries of a unit, and those of another
+// practice whose long series can stand in where the unit has none: RMA's nonirrigated
+// yields for a county with one yield for all (they agree: docs/method.md), NASS's
+// yields of all practices for the nonirrigated yield.
 func EntriesWithSubstitutes(book farm.CountyBook, u CountyUnit) []farm.Entry {
 	entries := book.Entries(u.County, u.Commodity, u.Practice)
 	lend := func(from farm.Practice, series func(*farm.CountyYield) *map[crop.CropYear]crop.Yield) {
@@ -101,8 +103,8 @@ func EntriesWithSubstitutes(book farm.CountyBook, u CountyUnit) []farm.Entry {
 	return entries
 }
 
-// publishedBenchmark returns the benchmark yield that a source has for a program
-// year, as published or from its five adjusted yields.
+// publishedBenchmark returns the benchmark yield that a source has for program year y,
+// as published or the Olympic average of its five adjusted yields, not rounded.
 func publishedBenchmark(book farm.CountyBook, u CountyUnit, y crop.CropYear) (crop.Yield, bool) {
 	for _, e := range book.Entries(u.County, u.Commodity, u.Practice) {
 		if published, has := e.BenchmarkYield[y]; has {

@@ -5,7 +5,8 @@ import (
 	"fencerow/program/farm"
 )
 
-// sharesOf returns the producers' shares in a base in a crop year.
+// sharesOf returns the producers' shares in a base in a crop year: the base's own,
+// else the farm's.
 func sharesOf(f farm.Farm, base farm.Base, y crop.CropYear) farm.Shares {
 	if base.Shares != nil {
 		return base.Shares

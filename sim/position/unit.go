@@ -6,12 +6,13 @@ import (
 	"fencerow/sim/odds"
 )
 
-// Rejected is a mean that was not taken, because it stands too far from the
-// benchmark to be of the same county, commodity and practice.
+// RejectedMean is a mean county yield, units per acre, that was not used because it is
+// too far from the benchmark yield to be of the same county, commodity and practice
+// (odds.InLine).
 type RejectedMean struct {
 	Mean, Benchmark crop.Yield
-	rule            string // the rule that gave the mean
-	UsedInstead     farm.Figure
+	rule            string      // how the mean was made, in words
+	UsedInstead     farm.Figure // the mean that was used
 }
 
 // CountyUnit is one county, commodity and practice in one crop year.
@@ -22,57 +23,60 @@ type CountyUnit struct {
 	CropYear  crop.CropYear
 }
 
-// Benchmark is a county's benchmark yield.
+// Benchmark is a county's benchmark yield, units per acre. An empty Status means that
+// there is none.
 type Benchmark struct {
 	farm.Figure
-	Agency    bool                // from an agency table of the program year
-	Five      *[5]crop.Yield      // the adjusted yields it was computed from; nil where it was published
-	Projected *ProjectedBenchmark // how it comes about where no source has it; nil: one has
+	Agency    bool                // it stands in an agency table of the program year
+	Five      *[5]crop.Yield      // the five adjusted yields behind it; nil where a source has the benchmark alone
+	Projected *ProjectedBenchmark // how it was projected; nil where a source has it
 }
 
-// Yield is what is known of the county yield of a crop year.
+// Yield is the outlook for the county yield of one crop year: its distribution and
+// where each figure came from. An SD of 0 means that the yield is known.
 type Yield struct {
 	odds.Yield
-	Stage          odds.Stage
+	Stage          odds.Stage // what the yield is known from
 	Status         crop.Status
-	MeanFrom       string
-	SDFrom         string
+	MeanFrom       string        // in words, for people
+	SDFrom         string        // in words, for people
 	Correlation    float64       // with the price of the commodity
-	PastDeviations []float64     // off the trend in past years, by place of odds.PastYears; nil: not from history
-	Rejected       *RejectedMean // a mean that was not taken; nil: none
+	PastDeviations []float64     // standardized, by place of odds.PastYears; nil: the yield is drawn from its distribution
+	Rejected       *RejectedMean // a mean that was not used; nil: none
 }
 
-// StateOf returns the two digits of the state in a county code.
+// StateOf returns the first two digits of a county code, those of its State.
 func StateOf(county string) string { return county[:min(2, len(county))] }
 
-// mostYearsProjected is how many program years after the latest table a benchmark yield
-// is worked out: to the last crop year of the law from its first of now.
+// mostYearsProjected is how many program years past the newest table a benchmark yield
+// is projected: from the first crop year of the law in force to its last.
 const mostYearsProjected = 6
 
-// Projected is how a benchmark yield comes about that no source has: from the latest
-// table before it, its five yields carried forward by their trend, and newer
-// county yields, those not known yet drawn.
+// ProjectedBenchmark is a benchmark yield that no source has: the five yields of the
+// newest table before it, carried forward by their trend, with newer county yields in
+// place of the oldest. A county yield that is not known yet differs by scenario.
 type ProjectedBenchmark struct {
 	Yields     [5]AdjustedYield // oldest first
 	tables     string           // the table and the years added, in words
-	yearsAhead int              // from the table's program year to this one
-	leastKnown odds.Stage       // the least that is known of a year added
+	yearsAhead int              // program years from the table to this one
+	leastKnown odds.Stage       // the earliest stage among the years added
 }
 
 // AdjustedYield is one of the five adjusted yields of a program year.
 type AdjustedYield struct {
-	Value    crop.Yield // adjusted; of the mean yield where it is drawn
+	Value    crop.Yield // adjusted, units per acre; made of the mean yield where the yield is not known
 	CropYear crop.CropYear
-	Outlook  *Yield     // of a county yield that is not known; nil: known
-	Trend    crop.Yield // for one that is drawn, units per acre and year
-	Plug     crop.Yield // the least that it counts; 0: not known
-	stage    odds.Stage // from what the yield is known
+	Outlook  *Yield     // of a county yield that is not known; nil: it is known
+	Trend    crop.Yield // units per acre and year; 0 for a yield of the table
+	Plug     crop.Yield // the least yield that counts, units per acre; 0: not known
+	stage    odds.Stage // what the county yield is known from
 }
 
-// Varies reports whether any of the five yields is not known.
+// Varies reports whether the benchmark yield differs by scenario: one of its five
+// yields is not known.
 func (a *ProjectedBenchmark) Varies() bool {
-	for _, cell := range a.Yields {
-		if cell.Outlook != nil {
+	for _, year := range a.Yields {
+		if year.Outlook != nil {
 			return true
 		}
 	}

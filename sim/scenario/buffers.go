@@ -7,17 +7,17 @@ import (
 	"fencerow/sim/odds"
 )
 
-// Buffers are series of all draws that are used again: in a short run, fresh
+// Buffers are series by scenario that are used again and again: in a short run, fresh
 // memory costs more than the arithmetic done in it.
 type Buffers struct {
 	mutex         sync.Mutex
-	Size          odds.Scenarios
-	withoutErrors bool // no errors of percentiles are wanted
-	Distinct      int  // outcomes that differ in one crop year where draws repeat them; 0: all
+	Size          odds.Scenarios // how many scenarios each series has
+	withoutErrors bool           // standard errors of percentiles are not wanted
+	Distinct      int            // how many scenarios of a crop year differ where they repeat past years; 0: all
 	free          [][]float64
 }
 
-// Acquire returns a series with any content; give it back when done.
+// Acquire returns a series with any content; Release it when done.
 func (b *Buffers) Acquire() []float64 {
 	b.mutex.Lock()
 	defer b.mutex.Unlock()
@@ -36,7 +36,8 @@ func (b *Buffers) Zeros() []float64 {
 	return series
 }
 
-// Release takes series back; nothing may use them any more. Nil ones are left.
+// Release takes series back for use by others: the caller must not use them any more.
+// Nil ones are skipped.
 func (b *Buffers) Release(all ...[]float64) {
 	b.mutex.Lock()
 	defer b.mutex.Unlock()
@@ -47,8 +48,8 @@ func (b *Buffers) Release(all ...[]float64) {
 	}
 }
 
-// Summarize is odds.Summarize; where draws repeat a few outcomes, the error of the
-// mean is that of so few.
+// Summarize returns odds.Summarize; where only Distinct scenarios differ, the standard
+// error of the mean is that of so few.
 func (b *Buffers) Summarize(values []float64) odds.Summary {
 	s := odds.Summarize(values, b.Size)
 	if b.Distinct > 0 {
@@ -57,15 +58,14 @@ func (b *Buffers) Summarize(values []float64) odds.Summary {
 	return s
 }
 
-// Chance is odds.Chance; where draws repeat a few outcomes, its error is that of so
-// few.
+// chance returns odds.Chance, with ChanceError.
 func (b *Buffers) chance(values []float64, counts func(float64) bool) (chance, standard float64) {
 	chance, standard = odds.Chance(values, b.Size, counts)
 	return chance, b.ChanceError(chance, standard)
 }
 
-// ChanceError is the standard error of a chance, where draws repeat a few outcomes
-// that of so few.
+// ChanceError returns the standard error of a chance: standard, or where only Distinct
+// scenarios differ, that of so few.
 func (b *Buffers) ChanceError(chance, standard float64) float64 {
 	if b.Distinct > 0 {
 		return math.Sqrt(chance * (1 - chance) / float64(b.Distinct))
@@ -73,14 +73,14 @@ func (b *Buffers) ChanceError(chance, standard float64) float64 {
 	return standard
 }
 
-// Resolves reports whether a percentile is not further out than one outcome, where draws
-// repeat a few.
+// Resolves reports whether a percentile can be given: where only Distinct scenarios
+// differ, one further out than a single scenario cannot.
 func (b *Buffers) Resolves(percent int) bool {
 	return b.Distinct == 0 || min(percent, 100-percent)*b.Distinct >= 100
 }
 
-// Percentiles are odds.PercentilesWithErrors; where draws repeat a few outcomes,
-// those further out than one of them are NaN, and so are the errors.
+// Percentiles returns odds.PercentilesWithErrors; where only Distinct scenarios
+// differ, errors are NaN, and so are percentiles that it does not resolve.
 func (b *Buffers) Percentiles(values []float64) (p, errors odds.Percentiles) {
 	if b.withoutErrors {
 		p = odds.PercentilesOf(values)
@@ -99,7 +99,7 @@ func (b *Buffers) Percentiles(values []float64) (p, errors odds.Percentiles) {
 	return p, errors
 }
 
-// SumOf adds up a few draws.
+// SumOf returns the sum of a series, with the rounding of odds.Mean.
 func SumOf(series []float64) float64 { return odds.Mean(series) * float64(len(series)) }
 
 // AddScaled adds weight times x to dst.

@@ -55,7 +55,7 @@ func TestSummaryByHand(t *testing.T) {
 }
 
 // Where scenarios repeat 25 past years, errors are those of 25 figures: of a chance of
-// one half the square root of 0.25/25, 0.1; and 1 in 25 is the furthest percentile told.
+// one half the square root of 0.25/25, 0.1; and 1 in 25 is the furthest percentile given.
 func TestFewOutcomesHaveTheirOwnErrors(t *testing.T) {
 	b := fewBuffers()
 	b.Distinct = 25

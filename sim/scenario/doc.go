@@ -1,4 +1,4 @@
-// Package scenario draws the prices and county yields of a question, crop year by
+// Package scenario makes the prices and county yields of a question, crop year by
 // crop year: in every scenario a year follows from those before it, and the
 // reference prices, benchmark prices and benchmark yields that the law makes of
 // past years are made anew on each path.

@@ -5,26 +5,26 @@ import (
 	"fencerow/sim/odds"
 )
 
-// Summary describes a series over all draws.
+// Summary describes a payment over all scenarios, in its unit.
 type Summary struct {
 	odds.Summary
 	Percentiles       odds.Percentiles
 	Errors            odds.Percentiles // standard errors of percentiles
-	PayingError       float64          // standard error of paying
-	Paying, AtMaximum float64          // shares of draws above zero, and at the most there can be
-	Maximum           float64          // the most there can be in any draw
+	PayingError       float64          // standard error of Paying
+	Paying, AtMaximum float64          // shares of scenarios above zero, and at the most that the program can pay in them
+	Maximum           float64          // the most that the program can pay in any scenario
 }
 
-// SummaryOf describes payments; maximum is the most there can be, most that of each
-// draw where it differs, else nil.
-func (b *Buffers) SummaryOf(values []float64, maximum float64, most []float64) Summary {
+// SummaryOf describes payments by scenario; maximum is the most that the program can
+// pay. Where that differs by scenario, maxima has it for each, else it is nil.
+func (b *Buffers) SummaryOf(values []float64, maximum float64, maxima []float64) Summary {
 	s := b.Describe(values)
 	s.Maximum = maximum
 	full := 0
 	for i, x := range values {
 		limit := maximum
-		if most != nil {
-			limit = most[i]
+		if maxima != nil {
+			limit = maxima[i]
 			s.Maximum = max(s.Maximum, limit)
 		}
 		if x > 0 && x >= limit-crop.Noise {
@@ -35,7 +35,7 @@ func (b *Buffers) SummaryOf(values []float64, maximum float64, most []float64) S
 	return s
 }
 
-// Describe is shapeOf without what asks for the most there can be.
+// Describe returns SummaryOf without AtMaximum and Maximum.
 func (b *Buffers) Describe(values []float64) Summary {
 	s := Summary{Summary: b.Summarize(values)}
 	s.Percentiles, s.Errors = b.Percentiles(values)
@@ -43,7 +43,7 @@ func (b *Buffers) Describe(values []float64) Summary {
 	return s
 }
 
-// Times is the shape of the same series with every value multiplied.
+// Times returns the summary of the same series with every value multiplied.
 func (s Summary) Times(by float64) Summary {
 	s.Mean, s.StandardError, s.SD, s.Maximum = by*s.Mean, by*s.StandardError, by*s.SD, by*s.Maximum
 	for i := range s.Percentiles {

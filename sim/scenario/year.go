@@ -9,10 +9,11 @@ import (
 	"fencerow/sim/position"
 )
 
-// Paths are the draws of all crop years of a case. In each draw a crop year
-// follows from those before it: its price from last year's, its reference price,
-// benchmark price and benchmark yield from the five years that the law names. A
-// year is drawn when it is first needed, alike whatever else is asked.
+// Paths are the scenarios of a question over all its crop years. In each scenario a
+// crop year follows from those before it: its price from the price of the year before,
+// its reference price, benchmark price and benchmark yield from the five years that
+// the law names. A crop year is drawn when it is first needed, and comes out the same
+// whatever else is asked.
 type Paths struct {
 	position.Sources
 	*Buffers
@@ -20,12 +21,12 @@ type Paths struct {
 	years            Memo[crop.CropYear, *Year]
 }
 
-// Settings say how much is drawn, and how.
+// Settings say how many scenarios there are, and how they are made.
 type Settings struct {
 	Seed             uint64
-	Draws            int  // at least so many; rounded up to 16 times a power of two
-	ExtremesTogether bool // a stress: extremes of one year come together more often
-	Brief            bool // for many farms: without errors of percentiles
+	Draws            int  // at least so many scenarios; rounded up to 16 times a power of two
+	ExtremesTogether bool // a stress: odds.Sampler.ExtremesTogether
+	Brief            bool // without standard errors of percentiles, for very many farms
 }
 
 // NewPaths prepares the scenarios of all crop years; nothing is drawn yet.
@@ -37,9 +38,9 @@ func NewPaths(from position.Sources, s Settings) *Paths {
 	return p
 }
 
-// Year is one crop year's draws, shared by all farms. Every price and county
-// yield is drawn once; what a farm draws does not depend on what else is in the
-// file (sim/odds, dependence.go).
+// Year holds one crop year's prices and county yields by scenario, shared by all
+// farms. Each is made once, when first asked for, and does not depend on what else is
+// in the file (sim/odds, dependence.go).
 type Year struct {
 	*Paths
 	CropYear crop.CropYear
@@ -54,7 +55,8 @@ type Year struct {
 	benchmarkYield  Memo[position.CountyUnit, []crop.Yield]
 }
 
-// Memo are values that are each made once, when first asked for.
+// Memo remembers values by key: each is made once, when first asked for. Several
+// goroutines may use it.
 type Memo[K comparable, V any] struct{ values sync.Map }
 
 func (k *Memo[K, V]) get(key K, make func() (V, error)) (V, error) {
@@ -62,13 +64,14 @@ func (k *Memo[K, V]) get(key K, make func() (V, error)) (V, error) {
 	return once.(func() (V, error))()
 }
 
-// Of is get for what cannot fail.
+// Of returns the value of a key and makes it where it is not there yet.
 func (k *Memo[K, V]) Of(key K, make func() V) V {
 	v, _ := k.get(key, func() (V, error) { return make(), nil })
 	return v
 }
 
-// Year returns the draws of a crop year.
+// Year returns the scenarios of a crop year; price correlations that cannot hold are
+// an error (odds.NewSampler).
 func (p *Paths) Year(y crop.CropYear) (*Year, error) {
 	return p.years.get(y, func() (*Year, error) {
 		sampler, err := odds.NewSampler(p.Size, y, position.PriceCorrelations(p.Market))
@@ -82,8 +85,8 @@ func (p *Paths) Year(y crop.CropYear) (*Year, error) {
 	})
 }
 
-// Drawn returns the draws of an earlier crop year whose price of a commodity is
-// not known; ok is false where it is known or has no projection.
+// unknownPriceYear returns a crop year, and its price of a commodity, where that price
+// differs by scenario; ok is false where it is known or has no projection.
 func (p *Paths) unknownPriceYear(c crop.Commodity, y crop.CropYear) (year *Year, price position.Price, ok bool) {
 	decimals, err := position.PriceDecimals(c, y)
 	if err != nil {
@@ -97,8 +100,8 @@ func (p *Paths) unknownPriceYear(c crop.Commodity, y crop.CropYear) (year *Year,
 	return year, price, err == nil
 }
 
-// PriceShock returns the standard normals behind a price: this year's surprise
-// and what is left of last year's.
+// PriceShock returns the standard normals behind a price: this year's surprise and
+// what is left of last year's.
 func (d *Year) PriceShock(c crop.Commodity, p position.Price) []float64 {
 	return d.priceShocks.Of(c, func() []float64 {
 		own := d.Sampler.PriceShock(c)
@@ -112,7 +115,8 @@ func (d *Year) PriceShock(c crop.Commodity, p position.Price) []float64 {
 	})
 }
 
-// UnroundedPrices returns the drawn price of each outcome before rounding.
+// UnroundedPrices returns the price by scenario before rounding, USD per unit. The
+// series is shared: read it only.
 func (d *Year) UnroundedPrices(c crop.Commodity, p position.Price) []crop.Price {
 	return d.unroundedPrices.Of(c, func() []crop.Price {
 		if p.Samples != nil {
@@ -124,7 +128,8 @@ func (d *Year) UnroundedPrices(c crop.Commodity, p position.Price) []crop.Price 
 	})
 }
 
-// Prices returns the drawn price of each outcome, rounded as FSA prints it.
+// Prices returns the price by scenario, USD per unit, rounded as FSA prints it. The
+// series is shared: read it only.
 func (d *Year) Prices(c crop.Commodity, p position.Price) []crop.Price {
 	return d.roundedPrices.Of(c, func() []crop.Price {
 		dst := d.Acquire()
@@ -135,8 +140,8 @@ func (d *Year) Prices(c crop.Commodity, p position.Price) []crop.Price {
 	})
 }
 
-// Yields returns the drawn county yield of each outcome for one practice,
-// rounded as FSA prints it.
+// Yields returns the county yield of one practice by scenario, units per acre, rounded
+// as FSA prints it. The series is shared: read it only.
 func (d *Year) Yields(decimals int, u position.Practice) []crop.Yield {
 	return d.roundedYields.Of(u.Unit, func() []crop.Yield {
 		dst, n, shock, at := d.Acquire(), d.Size.Tile(), d.YieldShock(u), u.Outlook.Quantile()
@@ -151,7 +156,7 @@ func (d *Year) Yields(decimals int, u position.Practice) []crop.Yield {
 	})
 }
 
-// YieldShock is how the standard normals behind a county yield are made.
+// YieldShock returns how the standard normals behind a county yield are made.
 func (d *Year) YieldShock(u position.Practice) *odds.Shock {
 	if u.Outlook.PastDeviations != nil {
 		return d.Sampler.PastShock(u.Outlook.PastDeviations)
@@ -164,8 +169,8 @@ func (d *Year) YieldShock(u position.Practice) *odds.Shock {
 	})
 }
 
-// pastPrices returns the five prices that the law looks back at, in each draw;
-// ok is false where all are known, or one is missing.
+// pastPrices returns the five prices that the law looks back at; ok is false where all
+// are known, or one is missing.
 func (d *Year) pastPrices(n position.National) (past [5]pastFigure, ok bool) {
 	for i, y := range n.Terms.BenchmarkYears() {
 		if n.History[i].Status == "" {
@@ -179,25 +184,26 @@ func (d *Year) pastPrices(n position.National) (past [5]pastFigure, ok bool) {
 	return past, ok
 }
 
-// pastFigure is a figure of an earlier year: known, or drawn.
+// pastFigure is a price or yield of an earlier crop year: known, or different by
+// scenario.
 type pastFigure struct {
 	known      float64
 	byScenario []float64 // nil: known
 }
 
-// Five returns the values of one draw.
-func valuesIn(past [5]pastFigure, draw int) (values [5]float64) {
+// valuesIn returns the five figures in one scenario.
+func valuesIn(past [5]pastFigure, scenario int) (values [5]float64) {
 	for i, p := range past {
 		values[i] = p.known
 		if p.byScenario != nil {
-			values[i] = p.byScenario[draw]
+			values[i] = p.byScenario[scenario]
 		}
 	}
 	return values
 }
 
-// Targets returns what PLC pays up to in each draw, nil where it is the same in
-// all.
+// Targets returns the effective reference price by scenario, USD per unit; nil where
+// it is the same in all.
 func (d *Year) Targets(n position.National) []crop.Price {
 	return d.target.Of(n.Terms.Commodity, func() []crop.Price {
 		past, ok := d.pastPrices(n)
@@ -208,8 +214,8 @@ func (d *Year) Targets(n position.National) []crop.Price {
 	})
 }
 
-// BenchmarkPrices returns the benchmark price of each draw, nil where it is the
-// same in all.
+// BenchmarkPrices returns the benchmark price of ARC by scenario, USD per unit; nil
+// where it is the same in all.
 func (d *Year) BenchmarkPrices(n position.National) []crop.Price {
 	return d.benchmarkPrice.Of(n.Terms.Commodity, func() []crop.Price {
 		past, ok := d.pastPrices(n)
@@ -227,8 +233,8 @@ func (d *Year) BenchmarkPrices(n position.National) []crop.Price {
 	})
 }
 
-// eachScenario makes a series draw by draw.
-func (d *Year) eachScenario(at func(draw int) float64) []float64 {
+// eachScenario makes a series scenario by scenario.
+func (d *Year) eachScenario(at func(scenario int) float64) []float64 {
 	dst := d.Acquire()
 	for i := range dst {
 		dst[i] = at(i)
@@ -236,33 +242,34 @@ func (d *Year) eachScenario(at func(draw int) float64) []float64 {
 	return dst
 }
 
-// BenchmarkYields returns a county's benchmark yield in each draw, nil where it
-// is the same in all.
+// BenchmarkYields returns a county's benchmark yield by scenario, units per acre; nil
+// where it is the same in all.
 func (d *Year) BenchmarkYields(u position.Practice, decimals int) []crop.Yield {
 	if u.Benchmark.Projected == nil || !u.Benchmark.Projected.Varies() {
 		return nil
 	}
 	return d.benchmarkYield.Of(u.Unit, func() []crop.Yield {
-		var past [5]pastFigure
-		for i, cell := range u.Benchmark.Projected.Yields {
-			past[i].known = cell.Value
-			if cell.Outlook != nil {
-				past[i].byScenario = d.adjustedYields(u.Unit, cell, decimals)
+		var five [5]pastFigure
+		for i, past := range u.Benchmark.Projected.Yields {
+			five[i].known = past.Value
+			if past.Outlook != nil {
+				five[i].byScenario = d.adjustedYields(u.Unit, past, decimals)
 			}
 		}
-		return d.eachScenario(func(i int) float64 { return program.BenchmarkYield(valuesIn(past, i), decimals) })
+		return d.eachScenario(func(i int) float64 { return program.BenchmarkYield(valuesIn(five, i), decimals) })
 	})
 }
 
-// adjustedYields returns one of the five yields in each draw of its crop year.
-func (d *Year) adjustedYields(u position.CountyUnit, cell position.AdjustedYield, decimals int) []crop.Yield {
-	u.CropYear = cell.CropYear
-	year, err := d.Year(cell.CropYear)
+// adjustedYields returns one of the five adjusted yields by scenario. A scenario has
+// the same number in every crop year.
+func (d *Year) adjustedYields(u position.CountyUnit, past position.AdjustedYield, decimals int) []crop.Yield {
+	u.CropYear = past.CropYear
+	year, err := d.Year(past.CropYear)
 	if err != nil {
 		return nil
 	}
-	drawn := year.Yields(decimals, position.Practice{Unit: u, Outlook: *cell.Outlook})
+	drawn := year.Yields(decimals, position.Practice{Unit: u, Outlook: *past.Outlook})
 	return d.eachScenario(func(i int) float64 {
-		return program.AdjustedYield(drawn[i], cell.Plug, cell.Trend, cell.CropYear, d.CropYear, decimals)
+		return program.AdjustedYield(drawn[i], past.Plug, past.Trend, past.CropYear, d.CropYear, decimals)
 	})
 }

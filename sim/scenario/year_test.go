@@ -69,7 +69,7 @@ func TestReferencePriceOfAPathByHand(t *testing.T) {
 	}
 }
 
-// With a spread each path has the reference price of its own 2026. Worked out here from
+// With a standard deviation each path has the reference price of its own 2026. Worked out here from
 // the cents of that price alone, by the ranks that it can take beside 6.54, 4.55, 4.24, 4.15.
 func TestReferencePriceFollowsEachPath(t *testing.T) {
 	from := cornProjected(6.00, 0.25)
@@ -132,8 +132,8 @@ func TestPricesKnownAndSampled(t *testing.T) {
 	}
 }
 
-// A county yield of no spread is its mean in every scenario, to the decimals of the table;
-// with a spread the scenarios average the mean within four standard errors of so many drawn
+// A county yield of no standard deviation is its mean in every scenario, to the decimals of the table;
+// with a standard deviation the scenarios average the mean within four standard errors of so many drawn
 // alone, 4 x 20/16.
 func TestYieldsOfACounty(t *testing.T) {
 	y := drawnFrom(t, cornProjected(4.80, 0.2), 2026)
