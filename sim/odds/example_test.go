@@ -40,3 +40,31 @@ func ExampleSummarize() {
 	fmt.Printf("paid in %.2f of outcomes\n", odds.Summarize(paid, draws).Mean)
 	// Output: paid in 0.50 of outcomes
 }
+
+// By hand, of 0, 10, 20 and 30: the worst quarter averages 0, the worst half 5; picking them
+// against a sure 15 gives away (15 + 5)/4; who shuns no risk takes 15 for them.
+func ExampleMeanOfWorst() {
+	paid, sure := []float64{0, 10, 20, 30}, []float64{15, 15, 15, 15}
+	fmt.Println(odds.MeanOfWorst(paid, 0.25), odds.MeanOfWorst(paid, 0.5), odds.CostOfWrongPick(paid, sure), odds.SureAmount(paid, 100, 0))
+	// Output: 0 5 5 15
+}
+
+// The values between which most outcomes lie: of 0 to 100 those are the percents themselves.
+func ExamplePercentilesOf() {
+	values := make([]float64, 101)
+	for i := range values {
+		values[i] = float64(i)
+	}
+	fmt.Println(odds.Percents)
+	fmt.Printf("%.0f\n", odds.PercentilesOf(values))
+	// Output:
+	// [5 10 25 50 75 90 95]
+	// [5 10 25 50 75 90 95]
+}
+
+// How far off an answer was: a chance of 0.8 of what came scores 0.04; a figure that was held to be
+// sure scores its error.
+func ExampleBrier() {
+	fmt.Printf("%.2f %.2f\n", odds.Brier(0.8, true), odds.CRPS([]float64{15, 15}, 12))
+	// Output: 0.04 3.00
+}

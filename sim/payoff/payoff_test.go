@@ -20,21 +20,27 @@ type certain struct {
 	farm  farm.Farm
 }
 
-// certainly is corn of 2026: its reference price is 4.42, 88 percent of the Olympic average of
+// certainly is uncertainly without any spread.
+func certainly(t *testing.T, y crop.CropYear, price, yield float64, bases ...farm.Base) certain {
+	t.Helper()
+	return uncertainly(t, y, price, yield, 0, 0, bases...)
+}
+
+// uncertainly is corn of 2026: its reference price is 4.42, 88 percent of the Olympic average of
 // 4.53, 6.00, 6.54, 4.55, 4.24 (5.0267); its benchmark price 5.03, with 4.24 raised to 4.42;
 // its benchmark yield 187.30 (invented.CornYield). The benchmark revenue is 187.30 x 5.03 =
 // 942.12, the guarantee 90 percent, 847.91, the most 12 percent, 113.05 (P.L. 119-21).
 // In 2025 the five prices are 3.56, 4.53, 6.00, 6.54, 4.55: the reference price is 4.42 too,
 // and 3.56 is raised to it, so that all other figures are those of 2026.
-func certainly(t *testing.T, y crop.CropYear, price, yield float64, bases ...farm.Base) certain {
+func uncertainly(t *testing.T, y crop.CropYear, price, yield, volatility, deviation float64, bases ...farm.Base) certain {
 	t.Helper()
 	m := invented.Market("2026-11-10")
 	m.MYA[crop.Corn][2019] = farm.Figure{Value: 3.56, Status: crop.Agency}
 	delete(m.MYA[crop.Corn], y)
-	invented.Project(m, crop.Corn, y, price, 0)
+	invented.Project(m, crop.Corn, y, price, volatility)
 	county := invented.CornYield(farm.YieldOutlook{})
 	county.Adjusted[y] = county.Adjusted[2026]
-	county.Outlook[y] = farm.YieldOutlook{Yield: &yield, SD: invented.Number(0)}
+	county.Outlook[y] = farm.YieldOutlook{Yield: &yield, SD: &deviation}
 	from := position.Sources{Counties: invented.Book(county), Market: m}
 	f := invented.OneFarm("0417", bases...)
 	all, err := from.CommodityBases(f, y)
@@ -105,6 +111,29 @@ func TestARCCORateFillsATile(t *testing.T) {
 	}
 	if made.full != 0 || made.maximum != 113.05 {
 		t.Errorf("at the most in %v of scenarios, which is %v", made.full, made.maximum)
+	}
+}
+
+// With a spread every scenario is paid by its own price and yield, tile after tile: PLC 4.42
+// less the price, at least the loan rate; ARC-CO 847.91 less yield x price to the cent, at most 113.05.
+func TestRatesFollowEveryScenario(t *testing.T) {
+	c := uncertainly(t, 2026, 4.00, 190, 0.25, 30, invented.Base(crop.Corn, 100, 150))
+	prices, yields := c.year.Prices(crop.Corn, c.price), c.year.Yields(2, c.base.Bases[0].Practices[0])
+	plc := c.year.RatesOf(&PLCRate{Base: c.base, Price: c.price})
+	arc := c.year.RatesOf(&ARCCORate{Of: c.base, Base: c.base.Bases[0], Price: c.price})
+	atMost := 0.0
+	for i, p := range prices {
+		revenue := math.Floor(100*yields[i]*max(p, 2.42)+0.5+1e-7) / 100
+		wantPLC, wantARC := max(0, 4.42-max(p, 2.42)), min(113.05, max(0, 847.91-revenue))
+		if math.Abs(plc.Scenarios[i]-wantPLC) > 1e-9 || math.Abs(arc.Scenarios[i]-wantARC) > 1e-9 {
+			t.Fatalf("scenario %d, %v at %v: PLC %v, ARC-CO %v; by hand %v, %v", i, yields[i], p, plc.Scenarios[i], arc.Scenarios[i], wantPLC, wantARC)
+		}
+		if wantARC == 113.05 {
+			atMost++
+		}
+	}
+	if got := arc.full * float64(len(prices)); atMost == 0 || math.Abs(got-atMost) > 1e-9 {
+		t.Errorf("ARC-CO pays the most in %v scenarios, by hand %v", got, atMost)
 	}
 }
 

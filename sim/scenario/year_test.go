@@ -8,6 +8,7 @@ import (
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/invented"
+	"fencerow/sim/invented/cases"
 	"fencerow/sim/odds"
 	"fencerow/sim/position"
 	"fencerow/sim/scenario"
@@ -69,8 +70,10 @@ func TestReferencePriceOfAPathByHand(t *testing.T) {
 	}
 }
 
-// With a standard deviation each path has the reference price of its own 2026. Worked out here from
-// the cents of that price alone, by the ranks that it can take beside 6.54, 4.55, 4.24, 4.15.
+// With a standard deviation each path has the reference price and the benchmark price of its
+// own 2026.
+// Worked out here from the cents of that price alone, by the ranks that it can take beside
+// 6.54, 4.55, 4.24, 4.15; and for the benchmark each at least the reference price.
 func TestReferencePriceFollowsEachPath(t *testing.T) {
 	from := cornProjected(6.00, 0.25)
 	paths := scenario.NewPaths(from, scenario.Settings{Seed: 1, Draws: 256})
@@ -84,13 +87,18 @@ func TestReferencePriceFollowsEachPath(t *testing.T) {
 	}
 	_, price := corn(t, from, 2026)
 	n, _ := corn(t, from, 2028)
-	prices, targets := earlier.Prices(crop.Corn, price), later.Targets(n)
+	prices, targets, benchmarks := earlier.Prices(crop.Corn, price), later.Targets(n), later.BenchmarkPrices(n)
 	distinct := map[float64]bool{}
 	for i, p := range prices {
 		middle := 4.55 + 4.24 + min(max(p, 4.15), 6.54) // 4.15 and 6.54 fall out where p does not
 		want := max(4.10, math.Floor(100*0.88*middle/3+0.5+1e-9)/100)
 		if math.Abs(targets[i]-want) > 1e-9 {
 			t.Fatalf("scenario %d: 2026 at %v, reference price of 2028 %v, by hand %v", i, p, targets[i], want)
+		}
+		five := []float64{max(6.54, want), max(4.55, want), max(4.24, want), max(4.15, want), max(p, want)}
+		slices.Sort(five)
+		if want := math.Floor(100*(five[1]+five[2]+five[3])/3+0.5+1e-9) / 100; math.Abs(benchmarks[i]-want) > 1e-9 {
+			t.Fatalf("scenario %d: 2026 at %v, benchmark price of 2028 %v, by hand %v", i, p, benchmarks[i], want)
 		}
 		distinct[targets[i]] = true
 	}
@@ -149,5 +157,43 @@ func TestYieldsOfACounty(t *testing.T) {
 	drawn := y.Yields(2, unit)
 	if mean := odds.Mean(drawn); math.Abs(mean-188) > 4*20/16 || slices.Min(drawn) > 188-2*20 || slices.Max(drawn) < 188+2*20 {
 		t.Errorf("mean %.3f, from %v to %v; want 188, and some beyond two standard deviations of 20 on both sides", mean, slices.Min(drawn), slices.Max(drawn))
+	}
+}
+
+// The benchmark yield of 2028 looks back at 2022 to 2026, each with its trend of 1.90 bushels a
+// year up to 2028: 185.50 + 6 x 1.90 = 196.90, 172.73 + 5 x 1.90 = 182.23, 186.90 + 4 x 1.90 =
+// 194.50 and 181.00 + 3 x 1.90 = 186.70 are known; that of 2026, drawn, counts with 2 x 1.90 more.
+func TestBenchmarkYieldFollowsEachPath(t *testing.T) {
+	q := cases.SixYears(0.15)
+	paths := scenario.NewPaths(q.Sources(), scenario.Settings{Seed: 1, Draws: 256})
+	practice := func(y crop.CropYear) (*scenario.Year, position.Practice) {
+		bases, err := q.Sources().CommodityBases(q.Operation.Farms[0], y)
+		if err != nil {
+			t.Fatal(err)
+		}
+		year, err := paths.Year(y)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return year, bases[0].Bases[0].Practices[0]
+	}
+	earlier, of2026 := practice(2026)
+	later, of2028 := practice(2028)
+	yields, benchmarks := earlier.Yields(2, of2026), later.BenchmarkYields(of2028, 2)
+	distinct := map[float64]bool{}
+	for i, y := range yields {
+		five := []float64{196.90, 182.23, 194.50, 186.70, y + 2*1.90}
+		slices.Sort(five)
+		want := math.Floor(100*(five[1]+five[2]+five[3])/3+0.5+1e-7) / 100
+		if math.Abs(benchmarks[i]-want) > 1e-9 {
+			t.Fatalf("scenario %d: 2026 at %v, benchmark yield of 2028 %v, by hand %v", i, y, benchmarks[i], want)
+		}
+		distinct[want] = true
+	}
+	if len(distinct) < 10 {
+		t.Errorf("only %d benchmark yields: nothing was drawn", len(distinct))
+	}
+	if earlier.BenchmarkYields(of2026, 2) != nil {
+		t.Error("the benchmark yield of 2026 is known, and differs from path to path")
 	}
 }

@@ -5,6 +5,7 @@ import (
 
 	"fencerow/io/show/report"
 	"fencerow/program/crop"
+	"fencerow/sim/compare"
 	"fencerow/sim/explain"
 	"fencerow/sim/invented"
 	"fencerow/sim/invented/cases"
@@ -36,4 +37,26 @@ func ExampleOfExplanation() {
 	}
 	fmt.Println(report.OfExplanation(e).Blocks[0].(report.Heading).Text)
 	// Output: Farm 99001-0417, corn, crop year 2026: step by step
+}
+
+// The answer to the main question as people read it: its title names both programs, and every
+// farm has a heading.
+func ExampleOfComparison() {
+	q := cases.Design()
+	q.Draws = 256
+	c, err := compare.Answer(q)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, block := range report.OfComparison(c, false).Blocks {
+		if h, is := block.(report.Heading); is && h.Level < 4 {
+			fmt.Println(h.Text)
+		}
+	}
+	// Output:
+	// PLC and ARC-CO side by side, crop year 2026
+	// Crop year 2026
+	// Farm 99001-0417, crop year 2026, contract open
+	// The whole operation, crop year 2026
 }
