@@ -33,7 +33,7 @@ func ExampleNewRules() {
 // on 850 acres, 53,550, of which half is the operator's: 26,775. A limit of 20,000 leaves 20,000;
 // nothing is sequestered here.
 func ExamplePayments_MeanAfterLimit() {
-	m := invented.TestMarket("2026-11-10")
+	m := invented.Market("2026-11-10")
 	invented.Project(m, crop.Corn, 2026, 4.00, 0)
 	from, f := position.Sources{Market: m}, invented.OneFarm("0417", invented.Base(crop.Corn, 1000, 150))
 	f.Shares.Every = &farm.Shares{"operator": 0.5}

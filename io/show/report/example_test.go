@@ -42,7 +42,7 @@ func ExampleOfExplanation() {
 // The answer to the main question as people read it: its title names both programs, and every
 // farm has a heading.
 func ExampleOfComparison() {
-	q := cases.Design()
+	q := cases.Corn()
 	q.Draws = 256
 	c, err := compare.Answer(q)
 	if err != nil {
