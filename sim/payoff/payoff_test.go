@@ -20,7 +20,7 @@ type certain struct {
 	farm  farm.Farm
 }
 
-// certainly is uncertainly without any spread.
+// certainly is uncertainly without any standard deviation.
 func certainly(t *testing.T, y crop.CropYear, price, yield float64, bases ...farm.Base) certain {
 	t.Helper()
 	return uncertainly(t, y, price, yield, 0, 0, bases...)
@@ -114,7 +114,7 @@ func TestARCCORateFillsATile(t *testing.T) {
 	}
 }
 
-// With a spread every scenario is paid by its own price and yield, tile after tile: PLC 4.42
+// With standard deviations every scenario is paid by its own price and yield, tile after tile: PLC 4.42
 // less the price, at least the loan rate; ARC-CO 847.91 less yield x price to the cent, at most 113.05.
 func TestRatesFollowEveryScenario(t *testing.T) {
 	c := uncertainly(t, 2026, 4.00, 190, 0.25, 30, invented.Base(crop.Corn, 100, 150))
