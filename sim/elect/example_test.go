@@ -31,11 +31,11 @@ func ExampleOperation_Best() {
 // All four choices of a farm with two commodities of 10 and 20 units: bit k of a choice is
 // commodity k under ARC-CO. By hand 10 x 0.5 + 20 x 1 is 25; 10 x 2 + 20 x 1 is 40; 5 + 0 and 20 + 0.
 func ExampleWorkspace_EveryChoice() {
-	part := func(mean, weight float64) elect.Payment {
+	payment := func(mean, weight float64) elect.Payment {
 		return elect.Payment{Rates: []float64{0, 2 * mean}, Mean: mean, Weight: weight}
 	}
 	var figures [4]elect.Figures
-	highest := new(elect.Workspace).EveryChoice(figures[:], []elect.Commodity{{part(0.5, 10), part(2, 10)}, {part(1, 20), part(0, 20)}})
+	highest := new(elect.Workspace).EveryChoice(figures[:], []elect.Commodity{{payment(0.5, 10), payment(2, 10)}, {payment(1, 20), payment(0, 20)}})
 	for _, f := range figures {
 		fmt.Print(f.Mean, " ")
 	}

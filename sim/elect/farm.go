@@ -1,37 +1,39 @@
 package elect
 
-// Payment is what one commodity of a farm is paid under one program: in each draw
-// Weight times the rate of that draw.
+// Payment is what one commodity of a farm is paid under one program: Weight times the rate
+// in each scenario, USD.
 type Payment struct {
-	Rates  []float64 // USD per unit, by draw, none below 0
-	Mean   float64   // of Rates: worked out once for all farms that share them
-	Weight float64   // units: payment yield times payment acres under PLC, payment acres under ARC-CO; not below 0
+	Rates  []float64 // by scenario, 0 or more: USD per unit under PLC, USD per acre under ARC-CO
+	Mean   float64   // of Rates; given, because many farms share them
+	Weight float64   // 0 or more: payment yield times payment acres under PLC, payment acres under ARC-CO
 }
 
-// Commodity is one commodity of a farm under PLC and under ARC-CO.
+// Commodity is one commodity of a farm under each program, at the places PLC and ARCCO.
 type Commodity [2]Payment
 
-// The places of the programs in a Commodity.
+// Places of the programs in a Commodity.
 const (
 	PLC   = 0
 	ARCCO = 1
 )
 
-// Figures describe the payment of a whole farm under one choice, USD: its mean
-// over the draws and two percentiles, type 7 of Hyndman and Fan as in sim/odds.
+// Figures are the mean and the 5th and 95th percentile over all scenarios of what a whole
+// farm is paid under one choice, USD before limits. Percentiles are of type 7 of Hyndman
+// and Fan, as in sim/odds.
 type Figures struct{ Mean, P5, P95 float64 }
 
-// Workspace is the memory in which farms are worked out, one after the other; farms of
-// any numbers may follow each other. One goroutine uses it at a time.
+// Workspace is memory used again for one farm after the other. Its zero value is ready.
+// It is not safe for concurrent use.
 type Workspace struct {
-	sums [][]float64 // by commodity: totals of it and those before it
+	sums [][]float64 // [commodity][scenario]: total of this commodity and those before it, USD
 	low  []float64   // totals below a threshold
 	high []float64   // totals above a threshold
 }
 
-// EveryChoice fills dst with the figures of every choice, 2^k of them for k commodities, and
-// returns the one with the highest mean, of equal ones the first. Bit k of a choice:
-// commodity k under ARC-CO. All series have the same length, at least 1.
+// EveryChoice fills dst with the figures of every choice, 2^n of them for n commodities,
+// and returns the choice with the highest mean, the first of equals. Bit k of a choice is
+// set where commodity k is under ARC-CO. All series must have the same length, at least 1;
+// dst must hold 2^n.
 func (w *Workspace) EveryChoice(dst []Figures, farm []Commodity) (highest int) {
 	w.fit(farm)
 	w.branch(dst, farm, 0, 0, 0)
@@ -43,7 +45,7 @@ func (w *Workspace) EveryChoice(dst []Figures, farm []Commodity) (highest int) {
 	return highest
 }
 
-// OneChoice returns the figures of one choice.
+// OneChoice returns the figures of one choice, with bits as in EveryChoice.
 func (w *Workspace) OneChoice(farm []Commodity, choice int) (f Figures) {
 	w.fit(farm)
 	for k := range farm {
@@ -53,8 +55,8 @@ func (w *Workspace) OneChoice(farm []Commodity, choice int) (f Figures) {
 	return f
 }
 
-// branch adds commodity k under either program to the totals of the commodities
-// before it: choices that begin alike share their sums.
+// branch fills dst with all choices that begin as choice does in the commodities before k;
+// they share the sums of those. mean is that of the commodities before k.
 func (w *Workspace) branch(dst []Figures, farm []Commodity, k, choice int, mean float64) {
 	for program := range farm[k] {
 		mean, choice := mean+w.sum(farm, k, program), choice|program<<k
@@ -67,19 +69,18 @@ func (w *Workspace) branch(dst []Figures, farm []Commodity, k, choice int, mean 
 	}
 }
 
-// sum makes the totals up to commodity k from those before it and returns what the
-// commodity adds to the mean.
+// sum fills w.sums[k] and returns the mean of commodity k under a program, USD.
 func (w *Workspace) sum(farm []Commodity, k, program int) (mean float64) {
-	part := farm[k][program]
+	payment := farm[k][program]
 	if k == 0 {
-		scaled(w.sums[0], part.Rates, part.Weight)
+		scaled(w.sums[0], payment.Rates, payment.Weight)
 	} else {
-		added(w.sums[k], w.sums[k-1], part.Rates, part.Weight)
+		added(w.sums[k], w.sums[k-1], payment.Rates, payment.Weight)
 	}
-	return part.Weight * part.Mean
+	return payment.Weight * payment.Mean
 }
 
-// scaled sets dst to weight times rates.
+// scaled fills dst with weight times rates.
 func scaled(dst, rates []float64, weight float64) {
 	rates = rates[:len(dst)]
 	for i := range dst {
@@ -87,7 +88,7 @@ func scaled(dst, rates []float64, weight float64) {
 	}
 }
 
-// added sets dst to the totals before and weight times rates.
+// added fills dst with before plus weight times rates.
 func added(dst, before, rates []float64, weight float64) {
 	before, rates = before[:len(dst)], rates[:len(dst)]
 	for i := range dst {
@@ -95,13 +96,13 @@ func added(dst, before, rates []float64, weight float64) {
 	}
 }
 
-// fit makes the memory as large as a farm needs.
+// fit allocates what a farm needs.
 func (w *Workspace) fit(farm []Commodity) {
-	draws := len(farm[0][PLC].Rates)
-	if len(w.low) != draws {
-		*w = Workspace{low: make([]float64, draws), high: make([]float64, draws)}
+	scenarios := len(farm[0][PLC].Rates)
+	if len(w.low) != scenarios {
+		*w = Workspace{low: make([]float64, scenarios), high: make([]float64, scenarios)}
 	}
 	for len(w.sums) < len(farm) {
-		w.sums = append(w.sums, make([]float64, draws))
+		w.sums = append(w.sums, make([]float64, scenarios))
 	}
 }

@@ -7,16 +7,16 @@ import (
 	"testing"
 )
 
-// sortedFigures is the readable form: the totals in a slice, sorted.
+// sortedFigures returns what OneChoice does, in its simplest form: all totals, sorted.
 func sortedFigures(farm []Commodity, choice int) Figures {
 	totals := make([]float64, len(farm[0][PLC].Rates))
 	sum := 0.0
-	for draw := range totals {
+	for s := range totals {
 		for k, commodity := range farm {
-			part := commodity[choice>>k&1]
-			totals[draw] += part.Weight * part.Rates[draw]
+			payment := commodity[choice>>k&1]
+			totals[s] += payment.Weight * payment.Rates[s]
 		}
-		sum += totals[draw]
+		sum += totals[s]
 	}
 	slices.Sort(totals)
 	return Figures{sum / float64(len(totals)), sortedPercentile(totals, 0.05), sortedPercentile(totals, 0.95)}
@@ -32,52 +32,52 @@ func sortedPercentile(sorted []float64, p float64) float64 {
 	return sorted[k] + (place-float64(k))*(sorted[k+1]-sorted[k])
 }
 
-// invented returns a farm whose rates stand at 0 and at their maximum in some shares
-// of the draws, evenly between in the rest.
-func invented(random *rand.Rand, draws, commodities int, atZero, atMost float64) []Commodity {
+// invented returns a farm whose rates are 0 in a share atZero of the scenarios, at their
+// maximum of 1 in a share atMost, and uniform between in the rest.
+func invented(random *rand.Rand, scenarios, commodities int, atZero, atMost float64) []Commodity {
 	farm := make([]Commodity, commodities)
 	for k := range farm {
 		for program := range farm[k] {
-			part := Payment{Rates: make([]float64, draws), Weight: 20_000 * random.Float64()}
-			for i := range part.Rates {
+			payment := Payment{Rates: make([]float64, scenarios), Weight: 20_000 * random.Float64()}
+			for i := range payment.Rates {
 				switch u := random.Float64(); {
 				case u < atZero:
 				case u > 1-atMost:
-					part.Rates[i] = 1
+					payment.Rates[i] = 1
 				default:
-					part.Rates[i] = math.Round(100*random.Float64()) / 100
+					payment.Rates[i] = math.Round(100*random.Float64()) / 100
 				}
-				part.Mean += part.Rates[i] / float64(draws)
+				payment.Mean += payment.Rates[i] / float64(scenarios)
 			}
-			farm[k][program] = part
+			farm[k][program] = payment
 		}
 	}
 	return farm
 }
 
-const tolerance = 1e-9 // of the figure, or USD where that is more
+const tolerance = 1e-9 // relative for figures above USD 1, else USD
 
 func near(got, want float64) bool { return math.Abs(got-want) <= tolerance*max(1, math.Abs(want)) }
 
-// Every figure of every choice is that of the readable form, whatever share of the
-// draws stands at 0 or at the maximum.
-func TestAgreesWithThePlainForm(t *testing.T) {
+// Every figure of every choice is that of sortedFigures, whatever share of the rates is
+// at 0 or at the maximum.
+func TestAgreesWithSorting(t *testing.T) {
 	random := rand.New(rand.NewPCG(1, 2))
 	var w Workspace
 	checked := 0
-	for _, draws := range []int{1, 2, 20, 21, 101, 127, 128, 1000, 1024, 4096} {
+	for _, scenarios := range []int{1, 2, 20, 21, 101, 127, 128, 1000, 1024, 4096} {
 		for _, share := range [][2]float64{{0, 0}, {0.04, 0.04}, {0.06, 0.06}, {0.3, 0}, {0, 0.3}, {0.5, 0.5}, {1, 0}, {0, 1}, {0.97, 0.03}, {0.2, 0.2}} {
 			for commodities := 1; commodities <= 4; commodities++ {
-				farm := invented(random, draws, commodities, share[0], share[1])
+				farm := invented(random, scenarios, commodities, share[0], share[1])
 				got := make([]Figures, 1<<commodities)
 				highest := w.EveryChoice(got, farm)
 				for choice, g := range got {
 					want := sortedFigures(farm, choice)
 					if !near(g.Mean, want.Mean) || !near(g.P5, want.P5) || !near(g.P95, want.P95) {
-						t.Fatalf("%d draws, shares %v, %d commodities, choice %b: got %v, want %v", draws, share, commodities, choice, g, want)
+						t.Fatalf("%d scenarios, shares %v, %d commodities, choice %b: got %v, want %v", scenarios, share, commodities, choice, g, want)
 					}
 					if one := w.OneChoice(farm, choice); one != g {
-						t.Fatalf("%d draws, choice %b alone: got %v, want %v", draws, choice, one, g)
+						t.Fatalf("%d scenarios, choice %b alone: got %v, want %v", scenarios, choice, one, g)
 					}
 					if g.Mean > got[highest].Mean {
 						t.Fatalf("choice %b averages %v, the highest %b %v", choice, g.Mean, highest, got[highest].Mean)
@@ -90,15 +90,15 @@ func TestAgreesWithThePlainForm(t *testing.T) {
 	t.Logf("checked %d choices", checked)
 }
 
-// A sample that misleads costs no exactness: the draws it takes are unlike the rest.
+// Percentiles are exact even if the sample is unlike all other totals.
 func TestMisleadingSample(t *testing.T) {
-	const draws = 1024
+	const scenarios = 1024
 	random := rand.New(rand.NewPCG(3, 4))
 	for _, there := range []float64{0, 0.5, 1} {
-		farm := invented(random, draws, 2, 0.1, 0.1)
+		farm := invented(random, scenarios, 2, 0.1, 0.1)
 		for k := range farm {
 			for program := range farm[k] {
-				for i := 0; i < draws; i += 8 {
+				for i := 0; i < scenarios; i += 8 {
 					farm[k][program].Rates[i] = there
 				}
 			}
@@ -113,7 +113,7 @@ func TestMisleadingSample(t *testing.T) {
 	}
 }
 
-// Among choices of the same mean the first is named.
+// Of choices with equal means the first is returned.
 func TestFirstOfEquals(t *testing.T) {
 	same := Payment{Rates: []float64{0, 1, 2}, Mean: 1, Weight: 10}
 	var w Workspace

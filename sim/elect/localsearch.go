@@ -7,9 +7,9 @@ import (
 	"fencerow/program/crop"
 )
 
-// localSearch is the local search: it makes flips, one at a time and then two at a time,
-// as long as the average after limits rises, and returns it. The supergradient says
-// what a flip can bring at most, so that only those that can bring a rise are tried.
+// localSearch improves the present choice by single flips, then by pairs of flips, until
+// neither raises the mean after limits by more than LeastGain, and returns the mean, USD.
+// It tries only flips whose potential gain is large enough.
 func (o *Operation) localSearch() (mean crop.Money) {
 	mean = o.meanPaid()
 	for {
@@ -23,13 +23,14 @@ func (o *Operation) localSearch() (mean crop.Money) {
 	}
 }
 
-// potentialGain is the most that a flip can bring, USD on average.
+// potentialGain is an upper bound on what a flip adds to the mean, USD, from the
+// supergradient at the present choice.
 type potentialGain struct {
 	flip int
 	rise crop.Money
 }
 
-// potentialGains lists the flips, those first that can bring most.
+// potentialGains returns those of all flips, the largest first.
 func (o *Operation) potentialGains() (all []potentialGain) {
 	slope := make([]float64, len(o.Flips))
 	o.supergradient(slope)
@@ -40,7 +41,8 @@ func (o *Operation) potentialGains() (all []potentialGain) {
 	return all
 }
 
-// flipOne makes each flip that raises the average.
+// flipOne makes every flip that raises the mean, one after the other, and returns the
+// mean, USD.
 func (o *Operation) flipOne(mean crop.Money) crop.Money {
 	for _, p := range o.potentialGains() {
 		if p.rise <= LeastGain {
@@ -56,11 +58,11 @@ func (o *Operation) flipOne(mean crop.Money) crop.Money {
 	return mean
 }
 
-// maxPairs is the number of pairs of flips that are tried before one is made.
+// maxPairs is how many pairs of flips are tried before the search ends.
 const maxPairs = 400
 
-// flipTwo makes the first two flips that raise the average together, of those that can
-// bring most.
+// flipTwo makes the first pair of flips found to raise the mean, the pairs of largest
+// potential gain tried first, and returns the mean, USD.
 func (o *Operation) flipTwo(mean crop.Money) crop.Money {
 	tried := 0
 	all := o.potentialGains()
@@ -85,11 +87,12 @@ func (o *Operation) flipTwo(mean crop.Money) crop.Money {
 	return mean
 }
 
-// revertUseless takes back every flip that brings nothing, and returns the average.
+// revertUseless takes back every flip without which the mean is no lower, so that the
+// choice stays as near to the start as it can, and returns the mean, USD.
 func (o *Operation) revertUseless(mean crop.Money) crop.Money {
 	least := mean - sameWithin
 	for k := range o.Flips {
-		if o.at[k] < 0.5 {
+		if o.at[k] < half {
 			continue
 		}
 		o.flip(k)
@@ -102,5 +105,5 @@ func (o *Operation) revertUseless(mean crop.Money) crop.Money {
 	return mean
 }
 
-// sameWithin is what two averages that are the same may differ by, USD.
+// sameWithin is what two equal means may differ by in floating-point arithmetic, USD.
 const sameWithin crop.Money = 1e-6

@@ -5,51 +5,52 @@ import (
 	"slices"
 )
 
-// Both percentiles lie in the tails. A sample of the totals tells a threshold a
-// little further in than each of them; one pass collects what lies beyond the two
-// thresholds, and the places asked for are found among these few. A threshold that
-// turns out too far out costs time, never exactness.
+// Both percentiles lie in the tails, so that most totals need no sorting. A sample gives
+// for each percentile a threshold a little nearer to the middle; one pass collects the
+// totals beyond the two thresholds, and the order statistics are selected among these few.
+// A threshold too far out costs time; the result is exact all the same.
 
-// The percentiles of Figures.
+// Percentiles of Figures.
 const (
 	LowPercent  = 5
 	HighPercent = 95
 )
 
 const (
-	sampleSize = 128 // totals in the sample, at least
-	inward     = 12  // the threshold's place in the sample from its end, where the percentile is near place 6
+	sampleSize = 128 // totals in the sample, at least; all of them where there are fewer
+	inward     = 12  // place of the threshold in the sample, from its end; the percentile itself is near place 6
 )
 
-// percentiles returns the 5th and 95th of some totals: between the order statistics
-// around (n-1)p, linearly.
+// percentiles returns the 5th and 95th percentile of n totals, interpolated linearly
+// between the order statistics around place (n-1)p, counted from 0.
 func (w *Workspace) percentiles(totals []float64) (low, high float64) {
 	n := len(totals)
-	k, next, part := percentilePlaces(n, LowPercent)
-	j, after, share := percentilePlaces(n, HighPercent)
+	k, next, lowWeight := percentilePlaces(n, LowPercent)
+	j, after, highWeight := percentilePlaces(n, HighPercent)
 	lowest, highest := w.thresholds(totals)
 	below, above := collect(w.low, w.high, totals, lowest, highest)
 	a, b := w.orderStatistics(w.low[:below], totals, 0, lowest, k, next)
 	c, d := w.orderStatistics(w.high[:above], totals, n-above, highest, j, after)
-	return interpolate(a, b, part), interpolate(c, d, share)
+	return interpolate(a, b, lowWeight), interpolate(c, d, highWeight)
 }
 
-// percentilePlaces returns the two places of a percentile among n values in rising order, and
-// how far it lies between them, in whole hundredths before it is divided.
-func percentilePlaces(n, percent int) (k, next int, part float64) {
+// percentilePlaces returns the places of the two order statistics around a percentile of
+// n values, and the weight of the second, 0 to 1. It reckons in whole hundredths, so that
+// the weight is exactly 0 where the percentile falls on a value.
+func percentilePlaces(n, percent int) (k, next int, weight float64) {
 	k = (n - 1) * percent / 100
 	return k, min(k+1, n-1), float64((n-1)*percent%100) / 100
 }
 
-func interpolate(a, b, part float64) float64 {
-	if part == 0 { // a percentile that falls on a value is that value
+func interpolate(a, b, weight float64) float64 {
+	if weight == 0 { // the percentile falls on a
 		return a
 	}
-	return a + part*(b-a)
+	return a + weight*(b-a)
 }
 
-// thresholds returns two of the totals, of which most likely more than a percentile
-// needs lie at or below the first, and at or above the second.
+// thresholds returns two of the totals that most likely enclose neither percentile: a low
+// one above the 5th and a high one below the 95th. They come from a sample at even steps.
 func (w *Workspace) thresholds(totals []float64) (low, high float64) {
 	step, n := max(1, len(totals)/sampleSize), 0
 	for i := 0; i < len(totals); i += step {
@@ -62,9 +63,9 @@ func (w *Workspace) thresholds(totals []float64) (low, high float64) {
 	return low, nth(sample[from:], max(0, n-1-2*from))
 }
 
-// collect copies the totals below one threshold and those above another, and returns
-// how many there are. Values not below 0 are in the order of their bits, so that a
-// place moves on without a branch.
+// collect copies the totals below lowest to low and those above highest to high, and
+// returns how many there are of each. Totals are 0 or more, and such floats are ordered as
+// their bits are, so that counting needs no branch.
 func collect(low, high, totals []float64, lowest, highest float64) (below, above int) {
 	least, most := math.Float64bits(lowest), math.Float64bits(highest)
 	low, high = low[:len(totals)], high[:len(totals)]
@@ -79,9 +80,10 @@ func collect(low, high, totals []float64, lowest, highest float64) (below, above
 
 const signBit = 63
 
-// orderStatistics returns the totals at two neighbouring places in rising order: those from
-// place first on are held, up to a threshold or from it on. The threshold is one of
-// the totals.
+// orderStatistics returns the totals at places k and next in rising order. Held are the
+// totals beyond the threshold, which take the places from first on; the threshold itself
+// is one of the totals. Places that are neither held nor equal to the threshold are
+// selected among all totals.
 func (w *Workspace) orderStatistics(held, totals []float64, first int, threshold float64, k, next int) (a, b float64) {
 	end := first + len(held)
 	switch {
@@ -100,7 +102,7 @@ func (w *Workspace) orderStatistics(held, totals []float64, first int, threshold
 	return neighbours(w.low[:len(totals)], k, next)
 }
 
-// count returns how many values are equal to one.
+// count returns how many values are equal to a given one.
 func count(values []float64, to float64) (n int) {
 	for _, x := range values {
 		if x == to {
@@ -110,8 +112,8 @@ func count(values []float64, to float64) (n int) {
 	return n
 }
 
-// neighbours returns the values at place k and the next, which is k itself at the
-// end; it changes their order.
+// neighbours returns the values at places k and next in rising order; next is k+1, or k at
+// the end. It reorders values.
 func neighbours(values []float64, k, next int) (a, b float64) {
 	a = nth(values, k)
 	if next == k {
@@ -120,9 +122,9 @@ func neighbours(values []float64, k, next int) (a, b float64) {
 	return a, slices.Min(values[next:])
 }
 
-// nth returns the value at place k in rising order, with none above it before that
-// place and none below it behind: Hoare's selection. It parts values without a
-// branch, by the sign of the difference of their bits.
+// nth returns the value at place k in rising order by Hoare's selection (quickselect). It
+// reorders values: before place k none is larger, after it none smaller. Values must be 0
+// or more: they are compared by their bits.
 func nth(values []float64, k int) float64 {
 	first, end := 0, len(values)
 	for end-first > 1 {
@@ -140,7 +142,8 @@ func nth(values []float64, k int) float64 {
 	return values[k]
 }
 
-// partition puts the values whose bits are below some first and returns how many they are.
+// partition moves the values whose bits are less than the given ones to the front, and
+// returns how many there are.
 func partition(values []float64, bits uint64) (n int) {
 	for i, x := range values {
 		values[i] = values[n]

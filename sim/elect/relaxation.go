@@ -8,37 +8,37 @@ import (
 	"fencerow/program/crop"
 )
 
-// cuttingPlane is a cutting plane: it lies nowhere below the average after limits, and at x it
-// is level + sum over k of slope[k] x[k].
+// cuttingPlane is an upper bound on the mean after limits that is linear in the flips x,
+// each 0 to 1: level + sum over k of slope[k] x[k], USD.
 type cuttingPlane struct {
 	level crop.Money
 	slope []float64
 }
 
-// upperBound is the most that a plane allows anywhere, USD: an upper bound of every choice.
+// upperBound returns the highest value of the plane at any x, USD: no choice has a higher
+// mean.
 func (c cuttingPlane) upperBound() crop.Money {
-	top := c.level
+	highest := c.level
 	for _, g := range c.slope {
-		top += max(0, g)
+		highest += max(0, g)
 	}
-	return top
+	return highest
 }
 
-// height is the height of the plane at x.
+// height returns the value of the plane at x, USD.
 func (c cuttingPlane) height(x []float64) crop.Money { return c.level + floats.Dot(c.slope, x) }
 
-// combination is the plane between c and other: their average in parts is no lower than the
-// average after limits either.
-func (c cuttingPlane) combination(other cuttingPlane, part float64) cuttingPlane {
-	both := cuttingPlane{(1-part)*c.level + part*other.level, make([]float64, len(c.slope))}
+// combination returns (1 - weight) c + weight other, a cutting plane too.
+func (c cuttingPlane) combination(other cuttingPlane, weight float64) cuttingPlane {
+	both := cuttingPlane{(1-weight)*c.level + weight*other.level, make([]float64, len(c.slope))}
 	for k := range both.slope {
-		both.slope[k] = (1-part)*c.slope[k] + part*other.slope[k]
+		both.slope[k] = (1-weight)*c.slope[k] + weight*other.slope[k]
 	}
 	return both
 }
 
-// lowestCombination is the mixture of two planes that allows the least. Its top is convex in the
-// part of each, so that thirds close in on it.
+// lowestCombination returns the combination of two planes with the least upper bound. The
+// bound is convex in the weight, so that ternary search finds it.
 func (c cuttingPlane) lowestCombination(other cuttingPlane) cuttingPlane {
 	from, to := 0.0, 1.0
 	for range ternarySteps {
@@ -49,59 +49,63 @@ func (c cuttingPlane) lowestCombination(other cuttingPlane) cuttingPlane {
 			from = left
 		}
 	}
-	best := c.combination(other, (from+to)/2)
+	lowest := c.combination(other, (from+to)/2)
 	for _, end := range []cuttingPlane{c, other} {
-		if end.upperBound() < best.upperBound() {
-			best = end
+		if end.upperBound() < lowest.upperBound() {
+			lowest = end
 		}
 	}
-	return best
+	return lowest
 }
 
 const (
-	ternarySteps = 40   // steps that narrow a mixture down to a ten-millionth
-	ascentSteps  = 80   // steps of the ascent over shares of programs
-	relativeGap  = 1e-5 // of the average: closer to its bound there is nothing left to climb
+	ternarySteps = 40   // of the search for a weight: to a ten-millionth
+	ascentSteps  = 80   // of supergradient ascent, at most
+	relativeGap  = 1e-5 // between bound and mean, as a share of the mean: small enough to stop
 )
 
-// ascend seeks the highest average over shares of both programs, where a farm could
-// split each commodity between them, and returns the best shares found, a plane whose
-// top bounds every choice, and all planes on the way. Each step goes along the slopes where the shares
-// stand, then along those of the lowest plane, by turns; a flip that moves much money
-// goes less far. It is as long as would reach halfway to the bound if slopes held.
+// ascend is supergradient ascent on the relaxation, in which every flip may be mixed from
+// 0 to 1. It returns the x with the highest mean found, the lowest combination of the
+// planes (its upperBound bounds every choice), and a plane for each step.
+//
+// A step follows in turn the supergradient at x and the slope of the lowest plane, scaled
+// so that flips of much money move less. Its length is Polyak's, aimed halfway from the
+// highest mean to the bound.
 func (o *Operation) ascend() (best []float64, lowest cuttingPlane, planes []cuttingPlane) {
 	n := len(o.Flips)
 	x, slope := slices.Clone(o.at), make([]float64, n)
-	bestAverage := -1.0
+	highestMean := -1.0
 	size := o.meanMoneyMoved()
 	for step := range ascentSteps {
 		o.set(x)
-		average := o.supergradient(slope)
-		here := cuttingPlane{average - floats.Dot(slope, x), slices.Clone(slope)}
+		mean := o.supergradient(slope)
+		here := cuttingPlane{mean - floats.Dot(slope, x), slices.Clone(slope)}
 		planes = append(planes, here)
 		if step == 0 {
 			lowest = here
 		} else {
 			lowest = lowest.lowestCombination(here)
 		}
-		if average > bestAverage {
-			best, bestAverage = slices.Clone(x), average
+		if mean > highestMean {
+			best, highestMean = slices.Clone(x), mean
 		}
-		if lowest.upperBound()-bestAverage <= relativeGap*bestAverage {
+		if lowest.upperBound()-highestMean <= relativeGap*highestMean {
 			break
 		}
-		toward := lowest.slope
+		direction := lowest.slope
 		if step%2 == 0 {
-			toward = slope
+			direction = slope
 		}
-		if !stepToward(x, toward, size, (bestAverage+lowest.upperBound())/2-average) {
+		if !stepToward(x, direction, size, (highestMean+lowest.upperBound())/2-mean) {
 			break
 		}
 	}
 	return best, lowest, planes
 }
 
-// stepToward moves x along the slopes within 0 and 1 and reports whether it moved.
+// stepToward moves x along slope, each flip divided by the square of its size, as far as
+// would raise a linear mean by rise (USD), and cuts it off at 0 and 1. It reports whether
+// x could move.
 func stepToward(x, slope, size []float64, rise crop.Money) bool {
 	free := func(k int) bool { return size[k] > 0 && (slope[k] > 0 && x[k] < 1 || slope[k] < 0 && x[k] > 0) }
 	square := 0.0
@@ -121,14 +125,15 @@ func stepToward(x, slope, size []float64, rise crop.Money) bool {
 	return true
 }
 
-// meanMoneyMoved is the money that each flip moves on average, USD.
+// meanMoneyMoved returns, by flip, the payments that begin and those that end with it,
+// USD on average before limits.
 func (o *Operation) meanMoneyMoved() []float64 {
 	all := make([]float64, len(o.Flips))
 	for k, flip := range o.Flips {
 		for _, c := range flip {
 			mean := floats.Norm(c.Series, 1) / float64(len(c.Series))
-			for _, p := range c.Stakes {
-				all[k] += max(p.Share, -p.Share) * mean
+			for _, stake := range c.Stakes {
+				all[k] += max(stake.Share, -stake.Share) * mean
 			}
 		}
 	}

@@ -7,43 +7,44 @@ import (
 	"fencerow/program/crop"
 )
 
-// LeastGain is the least an average must rise, USD, for an election to be changed.
+// LeastGain is what a mean must rise by, USD, for an election to be changed.
 const LeastGain crop.Money = program.HalfCent
 
-// maxPruned is the number of flips up to which every choice that no cutting plane
-// rules out is tried.
+// maxPruned is the number of flips up to which every choice is tried that no cutting
+// plane rules out.
 const maxPruned = 12
 
-// Choice is which flips are made, and how good that is known to be.
+// Choice is a set of flips and what is known of its quality.
 type Choice struct {
 	Flipped []bool
-	Bound   crop.Money // no choice averages more after limits, USD
+	Bound   crop.Money // upper bound on the mean of any choice, USD after limits and sequestration
 	Exact   bool       // every choice was tried or ruled out
 }
 
-// Best returns the choice that averages most after limits; among equals the start
-// wins. Up to most flips every choice is tried. Other choices that are known may be
-// given: the search begins at them too.
-func (o *Operation) Best(most int, known ...[]bool) Choice {
+// Best returns the choice with the highest mean after limits; flips that gain no more
+// than LeastGain are not made. Up to maxTried flips every choice is tried. Beyond that,
+// local search begins at the start, at the rounded relaxation and at each known choice,
+// and Exact tells whether the result is the highest of all.
+func (o *Operation) Best(maxTried int, known ...[]bool) Choice {
 	o.start()
-	if len(o.Flips) <= most {
+	if len(o.Flips) <= maxTried {
 		return o.enumerate(make([]float64, len(o.Flips)), nil)
 	}
 	return o.relaxAndSearch(known)
 }
 
-// enumerate tries every choice that some plane does not rule out, from one that is
-// known to be good.
+// enumerate tries every choice that no plane rules out. It begins at best, a choice known
+// to be good.
 func (o *Operation) enumerate(best []float64, planes []cuttingPlane) Choice {
 	o.set(best)
 	bestMean := o.meanPaid()
-	highest, rounding := bestMean, o.roundingSlack()
+	highest, slack := bestMean, o.roundingSlack()
 	x := make([]float64, len(o.Flips))
 	for mask := range 1 << len(x) {
 		for k := range x {
 			x[k] = float64(mask >> k & 1)
 		}
-		if slices.ContainsFunc(planes, func(c cuttingPlane) bool { return c.height(x)+rounding <= highest }) {
+		if slices.ContainsFunc(planes, func(c cuttingPlane) bool { return c.height(x)+slack <= highest }) {
 			continue
 		}
 		o.set(x)
@@ -58,19 +59,18 @@ func (o *Operation) enumerate(best []float64, planes []cuttingPlane) Choice {
 	return Choice{o.flipped(), highest, true}
 }
 
-// relaxAndSearch is for operations too large to try every choice. The ascent over shares of
-// programs bounds every choice; whole choices are improved by local search from the
-// start, from the best shares rounded, and from those known.
+// relaxAndSearch bounds every choice by the relaxation and improves several choices by
+// local search; with few flips it then enumerates what the planes leave.
 func (o *Operation) relaxAndSearch(known [][]bool) Choice {
 	begin := slices.Clone(o.at)
-	shares, lowest, planes := o.ascend()
-	starts := [][]float64{begin, rounded(shares)}
+	relaxed, lowest, planes := o.ascend()
+	starts := [][]float64{begin, rounded(relaxed)}
 	for _, flipped := range known {
 		starts = append(starts, asNumbers(flipped))
 	}
 	best, bestMean := begin, 0.0
-	for i, from := range starts {
-		o.set(from)
+	for i, x := range starts {
+		o.set(x)
 		if mean := o.localSearch(); i == 0 || mean > bestMean+LeastGain {
 			best, bestMean = slices.Clone(o.at), mean
 		}
@@ -83,14 +83,16 @@ func (o *Operation) relaxAndSearch(known [][]bool) Choice {
 	return Choice{o.flipped(), max(bestMean, lowest.upperBound()+o.roundingSlack()), false}
 }
 
+// rounded returns the choice nearest to x.
 func rounded(x []float64) []float64 {
-	whole := make([]float64, len(x))
-	for k, share := range x {
-		whole[k] = program.Round(share, 0)
+	choice := make([]float64, len(x))
+	for k, mixed := range x {
+		choice[k] = program.Round(mixed, 0)
 	}
-	return whole
+	return choice
 }
 
+// asNumbers returns 1 for every flip that is made, 0 for the others.
 func asNumbers(flipped []bool) []float64 {
 	x := make([]float64, len(flipped))
 	for k, is := range flipped {

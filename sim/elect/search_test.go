@@ -10,13 +10,12 @@ import (
 	"fencerow/program/farm"
 )
 
-// contested is a random operation of some producers with flips, under limits that bind in
-// part of the scenarios: [flip][program][scenario] is what a flip's base pays.
+// contested is a random operation with limits that bind in some of the scenarios.
 type contested struct {
 	producers   []farm.Producer
 	attribution program.Attribution
 	places      []int
-	payments    [][2][]float64
+	payments    [][2][]float64 // [flip][program][scenario], USD before share
 	shares      [][]float64 // [flip][producer]
 	pools       []int
 }
@@ -35,10 +34,10 @@ func invent(random *rand.Rand, flips int) (o contested) {
 	for range flips {
 		size, level := 100+1000*random.Float64(), random.Float64()
 		pair := [2][]float64{make([]float64, scenarios), make([]float64, scenarios)}
-		for d := range scenarios {
-			pair[0][d] = program.Cent(size * max(0, level-random.Float64()))
-			pair[1][d] = program.Cent(size * max(0, 0.3-random.Float64()))
-			total += (pair[0][d] + pair[1][d]) / scenarios
+		for s := range scenarios {
+			pair[0][s] = program.Cent(size * max(0, level-random.Float64()))
+			pair[1][s] = program.Cent(size * max(0, 0.3-random.Float64()))
+			total += (pair[0][s] + pair[1][s]) / scenarios
 		}
 		shares, left := make([]float64, len(o.producers)), 1.0
 		for j := range shares {
@@ -54,7 +53,7 @@ func invent(random *rand.Rand, flips int) (o contested) {
 	return o
 }
 
-// operation begins with every pair under its first program.
+// operation returns the optimization, every flip at its first program.
 func (o contested) operation() *Operation {
 	all := &Operation{Attribution: o.attribution, Places: o.places, Withheld: 0.057, Parallel: func(n int, do func(int)) {
 		for k := range n {
@@ -69,8 +68,8 @@ func (o contested) operation() *Operation {
 	for k, pair := range o.payments {
 		flip := Flip{{Series: pair[0]}, {Series: pair[1]}}
 		for j, share := range o.shares[k] {
-			for d, money := range pair[0] {
-				all.Earned[o.pools[k]][j][d] += share * money
+			for s, money := range pair[0] {
+				all.Earned[o.pools[k]][j][s] += share * money
 			}
 			flip[0].Stakes = append(flip[0].Stakes, Stake{o.pools[k], j, -share})
 			flip[1].Stakes = append(flip[1].Stakes, Stake{o.pools[k], j, share})
@@ -80,18 +79,19 @@ func (o contested) operation() *Operation {
 	return all
 }
 
-// paidUnder works one choice out anew, without Operation: bit k of the mask flips k.
+// paidUnder returns the mean after limits of one choice, computed without Operation: bit k
+// of the mask is flip k.
 func (o contested) paidUnder(mask int) (mean float64) {
 	n := len(o.attribution.Recipients)
 	arrived, ended := make([]float64, n), make([]float64, n)
-	for d := range scenarios {
+	for s := range scenarios {
 		kept := make([]float64, n)
 		for pool := range pools {
 			own := make([]float64, n)
 			for k, pair := range o.payments {
 				if o.pools[k] == pool {
 					for j, share := range o.shares[k] {
-						own[o.places[j]] += share * pair[mask>>k&1][d]
+						own[o.places[j]] += share * pair[mask>>k&1][s]
 					}
 				}
 			}
@@ -107,8 +107,8 @@ func (o contested) paidUnder(mask int) (mean float64) {
 	return mean
 }
 
-// The choice is the best of all there are, tried one by one, whether it was enumerated,
-// pruned or searched for; the bound and every cutting plane lie over all of them.
+// Best returns the choice with the highest mean of all choices, tried here one by one,
+// whether it enumerated or pruned them; no mean exceeds the bound or a cutting plane.
 func TestBestAgainstEveryChoice(t *testing.T) {
 	const operations, flips = 60, 7
 	random := rand.New(rand.NewPCG(19, 23))
@@ -120,7 +120,7 @@ func TestBestAgainstEveryChoice(t *testing.T) {
 			means = append(means, o.paidUnder(mask))
 		}
 		highest := slices.Max(means)
-		for _, most := range []int{len(o.payments), 0} { // all tried; those that no plane rules out
+		for _, most := range []int{len(o.payments), 0} { // enumerated; pruned by planes
 			best := o.operation().Best(most)
 			mask := 0
 			for k, is := range best.Flipped {
@@ -151,9 +151,9 @@ func TestBestAgainstEveryChoice(t *testing.T) {
 	fmt.Printf("elections against every choice: checked %d of %d operations, %d heights of planes; the bound is %.4f of the best above it on average\n", operations, operations, heights, searched)
 }
 
-// A search too large to be pruned is no worse than what it was given, and its bound
-// holds for that too.
-func TestSearchIsNoWorseThanWhatIsKnown(t *testing.T) {
+// Where flips are too many to enumerate, the mean is no lower than those of the start and
+// of the known choice, and the bound holds.
+func TestSearchIsNoWorseThanKnownChoice(t *testing.T) {
 	random := rand.New(rand.NewPCG(29, 31))
 	for n := range 5 {
 		o := invent(random, maxPruned+8)
