@@ -23,53 +23,49 @@ var (
 	StepOwnLimit        = Step{"own_limit", "limit of owners who are not listed", "USD", "7 U.S.C. 1308(e)(3)(B)(ii)"}
 )
 
-// Recipient is a person or entity that payments reach: a producer, or an owner
-// of one.
+// Recipient is a person or entity that payments reach: a producer, or an owner of one.
 type Recipient struct {
 	ID     string
-	Limit  crop.Money     // of each of the two limits, USD; of a joint operation that of all its members together
-	Used   farm.LimitUsed // already taken elsewhere, USD that count against the limit
-	Barred bool           // average income over the limit: paid nothing
+	Limit  crop.Money     // of each limit pool, USD; of a joint operation that of all its members together
+	Used   farm.LimitUsed // paid elsewhere, USD that count against the limit
+	Barred bool           // average income over the limit of income: paid nothing
 	Owners []Ownership
-	Rest   crop.Share // of owners who are not listed; 1 for a person
+	Rest   crop.Share // owned by nobody who is listed; 1 for a person
 
 	rooms [limitPools]room
 }
 
-// room is what payments counted against one limit may still be, in dollars as
-// they arrive.
+// room is what is left of one limit, USD before sequestration (LimitRule.Reduced).
 type room struct {
-	arriving crop.Money // what may arrive before anything is kept back
-	rest     crop.Money // what may stay with owners who are not listed
+	arriving crop.Money // most that may arrive before anything is cut
+	rest     crop.Money // most that may stay with owners who are not listed
 }
 
-// Ownership is one owner's part of an entity.
+// Ownership is one owner's share of an entity.
 type Ownership struct {
 	Recipient int // place among the recipients
 	Share     crop.Share
 }
 
-// LimitPool tells the two payment limits apart.
+// LimitPool is one of the two payment limits that payments count against.
 type LimitPool int
 
-// Peanuts have a limit of their own.
 const (
-	GeneralPool LimitPool = iota
-	PeanutPool
-	limitPools // how many there are
+	GeneralPool LimitPool = iota // all covered commodities but peanuts
+	PeanutPool                   // peanuts, which have a limit of their own
+	limitPools                   // how many there are
 )
 
-// Room returns what may still arrive at a recipient before a limit keeps anything
-// back, USD before what LimitRule.Reduced takes: its limit less what is used
-// elsewhere, 0 where its average income is over the limit. A joint operation has
-// none of its own, as long as its members' limits keep what they are paid together
-// under its ceiling.
+// Room returns what may arrive at a recipient before its limit cuts anything, USD before
+// sequestration: its limit less what is used elsewhere, scaled by LimitRule.Reduced; 0 for
+// one barred for income. It is infinite for a joint operation, unless its members' own
+// limits would let more through than its ceiling.
 //
 // Source: 7 U.S.C. 1308(b),(c),(e)(3)(B); 7 U.S.C. 1308-3a.
 func (r Recipient) Room(pool LimitPool) crop.Money { return r.rooms[pool].arriving }
 
-// BindsAt returns what may arrive at a recipient before any limit of it, or of its
-// owners who are not listed, keeps something back, USD as for Room.
+// BindsAt returns what may arrive at a recipient before its limit, or that of its owners
+// who are not listed, cuts anything, USD as for Room.
 func (r Recipient) BindsAt(pool LimitPool) crop.Money {
 	if at := r.rooms[pool]; at.rest < at.arriving*r.Rest {
 		return at.rest / r.Rest
@@ -77,27 +73,26 @@ func (r Recipient) BindsAt(pool LimitPool) crop.Money {
 	return r.Room(pool)
 }
 
-// OthersRoom returns what may stay with owners who are not listed, USD as for Room;
-// infinite where the recipient's own limit holds for them too.
+// OthersRoom returns the most that may stay with owners who are not listed, USD as for
+// Room; infinite where the recipient's own limit covers them.
 func (r Recipient) OthersRoom(pool LimitPool) crop.Money { return r.rooms[pool].rest }
 
-// Within returns what a recipient's limit leaves of what arrived, USD. The limit
-// is applied to each outcome, never to an average.
+// Within returns what a recipient's limit leaves of what arrived, USD as for Room. Apply it
+// to each scenario, never to an average.
 func (r Recipient) Within(pool LimitPool, arrived crop.Money) crop.Money {
 	return min(arrived, r.Room(pool))
 }
 
-// stays is the part of what is within the limit that is not passed on to owners.
+// stays returns what is not passed on to listed owners, of what is within the limit.
 func (r *Recipient) stays(pool LimitPool, within crop.Money) crop.Money {
 	return min(within*r.Rest, r.rooms[pool].rest)
 }
 
-// Attribution follows payments from producers through the entities to the
-// persons behind them. Recipients stand in the order of their ids, so that the
-// order of the file changes nothing.
+// Attribution follows payments from producers through entities to the persons who own
+// them.
 type Attribution struct {
-	Recipients []Recipient
-	Order      []int // places of the recipients, every entity before its owners
+	Recipients []Recipient // by id, so that the order of the file changes nothing
+	Order      []int       // places of the recipients, every entity before its owners
 }
 
 // LimitRule is how a crop year's payment limit holds for entities.
@@ -106,10 +101,10 @@ type LimitRule struct {
 	PassThroughPerMember bool       // a pass-through entity is treated as a joint operation
 	CropYear             crop.CropYear
 
-	// Reduced is the part of every payment that sequestration takes before the limit
-	// is applied, 0 where the limit comes first. The smaller of a room R and of k
-	// times what is earned is k times the smaller of R/k and what is earned: so
-	// payments are followed as earned and every room is divided by k = 1 - Reduced.
+	// Reduced is the share of every payment that sequestration takes before the limit
+	// is applied, 0 where the limit comes first. With k = 1 - Reduced,
+	// min(limit, k x earned) = k x min(limit/k, earned): so payments are followed
+	// before sequestration, against limits divided by k.
 	Reduced crop.Share
 }
 
@@ -143,7 +138,7 @@ func NewAttribution(producers []farm.Producer, rule LimitRule) Attribution {
 		for _, o := range r.Owners {
 			r.Rest = max(0, r.Rest-o.Share)
 		}
-		if r.Rest < crop.Noise { // binary noise of shares that add to one
+		if r.Rest < crop.Noise { // floating-point error of shares that sum to 1
 			r.Rest = 0
 		}
 		a.Recipients = append(a.Recipients, r)
@@ -156,35 +151,35 @@ func NewAttribution(producers []farm.Producer, rule LimitRule) Attribution {
 	return a
 }
 
-// setRooms works out the rooms of recipient i, those of its owners being known. A
-// recipient with a limit for each member passes on what it earns; only what is
-// paid to all owners together is held under its ceiling. Owners who are not listed
-// count as one person there: they are at least one.
+// setRooms sets the rooms of recipient i; those of its owners must be set. A recipient
+// with a limit for each member (perMember) passes on what it earns, as long as all owners
+// together are paid no more than its ceiling. Owners who are not listed count as one
+// person there: they are at least one.
 //
 // Source: 7 U.S.C. 1308(e)(3)(B)(i),(ii).
 func (a Attribution) setRooms(i int, rule LimitRule, perMember bool) {
-	kept := 1 - rule.Reduced
-	if kept <= 0 {
-		kept = 1 // nothing is paid, whatever the limit
+	unreduced := 1 - rule.Reduced
+	if unreduced <= 0 {
+		unreduced = 1 // nothing is paid, whatever the limit
 	}
 	r := &a.Recipients[i]
 	for pool, used := range [limitPools]crop.Money{r.Used.General, r.Used.Peanuts} {
-		left := max(0, r.Limit-used) / kept
+		left := max(0, r.Limit-used) / unreduced
 		switch {
 		case r.Barred:
 			r.rooms[pool] = room{}
 		case !perMember:
 			r.rooms[pool] = room{arriving: left, rest: math.Inf(1)}
 		default:
-			r.rooms[pool] = room{arriving: math.Inf(1), rest: rule.Limit / kept}
+			r.rooms[pool] = room{arriving: math.Inf(1), rest: rule.Limit / unreduced}
 			r.rooms[pool].arriving = a.passedOn(i, LimitPool(pool), left)
 		}
 	}
 }
 
-// passedOn is how much recipient i may pass on so that its owners, who are paid
-// by nobody else, are paid no more than ceiling together; infinite where their own
-// limits see to that.
+// passedOn returns, by bisection, the most that recipient i may pass on such that its
+// owners, if paid by nobody else, are paid no more than ceiling together, USD; infinite
+// where their own limits ensure that.
 func (a Attribution) passedOn(i int, pool LimitPool, ceiling crop.Money) crop.Money {
 	n := len(a.Recipients)
 	own, arrived, ended := make([]crop.Money, n), make([]crop.Money, n), make([]crop.Money, n)
@@ -210,21 +205,21 @@ func (a Attribution) passedOn(i int, pool LimitPool, ceiling crop.Money) crop.Mo
 	return low
 }
 
-// mostEarned is more than any operation earns, USD; halvings of it come down to binary
-// noise.
+// mostEarned is more than any operation earns, USD: where bisection begins.
 const mostEarned crop.Money = 1e12
 
+// halvings is enough for bisection to reach floating-point precision.
 const halvings = 100
 
-// perMember reports whether a producer has no limit of its own, but a ceiling of
-// one for each of its members.
+// perMember reports whether a producer is limited by its members' limits, with a ceiling of
+// one limit for each of them.
 func (rule LimitRule) perMember(p farm.Producer) bool {
 	return p.Kind == farm.JointOperation || p.Kind == farm.PassThrough && rule.PassThroughPerMember
 }
 
-// limitOf returns the limit of a producer: one, or one for each person or
-// entity that comprises a joint operation, those of nested joint operations
-// counted in their place, and owners who are not listed as one.
+// limitOf returns the limit of a producer, USD: one limit, or for a joint operation one for
+// each person or entity it is made of. A nested joint operation counts as its members;
+// owners who are not listed count as one.
 //
 // Source: 7 U.S.C. 1308(e)(3)(B)(ii); 7 CFR 1400.106(b).
 func (rule LimitRule) limitOf(p farm.Producer, known map[string]farm.Producer) crop.Money {
@@ -251,8 +246,8 @@ func (rule LimitRule) limitOf(p farm.Producer, known map[string]farm.Producer) c
 	return rule.Limit * float64(len(comprise))
 }
 
-// ownersLast orders the recipients so that each comes after the entities it
-// owns a part of; among those free to come next, the first by id.
+// ownersLast returns the places of the recipients in topological order: every entity before
+// its owners, ties by id.
 func (a Attribution) ownersLast() []int {
 	waiting := make([]int, len(a.Recipients)) // entities owned that have not come yet
 	for _, r := range a.Recipients {
@@ -274,7 +269,7 @@ func (a Attribution) ownersLast() []int {
 	return order
 }
 
-// Find returns the place of a recipient among Recipients, -1 where there is none.
+// Find returns the place of a recipient (id) among Recipients, -1 where there is none.
 func (a Attribution) Find(id string) int {
 	at, found := slices.BinarySearchFunc(a.Recipients, id, func(r Recipient, id string) int {
 		switch {
@@ -291,14 +286,13 @@ func (a Attribution) Find(id string) int {
 	return at
 }
 
-// Trace follows one crop year's payments from one pool. earned[i] is what
-// recipient i earned itself as a producer, USD after its share. It fills
-// arrived[i] with what reaches recipient i before its own limit (earned and
-// through entities) and ended[i] with what stays with it after all limits; an
-// entity passes on what its limit leaves to its owners, by share, and keeps the
-// part of owners who are not listed. What an owner may not be paid is not paid
-// to anybody. The three slices have the length of Recipients and hold dollars
-// before sequestration, in either order of reductions (LimitRule.Reduced).
+// Trace follows the payments of one crop year and limit pool. earned[i] is what recipient
+// i earned itself as a producer, after share. Trace fills arrived[i] with that plus what
+// reaches it through entities, before its own limit, and ended[i] with what stays with it
+// after all limits. An entity passes on what its limit leaves to its owners by share, and
+// keeps the part of owners who are not listed. What a limit cuts is paid to nobody. All
+// three have the length of Recipients, in USD before sequestration whatever the order of
+// reductions (LimitRule.Reduced).
 //
 // Source: 7 U.S.C. 1308(e)(2),(3); 7 U.S.C. 1308-3a.
 func (a Attribution) Trace(pool LimitPool, earned, arrived, ended []crop.Money) {
@@ -313,10 +307,9 @@ func (a Attribution) Trace(pool LimitPool, earned, arrived, ended []crop.Money) 
 	}
 }
 
-// Worth fills worth[i] with what one more dollar that arrives at recipient i
-// brings to all recipients together, where arrived is what Trace found: nothing
-// where the limit is filled, else the part it keeps and what its owners' parts
-// bring. At a limit that is just filled it is what the next dollar brings.
+// Worth fills worth[i] with the marginal worth of what arrives at recipient i: the share
+// of one more dollar that ends with any recipient, before sequestration. arrived is what
+// Trace found. It is 0 where the limit is filled, also where it is filled exactly.
 func (a Attribution) Worth(pool LimitPool, arrived []crop.Money, worth []crop.Share) {
 	for k := len(a.Order) - 1; k >= 0; k-- { // owners before what they own
 		i := a.Order[k]
@@ -334,8 +327,8 @@ func (a Attribution) Worth(pool LimitPool, arrived []crop.Money, worth []crop.Sh
 	}
 }
 
-// WithoutLimit is the attribution where no payment limit holds back anything;
-// who is barred for income stays so.
+// WithoutLimit returns the same attribution without payment limits; recipients barred for
+// income stay so.
 func (a Attribution) WithoutLimit() Attribution {
 	open := Attribution{Order: a.Order, Recipients: slices.Clone(a.Recipients)}
 	for i := range open.Recipients {
@@ -350,30 +343,30 @@ func (a Attribution) WithoutLimit() Attribution {
 	return open
 }
 
-// Behind returns the parts of one in which each recipient stands behind
-// recipient i: itself 1 for a person; for an entity its owners' shares, through
-// all levels, and its own unlisted part.
+// Behind returns the interest of each recipient in what recipient i earns, as shares that
+// sum to 1: for a person 1 itself; for an entity that of its owners through all levels, and
+// of the entity itself the share of owners who are not listed.
 func (a Attribution) Behind(i int) []crop.Share {
-	part, arrived := make([]crop.Share, len(a.Recipients)), make([]crop.Share, len(a.Recipients))
+	interest, arrived := make([]crop.Share, len(a.Recipients)), make([]crop.Share, len(a.Recipients))
 	arrived[i] = 1
 	for _, k := range a.Order {
 		for _, o := range a.Recipients[k].Owners {
 			arrived[o.Recipient] += o.Share * arrived[k]
 		}
-		part[k] = arrived[k] * a.Recipients[k].Rest
+		interest[k] = arrived[k] * a.Recipients[k].Rest
 	}
-	return part
+	return interest
 }
 
-// LimitReached reports whether what arrived at recipient i fills its limit, or
-// that of its owners who are not listed.
+// LimitReached reports whether what arrived at recipient i (USD as for Trace) fills its
+// limit, or that of its owners who are not listed; never for one barred for income.
 func (a Attribution) LimitReached(pool LimitPool, i int, arrived crop.Money) bool {
 	r := &a.Recipients[i]
 	return !r.Barred && arrived > 0 && arrived >= r.BindsAt(pool)
 }
 
-// Over returns what arrived at recipient i beyond its limit, and stays with nobody
-// of its owners who are not listed, USD; 0 for one who is barred.
+// Over returns what limits cut of what arrived at recipient i, its own limit and that of
+// its owners who are not listed, USD as for Trace; 0 for one barred for income.
 func (a Attribution) Over(pool LimitPool, i int, arrived crop.Money) crop.Money {
 	r := &a.Recipients[i]
 	if r.Barred {
@@ -383,8 +376,7 @@ func (a Attribution) Over(pool LimitPool, i int, arrived crop.Money) crop.Money 
 	return max(0, arrived-within) + max(0, within*r.Rest-r.stays(pool, within))
 }
 
-// Owns reports whether owner has a part of recipient id, through any number of
-// levels.
+// Owns reports whether owner has a share in recipient id, through any number of levels.
 func (a Attribution) Owns(owner, id string) bool {
 	for _, o := range a.Recipients[a.Find(id)].Owners {
 		if name := a.Recipients[o.Recipient].ID; name == owner || a.Owns(owner, name) {

@@ -16,7 +16,7 @@ type contested struct {
 	attribution program.Attribution
 	places      []int
 	payments    [][2][]float64 // [flip][program][scenario], USD before share
-	shares      [][]float64 // [flip][producer]
+	shares      [][]float64    // [flip][producer]
 	pools       []int
 }
 
@@ -85,7 +85,7 @@ func (o contested) paidUnder(mask int) (mean float64) {
 	n := len(o.attribution.Recipients)
 	arrived, ended := make([]float64, n), make([]float64, n)
 	for s := range scenarios {
-		kept := make([]float64, n)
+		afterLimit := make([]float64, n)
 		for pool := range pools {
 			own := make([]float64, n)
 			for k, pair := range o.payments {
@@ -97,10 +97,10 @@ func (o contested) paidUnder(mask int) (mean float64) {
 			}
 			o.attribution.Trace(pools[pool], own, arrived, ended)
 			for i, money := range ended {
-				kept[i] += money
+				afterLimit[i] += money
 			}
 		}
-		for _, money := range kept {
+		for _, money := range afterLimit {
 			mean += program.AfterSequestration(money, 0.057) / scenarios
 		}
 	}
