@@ -15,41 +15,42 @@ import (
 	"fencerow/sim/limits"
 )
 
-// across is what persons of several operations earn in all of them, draw by draw: one
-// limit holds for it. The draws lie in a file beside the results, so that memory does not
-// grow with them.
+// across holds what persons of several operations earn in all of them, scenario by
+// scenario: one payment limit holds for the sum. The series lie in a file beside the
+// results, so that memory does not grow with persons.
 type across struct {
-	folder string // "": there is nobody
-	file   *os.File
-	places int64 // series in the file
-	draws  int   // of each
-	people map[who]*several
+	folder    string // "": no person has several operations
+	file      *os.File
+	places    int64 // series in the file
+	scenarios int   // of each series
+	people    map[personKey]*sharedPerson
 
 	mutex  sync.Mutex
 	failed error // of reading
 }
 
-// who is a person: a name under a client.
-type who struct{ client, person string }
+// personKey is a person: a name under a client.
+type personKey struct{ client, person string }
 
-// several is one person of several operations.
-type several struct {
+// sharedPerson is one person of several operations.
+type sharedPerson struct {
 	operations int
-	years      map[crop.CropYear]*yearOf
+	years      map[crop.CropYear]*personYear
 }
 
-type yearOf struct {
+type personYear struct {
 	alone  crop.Money                    // what the operations by themselves pay on average, USD after limit
-	places [len(limits.Earnings{})]int64 // in the file, from 1; 0: nothing is earned
+	places [len(limits.Earnings{})]int64 // of the series by limit pool, in the file, from 1; 0: nothing is earned
 }
 
-// acrossRows is how many rows are answered for it at a time.
+// acrossRows is how many rows of operations are answered at a time to fill across.
 const acrossRows = 200
 
-// across answers the operations of persons who are named in several, each by itself, and
-// adds up what such a person earns. Shares see the operations of all shares.
-func (r *ordered) across(named severalOf) (*across, error) {
-	a := &across{people: map[who]*several{}}
+// across answers the operations that name a person of several, each by itself, and
+// adds up what these persons earn. Each share of a run does so for the operations of
+// all shares.
+func (r *orderedRows) across(named sharedPersons) (*across, error) {
+	a := &across{people: map[personKey]*sharedPerson{}}
 	if len(named) == 0 {
 		return a, nil
 	}
@@ -65,7 +66,7 @@ func (r *ordered) across(named severalOf) (*across, error) {
 		return nil, err
 	}
 	for at, p := range a.people {
-		if p.operations < 2 { // the rows that named others were refused
+		if p.operations < 2 { // the rows that name the other operations were refused
 			delete(a.people, at)
 		}
 	}
@@ -81,13 +82,14 @@ func (a *across) close() {
 	}
 }
 
-// of finds the persons of a client.
+// of returns what the persons of a client earn across operations, in the form that
+// compare.Many takes; nil where nobody has several.
 func (a *across) of(client string) compare.Across {
 	if len(a.people) == 0 {
 		return nil
 	}
 	return func(y crop.CropYear, person string) (all limits.AcrossOperations, has bool) {
-		p := a.people[who{client, person}]
+		p := a.people[personKey{client, person}]
 		if p == nil || p.years[y] == nil {
 			return all, false
 		}
@@ -96,7 +98,7 @@ func (a *across) of(client string) compare.Across {
 			if place == 0 {
 				continue
 			}
-			series, err := a.series(place, a.draws)
+			series, err := a.series(place, a.scenarios)
 			if err != nil {
 				a.mutex.Lock()
 				a.failed = err
@@ -109,25 +111,25 @@ func (a *across) of(client string) compare.Across {
 	}
 }
 
-// err is what went wrong in reading.
+// err returns the error of reading the file, nil for none.
 func (a *across) err() error {
 	a.mutex.Lock()
 	defer a.mutex.Unlock()
 	return a.failed
 }
 
-// count is how many persons have a share in several operations.
+// count returns how many persons have a share in several operations.
 func (a *across) count() *int { n := len(a.people); return &n }
 
-// told is what is said of them.
-func (a *across) told() string {
+// note is the line that the run prints about them.
+func (a *across) note() string {
 	if len(a.people) == 1 {
 		return "one person has a share in several operations of a client: one payment limit holds across them (people.csv, mean_across)"
 	}
 	return fmt.Sprintf("%d persons have a share in several operations of a client: one payment limit holds across them (people.csv, mean_across)", len(a.people))
 }
 
-// earning is what some persons earn in one operation.
+// earning is what the persons of several operations earn in one of them.
 type earning struct {
 	client string
 	alone  map[crop.CropYear]map[string]crop.Money
@@ -135,15 +137,15 @@ type earning struct {
 	order  []string // of the persons
 }
 
-// answered are what some operations earn, or why they could not be answered.
+// answered holds what some operations earn, or why they could not be answered.
 type answered struct {
 	earned []earning
 	err    error
 }
 
-// fill answers the operations on all cores and adds up in their order, the same on every
-// run.
-func (a *across) fill(r *ordered, named severalOf) error {
+// fill answers the operations on all cores and adds up in the order of the table, so
+// that each run gives the same sums.
+func (a *across) fill(r *orderedRows, named sharedPersons) error {
 	waiting, ended := make(chan chan answered, runtime.GOMAXPROCS(0)), make(chan error, 1)
 	go func() { ended <- a.addAll(waiting) }()
 	var some [][]item
@@ -176,7 +178,7 @@ func (a *across) fill(r *ordered, named severalOf) error {
 	return err
 }
 
-// addAll adds up what comes, in the order in which it was asked for; after an error it
+// addAll adds up answers in the order in which they were asked for; after an error it
 // only waits for the rest.
 func (a *across) addAll(waiting <-chan chan answered) (failed error) {
 	for next := range waiting {
@@ -193,8 +195,8 @@ func (a *across) addAll(waiting <-chan chan answered) (failed error) {
 	return failed
 }
 
-// any reports whether somebody of an operation is named in several.
-func (s severalOf) any(items []item) bool {
+// any reports whether an operation names a person of several.
+func (s sharedPersons) any(items []item) bool {
 	for _, i := range items {
 		if i.Row.Producer != "" && s.has(i.Row.Client, i.Row.Producer) {
 			return true
@@ -203,8 +205,9 @@ func (s severalOf) any(items []item) bool {
 	return false
 }
 
-// earnings answers some operations and keeps what the persons named earn.
-func (r *ordered) earnings(operations [][]item, named severalOf) (all []earning, err error) {
+// earnings answers some operations and returns what the persons of several earn in
+// them.
+func (r *orderedRows) earnings(operations [][]item, named sharedPersons) (all []earning, err error) {
 	many := compare.NewMany(r.Question)
 	for _, items := range operations {
 		whole, _ := assembled(items)
@@ -236,16 +239,16 @@ func (r *ordered) earnings(operations [][]item, named severalOf) (all []earning,
 // add adds what is earned in one more operation.
 func (a *across) add(e earning) error {
 	for _, id := range e.order {
-		p := a.people[who{e.client, id}]
+		p := a.people[personKey{e.client, id}]
 		if p == nil {
-			p = &several{years: map[crop.CropYear]*yearOf{}}
-			a.people[who{e.client, id}] = p
+			p = &sharedPerson{years: map[crop.CropYear]*personYear{}}
+			a.people[personKey{e.client, id}] = p
 		}
 		p.operations++
 		for y, alone := range e.alone {
 			of := p.years[y]
 			if of == nil {
-				of = &yearOf{}
+				of = &personYear{}
 				p.years[y] = of
 			}
 			of.alone += alone[id]
@@ -259,15 +262,16 @@ func (a *across) add(e earning) error {
 	return nil
 }
 
-// bytesOf is the size of a number in the file.
+// bytesOf is the size of one number in the file, in bytes.
 const bytesOf = 8
 
-// addSeries adds a series to the one at a place, counted from 1; 0: there is none yet.
+// addSeries adds a series to the one at *place, counted from 1; where *place is 0 it
+// appends the series and sets *place.
 func (a *across) addSeries(place *int64, series []crop.Money) error {
 	if series == nil {
 		return nil
 	}
-	a.draws = len(series)
+	a.scenarios = len(series)
 	text := make([]byte, bytesOf*len(series))
 	if *place == 0 {
 		a.places++
@@ -288,13 +292,13 @@ func (a *across) addSeries(place *int64, series []crop.Money) error {
 	return err
 }
 
-// series reads the one at a place.
-func (a *across) series(place int64, draws int) ([]crop.Money, error) {
-	text := make([]byte, bytesOf*draws)
+// series returns the series at a place, read from the file.
+func (a *across) series(place int64, scenarios int) ([]crop.Money, error) {
+	text := make([]byte, bytesOf*scenarios)
 	if _, err := a.file.ReadAt(text, (place-1)*int64(len(text))); err != nil {
 		return nil, err
 	}
-	series := make([]crop.Money, draws)
+	series := make([]crop.Money, scenarios)
 	for d := range series {
 		series[d] = math.Float64frombits(binary.LittleEndian.Uint64(text[bytesOf*d:]))
 	}

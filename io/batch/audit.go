@@ -18,8 +18,8 @@ import (
 	"fencerow/sim/odds"
 )
 
-// audit is run.json: what went in and what came out. It holds no farm's data, and no
-// time of day, so that the same run writes the same bytes.
+// audit is run.json: the inputs, settings and totals of a run. It holds no data of a
+// farm and no time of day, so that the same run writes the same bytes.
 type audit struct {
 	Format    string  `json:"format"` // fencerow/run/1
 	Version   string  `json:"version"`
@@ -43,7 +43,7 @@ type audit struct {
 // AuditFormat names the JSON of run.json.
 const AuditFormat = "fencerow/run/1"
 
-func (o Options) audit(found inspected) (audit, error) {
+func (o Options) audit(found tableFacts) (audit, error) {
 	table, err := checksum("table of farms", o.Table)
 	if err != nil {
 		return audit{}, err
@@ -68,7 +68,7 @@ func (o Options) audit(found inspected) (audit, error) {
 	return a, nil
 }
 
-// checksum is a file with its SHA-256; what says what it is to the run.
+// checksum returns a file as an Input; what is its use in the run.
 func checksum(what, path string) (Input, error) {
 	in, err := os.Open(path)
 	if err != nil {
@@ -82,8 +82,8 @@ func checksum(what, path string) (Input, error) {
 	return Input{what, filepath.Base(path), filepath.ToSlash(path), hex.EncodeToString(hash.Sum(nil))}, nil
 }
 
-// checksumOfAll is a folder of files as one input: the SHA-256 of their checksums in
-// their order, each on a line.
+// checksumOfAll returns a folder as one Input: the SHA-256 of the checksums of its
+// files, each on a line, in the order of paths.
 func checksumOfAll(what, folder string, paths []string) (Input, error) {
 	hash := sha256.New()
 	for _, path := range paths {
@@ -96,7 +96,8 @@ func checksumOfAll(what, folder string, paths []string) (Input, error) {
 	return Input{what, filepath.Base(folder), filepath.ToSlash(folder), hex.EncodeToString(hash.Sum(nil))}, nil
 }
 
-// Inputs are the files behind a case with their checksums, a folder as one of them.
+// Inputs returns the files behind a question with their checksums; a folder counts as
+// one.
 func Inputs(named []source.Input) (all []Input, err error) {
 	for _, one := range named {
 		sum := func() (Input, error) { return checksum(one.What, one.Name) }
@@ -109,13 +110,15 @@ func Inputs(named []source.Input) (all []Input, err error) {
 	return all, err
 }
 
-// ErrOtherRun means that the folder holds the parts of a run on other input.
+// ErrOtherRun means that the folder holds parts of a run on other input or with other
+// settings.
 var ErrOtherRun = errors.New("the folder holds another run")
 
-// ErrNotEmpty means that the folder holds parts and the run is not to go on with them.
+// ErrNotEmpty means that the folder holds parts and Options.Resume is not set.
 var ErrNotEmpty = errors.New("the folder holds results already")
 
-// begin notes what the run is, or checks that a run to go on with is the same.
+// begin writes down what the run is; where parts are there already it first checks
+// that they are of the same run.
 func (o Options) begin(f folder, a audit) error {
 	path := filepath.Join(f.path, "counts", "run-"+f.share+"begun.json")
 	begun, err := json.MarshalIndent(a, "", "  ")
@@ -141,7 +144,7 @@ func (o Options) begin(f folder, a audit) error {
 	return f.whole(path, func(w io.Writer) error { _, err := w.Write(begun); return err })
 }
 
-// sweep takes away what a run of this share that was broken off left unfinished. Other
+// sweep removes unfinished files that an interrupted run of this share left. Other
 // shares may be at work in the same folder.
 func (f folder) sweep() {
 	mine := "*" + strings.TrimSuffix(f.share, "-") + "*" + file.Ending
@@ -153,10 +156,11 @@ func (f folder) sweep() {
 	}
 }
 
-// finish joins the parts, sums them up and writes the audit.
+// finish joins and sums up the parts and writes the audit. A run of one share writes
+// its audit alone.
 func (o Options) finish(f folder, a audit, counts Counts) error {
 	a.Counts = &counts
-	if o.Part == 0 { // shares are joined by whoever asked for them
+	if o.Part == 0 {
 		if err := f.join(); err != nil {
 			return err
 		}

@@ -41,7 +41,7 @@ func choiceText(choice answer.Choice) string {
 	return strings.Join(words, " ")
 }
 
-// farmsOf are the whole farms of one operation; names hides labels where that is wanted.
+// farmsOf returns a line for each farm of an operation and crop year.
 func farmsOf(client, operation string, c answer.Comparison, incomplete map[string]bool, names labels) (farms []Farm) {
 	for _, y := range c.CropYears {
 		for _, f := range y.Farms {

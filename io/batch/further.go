@@ -8,10 +8,10 @@ import (
 	"fencerow/sim/answer"
 )
 
-// furtherProgram is what one program beside PLC and ARC-CO pays for a line of the results: the
-// columns of programs.csv. The results have columns for those two alone; any other
-// program of an answer is a line here, so that one more needs no new column. USD per
-// base acre as in the results; null where a figure is missing.
+// furtherProgram is what one program other than PLC and ARC-CO pays for a line of the
+// results: the columns of programs.csv, in USD per base acre as there; null where a
+// figure is missing. The results have columns for PLC and ARC-CO alone, so that one
+// more program needs no new column.
 type furtherProgram struct {
 	Client, Operation, Farm, Commodity string
 	CropYear                           int32
@@ -22,7 +22,7 @@ type furtherProgram struct {
 // furtherColumns are the heads of programs.csv.
 var furtherColumns = strings.Fields("client operation farm commodity crop_year program mean p10 p90 chance_of_payment maximum")
 
-// furtherOf are the further programs of a line of the results.
+// furtherOf returns the further programs of a line of the results.
 func furtherOf(r Result, programs answer.Programs) (all []furtherProgram) {
 	for _, one := range programs {
 		if one.Program != farm.PLC && one.Program != farm.ARCCO {

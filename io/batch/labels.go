@@ -4,17 +4,17 @@ import (
 	"fmt"
 )
 
-// labels stand for names of clients, operations, farms and persons. Without a mask
-// they are the names themselves; with one, numbers that tell nothing and are the same
-// on every run of the same table. One labels serves one part; parts of all shares are
-// told apart.
+// labels returns the names of clients, operations, farms and persons, or, with a mask,
+// numbers in their place that are the same on every run of the same table. One labels
+// serves one part; its numbers hold the part, so that no two parts share one.
 type labels struct {
 	part string         // with its share, "03of16-1"; "": no mask
 	seen map[string]int // by kind and name
 	next map[string]int // by kind
 }
 
-// newLabels are those of a part of a share ("": of all); masked hides the names.
+// newLabels returns the labels of a part of a share ("": of all); masked hides the
+// names.
 func newLabels(share string, part int, masked bool) labels {
 	if !masked {
 		return labels{}

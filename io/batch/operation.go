@@ -33,8 +33,7 @@ func (o Operation) record() []string {
 		strconv.FormatBool(o.Part.Exact), dollars(o.Part.CostOfLimit), simplest, dollars(mean), o.LeftOut, dollars(across)}
 }
 
-// operationsOf is one operation in each crop year; names hides labels where that is
-// wanted.
+// operationsOf returns one line for each crop year of an operation.
 func operationsOf(client, operation string, c answer.Comparison, incomplete map[string]bool, names labels) (all []Operation) {
 	for _, y := range c.CropYears {
 		all = append(all, Operation{names.client(client), names.operation(client, operation), y.CropYear, len(y.Farms), y.Operation, leftOut(y, incomplete, names)})
@@ -42,7 +41,7 @@ func operationsOf(client, operation string, c answer.Comparison, incomplete map[
 	return all
 }
 
-// leftOut names what is not in the totals of an operation.
+// leftOut names what is missing from the totals of an operation.
 func leftOut(y answer.YearPart, incomplete map[string]bool, names labels) string {
 	var left []string
 	for _, both := range y.Operation.LeftOut { // farm and commodity

@@ -9,27 +9,28 @@ import (
 	"fencerow/sim/answer"
 )
 
-// Options are what a run is asked.
+// Options are what a run is to do.
 type Options struct {
 	Files    fs.FS            // has the table
 	Tables   source.Tables    // reads a table that is no text; nil: such a one is refused
 	Table    string           // .csv, .xlsx or .parquet, one row per farm, tract and commodity
 	Out      string           // the folder for results
-	Question answer.Question  // prices, counties, crop years (none: those of the rows), day, seed, draws; no operation
+	Question answer.Question  // prices, counties, crop years (none: those of the rows), day, seed, number of scenarios; its operation is not used
 	County   farmtable.County // finds a county by name
-	Part     int              // this share of the operations, from 1; 0: all
-	Parts    int              // shares in all
-	Resume   bool             // leave whole parts as they are
-	Mask     bool             // numbers in place of names
-	Least    int              // farms that a group of the county summary must have
-	Inputs   []Input          // the files behind the case, for the audit
+	Part     int              // this share of the operations, from 1 to Parts; 0: all
+	Parts    int              // into how many shares the operations are split
+	Resume   bool             // do not make parts again that are whole
+	Mask     bool             // numbers in place of names of clients, operations, farms and persons
+	Least    int              // groups of fewer farms are left out of the county summary
+	Inputs   []Input          // the files behind Question, for the audit
 	Talk     func(note string)
-	// Progress is told how many of all rows are done.
+	// Progress is called with how many of all rows are done.
 	Progress func(done, all int)
 	Version  string
 }
 
-// share names this share in files, "03of16-"; "" where there is one alone.
+// share is the share of this run as it stands in file names, "03of16-"; "" where there
+// is one alone.
 func (o Options) share() string {
 	if o.Part == 0 {
 		return ""
@@ -39,13 +40,14 @@ func (o Options) share() string {
 
 // Input is a file that went into a run.
 type Input struct {
-	What   string `json:"what"` // to the run: "market file", "county book", ...
+	What   string `json:"what"` // its use in the run: "market file", "county book", ...
 	Name   string `json:"name"`
 	Path   string `json:"path"` // as it was given
 	SHA256 string `json:"sha256"`
 }
 
-// Counts are what a run, or a part of it, came to. Every row is answered or refused.
+// Counts are the totals of a run, or of a part of it. Every row is answered or
+// refused.
 type Counts struct {
 	Rows       int `json:"rows"`
 	Answered   int `json:"answered"`

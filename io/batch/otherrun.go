@@ -6,8 +6,8 @@ import (
 	"strings"
 )
 
-// differs says in which inputs and settings a run is another than the one before, "" for
-// none. Where files lie does not matter, what is in them does.
+// differs names the inputs and settings in which a run differs from the one before, ""
+// for none. Inputs are compared by content; where they lie does not matter.
 func (a audit) differs(before audit) string {
 	var all []string
 	for _, s := range []struct {

@@ -5,20 +5,20 @@ import (
 	"hash/fnv"
 )
 
-// personsSeen finds the persons who are named in several operations of a client. It keeps
-// hashes alone: some tens of bytes for each person.
+// personsSeen collects who is named in several operations of a client. It stores
+// hashes alone, some tens of bytes for each person.
 type personsSeen struct {
-	first   map[uint64]uint64 // the first operation of each person
-	several severalOf
+	first  map[uint64]uint64 // person -> the first operation that names the person
+	shared sharedPersons
 }
 
-// severalOf are hashes of persons named in several operations; one in some 10^19 may be of
-// another.
-type severalOf map[uint64]bool
+// sharedPersons are hashes of the persons named in several operations. Two persons
+// have the same hash about once in 10^19.
+type sharedPersons map[uint64]bool
 
-func newPersonsSeen() personsSeen { return personsSeen{map[uint64]uint64{}, severalOf{}} }
+func newPersonsSeen() personsSeen { return personsSeen{map[uint64]uint64{}, sharedPersons{}} }
 
-// add takes in one row. A person is a name in the column producer under one client.
+// add adds one row. A person is a name in the column producer under one client.
 func (p personsSeen) add(i item) {
 	if i.Row.Producer == "" {
 		return
@@ -27,12 +27,12 @@ func (p personsSeen) add(i item) {
 	if first, seen := p.first[person]; !seen {
 		p.first[person] = operation
 	} else if first != operation {
-		p.several[person] = true
+		p.shared[person] = true
 	}
 }
 
 // has reports whether a person of a client is named in several operations.
-func (s severalOf) has(client, person string) bool { return s[hashOf(client, person)] }
+func (s sharedPersons) has(client, person string) bool { return s[hashOf(client, person)] }
 
 func hashOf(client, name string) uint64 {
 	hash := fnv.New64a()

@@ -39,7 +39,7 @@ type Result struct {
 	Leader           string   `parquet:"leader"`
 	Leans            string   `parquet:"leans"`
 	Reason           string   `parquet:"leader_reason"`
-	Highest          string   `parquet:"highest_mean"` // in the choices with the highest average after limits over the operation
+	Highest          string   `parquet:"highest_mean"` // the program of the election with the highest average after limits over the operation
 	OnRecord         string   `parquet:"election_on_record"`
 	Differs          bool     `parquet:"differs_from_record"`
 	Contract         string   `parquet:"contract"`
@@ -57,8 +57,8 @@ var resultColumns = strings.Fields(`client operation farm commodity crop_year co
 	difference_mean difference_standard_error difference_lowest_when_moved difference_highest_when_moved chance_neither_pays chance_arc_co_more chance_plc_more
 	even_payment_yield leader leans leader_reason highest_mean election_on_record differs_from_record contract flags margin_after_limit gain_after_limit`)
 
-// record is the result as a line of CSV: money and yields to two decimals, chances to
-// six.
+// record returns the result as a line of CSV: money and yields to two decimals,
+// chances to six.
 func (r Result) record() []string {
 	return []string{
 		r.Client, r.Operation, r.Farm, r.Commodity, strconv.Itoa(int(r.CropYear)), r.Counties, number(&r.BaseAcres, money), number(r.PaymentYield, money),

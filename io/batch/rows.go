@@ -8,14 +8,14 @@ import (
 	"fencerow/sim/answer"
 )
 
-// incompleteFlag is on a farm of which rows were refused.
+// incompleteFlag flags farms of which rows were refused.
 const incompleteFlag = "farm_incomplete"
 
-// tenth and ninetieth are places of answer.Percentiles.
+// Places of the 10th and 90th percentile in answer.Percentiles.
 const tenth, ninetieth = 1, 5
 
-// resultsOf are the results of one operation, and what further programs pay; names hides
-// labels where that is wanted.
+// resultsOf returns the lines of one operation for the results, for programs.csv and
+// for people.csv; names masks labels.
 func resultsOf(client, operation string, c answer.Comparison, incomplete map[string]bool, names labels) (results []Result, further []furtherProgram, people []Person) {
 	for _, y := range c.CropYears {
 		lines := y.Standing.Lines
@@ -23,7 +23,7 @@ func resultsOf(client, operation string, c answer.Comparison, incomplete map[str
 			for _, part := range f.Commodities {
 				r := resultOf(f, part, lines[0])
 				lines = lines[1:]
-				if incomplete[f.Farm] { // no choice for a farm of which a part is missing
+				if incomplete[f.Farm] { // no election is compared for a farm with missing rows
 					r.Highest, r.Differs, r.Gain, r.MarginAfterLimit, r.Flags = "", false, nil, nil, strings.TrimSpace(r.Flags+" "+incompleteFlag)
 				}
 				r.Client, r.Operation, r.CropYear, r.Farm = names.client(client), names.operation(client, operation), int32(y.CropYear), names.farm(f.Farm)

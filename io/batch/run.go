@@ -8,8 +8,9 @@ import (
 	"sync"
 )
 
-// Run answers a table. The counts of refused rows say whether all went in. An error
-// leaves whole parts behind, which a run with Resume does not make again.
+// Run answers a table of farms and writes the results. Rows that are refused are no
+// error: the counts tell how many. After an error, the parts that are whole stay, and
+// a run with Resume does not make them again.
 func Run(o Options) (Counts, error) {
 	f := o.folder()
 	table, err := o.inspect() // before anything is written
@@ -40,14 +41,14 @@ func Run(o Options) (Counts, error) {
 		return Counts{}, err
 	}
 	defer rows.close()
-	across, err := rows.across(table.several)
+	across, err := rows.across(table.shared)
 	if err != nil {
 		return Counts{}, err
 	}
 	defer across.close()
 	a.Several = across.count()
 	if *a.Several > 0 {
-		o.Talk(across.told())
+		o.Talk(across.note())
 	}
 	o.Progress(0, table.rows)
 	counts, err := o.parts(f, table, rows, across)
@@ -60,9 +61,9 @@ func Run(o Options) (Counts, error) {
 	return counts, o.finish(f, a, counts)
 }
 
-// blockRows is how many rows a part has before it is closed at the end of an
+// partRows is the number of rows at which a part is closed, at the end of an
 // operation.
-const blockRows = 2000
+const partRows = 2000
 
 // job is one part to make.
 type job struct {
@@ -72,7 +73,7 @@ type job struct {
 }
 
 // parts makes the parts on all cores.
-func (o Options) parts(f folder, table inspected, rows *ordered, across *across) (all Counts, err error) {
+func (o Options) parts(f folder, table tableFacts, rows *orderedRows, across *across) (all Counts, err error) {
 	jobs, done := make(chan job), make(chan struct{})
 	var workers sync.WaitGroup
 	var mutex sync.Mutex
@@ -92,7 +93,7 @@ func (o Options) parts(f folder, table inspected, rows *ordered, across *across)
 			}
 		})
 	}
-	failed := rows.blocks(func(j job) error {
+	failed := rows.cutIntoParts(func(j job) error {
 		select {
 		case jobs <- j:
 			return nil
@@ -111,15 +112,15 @@ func (o Options) parts(f folder, table inspected, rows *ordered, across *across)
 // errStopped ends the reading when a part has failed.
 var errStopped = errors.New("stopped")
 
-// blocks cuts the operations of this share into parts, the same on every run.
-func (o *ordered) blocks(do func(job) error) error {
+// cutIntoParts cuts the operations of this share into parts, the same on every run.
+func (o *orderedRows) cutIntoParts(do func(job) error) error {
 	next := job{part: 1}
 	err := o.eachOperation(func(items []item) error {
 		if !o.mine(items[0]) {
 			return nil
 		}
 		next.operations, next.rows = append(next.operations, items), next.rows+len(items)
-		if next.rows < blockRows {
+		if next.rows < partRows {
 			return nil
 		}
 		full := next

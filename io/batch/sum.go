@@ -13,17 +13,17 @@ import (
 	"fencerow/sim/answer"
 )
 
-// sums are what a summary shows, gathered result by result; memory does not grow with
-// farms, but with counties and commodities.
+// sums gathers what the summary shows, result by result; memory grows with counties
+// and commodities, not with farms.
 type sums struct {
 	groups   map[group]*groupSum
 	counties map[countyGroup]*countySum
 	flags    map[string]int
-	change   top[Result]   // what is not on record, by what it gains after limits
+	change   top[Result]   // elections that differ from the record, by what they gain after limits
 	gains    int           // lines that gain
-	gained   float64       // USD of all of them
-	unknown  int           // lines with a choice that have nothing on record, or ARC-IC without figures
-	elect    top[Result]   // without a contract in a year that asks for a new election, by base acres
+	gained   float64       // USD over all of them
+	unknown  int           // lines with an election that cannot be compared: nothing on record, or ARC-IC without figures
+	elect    top[Result]   // lines without a contract in a year that asks for a new election, by base acres
 	largest  top[[]string] // lines of operations.csv, by average after limits
 	limited  top[[]string] // likewise, by what the limit costs
 	people   top[[]string] // lines of people.csv, by average
@@ -41,7 +41,7 @@ type groupSum struct {
 	lines, gains int
 	acres        float64
 	leaders      map[string]int
-	gained       float64 // USD that the choices average more than what is on record, after limits
+	gained       float64 // USD by which the elections average more than what is on record, after limits
 }
 
 type countyGroup struct {
@@ -55,14 +55,14 @@ type countySum struct {
 	leaders           map[string]int
 }
 
-// listed is how many lines a top list has.
+// listed is the most lines of a top list.
 const listed = 200
 
 func newSums() *sums {
 	return &sums{groups: map[group]*groupSum{}, counties: map[countyGroup]*countySum{}, flags: map[string]int{}}
 }
 
-// add takes in one result.
+// add adds one result.
 func (s *sums) add(r Result) {
 	key := group{r.CropYear, r.Commodity}
 	g := s.groups[key]
@@ -92,7 +92,7 @@ func (s *sums) add(r Result) {
 	s.addCounty(key, r)
 }
 
-// addCounty counts a result where its base lies in one county.
+// addCounty adds a result to its county, where its base lies in one county alone.
 func (s *sums) addCounty(key group, r Result) {
 	counties := strings.Fields(r.Counties)
 	if len(counties) != 1 || r.DifferenceMean == nil {
@@ -110,7 +110,7 @@ func (s *sums) addCounty(key group, r Result) {
 	c.leaders[r.Leader]++
 }
 
-// gather reads all parts.
+// gather sums up all parts.
 func gather(f folder) (*sums, error) {
 	s := newSums()
 	names, err := f.parts("results", ".parquet")
@@ -134,7 +134,7 @@ func gather(f folder) (*sums, error) {
 	return s, eachLine(filepath.Join(f.path, "people.csv"), s.addPerson)
 }
 
-// addOperation takes in a line of operations.csv.
+// addOperation adds a line of operations.csv.
 func (s *sums) addOperation(line []string) {
 	s.largest.add(numberIn(line, operationColumns, "mean_after_limit"), line)
 	if cost := numberIn(line, operationColumns, "cost_of_limit"); cost > 0 {
@@ -142,7 +142,7 @@ func (s *sums) addOperation(line []string) {
 	}
 }
 
-// addPerson takes in a line of people.csv.
+// addPerson adds a line of people.csv.
 func (s *sums) addPerson(line []string) {
 	s.people.add(numberIn(line, personColumns, "mean_after_limit"), line)
 	if often := numberIn(line, personColumns, "chance_of_limit"); often > 0 {
@@ -156,7 +156,8 @@ func (s *sums) addPerson(line []string) {
 	}
 }
 
-// numberIn is the number of a column that this package wrote, 0 where it is empty.
+// numberIn returns the number in a column that this package wrote, 0 where it is
+// empty.
 func numberIn(line, columns []string, column string) float64 {
 	x, err := strconv.ParseFloat(line[slices.Index(columns, column)], 64)
 	if err != nil {
@@ -165,7 +166,8 @@ func numberIn(line, columns []string, column string) float64 {
 	return x
 }
 
-// eachLine goes through the lines of a file of this package, without its heads.
+// eachLine calls do with each line of a CSV file of this package, without its
+// headings.
 func eachLine(path string, do func(line []string)) error {
 	file, err := os.Open(path)
 	if err != nil {
@@ -188,8 +190,8 @@ func eachLine(path string, do func(line []string)) error {
 	}
 }
 
-// writeCounties writes the share-safe summary: groups of fewer farms than least are
-// left out, and no name of a client, operation, farm or person is in it.
+// writeCounties writes the summary that may be shared: it names no client, operation,
+// farm or person, and groups of fewer farms than least are left out.
 func (s *sums) writeCounties(w io.Writer, least int) error {
 	var lines [][]string
 	hidden := 0
@@ -209,7 +211,7 @@ func (s *sums) writeCounties(w io.Writer, least int) error {
 	return writeCSV(w, strings.Fields("county commodity crop_year farms base_acres difference_mean lean_plc lean_arc_co close little_chance"), lines)
 }
 
-// top keeps the lines of highest value, at most listed of them; among equals the
+// top holds the lines of highest value, at most listed of them; among equals the
 // first.
 type top[T any] struct{ lines []valued[T] }
 

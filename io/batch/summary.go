@@ -31,7 +31,7 @@ func (o Options) summarize(f folder, a audit) error {
 // table is one sheet of the summary.
 type table struct {
 	name  string
-	said  []string // above the table
+	said  []string // lines above the table
 	heads []string
 	lines [][]any
 }
@@ -93,7 +93,7 @@ func texts(words []string) (cells []any) {
 	return cells
 }
 
-// overall has one line for each crop year and commodity.
+// overall has one line for each crop year and commodity, and their total.
 func overall(s *sums, a audit) table {
 	counts := *a.Counts
 	t := table{name: "Totals", heads: []string{"crop year", "commodity", "farms", "base acres", "lean PLC", "lean ARC-CO", "toss-up", "little at stake", "unknown", "farms to change", "USD that averages more"}}

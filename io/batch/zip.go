@@ -8,8 +8,8 @@ import (
 	"strings"
 )
 
-// settled copies a workbook with its files in the order of their names and without
-// times, so that the same figures give the same bytes.
+// settled copies a workbook (a zip file) with its parts in the order of their names
+// and without times, so that the same figures give the same bytes.
 func settled(w io.Writer, workbook []byte) error {
 	in, err := zip.NewReader(bytes.NewReader(workbook), int64(len(workbook)))
 	if err != nil {

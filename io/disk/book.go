@@ -12,7 +12,7 @@ import (
 	"fencerow/program/farm"
 )
 
-// NoBook switches the county book off.
+// NoBook is the name that stands for no county book.
 const NoBook = "none"
 
 // usualBook returns where the county book lies unless another is named: in the user's data
@@ -37,9 +37,9 @@ func usualBook() string {
 	return filepath.Join(folder, "fencerow", "counties.db")
 }
 
-// OpenBook opens the county book of a name; "" is the usual one, NoBook none. There is
-// none, and no error, where it is switched off or the usual one does not exist. With create
-// it is made where it does not exist.
+// OpenBook opens the county book at a path; "" is the usual one, NoBook none. With
+// create a book that does not exist is made. The book is nil, without an error, for
+// NoBook and where the usual book does not exist.
 func OpenBook(name string, create bool) (*book.Book, error) {
 	path := name
 	switch {
@@ -62,7 +62,8 @@ func OpenBook(name string, create bool) (*book.Book, error) {
 	return b, nil
 }
 
-// NeedBook is OpenBook where a book is needed: none is a source.Wrong.
+// NeedBook is OpenBook for those who need a book: where there is none the error is a
+// source.Wrong.
 func NeedBook(name string, create bool) (*book.Book, error) {
 	b, err := OpenBook(name, create)
 	if err == nil && b == nil {

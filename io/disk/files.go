@@ -6,8 +6,8 @@ import (
 	"os"
 )
 
-// Files has the files of the disk by the names that people write, and before them those of
-// BuiltIn.
+// Files is the file system of the disk, by the names that people write, under the
+// files of BuiltIn: a name that BuiltIn has is never looked for on the disk.
 type Files struct{ BuiltIn ReadFS }
 
 // ReadFS is a file system that reads whole files, such as an embed.FS.
@@ -25,7 +25,7 @@ func (d Files) Has(name string) bool {
 	return err == nil
 }
 
-// Open opens a file.
+// Open opens a file, built in or on the disk.
 func (d Files) Open(name string) (fs.File, error) {
 	if d.Has(name) {
 		return d.BuiltIn.Open(name)
@@ -33,13 +33,13 @@ func (d Files) Open(name string) (fs.File, error) {
 	return os.Open(name)
 }
 
-// ReadDir lists a folder of the disk by name.
+// ReadDir lists a folder of the disk, sorted by name.
 func (Files) ReadDir(name string) ([]fs.DirEntry, error) { return os.ReadDir(name) }
 
-// mostBytes is the largest text file that is read.
+// mostBytes is the size of the largest text file that is read, in bytes.
 const mostBytes = 16 << 20
 
-// ReadFile refuses what is not a file of reasonable size before reading it.
+// ReadFile reads a whole file; a folder and a file of more than 16 MiB are errors.
 func (d Files) ReadFile(name string) ([]byte, error) {
 	if d.Has(name) {
 		return d.BuiltIn.ReadFile(name)

@@ -15,7 +15,7 @@ type Error struct {
 	Path   string // as it was given
 	Reason string
 	Hint   string
-	Err    error // what failed; nil where the name alone is refused
+	Err    error // the cause; nil where the name alone is refused
 }
 
 func (e *Error) Error() string { return "cannot write " + e.Path + ": " + e.Reason }
@@ -37,8 +37,8 @@ type known struct {
 	info fs.FileInfo // nil while it is written
 }
 
-// NewRun returns a run that reads these files and folders. A name that is not there is
-// passed over: reading it is where that is said.
+// NewRun returns a run that reads these files and folders. A name that does not exist
+// is skipped: reading it gives the error.
 func NewRun(inputs ...string) *Run {
 	r := &Run{}
 	for _, name := range inputs {
@@ -49,8 +49,8 @@ func NewRun(inputs ...string) *Run {
 	return r
 }
 
-// Check refuses outputs that Write would refuse by their names, and two of one name: it
-// is asked before anything is worked out or written. It returns an *Error, nil for none.
+// Check returns the *Error with which Write would refuse one of these names, or that
+// two of them are the same file; nil for none. Call it before anything is computed.
 func (r *Run) Check(paths ...string) error {
 	var seen []known
 	for _, path := range paths {
@@ -69,10 +69,10 @@ func (r *Run) Check(paths ...string) error {
 	return nil
 }
 
-// Write writes a file whole or not at all; its folder has to be there. What the name
-// cannot be, and what fails on the way to the disk, is an *Error; what write returns
-// comes back with the name before it. Then nothing is left of the new file, and what was
-// there is as before. Into a device, a pipe or a standard stream it writes directly.
+// Write writes a file whole or not at all; its folder must exist. A refused name and a
+// failure of the disk give an *Error; an error of write is returned with the name
+// before it. After any error the new file is gone and the old one is as it was.
+// Devices, pipes and standard streams are written to directly.
 func (r *Run) Write(path string, write func(io.Writer) error) error {
 	to, err := look(path)
 	if err != nil {
@@ -98,7 +98,7 @@ func (r *Run) Write(path string, write func(io.Writer) error) error {
 	return err
 }
 
-// claim takes a name for an output that is about to be written.
+// claim reserves a name for an output that is about to be written.
 func (r *Run) claim(to target) error {
 	r.mutex.Lock()
 	defer r.mutex.Unlock()
@@ -109,7 +109,8 @@ func (r *Run) claim(to target) error {
 	return nil
 }
 
-// refuse says which input, output or standard stream is the file of a name.
+// refuse returns an *Error where a name is the file of an input, an output or a
+// standard stream.
 func (r *Run) refuse(to target, outputs []known) error {
 	for _, input := range r.inputs {
 		if to.is(input) {
@@ -129,19 +130,19 @@ func (r *Run) refuse(to target, outputs []known) error {
 	return nil
 }
 
-// target is where an output goes.
+// target is the file that the name of an output leads to.
 type target struct {
 	given string
 	path  string      // absolute, without links
-	info  fs.FileInfo // of what is there; nil for nothing
+	info  fs.FileInfo // of the file that is there; nil: none is
 }
 
 func (t target) is(other known) bool {
 	return t.path == other.path || t.info != nil && other.info != nil && os.SameFile(t.info, other.info)
 }
 
-// look finds where a name leads: through links to what is there, or to a new name in a
-// folder.
+// look finds the file that a name leads to: through links to one that exists, or a new
+// one in a folder.
 func look(path string) (target, error) {
 	info, err := os.Stat(path)
 	missing := errors.Is(err, fs.ErrNotExist)
@@ -180,7 +181,7 @@ func look(path string) (target, error) {
 	return to, nil
 }
 
-// failed makes an Error of what the system said.
+// failed returns an *Error for an error of the operating system.
 func failed(path string, err error) error {
 	reason := err.Error()
 	var place *fs.PathError

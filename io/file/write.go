@@ -14,18 +14,19 @@ import (
 	"syscall"
 )
 
-// Ending is on the names of files that are not whole.
+// Ending ends the names of files that are still being written.
 const Ending = ".unfinished"
 
-// replace writes beside the target and renames, and returns what is then there.
+// replace writes a new file beside the target and renames it into place; it returns
+// the info of the new file.
 func (t target) replace(write func(io.Writer) error) (fs.FileInfo, error) {
 	file, err := create(t.path)
 	if err != nil {
 		return nil, failed(t.given, err)
 	}
 	unfinished := file.Name()
-	defer os.Remove(unfinished) // nothing is there after the rename
-	defer file.Close()          // after a panic of write; else it is closed below
+	defer os.Remove(unfinished) // after the rename there is nothing to remove
+	defer file.Close()          // for a panic in write; else it is closed below
 	if t.info != nil {
 		if err := file.Chmod(t.info.Mode().Perm()); err != nil && runtime.GOOS != "windows" {
 			return nil, failed(t.given, err)
@@ -68,11 +69,12 @@ func create(path string) (file *os.File, err error) {
 	return file, err
 }
 
-// fill writes the content. An error of the disk is told from one of write.
+// fill calls write. An error of the disk is an *Error, also where write returns it;
+// any other error of write is returned with the name before it.
 func (t target) fill(file io.Writer, write func(io.Writer) error) error {
 	out := bufio.NewWriter(file)
 	err := write(out)
-	if disk := out.Flush(); disk != nil { // the first error of writing, also one that write has seen
+	if disk := out.Flush(); disk != nil {
 		return failed(t.given, disk)
 	}
 	if err != nil {
@@ -81,7 +83,7 @@ func (t target) fill(file io.Writer, write func(io.Writer) error) error {
 	return nil
 }
 
-// syncFolder brings the names in a folder to the disk, where the system can.
+// syncFolder brings the entries of a folder to the disk, where the system can.
 func syncFolder(path string) error {
 	if runtime.GOOS == "windows" {
 		return nil
@@ -97,8 +99,8 @@ func syncFolder(path string) error {
 	return nil
 }
 
-// inPlace reports whether a target is written to as it is: it is no regular file, or it
-// is what the program itself has open.
+// inPlace reports whether a target is written to directly: it is not a regular file,
+// or the program itself has it open.
 func (t target) inPlace() bool {
 	if t.info != nil && !t.info.Mode().IsRegular() {
 		return true
@@ -109,7 +111,7 @@ func (t target) inPlace() bool {
 
 // writeInto writes to a device, a pipe or a standard stream.
 func (t target) writeInto(write func(io.Writer) error) error {
-	switch filepath.ToSlash(t.given) { // a stream that is sent to a file goes on where it is
+	switch filepath.ToSlash(t.given) { // opening it anew would start at its beginning where it is sent to a file
 	case "/dev/stdout":
 		return t.fill(os.Stdout, write)
 	case "/dev/stderr":

@@ -8,9 +8,9 @@ import (
 	"fencerow/program/farm"
 )
 
-// countyNamed finds counties by name in the county tables and the county book
-// of the request. It opens them when a name is first asked for, and is silent
-// where they cannot be read: that is told when they are read for their yields.
+// countyNamed finds counties by name in the county tables and the county book of the
+// request. It reads them when a name is first asked for, and passes over those that
+// cannot be read: the error comes when their yields are read.
 func (l *loader) countyNamed() func(state, name string) (code string, ok bool) {
 	tables := sync.OnceValue(func() (all farm.CountyBook) {
 		for _, path := range l.CountyTables {
@@ -41,7 +41,7 @@ func CountyNames(counties farm.CountyBook) func(state, name string) (code string
 	return countyNames(func(string) farm.CountyBook { return counties })
 }
 
-// countyNames is CountyNames with the sources of each State.
+// countyNames is CountyNames with the sources of each State read when first asked for.
 func countyNames(sources func(state string) farm.CountyBook) func(state, name string) (code string, ok bool) {
 	byState := map[string]map[string]string{}
 	return func(state, name string) (string, bool) {
@@ -72,8 +72,8 @@ func namesOf(counties farm.CountyBook, state string) map[string]string {
 	return codes
 }
 
-// foldCounty brings spellings of a county's name together: "Alder County",
-// "ALDER" and "alder".
+// foldCounty makes one of the spellings of a county's name: "Alder County", "ALDER"
+// and "alder".
 func foldCounty(name string) string {
 	name = strings.ToLower(strings.Join(strings.Fields(name), " "))
 	return strings.TrimSuffix(strings.TrimSuffix(name, " county"), " parish")

@@ -13,10 +13,10 @@ import (
 	"fencerow/sim/explain"
 )
 
-// ParseGiven reads the price and the county yields at which a farm is worked out. mya is
-// one price, in the unit of the commodity, or one for each crop ("corn=4.10,soybeans=10.00");
-// countyYield is one yield, or one for each county and practice
-// ("99001=188,99003:irrigated=201"). The error is a Wrong.
+// ParseGiven reads the price and county yields at which a farm is worked out. mya is
+// one price, in the unit of the commodity, or one for each crop
+// ("corn=4.10,soybeans=10.00"); countyYield is one yield, or one for each county and
+// practice ("99001=188,99003:irrigated=201"). The error is a Wrong.
 func ParseGiven(mya, countyYield, commodity string) (explain.Given, error) {
 	given := explain.Given{CountyYield: explain.CountyYields{}}
 	if err := parsePrices(&given, mya, commodity); err != nil {
@@ -66,15 +66,15 @@ func parsePrices(given *explain.Given, mya, commodity string) error {
 		}
 		given.Prices[of] = price
 	}
-	price, told := given.Prices[asked]
-	if !told {
+	price, has := given.Prices[asked]
+	if !has {
 		return Wrong{Field: "mya", Reason: fmt.Sprintf("has no price of %s", commodity), Hint: "give the price of the commodity explained too"}
 	}
 	given.MYA = price
 	return nil
 }
 
-// positive reads a figure of a field.
+// positive reads a number of 0 or more; field is named in the error.
 func positive(field, text string) (float64, error) {
 	x, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
 	if err != nil || !(x >= 0 && x < 1e9) {
@@ -83,8 +83,8 @@ func positive(field, text string) (float64, error) {
 	return x, nil
 }
 
-// CheckGiven refuses a county yield or price of what the farm does not have: it would be
-// left out of the arithmetic, and nobody would know. The error is a Wrong.
+// CheckGiven refuses a price or county yield that the farm has no use for: it would be
+// ignored, and nobody would notice. The error is a Wrong.
 func CheckGiven(asked answer.Question, f farm.Farm, k crop.Commodity, given explain.Given) error {
 	y := asked.CropYears[0]
 	places, err := explain.CountyPractices(asked, f, k, y)
@@ -116,11 +116,11 @@ func checkPrices(f farm.Farm, y crop.CropYear, given explain.Given) error {
 	var of, names []string
 	for _, c := range crop.Commodities() {
 		has := slices.Contains(f.Commodities(), c) || f.PlantedAcres(string(c), y)+f.PreventedAcres(string(c), y) > 0
-		_, told := given.Prices[c]
+		_, priced := given.Prices[c]
 		switch {
 		case has:
 			names = append(names, string(c))
-		case told:
+		case priced:
 			of = append(of, string(c))
 		}
 	}
@@ -130,7 +130,8 @@ func checkPrices(f farm.Farm, y crop.CropYear, given explain.Given) error {
 	return Wrong{Field: "mya", Reason: fmt.Sprintf("names %s, of which farm %s has no base and no planting in %d", strings.Join(of, ", "), f.Key(), y), Hint: "name only the farm's crops: " + strings.Join(names, ", ")}
 }
 
-// sortedPlaces returns the places of some yields in one order.
+// sortedPlaces returns the counties and practices that have a yield, sorted by
+// placeName.
 func sortedPlaces(yields explain.CountyYields) []explain.CountyPractice {
 	return slices.SortedFunc(maps.Keys(yields), func(a, b explain.CountyPractice) int { return strings.Compare(placeName(a), placeName(b)) })
 }

@@ -10,13 +10,13 @@ import (
 
 // Input is a file that a question names.
 type Input struct {
-	What  string   // to the question: "operation file", "county file", "county folder", "county table", "county book", "market file"
-	Name  string   // as a Request has it
-	Files []string // of a folder, in the order of their names
+	What  string   // its use in the question: "operation file", "county file", "county folder", "county table", "county book", "market file"
+	Name  string   // as in the Request
+	Files []string // those of a folder, in the order of their names; nil: it is a file
 }
 
-// Inputs are the files that a request and its operation name, in the order of Question,
-// each of which a run may not write over. A folder's files are every .yaml in it.
+// Inputs returns the files that a request and its operation name, in the order in
+// which Question reads them. A run must not write over any of them.
 func (r Request) Inputs(o farm.Operation) (all []Input) {
 	add := func(what string, names ...string) {
 		for _, name := range names {

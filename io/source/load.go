@@ -16,7 +16,7 @@ import (
 	"fencerow/program/farm"
 )
 
-// loader reads the files of a request one after the other and collects their mistakes.
+// loader reads the files of a request in turn and collects their mistakes.
 type loader struct {
 	Request
 	builtin  func() farm.Market
@@ -26,7 +26,8 @@ type loader struct {
 	notes    []string
 }
 
-// newLoader starts to read the built-in prices, while other files are read.
+// newLoader returns a loader. It starts to read the built-in prices, which goes on
+// while other files are read.
 func newLoader(r Request) *loader {
 	l := &loader{Request: r, builtin: sync.OnceValue(market.Builtin)}
 	go l.builtin()
@@ -36,16 +37,16 @@ func newLoader(r Request) *loader {
 	return l
 }
 
-// noFiles has no file.
+// noFiles is a file system without files.
 type noFiles struct{}
 
-// Open finds nothing.
+// Open returns fs.ErrNotExist.
 func (noFiles) Open(name string) (fs.File, error) {
 	return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrNotExist}
 }
 
-// keep notes the mistakes of an error; what is not a mistake of the file is one
-// of reading it.
+// keep collects the mistakes in an error; any other error becomes one mistake of the
+// file.
 func (l *loader) keep(name string, err error) {
 	if err == nil {
 		return
@@ -107,7 +108,7 @@ func OpenFarms(files fs.FS, tables Tables, name string, county farmtable.County)
 	return farmtable.Open(name, found, notes, county)
 }
 
-// linesOf opens a table: text by itself, other kinds with what the caller brought.
+// linesOf opens a table: .csv here, other kinds by tables.
 func linesOf(files fs.FS, tables Tables, name string) (lines.Lines, []string, error) {
 	if farmtable.Ending(name) == farmtable.CSVEnding {
 		file, err := files.Open(name)
@@ -123,8 +124,8 @@ func linesOf(files fs.FS, tables Tables, name string) (lines.Lines, []string, er
 	return tables.Lines(name)
 }
 
-// namedCounties returns the codes of the counties that are asked about without an
-// operation, and reads their files.
+// namedCounties returns the codes of Request.Counties, each once, and reads the county
+// files among them.
 func (l *loader) namedCounties() (codes []string) {
 	for _, code := range l.Counties {
 		if IsCountyFile(code) {
@@ -140,15 +141,16 @@ func (l *loader) namedCounties() (codes []string) {
 	return codes
 }
 
-// countyFile reads a county file and returns the county's code.
+// countyFile reads a county file, shown to people under the name shown, and returns
+// the code of the county.
 func (l *loader) countyFile(name, shown string) string {
 	c := parsed(l, name, county.Parse)
 	l.counties = append(l.counties, farm.CountySource{Name: shown, Status: crop.Assumed, Counties: map[string]farm.County{c.Code: c}})
 	return c.Code
 }
 
-// countyFolder reads county files of a folder as one source: among thousands a county
-// is found at once. A county has one file there.
+// countyFolder reads the county files of a folder as one source, so that a county is
+// found at once among thousands.
 func (l *loader) countyFolder(names []string) {
 	if l.CountyFolder == "" {
 		return
@@ -180,7 +182,8 @@ func (l *loader) countyTable(name string) {
 	}
 }
 
-// countyBook adds what the county book says of some States, and takes its prices.
+// countyBook adds the figures that the county book has for some States, and its
+// prices.
 func (l *loader) countyBook(states []string) error {
 	if l.Book == nil {
 		return nil
@@ -197,8 +200,9 @@ func (l *loader) countyBook(states []string) error {
 	return err
 }
 
-// market lays the market file over the imported prices where they are newer, and all
-// over the built-in prices: the one of the request, else the one the operation names.
+// market returns the prices: those of the market file (the request's, else the one
+// named by the operation), over the imported ones where they are newer, over the
+// built-in ones.
 func (l *loader) market(named string) farm.Market {
 	builtin := l.builtin()
 	if l.imported != nil {

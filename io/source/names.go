@@ -5,13 +5,13 @@ import (
 	"strings"
 )
 
-// IsCountyFile reports whether a county is named by a file, and not by its code.
+// IsCountyFile reports whether name is a county file, and not the code of a county.
 func IsCountyFile(name string) bool {
 	return strings.HasSuffix(name, ".yaml") || strings.HasSuffix(name, ".yml")
 }
 
-// beside returns where a file lies that is named in another one: beside it, unless the
-// name says where.
+// beside returns the place of a file that another file names: relative to that file,
+// unless it is absolute.
 func beside(file, name string) string { return join(filepath.Dir(file), name) }
 
 func join(folder, name string) string {

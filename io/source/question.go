@@ -71,9 +71,9 @@ func Question(r Request) (Found, error) {
 	return found, nil
 }
 
-// states returns the States, by two digits, that the book is asked about: whole ones,
-// since the ratio of one agency's yields to another's is taken from neighbors where a
-// county has none. "" is all.
+// states returns the States, by two digits, whose counties are taken from the book; ""
+// stands for all. Whole States, since a county without a ratio between two agencies'
+// yields takes that of its neighbors.
 func (r Request) states(o farm.Operation, codes []string) []string {
 	if r.ManyOperations {
 		return []string{""}

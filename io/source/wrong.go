@@ -1,13 +1,13 @@
 package source
 
-// Wrong says that a question cannot be asked as it stands. Nothing was read by then, or
-// what was read shows that it asks about something that is not there.
+// Wrong is the error of a question that cannot be asked as it stands: an argument is
+// malformed, or names something that is not there.
 type Wrong struct {
-	Field   string   // the part of the question that Reason goes on from: "mya", "county-yield", ...; "": Reason stands alone
+	Field   string   // the argument, with which the sentence of Reason begins: "mya", "county-yield", ...; "": Reason stands alone
 	Reason  string   // `names the practice "wet"`
 	Hint    string   // what to do; "": name one of Choices
-	OneOf   string   // the field that Choices are for
-	Choices []string // what it may be
+	OneOf   string   // the argument that takes one of Choices
+	Choices []string // valid values
 }
 
 // Error says which part is wrong, and why.

@@ -9,18 +9,18 @@ import (
 	"fencerow/sim/answer"
 )
 
-// limitedNote is under a table of margins where a limit is reached.
+// limitedNote is the note under a table of margins where a limit is reached.
 func limitedNote() string {
 	return "where a payment limit is reached in " + answer.LimitCounts() + ", the margin is after shares, limit and sequestration; in brackets before them"
 }
 
-// limited reports whether the margin of a line is after limit.
+// limited reports whether any line has a margin after limit.
 func limited(lines []answer.StandingLine) bool {
 	return slices.ContainsFunc(lines, func(l answer.StandingLine) bool { return l.AfterLimit != nil })
 }
 
-// beforeLimit is a margin before limit beside the one after it, in brackets; the program
-// is named where it is another.
+// beforeLimit writes the margin before limit in brackets, for its place beside the one
+// after limit; it names the program where that is another one.
 func beforeLimit(l answer.StandingLine) string {
 	before, after := ahead(float64(*l.Margin)), ahead(float64(l.AfterLimit.Mean))
 	program, amount, found := strings.Cut(before, " ")
@@ -30,8 +30,8 @@ func beforeLimit(l answer.StandingLine) string {
 	return "(" + before + ")"
 }
 
-// totalMargin is a margin on all base, after limit where one is reached with that before
-// it in brackets.
+// totalMargin writes a margin in USD on all base: after limit, with that before limit
+// in brackets, where a limit is reached.
 func totalMargin(l answer.StandingLine) string {
 	if l.MarginTotal == nil {
 		return "unknown"

@@ -12,7 +12,8 @@ import (
 	"fencerow/sim/answer"
 )
 
-// OfComparison lays out the answer to the main question.
+// OfComparison lays out a comparison. With changesOnly its list of elections leaves
+// out lines that agree with the record (OfStanding).
 func OfComparison(c answer.Comparison, changesOnly bool) Report {
 	var r Report
 	var years []string
@@ -62,8 +63,8 @@ var leadWords = map[answer.Leader]string{
 	answer.LittleChance: "little at stake", answer.None: "unknown",
 }
 
-// commonFlags are those that every farm of a year has, in the same words: they
-// are printed once.
+// commonFlags returns the flags that every farm of a year has in the same words: they
+// are shown once.
 func commonFlags(farms []answer.FarmPart) []answer.Flag {
 	var common []answer.Flag
 	for _, flag := range farms[0].Flags {
@@ -98,8 +99,8 @@ func (r *Report) flags(flags []answer.Flag) {
 	r.list(points)
 }
 
-// commodity prints the short table, the sentence of all outcomes and what the
-// figures rest on.
+// commodity adds the short table, the sentence over all outcomes and what the figures
+// rest on.
 func (r *Report) commodity(c answer.CommodityPart) {
 	title := fmt.Sprintf("%s: %s base acres", capital(c.Commodity.Name()), plain(&c.BaseAcres))
 	if c.PaymentYield != nil {
@@ -132,8 +133,8 @@ func (r *Report) commodity(c answer.CommodityPart) {
 	}
 }
 
-// mostEven is how many times the own payment yield an even payment yield may be
-// to be worth a sentence.
+// mostEven is how many times the own payment yield an even payment yield may be and
+// still get a sentence.
 const mostEven = 2
 
 // programTable is the short table of a commodity.
@@ -156,8 +157,8 @@ func programTable(c answer.CommodityPart) Table {
 	return t
 }
 
-// programName labels a program by its key, marked where its figures rest on an
-// irrigated share that is not given.
+// programName returns the name of a program, marked where its figures rest on an
+// assumed irrigated share.
 func programName(c answer.CommodityPart, p farm.Program) string {
 	if p == farm.ARCCO {
 		return string(p) + shareMark(c)
@@ -190,10 +191,10 @@ var programRows = []struct {
 	}},
 }
 
-// costRow sets two programs side by side: it is left out where one stands alone.
+// costRow compares two programs: it is left out where there is one alone.
 const costRow = "cost of the wrong pick, on average"
 
-// percentile reads one of a program's percentiles.
+// percentile returns a function that writes the i-th percentile of a program.
 func percentile(i int) func(*answer.ProgramPart) string {
 	return func(p *answer.ProgramPart) string { d := answer.Dollars(p.Percentiles[i]); return money(&d) }
 }
@@ -216,7 +217,8 @@ func priceSentence(c answer.CommodityPart) string {
 		price(c.Commodity, c.BenchmarkPrice), mark(c.BenchmarkPriceStatus), drawnRange(c.BenchmarkPriceDrawn))
 }
 
-// drawnRange says how a price of the law differs from outcome to outcome.
+// drawnRange says how a price of the law differs between outcomes, "" where it does
+// not.
 func drawnRange(p *answer.PriceRange) string {
 	if p == nil || p.SD.Value < math.Pow10(-p.SD.Decimals)/2 {
 		return ""
@@ -224,8 +226,8 @@ func drawnRange(p *answer.PriceRange) string {
 	return fmt.Sprintf(" at these prices, over all outcomes %s give or take %s", decimal(&p.Mean), decimal(&p.SD))
 }
 
-// baseSentence says in which county a base counts, what is known of the yield
-// there, and which source gave each figure.
+// baseSentence says in which county a base lies, what is known of the yield there, and
+// where each figure comes from.
 func baseSentence(c answer.CommodityPart, b answer.BasePart) string {
 	where := fmt.Sprintf("County %s", b.County)
 	if b.CountyName != "" {
@@ -254,7 +256,7 @@ func baseSentence(c answer.CommodityPart, b answer.BasePart) string {
 	return sentence + fmt.Sprintf(" Yield: %s; spread: %s; benchmark: %s.", y.MeanFrom, y.SDFrom, b.BenchmarkFrom)
 }
 
-// elections is the whole farm under each combination.
+// elections adds the whole farm under each combination of programs.
 func (r *Report) elections(f answer.FarmPart) {
 	t := Table{
 		Title:   "The whole farm under each combination, USD in total",
@@ -280,7 +282,7 @@ func (r *Report) elections(f answer.FarmPart) {
 func choiceText(choice answer.Choice) string {
 	var words []string
 	for _, c := range choice.Commodities() {
-		if choice[c] == farm.ARCIC { // it holds for all
+		if choice[c] == farm.ARCIC { // it is elected for all commodities
 			return "ARC-IC, the whole farm"
 		}
 		words = append(words, c.Name()+" "+string(choice[c]))
@@ -288,7 +290,8 @@ func choiceText(choice answer.Choice) string {
 	return strings.Join(words, ", ")
 }
 
-// operation is the whole operation with the highest averages after limits.
+// operation adds the whole operation under the choices with the highest averages after
+// limits.
 func (r *Report) operation(y answer.YearPart) {
 	o := y.Operation
 	r.heading(3, fmt.Sprintf("The whole operation, crop year %d", y.CropYear))
@@ -321,7 +324,7 @@ func (r *Report) operation(y answer.YearPart) {
 	}
 }
 
-// when says when the payments can come, a line for each first day.
+// when adds the first days on which payments can come, a line for each.
 func (r *Report) when(y answer.YearPart) {
 	commodities := map[string][]string{}
 	tax := map[string]int{}

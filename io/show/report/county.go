@@ -8,7 +8,7 @@ import (
 	"fencerow/sim/explain"
 )
 
-// yearsShown is how many of the latest years a county's table shows.
+// yearsShown is how many years a county's table has, the latest ones.
 const yearsShown = 15
 
 // OfCounty lays out what is known of one county.

@@ -9,8 +9,8 @@ import (
 	"fencerow/sim/answer"
 )
 
-// criteria shows a farm's choices beside its crop revenue, criterion by criterion:
-// none is put first.
+// criteria adds a farm's choices beside its crop revenue, by each criterion; none is
+// put first.
 func (r *Report) criteria(c *answer.CriteriaPart) {
 	if c == nil {
 		return
@@ -30,7 +30,7 @@ func (r *Report) criteria(c *answer.CriteriaPart) {
 	}
 }
 
-// aversions lists those that sure amounts are given for.
+// aversions lists the risk aversions for which sure amounts are given.
 func aversions() string {
 	var words []string
 	for _, a := range answer.Aversions {
@@ -39,7 +39,7 @@ func aversions() string {
 	return joined(words)
 }
 
-// criterionTables lay out one criterion each.
+// criterionTables make the table of each criterion.
 var criterionTables = map[answer.Criterion]func(*answer.CriteriaPart) Table{
 	answer.SureAmounts: func(c *answer.CriteriaPart) Table {
 		return choiceTable(c, "Sure amount worth the same as the payment, USD, by risk aversion", []string{"none", "slight", "moderate", "strong"},
@@ -79,7 +79,7 @@ var criterionTables = map[answer.Criterion]func(*answer.CriteriaPart) Table{
 	},
 }
 
-// choiceTable is a table with a row for each choice.
+// choiceTable makes a table with a row for each choice.
 func choiceTable(c *answer.CriteriaPart, title string, columns, notes []string, cells func(answer.CriteriaChoice) []string) Table {
 	t := Table{Title: title, Columns: append([]string{""}, columns...), Notes: notes}
 	for _, k := range c.Choices {
@@ -88,12 +88,12 @@ func choiceTable(c *answer.CriteriaPart, title string, columns, notes []string, 
 	return t
 }
 
-// placeOf is the number of a choice, from 1.
+// placeOf returns the number of a choice, from 1.
 func placeOf(c *answer.CriteriaPart, k answer.CriteriaChoice) int {
 	return 1 + slices.IndexFunc(c.Choices, func(other answer.CriteriaChoice) bool { return choiceText(other.Choice) == choiceText(k.Choice) })
 }
 
-// places writes places as numbers from 1.
+// places writes indexes as numbers from 1.
 func places(all []int) string {
 	if len(all) == 0 {
 		return "none"

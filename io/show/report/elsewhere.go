@@ -7,7 +7,8 @@ import (
 	"fencerow/sim/answer"
 )
 
-// startSentence says where each program begins and where it pays its most.
+// startSentence says at which price or yield each program begins to pay, and where it
+// pays its most.
 func startSentence(c answer.CommodityPart) string {
 	s := c.StartPoints
 	if s == nil || s.PLCBelow == nil {
@@ -31,7 +32,7 @@ func startSentence(c answer.CommodityPart) string {
 	return text
 }
 
-// percent writes a part of one: "93 percent".
+// percent writes a share of one as "93 percent".
 func percent(part answer.Chance) string { return program.Text(100*float64(part), 0) + " percent" }
 
 // elsewhereTable is a line for each price: PLC, and ARC-CO by county yield.

@@ -71,7 +71,7 @@ func commodityName(s explain.CountySheet) string {
 	return s.Commodity.Name() + " " + string(s.Practice)
 }
 
-// evenYield is the PLC yield at which both programs average the same.
+// evenYield writes the PLC yield at which both programs average the same.
 func evenYield(s explain.CountySheet) string {
 	if s.Part.EvenPaymentYield == nil {
 		return "none"
@@ -79,7 +79,7 @@ func evenYield(s explain.CountySheet) string {
 	return grouped(float64(*s.Part.EvenPaymentYield), 0)
 }
 
-// countySheet is one sheet of paper.
+// countySheet adds one sheet of paper.
 func (r *Report) countySheet(h explain.Handout, s explain.CountySheet) {
 	y := h.Comparison.CropYears[0].CropYear
 	r.heading(2, fmt.Sprintf("%s, %s, crop year %d", placeName(s), commodityName(s), y))
@@ -100,7 +100,7 @@ func (r *Report) countySheet(h explain.Handout, s explain.CountySheet) {
 	r.changes(h, s)
 }
 
-// evenSentence tells for which PLC yields the averages lean where.
+// evenSentence says for which PLC yields which program averages more.
 func evenSentence(s explain.CountySheet) string {
 	unit, benchmark := s.Commodity.Unit().Yield(), float64(s.PaymentYield)/answer.AssumedPaymentYield
 	const usualLow, usualHigh = 0.4, 1.4 // of the benchmark yield; a judgement
@@ -116,7 +116,7 @@ func evenSentence(s explain.CountySheet) string {
 	return fmt.Sprintf("Farms with a PLC yield above %s %s lean PLC, below lean ARC-CO.", evenYield(s), unit)
 }
 
-// lowered puts the first letter of a sentence in lower case.
+// lowered puts the first letter in lower case.
 func lowered(text string) string {
 	if text == "" {
 		return ""
@@ -124,7 +124,7 @@ func lowered(text string) string {
 	return strings.ToLower(text[:1]) + text[1:]
 }
 
-// benchmark shows how guarantee and reference price arise.
+// benchmark adds how the guarantee and the reference price are computed.
 func (r *Report) benchmark(s explain.CountySheet) {
 	w := s.Working
 	unit := s.Commodity.Unit()
@@ -157,7 +157,8 @@ func (r *Report) benchmark(s explain.CountySheet) {
 		program.Text(w.Terms.LoanRate, w.Terms.PriceDecimals), shortPrice(s.Part), shortYields(s.Part)))
 }
 
-// pastOf shows what both programs paid under the rules of the time.
+// pastOf is the picture of what both programs paid under the rules of the time; false
+// where nothing is known.
 func pastOf(s explain.CountySheet) (Picture, bool) {
 	d := Columns{YAxis: "USD per base acre", Names: []string{"PLC", "ARC-CO"}, Values: make([][]float64, 2)}
 	var says []string
@@ -181,7 +182,7 @@ func pastOf(s explain.CountySheet) (Picture, bool) {
 	return Picture{Question: "What did each pay in the past, under the rules of the time? (?: not known)", Says: strings.Join(says, " "), Drawing: d}, true
 }
 
-// changes lists dates and what could move these figures.
+// changes adds dates, and what could change these figures.
 func (r *Report) changes(h explain.Handout, s explain.CountySheet) {
 	var points List
 	for _, d := range s.Dates {

@@ -6,7 +6,8 @@ import (
 	"fencerow/sim/answer"
 )
 
-// shareMark marks ARC-CO where it rests on an irrigated share that is not given.
+// shareMark is the mark of ARC-CO figures that rest on an assumed irrigated share,
+// else "".
 func shareMark(c answer.CommodityPart) string {
 	if c.AssumedShare == nil {
 		return ""
@@ -14,7 +15,8 @@ func shareMark(c answer.CommodityPart) string {
 	return mark(c.AssumedShare.Status)
 }
 
-// shareSentence tells ARC-CO at both ends of an irrigated share that is not given.
+// shareSentence gives ARC-CO with no base irrigated and with all of it, where the
+// share is assumed; else "".
 func shareSentence(c answer.CommodityPart) string {
 	a := c.AssumedShare
 	if a == nil || a.At0 == nil {
@@ -29,8 +31,8 @@ func shareSentence(c answer.CommodityPart) string {
 	return fmt.Sprintf("No irrigated share is given for %s base acres. ARC-CO averages %s if none is irrigated, as shown (%s), and %s if all is.", plain(&a.BaseAcres), money(a.At0), a.Status, money(a.At1))
 }
 
-// sharesSentence names the farms whose ARC-CO figures, and so the totals, rest on
-// an irrigated share that is not given.
+// sharesSentence names the farms whose ARC-CO figures, and so the totals, rest on an
+// assumed irrigated share.
 func sharesSentence(y answer.YearPart) string {
 	var where []string
 	for _, f := range y.Farms {

@@ -7,9 +7,9 @@ import (
 	"fencerow/sim/answer"
 )
 
-// limitCost says what the payment limit costs the operation, how far its choice can
-// be from the best, and what one program for each commodity would give up. It is
-// empty where no limit holds back anything.
+// limitCost says what the payment limit costs the operation, how much more another
+// choice could average at most, and what one program for each commodity would give up;
+// "" where no limit is reached.
 func limitCost(o answer.OperationPart) string {
 	if o.CostOfLimit == nil || *o.CostOfLimit <= 0 {
 		return ""
@@ -18,7 +18,7 @@ func limitCost(o answer.OperationPart) string {
 	return fmt.Sprintf("The payment limit costs %s on average, after sequestration; %s; %s.", whole(o.CostOfLimit), howGood(o), simplest)
 }
 
-// howGood says how far a choice can be from the best.
+// howGood says how much more another choice could average at most.
 func howGood(o answer.OperationPart) string {
 	individual := false
 	for _, choice := range o.HighestMean {
@@ -37,7 +37,7 @@ func howGood(o answer.OperationPart) string {
 	return fmt.Sprintf("no other choice of PLC and ARC-CO averages over %s more (not every one was tried)", whole(o.Gap))
 }
 
-// givenUp writes what a plainer choice gives up.
+// givenUp writes what a simpler choice gives up.
 func givenUp(d answer.Dollars) string {
 	if d < 1 {
 		return "less than a dollar"

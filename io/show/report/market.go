@@ -6,7 +6,7 @@ import (
 	"fencerow/sim/explain"
 )
 
-// OfMarket lists the prices an answer would rest on.
+// OfMarket lists the prices that answers rest on.
 func OfMarket(v explain.MarketView) Report {
 	var r Report
 	r.heading(1, fmt.Sprintf("National prices as of %s, today %s", v.Market.AsOf, v.Today))

@@ -12,9 +12,9 @@ import (
 	"fencerow/sim/answer"
 )
 
-// OfPages lays an operation out for paper: one sheet for the operation where it has
-// several farms, then one for each farm. The first crop year asked about is shown in
-// full, later ones beside it.
+// OfPages lays an operation out for paper: a sheet for the operation where it has
+// several farms, then one for each farm. The first crop year is shown in full, later
+// ones beside it.
 func OfPages(c answer.Comparison, changesOnly bool) Report {
 	var r Report
 	y := c.CropYears[0]
@@ -59,7 +59,7 @@ func (r *Report) cover(c answer.Comparison, changesOnly bool) {
 	r.run(c)
 }
 
-// glossary spells out the words of a sheet that may be read alone.
+// glossary explains the words of a sheet, which may be read by itself.
 func glossary() string {
 	return "Words. PLC, Price Loss Coverage: pays on base acres and payment yield when the national price of the marketing year is below the effective reference price. ARC-CO, Agriculture Risk Coverage by county: pays when that price times the county's yield is below the guarantee. Base acres and payment yield stand on the farm record of the Farm Service Agency (FSA); what is planted does not count. A lead is clear on average and holds when price or yield is " + answer.PercentOff() + "; else it is a toss-up. Give or take: two of three outcomes are closer than that."
 }
@@ -80,7 +80,7 @@ func sourceWords(flag answer.Flag) string {
 	return "Source: " + flag.Source + "."
 }
 
-// basis says what the figures are.
+// basis adds what the figures are.
 func (r *Report) basis(c answer.Comparison) {
 	r.text(fmt.Sprintf("Prices as of %s: %s. Payments are USD per base acre if signed, after the payment-acre share, before share, limit and sequestration, unless a line says otherwise.", c.Market.AsOf, c.Market.Source))
 	if c.Model.Note != "" {
@@ -88,7 +88,7 @@ func (r *Report) basis(c answer.Comparison) {
 	}
 }
 
-// farmSheet is the sheet of farm i.
+// farmSheet adds the sheet of farm i.
 func (r *Report) farmSheet(c answer.Comparison, i int) {
 	y := c.CropYears[0]
 	f := y.Farms[i]
@@ -120,14 +120,14 @@ func (r *Report) farmSheet(c answer.Comparison, i int) {
 			r.picture(picture)
 		}
 	}
-	ahead := slices.ContainsFunc(mine, func(l answer.StandingLine) bool { return l.Highest == farm.ARCIC }) // said at the top
-	if f.ARCIC != nil && f.ARCIC.CanMatter && f.ARCIC.PerBaseAcre != nil && !ahead {
+	said := slices.ContainsFunc(mine, func(l answer.StandingLine) bool { return l.Highest == farm.ARCIC }) // at the top
+	if f.ARCIC != nil && f.ARCIC.CanMatter && f.ARCIC.PerBaseAcre != nil && !said {
 		r.text(fmt.Sprintf("ARC-IC (whole farm) is worth a look, for %s: on average %s per base acre of the farm, poor case %s, good case %s. It wants all producers to agree and holds for every commodity of the farm; ask the county office.",
 			f.ARCIC.Reason, money(&f.ARCIC.PerBaseAcre.Mean), percentile(poor)(f.ARCIC.PerBaseAcre), percentile(good)(f.ARCIC.PerBaseAcre)))
 	}
 }
 
-// farmTable is what to read out at the counter.
+// farmTable is the table to read out at the county office.
 func farmTable(lines []answer.StandingLine, parts []answer.CommodityPart) Table {
 	t := Table{Title: "What to sign; margin on average, if signed", Columns: []string{"", "base acres", "lead", "per base acre", answer.PercentOff(), "on all base", "on record"}}
 	for i, l := range lines {
@@ -144,12 +144,12 @@ func farmTable(lines []answer.StandingLine, parts []answer.CommodityPart) Table 
 	return t
 }
 
-// mostWithPictures is the number of commodities for each of which a sheet has room
-// for pictures of its own.
+// mostWithPictures is the most commodities of a farm that each get pictures of their
+// own on its sheet.
 const mostWithPictures = 3
 
-// commoditySheet is one commodity on the sheet of its farm, with pictures where it is
-// one of few; years are the commodity in every crop year.
+// commoditySheet adds one commodity to the sheet of its farm, with pictures where few
+// is set; years are the commodity in every crop year.
 func (r *Report) commoditySheet(c answer.Comparison, part answer.CommodityPart, level int, years []answer.CommodityPart, few bool) {
 	title := fmt.Sprintf("%s: %s base acres", capital(part.Commodity.Name()), plain(&part.BaseAcres))
 	if part.PaymentYield != nil {
@@ -178,7 +178,7 @@ func yearsOf(c answer.Comparison, i, k int) (all []answer.CommodityPart) {
 	return all
 }
 
-// shortPrice tells the price that the odds start from.
+// shortPrice writes the price of the odds, with its standard deviation.
 func shortPrice(c answer.CommodityPart) string {
 	between := ""
 	if words := tenths(c.MYA); words != "" {
@@ -188,7 +188,7 @@ func shortPrice(c answer.CommodityPart) string {
 		price(c.Commodity, &c.MYA.Mean), c.Commodity.Unit().Price(), mark(c.MYA.Status), decimal(&c.MYA.SD), between, price(c.Commodity, c.EffectiveReferencePrice), mark(c.ReferencePriceStatus))
 }
 
-// shortYields tells the county yields that the odds start from.
+// shortYields writes the county yields of the odds, with their standard deviations.
 func shortYields(c answer.CommodityPart) string {
 	var words []string
 	for _, b := range c.Bases {
@@ -225,8 +225,8 @@ func (r *Report) footer(c answer.Comparison, f answer.FarmPart) {
 	r.run(c)
 }
 
-// nothingAtMean tells that averages come from other outcomes, where neither pays at
-// the mean price and yields.
+// nothingAtMean says, where neither program pays at the mean price and yields, that
+// averages come from other outcomes; else "".
 func nothingAtMean(c answer.CommodityPart) string {
 	if m := c.Elsewhere[len(c.Elsewhere)/2]; m.PLC != 0 || m.ARCCO != 0 {
 		return ""
@@ -234,7 +234,7 @@ func nothingAtMean(c answer.CommodityPart) string {
 	return "At the mean price and yields neither pays: the averages come from lower prices and yields."
 }
 
-// squaresOf shows how often who pays more.
+// squaresOf is the picture of how often which program pays more.
 func squaresOf(c answer.CommodityPart) Picture {
 	shares := []*answer.Chance{c.ChanceNeitherPays, c.ChanceARCCOMore, c.ChancePLCMore, c.ChanceEqual}
 	counts, words := hundred(shares...), chances(shares...)
@@ -250,7 +250,7 @@ func squaresOf(c answer.CommodityPart) Picture {
 	return Picture{Question: "How often does which pay more, of 100 outcomes?", Says: outcomes(c), Drawing: s}
 }
 
-// curvesOf shows the payment against the national price.
+// curvesOf is the picture of payments against the national price.
 func curvesOf(c answer.CommodityPart) Picture {
 	d := Curves{XAxis: "national price, " + c.Commodity.Unit().Price(), YAxis: "USD per base acre"}
 	d.Lines = make([]Curve, 1+len(answer.CurveYields))
@@ -277,8 +277,7 @@ func curvesOf(c answer.CommodityPart) Picture {
 	return Picture{Question: "What is paid at other prices? Vertical lines: where the lead changes at the mean yields", Says: sentences(leadSentence(c), shortPrice(c)), Drawing: d}
 }
 
-// bandOf is the price that the odds start from, with those between which it lies in 8
-// of 10 outcomes.
+// bandOf returns the mean price with the prices between which 8 of 10 outcomes lie.
 func bandOf(c answer.CommodityPart) *Band {
 	m := c.MYA
 	b := &Band{Low: m.Mean.Value, At: m.Mean.Value, High: m.Mean.Value, Text: "price used " + price(c.Commodity, &m.Mean)}
@@ -289,7 +288,8 @@ func bandOf(c answer.CommodityPart) *Band {
 	return b
 }
 
-// tenths tells between which prices 8 of 10 outcomes lie, "" where that is not told.
+// tenths writes between which prices 8 of 10 outcomes lie, "" where the answer does
+// not have them.
 func tenths(m *answer.PriceView) string {
 	if m.Low == nil || m.High == nil || m.Low.Value == m.High.Value {
 		return ""
@@ -297,8 +297,8 @@ func tenths(m *answer.PriceView) string {
 	return fmt.Sprintf("8 in 10: %s to %s", decimal(m.Low), decimal(m.High))
 }
 
-// spansOf shows poor, middle and good case of every crop year; a program that a year
-// does not have leaves its place free.
+// spansOf is the picture of poor, middle and good case in every crop year; a program
+// that a year does not have leaves its place empty.
 func spansOf(c answer.Comparison, years []answer.CommodityPart) Picture {
 	d := Spans{YAxis: "USD per base acre"}
 	for _, program := range programsOf(years) {

@@ -1,7 +1,7 @@
 package report
 
-// Picture answers a question to the eye. What it shows is also said in Says and in
-// the text beside it: a renderer without pictures leaves it out.
+// Picture is a drawing with its title. What it shows is also in Says and in the text
+// beside it, so a renderer without pictures leaves it out.
 type Picture struct {
 	Question string // its title
 	Says     string // the same in words
@@ -33,16 +33,16 @@ type Curves struct {
 	Band         *Band     // of the price in use; nil: none
 }
 
-// Curve is one line; X rises, and has as many values as Y. Lines of one Family can be
-// told apart by Short beside the name of the family.
+// Curve is one line; X rises, and has as many values as Y. Short names the line within
+// its Family.
 type Curve struct {
 	Name          string
 	Family, Short string // both or neither
 	X, Y          []float64
 }
 
-// Band is the price in use, At, with the prices between which most outcomes lie; Low
-// and High are At where no spread is told.
+// Band is the price in use, At, and the prices between which most outcomes lie; Low
+// and High are At where those are not known.
 type Band struct {
 	Low, At, High float64
 	Text          string // the same in words
@@ -54,7 +54,7 @@ type Change struct {
 	Text string
 }
 
-// Spans show from poor to good, side by side.
+// Spans are bars from poor to good case, side by side.
 type Spans struct {
 	YAxis string
 	Names []string // of the members of a group
@@ -67,11 +67,10 @@ type SpanGroup struct {
 	Members []Span
 }
 
-// Span is from the poor case over the middle to the good case, with the average; NaN is
-// not known.
+// Span is the poor, middle and good case, and the average; NaN: not known.
 type Span struct{ Poor, Middle, Good, Average float64 }
 
-// Columns are values side by side; NaN is not known.
+// Columns are values side by side; NaN: not known.
 type Columns struct {
 	YAxis  string
 	Names  []string

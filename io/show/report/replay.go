@@ -8,8 +8,8 @@ import (
 	"fencerow/sim/explain"
 )
 
-// OfReplay lays out past crop years: under the rules of the time, and beside it
-// under those of the operation's crop year.
+// OfReplay lays out past crop years under the rules of the time, and beside them under
+// those of the operation's crop year.
 func OfReplay(a explain.Replayed) Report {
 	var r Report
 	r.heading(1, fmt.Sprintf("Past crop years under the rules of the time and under those of %d, today %s", a.CropYear, a.Today))
@@ -64,8 +64,8 @@ func (r *Report) replay(c explain.CommodityReplay, asked crop.CropYear) {
 	}
 }
 
-// missingNotes says once what is missing, and in which years; a star marks the
-// rules of the operation's crop year.
+// missingNotes says once what is missing, and in which years; a star marks years under
+// the rules of the operation's crop year.
 func missingNotes(years []explain.YearReplay) (notes []string) {
 	var reasons []string
 	of := map[string][]string{}
@@ -95,7 +95,8 @@ func kindWords(kind explain.RulesKind, asked crop.CropYear) string {
 	return fmt.Sprintf("of %d", asked)
 }
 
-// totalSentence adds one kind of rules, never both.
+// totalSentence gives the totals under one set of rules; those of the two sets are
+// never added.
 func totalSentence(t explain.TotalReplay, asked crop.CropYear) string {
 	n := len(t.CropYears)
 	if n == 0 {

@@ -18,7 +18,7 @@ type Heading struct {
 // Text is a paragraph.
 type Text string
 
-// List is a set of points, each with a mark of its own where it has one.
+// List is a list of points.
 type List []Point
 
 // Point is one entry of a list.

@@ -8,7 +8,7 @@ import (
 	"fencerow/sim/flag"
 )
 
-// OfRules lists parameters in force, one commodity after another.
+// OfRules lists the parameters of law in force, one commodity after another.
 func OfRules(all []explain.Rules) Report {
 	var r Report
 	for _, rules := range all {
@@ -46,7 +46,7 @@ func ruleUnit(f explain.RuleFigure) string {
 	return f.Unit
 }
 
-// OfCheck lists flags by farm.
+// OfCheck lists the flags, farm by farm.
 func OfCheck(c flag.Checked) Report {
 	var r Report
 	var years []string

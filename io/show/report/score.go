@@ -11,7 +11,7 @@ import (
 	"fencerow/sim/backtest"
 )
 
-// OfScore lays out how the odds of past crop years stood against what came.
+// OfScore lays out how the odds of past crop years compare with what came.
 func OfScore(s backtest.Result) Report {
 	var r Report
 	r.heading(1, "The odds of past crop years against what came")
@@ -35,8 +35,8 @@ func OfScore(s backtest.Result) Report {
 	return r
 }
 
-// outsideSentence speaks of a commodity whose odds and outcomes are more than two
-// standard errors apart, and of the crop years that did it.
+// outsideSentence names a commodity whose odds and outcomes differ by more than two
+// standard errors, and the crop years behind that; "" for others.
 func outsideSentence(o backtest.OddsCheck) string {
 	if !o.SharePaid.Outside() && !o.MeanPaid.Outside() {
 		return ""
@@ -51,7 +51,7 @@ func outsideSentence(o backtest.OddsCheck) string {
 	return text
 }
 
-// gap is how far said and come are apart in a year.
+// gap returns by how much the stated share and the one that came differ in a year.
 func gap(y backtest.YearOdds) float64 { return math.Abs(float64(y.SaidShare - y.CameShare)) }
 
 func sharesTable(s backtest.Result) Table {
@@ -89,7 +89,7 @@ func decisionTable(s backtest.Result) Table {
 	return t
 }
 
-// leaderKinds are the kinds in words.
+// leaderKinds are the kinds of lead in words.
 var leaderKinds = map[string]string{"clear": "clear", "close": "toss-up", "little_chance": "little at stake"}
 
 func leaderTable(s backtest.Result) Table {
@@ -107,5 +107,5 @@ func leaderTable(s backtest.Result) Table {
 	return t
 }
 
-// inPercent writes a share as percent with one decimal.
+// inPercent writes a share as a percentage with one decimal, without the word.
 func inPercent(c answer.Chance) string { return program.Text(100*float64(c), 1) }

@@ -9,7 +9,7 @@ import (
 	"fencerow/sim/answer"
 )
 
-// outcomes is the sentence that gives all outcomes of a commodity out of 100.
+// outcomes is the sentence that divides 100 outcomes of a commodity by who pays more.
 func outcomes(c answer.CommodityPart) string {
 	if c.ChanceNeitherPays == nil {
 		return ""
@@ -45,7 +45,8 @@ func leaning(c answer.CommodityPart) string {
 	return fmt.Sprintf("%s pays %s per base acre more", c.Leans, margin)
 }
 
-// moves gives the range of the margin over price and yield 5 percent either way.
+// moves gives the range of the margin with price and yield 5 percent either way; ""
+// where both are known.
 func moves(c answer.CommodityPart) string {
 	if c.Difference.Lowest == c.Difference.Highest {
 		return "" // price and yield are known
@@ -53,8 +54,8 @@ func moves(c answer.CommodityPart) string {
 	return " (from " + moved(c) + " with price or county yield " + answer.PercentOff() + ")"
 }
 
-// moved is the range of the margin; from the smaller to the larger where one program
-// has it throughout.
+// moved writes the range of the margin, from the smaller to the larger where one
+// program leads throughout.
 func moved(c answer.CommodityPart) string {
 	low, high := float64(c.Difference.Lowest), float64(c.Difference.Highest)
 	if high < 0 {
@@ -63,7 +64,8 @@ func moved(c answer.CommodityPart) string {
 	return ahead(low) + " to " + ahead(high)
 }
 
-// ahead writes a difference of ARC-CO less PLC as who has it.
+// ahead writes a difference of ARC-CO less PLC as the program that has more, and by
+// how much.
 func ahead(difference float64) string {
 	switch {
 	case math.Abs(difference) < 0.005:
@@ -74,7 +76,7 @@ func ahead(difference float64) string {
 	return "PLC $" + program.Text(-difference, 2)
 }
 
-// leadSentence tells who is ahead at which prices, at the mean county yield.
+// leadSentence says who leads at which prices, at the mean county yield.
 func leadSentence(c answer.CommodityPart) string {
 	if len(c.LeadByPrice) == 0 {
 		return ""

@@ -7,16 +7,16 @@ import (
 	"fencerow/sim/explain"
 )
 
-// OfSources lists the sources of the law's figures that an answer rests on, and
-// those of its prices and county yields.
+// OfSources lists the sources of the law's figures behind an answer, and those of its
+// prices and county yields.
 func OfSources(workings []explain.Workings) Report {
 	var r Report
 	r.heading(1, "Sources")
-	cited, told := map[string]bool{}, map[string]bool{}
+	cited, listed := map[string]bool{}, map[string]bool{}
 	var figures, prices List
 	mention := func(text string) {
-		if text != "" && !told[text] {
-			told[text] = true
+		if text != "" && !listed[text] {
+			listed[text] = true
 			prices = append(prices, Point{Text: text})
 		}
 	}

@@ -28,7 +28,7 @@ func OfStanding(c answer.Comparison, changesOnly bool) Report {
 	return r
 }
 
-// standing lists who leads beside what is on record, and who decides.
+// standing adds who leads beside what is on record, and who signs.
 func (r *Report) standing(year answer.YearPart, changesOnly bool) {
 	s, y, farms := year.Standing, year.CropYear, year.Farms
 	r.text(electAnew(s, y))
@@ -56,7 +56,7 @@ func (r *Report) standing(year answer.YearPart, changesOnly bool) {
 	r.notes(slices.Concat(signers(shown, y), besides(shown, farms)))
 }
 
-// electAnew says what a year asks for, and by when.
+// electAnew says whether a year needs a new election, and by when to elect and sign.
 func electAnew(s answer.Standing, y crop.CropYear) string {
 	by := fmt.Sprintf("The last day is %s (%s).", s.LastDay, s.LastDayFrom)
 	if s.LastDay == "unknown" || s.LastDay == "" {
@@ -68,8 +68,8 @@ func electAnew(s answer.Standing, y crop.CropYear) string {
 	return fmt.Sprintf("For %d, every farm needs a new election and a signed contract to be paid, even to stay in the same program (%s). %s", y, s.Source, by)
 }
 
-// besides tells where the highest average over the whole operation is not with the
-// one that leads: for a limit, or for ARC-IC.
+// besides names the lines whose election with the highest average over the operation
+// is not the one that leads: because of a limit or of ARC-IC.
 func besides(lines []answer.StandingLine, farms []answer.FarmPart) (said []string) {
 	for _, l := range lines {
 		if l.Highest == "" || l.Highest == farm.ARCIC || string(l.Highest) == string(l.Leans) || l.Leans == answer.Neither {
@@ -85,7 +85,7 @@ func besides(lines []answer.StandingLine, farms []answer.FarmPart) (said []strin
 	return said
 }
 
-// individualAhead sets ARC-IC of a farm beside its highest combination of PLC and
+// individualAhead compares ARC-IC of a farm with its highest combination of PLC and
 // ARC-CO.
 func individualAhead(f answer.FarmPart) string {
 	individual, other := answer.Dollars(0), answer.Dollars(0)
@@ -101,7 +101,7 @@ func individualAhead(f answer.FarmPart) string {
 	return fmt.Sprintf("Farm %s: ARC-IC, one choice for the whole farm in place of PLC and ARC-CO, averages %s in all against %s under the highest combination of the two, before share, limit and sequestration; %s. It holds for every commodity and wants all producers to agree. Its figures are not confirmed: have the county office work it out before choosing it.", f.Farm, whole(&individual), whole(&other), f.ARCIC.Reason)
 }
 
-// signCells are lead, margin, and the record against the lead.
+// signCells are the cells for the lead, its margin, and whether the record differs.
 func signCells(l answer.StandingLine) []string {
 	record, margin := "none", "unknown"
 	if l.Margin != nil {
@@ -123,7 +123,7 @@ func signCells(l answer.StandingLine) []string {
 	return []string{leadWords[l.Leader], margin, record}
 }
 
-// signers says for each farm who decides and whether it can still be signed.
+// signers says for each farm who signs, and whether that is still possible.
 func signers(lines []answer.StandingLine, y crop.CropYear) (said []string) {
 	for _, l := range lines {
 		text := "Farm " + l.Farm + ": " + whoSigns(l) + " " + contractWords(l.Contract, y)
@@ -134,7 +134,7 @@ func signers(lines []answer.StandingLine, y crop.CropYear) (said []string) {
 	return said
 }
 
-// whoSigns names the producers who decide together.
+// whoSigns names the producers who have to agree.
 func whoSigns(l answer.StandingLine) string {
 	var words []string
 	for _, s := range l.Signers {
@@ -159,7 +159,7 @@ func contractWords(c farm.Contract, y crop.CropYear) string {
 	return fmt.Sprintf("The contract for %d is still to be signed: without it nothing is paid.", y)
 }
 
-// people says what reaches whom and when at the earliest, the poor cases first.
+// people adds what each person is paid and when at the earliest, poor cases first.
 func (r *Report) people(y answer.YearPart) {
 	if len(y.Operation.ByPerson) == 0 {
 		return
@@ -182,7 +182,7 @@ func (r *Report) people(y answer.YearPart) {
 	r.table(t)
 }
 
-// run says from what these figures come.
+// run adds what these figures are computed from.
 func (r *Report) run(c answer.Comparison) {
 	stress := ""
 	if c.Model.Note != "" {
@@ -192,7 +192,7 @@ func (r *Report) run(c answer.Comparison) {
 	r.caution(c.Caution)
 }
 
-// middleSentences are those of every program, in their order.
+// middleSentences are the middleSentence of every program, in their order.
 func middleSentences(c answer.CommodityPart) string {
 	var said []string
 	for _, one := range c.Programs {
@@ -201,8 +201,8 @@ func middleSentences(c answer.CommodityPart) string {
 	return sentences(said...)
 }
 
-// middleSentence tells the middle outcome between poor and good, and where it is
-// zero, what lies above.
+// middleSentence gives the middle outcome between poor and good, and where it is zero,
+// what the outcomes above it are.
 func middleSentence(name string, p *answer.ProgramPart) string {
 	if p == nil {
 		return ""
@@ -222,10 +222,10 @@ func middleSentence(name string, p *answer.ProgramPart) string {
 	return fmt.Sprintf("%s; pays in %s of 100.", text, inHundred(p.ChanceOfPayment))
 }
 
-// Places of more percentiles in answer.Percentiles.
+// Places of the 25th, 75th and 95th percentile in answer.Percentiles.
 const quarterLow, quarterHigh, twentieth = 2, 4, 6
 
-// sentences joins those that say something.
+// sentences joins those that are not empty.
 func sentences(all ...string) string {
 	return strings.Join(slices.DeleteFunc(all, func(s string) bool { return s == "" }), " ")
 }

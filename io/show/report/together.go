@@ -8,7 +8,7 @@ import (
 	"fencerow/sim/answer"
 )
 
-// together sets the crop years side by side, commodity by commodity.
+// together adds the crop years side by side, commodity by commodity.
 func (r *Report) together(c answer.Comparison) {
 	if len(c.Together) == 0 {
 		return
@@ -26,7 +26,7 @@ func (r *Report) together(c answer.Comparison) {
 	}
 }
 
-// partsOf are the farm and commodity of a table in every crop year.
+// partsOf returns the commodity of a table in every crop year.
 func partsOf(c answer.Comparison, t answer.Together) (years []answer.CommodityPart) {
 	for _, y := range c.CropYears {
 		for _, f := range y.Farms {
@@ -40,7 +40,7 @@ func partsOf(c answer.Comparison, t answer.Together) (years []answer.CommodityPa
 	return years
 }
 
-// programsOf are the programs of one of some crop years, in their order.
+// programsOf returns the programs that any of the crop years has, in their order.
 func programsOf(years []answer.CommodityPart) (all []farm.Program) {
 	for _, part := range years {
 		for _, one := range part.Programs {
@@ -52,8 +52,8 @@ func programsOf(years []answer.CommodityPart) (all []farm.Program) {
 	return all
 }
 
-// togetherTable has a line for each crop year; a program that a year does not have is
-// "-" there. Only PLC and ARC-CO are added up.
+// togetherTable has a line for each crop year; "-" stands for a program that a year
+// does not have. Only PLC and ARC-CO have totals.
 func togetherTable(t answer.Together, years []answer.CommodityPart) Table {
 	table := Table{
 		Title:   fmt.Sprintf("Farm %s, %s, USD per base acre on average", t.Farm, t.Commodity.Name()),
@@ -86,8 +86,8 @@ func togetherTable(t answer.Together, years []answer.CommodityPart) Table {
 	return table
 }
 
-// meanCell is what a program averages in a crop year: "-" where the year does not have
-// it, "unknown" where a figure is missing.
+// meanCell writes what a program averages in a crop year: "-" where the year does not
+// have it, "unknown" where a figure is missing.
 func meanCell(programs answer.Programs, program farm.Program) string {
 	for _, one := range programs {
 		if one.Program == program && one.Figures != nil {
@@ -100,7 +100,7 @@ func meanCell(programs answer.Programs, program farm.Program) string {
 	return "-"
 }
 
-// totalCell is the sum of a program over the crop years, "-" where there is none.
+// totalCell writes the sum of a program over the crop years, "-" where there is none.
 func totalCell(t answer.Total, program farm.Program) string {
 	switch program {
 	case farm.PLC:
@@ -111,7 +111,9 @@ func totalCell(t answer.Total, program farm.Program) string {
 	return "-"
 }
 
-// togetherSentence says how sure the sum is and what changing every year gives.
+// togetherSentence says how often either program throughout pays more over all years,
+// between which sums 8 of 10 outcomes lie, and what the leader of each year would
+// give.
 func togetherSentence(t answer.Together) string {
 	if t.Total == nil {
 		return "No sum: a year lacks a figure."
@@ -120,10 +122,10 @@ func togetherSentence(t answer.Together) string {
 	if t.Total.DiscountRate != 0 {
 		discount = fmt.Sprintf("each payment discounted at %.4g percent a year from its first possible day", 100*float64(t.Total.DiscountRate))
 	}
-	range90 := func(s answer.Sum) string {
+	eightInTen := func(s answer.Sum) string {
 		low, high := answer.Dollars(s.Percentiles[poor]), answer.Dollars(s.Percentiles[good])
 		return fmt.Sprintf("%s to %s", money(&low), money(&high))
 	}
 	return fmt.Sprintf("All years together, %s: PLC throughout pays more in %s of 100 outcomes, ARC-CO throughout in %s. Eight outcomes in ten lie within %s for PLC and %s for ARC-CO. Taking in each year the one ahead on average: %s.",
-		discount, inHundred(t.Total.PLCMore), inHundred(t.Total.ARCCOMore), range90(t.Total.PLC), range90(t.Total.ARCCO), money(&t.Total.EachYearsLead.Mean))
+		discount, inHundred(t.Total.PLCMore), inHundred(t.Total.ARCCOMore), eightInTen(t.Total.PLC), eightInTen(t.Total.ARCCO), money(&t.Total.EachYearsLead.Mean))
 }

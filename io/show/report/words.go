@@ -47,7 +47,7 @@ func grouped(x float64, decimals int) string {
 	return number + "." + fraction
 }
 
-// acres writes acres and yields to two decimals, without trailing zeros.
+// plain writes acres and yields to two decimals, without zeros at the end.
 func plain(d *answer.Dollars) string {
 	if d == nil {
 		return "unknown"
@@ -56,7 +56,8 @@ func plain(d *answer.Dollars) string {
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 }
 
-// price writes a price in the file's unit, and in brackets as the trade speaks.
+// price writes a price in the commodity's unit, and in brackets as the trade quotes
+// it.
 func price(c crop.Commodity, p *answer.Price) string {
 	if p == nil {
 		return "unknown"
@@ -69,7 +70,7 @@ func price(c crop.Commodity, p *answer.Price) string {
 	return fmt.Sprintf("%s (%s %s)", text, grouped(p.Value*factor, 2), strings.TrimPrefix(unit, "USD/"))
 }
 
-// mark puts a word behind a figure that is not firm.
+// mark is the word behind a figure that is projected, assumed or unverified, else "".
 func mark(status crop.Status) string {
 	if status.Marked() {
 		return " (" + string(status) + ")"
@@ -77,8 +78,8 @@ func mark(status crop.Status) string {
 	return ""
 }
 
-// chances are whole numbers out of 100 that add to 100, by largest remainder;
-// what can happen is at least "less than 1".
+// chances writes shares as whole numbers out of 100 that add to 100, by largest
+// remainder; what can happen at all is at least "less than 1".
 func chances(shares ...*answer.Chance) []string {
 	counts := hundred(shares...)
 	words := make([]string, len(shares))
@@ -91,7 +92,7 @@ func chances(shares ...*answer.Chance) []string {
 	return words
 }
 
-// hundred shares 100 out by largest remainder.
+// hundred rounds shares to whole numbers that add to 100, by largest remainder.
 func hundred(shares ...*answer.Chance) []int {
 	const all = 100
 	counts, rest, left := make([]int, len(shares)), make([]float64, len(shares)), all
@@ -126,7 +127,7 @@ func inHundred(c answer.Chance) string {
 	return program.Text(n, 0)
 }
 
-// joined lists words: "a", "a and b", "a, b and c".
+// joined lists words as "a", "a and b" or "a, b and c".
 func joined(words []string) string {
 	if len(words) < 2 {
 		return strings.Join(words, "")

@@ -13,7 +13,7 @@ import (
 // in a county, and where the outcomes stand on it.
 type arithmetic struct {
 	*sheet
-	told     *told
+	inputs   *inputs
 	national map[priceKey]nationalPlaces
 	county   map[yieldKey]countyPlaces
 }
@@ -31,12 +31,12 @@ type countyPlaces struct{ guarantee, maximum, yield, revenue, rate place }
 const figureColumn = 2
 
 // layArithmetic lays out the steps of every commodity and county.
-func layArithmetic(t *told) *arithmetic {
-	a := &arithmetic{sheet: newSheet("County arithmetic", 64, 14, 10, 72, 12), told: t, national: map[priceKey]nationalPlaces{}, county: map[yieldKey]countyPlaces{}}
+func layArithmetic(t *inputs) *arithmetic {
+	a := &arithmetic{sheet: newSheet("County arithmetic", 64, 14, 10, 72, 12), inputs: t, national: map[priceKey]nationalPlaces{}, county: map[yieldKey]countyPlaces{}}
 	a.line(look{title: true}, "County arithmetic, step by step")
 	a.heads("step", "figure", "unit", "paragraph of law, or where from", "status")
 	a.frozen = len(a.rows)
-	t.eachHolding(func(y crop.CropYear, w explain.Working) {
+	t.eachCommodityBase(func(y crop.CropYear, w explain.Working) {
 		key := priceKey{w.Commodity, y}
 		if _, laid := a.national[key]; !laid {
 			a.layNational(key, w)
@@ -111,7 +111,7 @@ func (a *arithmetic) layNational(key priceKey, w explain.Working) {
 		target = place{}
 	}
 	benchmark := a.benchmarkPrice(w, past, target)
-	price := a.step(line{of: program.StepPrice, commodity: w.Commodity, more: ": the mean", from: "What was told"}, a.same(decimalsFormat(terms.PriceDecimals), a.told.prices[key]))
+	price := a.step(line{of: program.StepPrice, commodity: w.Commodity, more: ": the mean", from: "What was told"}, a.same(decimalsFormat(terms.PriceDecimals), a.inputs.prices[key]))
 	loan := a.law(program.StepLoanRate, decimalsFormat(fine), terms.LoanRate, terms, terms.Status("loan_rate"))
 	both := line{of: program.StepEffectivePrice, commodity: w.Commodity, from: program.StepActualPrice.Citation}
 	higher := a.step(both, a.calc(decimalsFormat(fine), "MAX(?,?)", price, loan))
@@ -133,7 +133,7 @@ func (a *arithmetic) layNational(key priceKey, w explain.Working) {
 func (a *arithmetic) pastPrices(w explain.Working) span {
 	var five span
 	for i, p := range w.History {
-		of := a.told.past[priceKey{w.Commodity, p.CropYear}]
+		of := a.inputs.past[priceKey{w.Commodity, p.CropYear}]
 		l := line{program.StepPastPrice, w.Commodity, fmt.Sprint(" ", p.CropYear), p.Source, p.Status}
 		at := a.step(l, a.same(decimalsFormat(w.Terms.PriceDecimals), of))
 		five = five.with(i == 0, at)
@@ -204,9 +204,9 @@ func (a *arithmetic) layCounty(key yieldKey, w explain.Working, b explain.Workin
 	decimals := w.Terms.YieldDecimals
 	a.gap()
 	a.line(look{bold: true}, fmt.Sprintf("%s, crop year %d: %s", capital(w.Commodity.Name()), key.cropYear, placeName("county "+b.County, b.CountyName, practiceWord(p.Practice))))
-	benchmarkCell := a.same(decimalsFormat(decimals), a.told.benchmarks[key])
+	benchmarkCell := a.same(decimalsFormat(decimals), a.inputs.benchmarks[key])
 	if p.Adjusted != nil {
-		five := a.told.five[key]
+		five := a.inputs.five[key]
 		benchmarkCell = a.rounded(decimals, olympicText, five, five, five)
 	}
 	own := line{of: program.StepBenchmarkYield, commodity: w.Commodity, status: p.BenchmarkYield.Status}
@@ -215,8 +215,8 @@ func (a *arithmetic) layCounty(key yieldKey, w explain.Working, b explain.Workin
 	c := countyPlaces{}
 	c.guarantee = a.step(lineOf(w, program.StepGuarantee), a.rounded(2, "?*?", national.guaranteeShare, benchmark))
 	c.maximum = a.step(lineOf(w, program.StepMaximum), a.rounded(2, "?*?", national.maximumShare, benchmark))
-	told := line{of: program.StepActualYield, commodity: w.Commodity, from: "What was told; " + p.CountyYield.Source, status: p.CountyYield.Status}
-	c.yield = a.step(told, a.rounded(decimals, "?", a.told.yields[key]))
+	entered := line{of: program.StepActualYield, commodity: w.Commodity, from: "What was told; " + p.CountyYield.Source, status: p.CountyYield.Status}
+	c.yield = a.step(entered, a.rounded(decimals, "?", a.inputs.yields[key]))
 	c.revenue = a.step(lineOf(w, program.StepActualRevenue), a.rounded(2, "?*?", c.yield, national.price))
 	c.rate = a.step(lineOf(w, program.StepARCCORate), a.rate(c.guarantee, c.maximum, c.revenue))
 	a.county[key] = c

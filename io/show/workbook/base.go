@@ -32,7 +32,7 @@ func layBaseByBase(a *arithmetic) *bases {
 	b.heads("crop year", "farm", "commodity", "county", "tract", "base acres", "payment acres", "payment yield", "PLC rate", "PLC payment, USD",
 		"irrigated share", "guarantee, USD/acre", "most paid, USD/acre", "actual revenue, USD/acre", "ARC-CO rate, USD/acre", "ARC-CO payment, USD", "note")
 	b.frozen = len(b.rows)
-	a.told.eachHolding(func(y crop.CropYear, w explain.Working) {
+	a.inputs.eachCommodityBase(func(y crop.CropYear, w explain.Working) {
 		for n, base := range w.Bases {
 			b.layBase(cutKey{baseKey{w.Farm, w.Commodity, n}, y}, w, base)
 		}
@@ -45,13 +45,13 @@ func layBaseByBase(a *arithmetic) *bases {
 }
 
 func (b *bases) layBase(key cutKey, w explain.Working, base explain.WorkingBase) {
-	told, national := b.arithmetic.told, b.arithmetic.national[priceKey{w.Commodity, key.cropYear}]
-	own := told.bases[key.baseKey]
+	inputs, national := b.arithmetic.inputs, b.arithmetic.national[priceKey{w.Commodity, key.cropYear}]
+	own := inputs.bases[key.baseKey]
 	row := len(b.rows) + 1
 	here := func(column int) place { return place{b.sheet, column, row} }
 	acres := decimalsFormat(2)
 	cells := []cell{yearCell(key.cropYear), plain(w.Farm), plain(w.Commodity.Name()), plain(placeName(base.County, base.CountyName)), plain(base.Tract), b.same(acres, own.acres)}
-	paid := b.calc(acres, "MAX(0,?*?-?)", national.paymentAcreShare, here(baseAcresColumn), told.cuts[key])
+	paid := b.calc(acres, "MAX(0,?*?-?)", national.paymentAcreShare, here(baseAcresColumn), inputs.cuts[key])
 	if w.Unpaid != "" {
 		paid = figure(acres, 0)
 	}
@@ -167,7 +167,7 @@ func weightedArgs(share place, of []place) []reference {
 }
 
 // assumedShare reports whether a base lies in a county with yields by practice and
-// its irrigated share was not told.
+// its irrigated share is not given.
 func assumedShare(b explain.WorkingBase) bool {
 	return !b.ShareKnown && len(b.Practices) > 0 && b.Practices[0].Practice != farm.AllPractices
 }

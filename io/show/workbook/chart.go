@@ -24,12 +24,12 @@ type series struct {
 	marker string
 }
 
-// chartOf adds the chart of a holding beside its table.
-func (p *otherPrices) chartOf(key holdingKey, top int, prices place, paid holdingPlaces) {
+// chartOf adds the chart of a commodity base beside its table.
+func (p *otherPrices) chartOf(key commodityBaseKey, top int, prices place, paid commodityBasePlaces) {
 	column := func(c int) span {
 		return span{place{p.sheet, c, prices.row}, place{p.sheet, c, prices.row + len(otherParts) - 1}}
 	}
-	c := chart{title: holdingName(key.farm, key.commodity, key.cropYear), at: place{p.sheet, chartColumn, top}, prices: column(otherPriceColumn)}
+	c := chart{title: commodityBaseName(key.farm, key.commodity, key.cropYear), at: place{p.sheet, chartColumn, top}, prices: column(otherPriceColumn)}
 	if paid.plc.known() {
 		c.series = append(c.series, series{column(otherPLCColumn), excelize.LineDashSolid, "circle"})
 	}
@@ -42,7 +42,7 @@ func (p *otherPrices) chartOf(key holdingKey, top int, prices place, paid holdin
 	}
 }
 
-// native is the chart in the library's words: black lines told apart by dash and
+// native is the chart in the library's words: black lines distinguished by dash and
 // marker.
 func (c chart) native() *excelize.Chart {
 	black := excelize.Font{Color: "000000"}

@@ -4,5 +4,5 @@
 //
 // It knows how the law's arithmetic is written as formulas. It must not know
 // where figures come from, and it draws no odds: the odds it prints as
-// values. Start reading at Write, then at told.go for what can be changed.
+// values. Start reading at Write, then at inputs.go for what can be changed.
 package workbook

@@ -12,10 +12,10 @@ type otherPrices struct {
 	*sheet
 	outcome *outcome
 	parts   span // of the mean price and the mean county yields
-	tables  map[holdingKey]otherTable
+	tables  map[commodityBaseKey]otherTable
 }
 
-// otherTable is where a holding's table stands: the five prices, and the first
+// otherTable is where a commodity base's table stands: the five prices, and the first
 // payment of PLC and of ARC-CO.
 type otherTable struct{ prices, plc, arc place }
 
@@ -38,7 +38,7 @@ func margin() []cell { return []cell{plain(""), plain(""), plain(""), plain("")}
 
 // layOtherPrices lays out a table and a chart for every farm and commodity.
 func layOtherPrices(o *outcome) *otherPrices {
-	p := &otherPrices{sheet: newSheet("Other prices", 36, 11, 11, 11, 11, 11, 11, 11, 11, 11, 3, 11), outcome: o, tables: map[holdingKey]otherTable{}}
+	p := &otherPrices{sheet: newSheet("Other prices", 36, 11, 11, 11, 11, 11, 11, 11, 11, 11, 3, 11), outcome: o, tables: map[commodityBaseKey]otherTable{}}
 	p.line(look{title: true}, "Other prices and county yields: USD per base acre")
 	row := append([]cell{plain("Parts of mean price and county yield")}, margin()...)
 	for _, part := range otherParts {
@@ -47,8 +47,8 @@ func layOtherPrices(o *outcome) *otherPrices {
 	p.add(row...)
 	p.parts = span{p.last(otherARCColumn), p.last(otherARCColumn + len(otherParts) - 1)}
 	p.frozen = len(p.rows)
-	o.bases.arithmetic.told.eachHolding(func(y crop.CropYear, w explain.Working) {
-		p.layHolding(holdingKey{w.Farm, w.Commodity, y}, w)
+	o.bases.arithmetic.inputs.eachCommodityBase(func(y crop.CropYear, w explain.Working) {
+		p.layCommodityBase(commodityBaseKey{w.Farm, w.Commodity, y}, w)
 	})
 	return p
 }
@@ -58,11 +58,11 @@ func (p *otherPrices) part(i int) place {
 	return place{p.sheet, p.parts.from.column + i, p.parts.from.row}
 }
 
-func (p *otherPrices) layHolding(key holdingKey, w explain.Working) {
+func (p *otherPrices) layCommodityBase(key commodityBaseKey, w explain.Working) {
 	p.gap()
-	p.line(look{bold: true}, holdingName(w.Farm, w.Commodity, key.cropYear))
+	p.line(look{bold: true}, commodityBaseName(w.Farm, w.Commodity, key.cropYear))
 	top := len(p.rows)
-	price := p.outcome.bases.arithmetic.told.prices[priceKey{w.Commodity, key.cropYear}]
+	price := p.outcome.bases.arithmetic.inputs.prices[priceKey{w.Commodity, key.cropYear}]
 	if !price.known() {
 		p.line(look{}, "Unknown: no price is projected.")
 		return
@@ -156,7 +156,7 @@ func (p *otherPrices) rateAt(b baseYear, yields []place, j int, price place) cel
 
 // layPayments lays out the payments per base acre. rates are the first ARC-CO
 // rates of each base.
-func (p *otherPrices) layPayments(key holdingKey, w explain.Working, all []baseYear, rates []place) {
+func (p *otherPrices) layPayments(key commodityBaseKey, w explain.Working, all []baseYear, rates []place) {
 	national := p.outcome.bases.arithmetic.national[priceKey{w.Commodity, key.cropYear}]
 	acres := p.acresCell(all)
 	p.add(plain("Base acres"), acres)
@@ -164,7 +164,7 @@ func (p *otherPrices) layPayments(key holdingKey, w explain.Working, all []baseY
 	p.heads("USD per base acre", "price, "+w.Commodity.Unit().Price(), "higher of it and loan rate", "PLC rate", "PLC", "ARC-CO, county yield 1", "ARC-CO, county yield 2", "ARC-CO, county yield 3", "ARC-CO, county yield 4", "ARC-CO, county yield 5")
 	decimals, rateDecimals := w.Terms.PriceDecimals, w.Terms.RateDecimals
 	fine := max(decimals, rateDecimals)
-	mean := p.outcome.bases.arithmetic.told.prices[priceKey{w.Commodity, key.cropYear}]
+	mean := p.outcome.bases.arithmetic.inputs.prices[priceKey{w.Commodity, key.cropYear}]
 	for i := range otherParts {
 		here := func(column int) place { return place{p.sheet, column, len(p.rows) + 1} }
 		row := []cell{plain(""), p.calc(decimalsFormat(decimals), rounded(decimals, "?*?"), mean, p.part(i)),
@@ -194,7 +194,7 @@ func (p *otherPrices) arcAt(base place, all []baseYear, rates []place, i, j int)
 	return p.perAcre(base, "?*?", terms)
 }
 
-// acresCell adds the base acres of a holding.
+// acresCell adds the base acres of a commodity base.
 func (p *otherPrices) acresCell(all []baseYear) cell {
 	return p.sum(decimalsFormat(2), each(all, func(b baseYear) place { return b.acres }))
 }

@@ -14,11 +14,11 @@ import (
 type outcome struct {
 	*sheet
 	bases *bases
-	of    map[holdingKey]holdingPlaces
-	farms map[farmKey][]holdingPlaces // those with both figures
+	of    map[commodityBaseKey]commodityBasePlaces
+	farms map[farmKey][]commodityBasePlaces // those with both figures
 }
 
-type holdingKey struct {
+type commodityBaseKey struct {
 	farm      string
 	commodity crop.Commodity
 	cropYear  crop.CropYear
@@ -29,17 +29,17 @@ type farmKey struct {
 	cropYear crop.CropYear
 }
 
-// holdingPlaces are payments in USD and per base acre.
-type holdingPlaces struct{ plc, arc, plcAcre, arcAcre place }
+// commodityBasePlaces are payments in USD and per base acre.
+type commodityBasePlaces struct{ plc, arc, plcAcre, arcAcre place }
 
 // layOutcome lays out the payments of every farm and commodity, and totals.
 func layOutcome(b *bases) *outcome {
-	o := &outcome{sheet: newSheet("What comes out", 14, 18, 12, 12, 13, 20, 13, 14, 14, 14, 20, 44), bases: b, of: map[holdingKey]holdingPlaces{}, farms: map[farmKey][]holdingPlaces{}}
-	told := b.arithmetic.told
+	o := &outcome{sheet: newSheet("What comes out", 14, 18, 12, 12, 13, 20, 13, 14, 14, 14, 20, 44), bases: b, of: map[commodityBaseKey]commodityBasePlaces{}, farms: map[farmKey][]commodityBasePlaces{}}
+	inputs := b.arithmetic.inputs
 	o.line(look{title: true}, "What comes out at the prices and county yields told")
 	o.line(look{}, "USD before share, limit and sequestration. One price and one county yield: for what else may happen see the sheet Odds.")
 	o.frozen = len(o.rows)
-	for _, year := range told.workings {
+	for _, year := range inputs.workings {
 		o.gap()
 		o.layYear(year)
 		o.gap()
@@ -55,13 +55,13 @@ func (o *outcome) layYear(year explain.Workings) {
 	}
 	o.heads("farm", "commodity", "base acres", "PLC rate", "ARC-CO guarantee, USD/acre", "ARC-CO rate, USD/acre", "PLC, USD", "PLC per base acre", "ARC-CO, USD", "ARC-CO per base acre", "ahead, USD per base acre", "note")
 	for _, w := range year.Commodities {
-		o.layHolding(holdingKey{w.Farm, w.Commodity, year.CropYear}, w)
+		o.layCommodityBase(commodityBaseKey{w.Farm, w.Commodity, year.CropYear}, w)
 	}
 }
 
 // paysHigher reports whether the law of the crop year pays the higher of both.
 func (o *outcome) paysHigher(y crop.CropYear) bool {
-	for _, year := range o.bases.arithmetic.told.comparison.CropYears {
+	for _, year := range o.bases.arithmetic.inputs.comparison.CropYears {
 		for _, f := range year.Farms {
 			for _, c := range f.Commodities {
 				if year.CropYear == y && c.Programs.Of(farm.HigherOf) != nil {
@@ -75,17 +75,17 @@ func (o *outcome) paysHigher(y crop.CropYear) bool {
 
 // Columns of the first table.
 const (
-	holdingAcresColumn = iota + 3
+	commodityBaseAcresColumn = iota + 3
 	_
 	_
 	_
-	holdingPLCColumn
-	holdingPLCAcreColumn
-	holdingARCColumn
-	holdingARCAcreColumn
+	commodityBasePLCColumn
+	commodityBasePLCAcreColumn
+	commodityBaseARCColumn
+	commodityBaseARCAcreColumn
 )
 
-func (o *outcome) layHolding(key holdingKey, w explain.Working) {
+func (o *outcome) layCommodityBase(key commodityBaseKey, w explain.Working) {
 	all := o.basesOf(key, w)
 	row := len(o.rows) + 1
 	here := func(column int) place { return place{o.sheet, column, row} }
@@ -99,24 +99,24 @@ func (o *outcome) layHolding(key holdingKey, w explain.Working) {
 	arc := o.sum(moneyFormat, each(all, func(b baseYear) place { return b.arc }))
 	plcAcre, arcAcre, ahead := plain(unknown), plain(unknown), plain(unknown)
 	if plc.number() {
-		plcAcre = o.perAcre(here(holdingAcresColumn), "?*?*?", each(all, func(b baseYear) []reference { return []reference{national.plcRate, b.paymentYield, b.paymentAcres} }))
+		plcAcre = o.perAcre(here(commodityBaseAcresColumn), "?*?*?", each(all, func(b baseYear) []reference { return []reference{national.plcRate, b.paymentYield, b.paymentAcres} }))
 	}
 	if arc.number() {
-		arcAcre = o.perAcre(here(holdingAcresColumn), "?*?", each(all, func(b baseYear) []reference { return []reference{b.rate, b.paymentAcres} }))
+		arcAcre = o.perAcre(here(commodityBaseAcresColumn), "?*?", each(all, func(b baseYear) []reference { return []reference{b.rate, b.paymentAcres} }))
 	}
 	if w.Unpaid != "" {
 		plcAcre, arcAcre = figure(moneyFormat, 0), figure(moneyFormat, 0)
 	}
 	if plcAcre.number() && arcAcre.number() {
-		ahead = o.calc(aheadFormat, "?-?", here(holdingARCAcreColumn), here(holdingPLCAcreColumn))
+		ahead = o.calc(aheadFormat, "?-?", here(commodityBaseARCAcreColumn), here(commodityBasePLCAcreColumn))
 	}
 	o.add(plain(w.Farm), plain(w.Commodity.Name()), acres, o.same(decimalsFormat(w.Terms.RateDecimals), national.plcRate), guarantee, rate, plc, plcAcre, arc, arcAcre, ahead, plain(joinedNotes(w)))
 	o.note(key, w)
 }
 
-// note keeps where the figures of a holding stand and names them.
-func (o *outcome) note(key holdingKey, w explain.Working) {
-	p := holdingPlaces{o.last(holdingPLCColumn), o.last(holdingARCColumn), o.last(holdingPLCAcreColumn), o.last(holdingARCAcreColumn)}
+// note keeps where the figures of a commodity base stand and names them.
+func (o *outcome) note(key commodityBaseKey, w explain.Working) {
+	p := commodityBasePlaces{o.last(commodityBasePLCColumn), o.last(commodityBaseARCColumn), o.last(commodityBasePLCAcreColumn), o.last(commodityBaseARCAcreColumn)}
 	o.of[key] = p
 	if p.plc.known() && p.arc.known() {
 		farm := farmKey{key.farm, key.cropYear}
@@ -127,8 +127,8 @@ func (o *outcome) note(key holdingKey, w explain.Working) {
 	}
 }
 
-// basesOf returns the bases of a holding.
-func (o *outcome) basesOf(key holdingKey, w explain.Working) (all []baseYear) {
+// basesOf returns the bases of a commodity base.
+func (o *outcome) basesOf(key commodityBaseKey, w explain.Working) (all []baseYear) {
 	for n := range w.Bases {
 		all = append(all, o.bases.at[cutKey{baseKey{key.farm, key.commodity, n}, key.cropYear}])
 	}
@@ -181,10 +181,10 @@ func (o *outcome) layFarm(key farmKey, without []string) {
 	row := len(o.rows) + 1
 	cells := []cell{plain(key.farm), plain(""), plain(unknown), plain(unknown), plain(unknown), plain(unknown)}
 	if len(all) > 0 {
-		cells[2] = o.sum(moneyFormat, each(all, func(h holdingPlaces) place { return h.plc }))
-		cells[3] = o.sum(moneyFormat, each(all, func(h holdingPlaces) place { return h.arc }))
+		cells[2] = o.sum(moneyFormat, each(all, func(h commodityBasePlaces) place { return h.plc }))
+		cells[3] = o.sum(moneyFormat, each(all, func(h commodityBasePlaces) place { return h.arc }))
 		higher := strings.Repeat("+MAX(?,?)", len(all))[1:]
-		cells[4] = o.calc(moneyFormat, higher, slices.Concat(each(all, func(h holdingPlaces) []reference { return []reference{h.plc, h.arc} })...)...)
+		cells[4] = o.calc(moneyFormat, higher, slices.Concat(each(all, func(h commodityBasePlaces) []reference { return []reference{h.plc, h.arc} })...)...)
 		cells[5] = o.calc(aheadFormat, "?-?", place{o.sheet, 4, row}, place{o.sheet, 3, row})
 	}
 	o.add(append(cells, plain(""), plain(""), plain(""), plain(""), plain(strings.Join(without, ", ")))...)

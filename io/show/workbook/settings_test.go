@@ -19,29 +19,29 @@ type settings struct {
 // shake chooses a figure for every input cell, ties among them on purpose.
 func shake(o *otherPrices, r *rand.Rand) settings {
 	s := settings{o, map[place]float64{}}
-	told := o.outcome.bases.arithmetic.told
+	inputs := o.outcome.bases.arithmetic.inputs
 	set := func(at place, x float64) {
 		if _, done := s.typed[at]; !done && at.known() {
 			s.typed[at] = x
 		}
 	}
-	told.eachHolding(func(y crop.CropYear, w explain.Working) {
+	inputs.eachCommodityBase(func(y crop.CropYear, w explain.Working) {
 		ties := r.IntN(2) == 0
 		key := priceKey{w.Commodity, y}
-		set(told.prices[key], chosen(r, w.Price.Value, 0.6, 1.3, w.Terms.PriceDecimals, ties))
+		set(inputs.prices[key], chosen(r, w.Price.Value, 0.6, 1.3, w.Terms.PriceDecimals, ties))
 		for _, p := range w.History {
-			set(told.past[priceKey{w.Commodity, p.CropYear}], chosen(r, p.Value, 0.7, 1.3, w.Terms.PriceDecimals, false))
+			set(inputs.past[priceKey{w.Commodity, p.CropYear}], chosen(r, p.Value, 0.7, 1.3, w.Terms.PriceDecimals, false))
 		}
 		for n, b := range w.Bases {
-			at := told.bases[baseKey{w.Farm, w.Commodity, n}]
+			at := inputs.bases[baseKey{w.Farm, w.Commodity, n}]
 			set(at.acres, chosen(r, b.BaseAcres, 0.5, 2, 2, ties))
 			set(at.paymentYield, chosen(r, *b.PaymentYield, 0.5, 1.5, 0, false))
 			set(at.irrigated, program.Round(r.Float64(), 2))
 			for _, p := range b.Practices {
 				key := yieldKey{b.County, w.Commodity, p.Practice, y}
-				set(told.yields[key], chosen(r, p.CountyYield.Value, 0.6, 1.3, w.Terms.YieldDecimals, ties))
+				set(inputs.yields[key], chosen(r, p.CountyYield.Value, 0.6, 1.3, w.Terms.YieldDecimals, ties))
 				for i := range p.Adjusted {
-					set(fifth(told.five[key], i), chosen(r, p.Adjusted[i], 0.8, 1.2, w.Terms.YieldDecimals, false))
+					set(fifth(inputs.five[key], i), chosen(r, p.Adjusted[i], 0.8, 1.2, w.Terms.YieldDecimals, false))
 				}
 			}
 		}
@@ -99,11 +99,11 @@ func (e expected) tie(x float64) {
 func (s settings) expect() (want map[place]float64, ties int) {
 	e := expected{s, map[place]float64{}, &ties}
 	o := s.layout.outcome
-	for _, year := range o.bases.arithmetic.told.workings {
+	for _, year := range o.bases.arithmetic.inputs.workings {
 		total := map[string][3]float64{}
 		var all [3]float64
 		for _, w := range year.Commodities {
-			paid := e.holding(w, year.CropYear)
+			paid := e.commodityBase(w, year.CropYear)
 			for i, x := range []float64{paid[0], paid[1], max(paid[0], paid[1])} {
 				sums := total[w.Farm]
 				sums[i] += x
@@ -151,17 +151,17 @@ func (b base) revenue(price, part float64, decimals int) float64 {
 	return program.WeightedRevenue(b.share, each[0], each[1])
 }
 
-// holding adds what is expected of a holding and returns its payments.
-func (e expected) holding(w explain.Working, y crop.CropYear) [2]float64 {
+// commodity base adds what is expected of a commodity base and returns its payments.
+func (e expected) commodityBase(w explain.Working, y crop.CropYear) [2]float64 {
 	o := e.layout.outcome
-	told, sheet := o.bases.arithmetic.told, o.bases.arithmetic.sheet
+	inputs, sheet := o.bases.arithmetic.inputs, o.bases.arithmetic.sheet
 	var past [5]float64
 	for i, p := range w.History {
-		past[i] = e.typed[told.past[priceKey{w.Commodity, p.CropYear}]]
+		past[i] = e.typed[inputs.past[priceKey{w.Commodity, p.CropYear}]]
 	}
 	target := w.Terms.TargetPrice(past)
 	benchmark := program.BenchmarkPrice(past, target, w.Terms.BenchmarkDecimals)
-	mya := e.typed[told.prices[priceKey{w.Commodity, y}]]
+	mya := e.typed[inputs.prices[priceKey{w.Commodity, y}]]
 	plc := w.Terms.PLC(target)
 	e.named(sheet, target, "target_price", w.Commodity, y)
 	e.named(sheet, benchmark, "benchmark_price", w.Commodity, y)
@@ -181,17 +181,17 @@ func (e expected) holding(w explain.Working, y crop.CropYear) [2]float64 {
 		e.tie(plc.Rate(mya) * b.paymentYield * b.paid)
 		paid[0], paid[1] = paid[0]+onPLC, paid[1]+onARC
 	}
-	at := o.of[holdingKey{w.Farm, w.Commodity, y}]
+	at := o.of[commodityBaseKey{w.Farm, w.Commodity, y}]
 	e.want[at.plc], e.want[at.arc] = paid[0], paid[1]
 	e.want[at.plcAcre], e.want[at.arcAcre] = perAcre(w, plc, all, mya, 1)
 	e.elsewhere(w, y, plc, all, mya)
 	return paid
 }
 
-// base returns the n-th base of a holding on the figures typed.
+// base returns the n-th base of a commodity base on the figures typed.
 func (e expected) base(w explain.Working, y crop.CropYear, n int, benchmark float64) base {
-	told := e.layout.outcome.bases.arithmetic.told
-	at, working := told.bases[baseKey{w.Farm, w.Commodity, n}], w.Bases[n]
+	inputs := e.layout.outcome.bases.arithmetic.inputs
+	at, working := inputs.bases[baseKey{w.Farm, w.Commodity, n}], w.Bases[n]
 	b := base{acres: e.typed[at.acres], paymentYield: e.typed[at.paymentYield], share: e.typed[at.irrigated]}
 	b.paid = program.PaymentAcres(b.acres, w.Terms.PaymentAcreShare)
 	var coverage []program.ARCCO
@@ -203,12 +203,12 @@ func (e expected) base(w explain.Working, y crop.CropYear, n int, benchmark floa
 			key := yieldKey{working.County, w.Commodity, practice, y}
 			var five [5]float64
 			for i := range five {
-				five[i] = e.typed[fifth(told.five[key], i)]
+				five[i] = e.typed[fifth(inputs.five[key], i)]
 			}
 			county := w.Terms.ARCCO(program.BenchmarkYield(five, w.Terms.YieldDecimals), benchmark)
 			coverage = append(coverage, county)
-			b.yields = append(b.yields, e.typed[told.yields[key]])
-			revenue := program.ActualRevenue(e.typed[told.yields[key]], program.ActualPrice(e.typed[told.prices[priceKey{w.Commodity, y}]], w.Terms.LoanRate))
+			b.yields = append(b.yields, e.typed[inputs.yields[key]])
+			revenue := program.ActualRevenue(e.typed[inputs.yields[key]], program.ActualPrice(e.typed[inputs.prices[priceKey{w.Commodity, y}]], w.Terms.LoanRate))
 			e.want[e.layout.outcome.bases.arithmetic.county[key].rate] = county.Rate(revenue)
 		}
 	}
@@ -233,7 +233,7 @@ func perAcre(w explain.Working, contract program.PLC, all []base, price, part fl
 
 // elsewhere adds the table of other prices and yields.
 func (e expected) elsewhere(w explain.Working, y crop.CropYear, contract program.PLC, all []base, mya float64) {
-	table := e.layout.tables[holdingKey{w.Farm, w.Commodity, y}]
+	table := e.layout.tables[commodityBaseKey{w.Farm, w.Commodity, y}]
 	for i, atPrice := range otherParts {
 		price := program.Round(mya*atPrice, w.Terms.PriceDecimals)
 		for j, part := range otherParts {

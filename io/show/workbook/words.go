@@ -31,8 +31,8 @@ func capital(text string) string {
 	return strings.ToUpper(text[:1]) + text[1:]
 }
 
-// holdingName is a farm with a commodity and crop year, in words.
-func holdingName(farm string, c crop.Commodity, y crop.CropYear) string {
+// commodityBaseName is a farm with a commodity and crop year, in words.
+func commodityBaseName(farm string, c crop.Commodity, y crop.CropYear) string {
 	return fmt.Sprintf("Farm %s, %s, crop year %d", farm, c.Name(), y)
 }
 

@@ -30,12 +30,12 @@ func Write(w io.Writer, c answer.Comparison, workings []explain.Workings, r Page
 // lay lays out all sheets in their order. The last that is live leads to the
 // places of all figures.
 func lay(c answer.Comparison, workings []explain.Workings, r Pages) ([]*sheet, *otherPrices) {
-	told := layTold(c, workings)
-	arithmetic := layArithmetic(told)
+	inputs := layInputs(c, workings)
+	arithmetic := layArithmetic(inputs)
 	bases := layBaseByBase(arithmetic)
 	outcome := layOutcome(bases)
 	other := layOtherPrices(outcome)
-	sheets := append([]*sheet{told.sheet, outcome.sheet, arithmetic.sheet, bases.sheet, other.sheet}, layPages(c, r)...)
+	sheets := append([]*sheet{inputs.sheet, outcome.sheet, arithmetic.sheet, bases.sheet, other.sheet}, layPages(c, r)...)
 	for _, s := range sheets {
 		s.end(c)
 	}

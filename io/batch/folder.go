@@ -16,15 +16,15 @@ import (
 	"fencerow/io/file"
 )
 
-// folder is where a run writes. Every part of it has a file of each kind; results come
-// last, so that a part with results is whole.
+// folder is where a run writes. Each part has a file of each kind; its results are
+// written last, so that a part with results is whole.
 type folder struct {
 	path  string
 	share string // of the operations, "03of16-"; "" for all
 	files *file.Run
 }
 
-// folder is where this run writes, never over its inputs.
+// folder returns where this run writes; it refuses to write over the inputs.
 func (o Options) folder() folder {
 	inputs := []string{o.Table}
 	for _, input := range o.Inputs {
@@ -33,8 +33,8 @@ func (o Options) folder() folder {
 	return folder{o.Out, o.share(), file.NewRun(inputs...)}
 }
 
-// check refuses a folder in which the joined results cannot be written, before any is
-// worked out.
+// check returns an error where a joined file cannot be written; it is asked before
+// anything is computed.
 func (f folder) check() error {
 	names := []string{"counties.csv", "summary.xlsx", f.audit()}
 	for _, kind := range kinds {
@@ -46,7 +46,7 @@ func (f folder) check() error {
 	return f.files.Check(names...)
 }
 
-// audit names the file that says what went in and came out.
+// audit names the file with the inputs and totals of the run.
 func (f folder) audit() string { return strings.TrimSuffix("run-"+f.share, "-") + ".json" }
 
 // whole writes a file whole or not at all. Its folder is made where it does not exist.
@@ -57,8 +57,9 @@ func (f folder) whole(path string, write func(io.Writer) error) error {
 	return f.files.Write(path, write)
 }
 
-// kinds are the folders of part files with the heads of their columns, in the order in
-// which a part writes them. One that is not always is written where it has lines.
+// kinds are the folders of part files, with their column headings, in the order in
+// which a part writes them. A kind that is not written always is left out where it has
+// no lines.
 var kinds = []struct {
 	name, extension string
 	columns         []string
@@ -80,7 +81,7 @@ func (f folder) done(part int) bool {
 }
 
 // write writes the files of one part.
-func (f folder) write(part int, b block) error {
+func (f folder) write(part int, b partResults) error {
 	lines := map[string][][]string{}
 	for _, r := range b.refused {
 		lines["refused.csv"] = append(lines["refused.csv"], []string{strconv.Itoa(r.Line), r.Column, r.Value, r.Reason, r.Hint})
@@ -134,14 +135,14 @@ func writeParquet(w io.Writer, results []Result) error {
 	return out.Close()
 }
 
-// parts lists the files of a kind in their order.
+// parts lists the part files of a kind in their order.
 func (f folder) parts(kind, extension string) ([]string, error) {
 	names, err := filepath.Glob(filepath.Join(f.path, kind, "part-*"+extension))
 	slices.Sort(names)
 	return names, err
 }
 
-// join puts the parts of each kind together in one file beside their folder.
+// join writes the parts of each kind as one file beside their folder.
 func (f folder) join() error {
 	for _, kind := range kinds {
 		names, err := f.parts(kind.name, kind.extension)
@@ -162,7 +163,7 @@ func (f folder) join() error {
 	return nil
 }
 
-// joinCSV copies files with the heads of the first alone.
+// joinCSV copies files one after the other, with the headings of the first alone.
 func joinCSV(w io.Writer, names []string) error {
 	for i, name := range names {
 		if err := copyLines(w, name, i > 0); err != nil {
@@ -200,7 +201,7 @@ func joinParquet(w io.Writer, names []string) error {
 	return out.Close()
 }
 
-// rowGroup is how many rows of a Parquet file are held in memory at a time.
+// rowGroup is how many rows of a Parquet file are held in memory at once.
 const rowGroup = 50_000
 
 // eachResult reads the results of a Parquet file, some at a time.

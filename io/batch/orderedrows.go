@@ -32,9 +32,9 @@ func (i item) sameOperation(other item) bool {
 	return i.Row.Client == other.Row.Client && i.Row.Operation == other.Row.Operation
 }
 
-// eachRow goes through the rows of the table as they stand. In a table that names nobody
-// each farm is an operation.
-func (o Options) eachRow(do func(item) error) (seen inspected, err error) {
+// eachRow calls do with the rows of the table in its order. In a table that names
+// nobody each farm is an operation of its own.
+func (o Options) eachRow(do func(item) error) (seen tableFacts, err error) {
 	table, err := source.OpenFarms(o.Files, o.Tables, o.Table, o.County)
 	if err != nil {
 		return seen, err
@@ -68,9 +68,9 @@ func (o Options) eachRow(do func(item) error) (seen inspected, err error) {
 	}
 }
 
-// farmAlone is the operation of a row where each farm is one: its farm. A row of which
-// farm or county could not be read belongs to the farm of the row before, if the rest
-// fits.
+// farmAlone returns the operation of a row in a table where each farm is one: the key
+// of its farm. A row whose farm or county could not be read is taken to belong to the
+// farm of the row before, if the rest agrees.
 func farmAlone(row, last farmtable.Row) string {
 	fits := func(now, before string) bool { return now == "" || now == before }
 	if (row.Farm == "" || row.County == "") && fits(row.Farm, last.Farm) && fits(row.County, last.County) && last.Operation != "" {
@@ -79,19 +79,19 @@ func farmAlone(row, last farmtable.Row) string {
 	return row.FarmKey()
 }
 
-// eachFarmAlone is what is said of a run on a table that names nobody.
+// eachFarmAlone is the note that a run on a table that names nobody prints.
 const eachFarmAlone = "This table has no client, operation or producer column: each farm is answered by itself, and no payment limit is applied across farms."
 
-// inspected is what a first look at the table tells.
-type inspected struct {
+// tableFacts is what a first pass over the table finds.
+type tableFacts struct {
 	rows      int
 	sorted    bool // the operations stand in rising order
-	several   severalOf
+	shared    sharedPersons
 	eachAlone bool // each farm is an operation: the table names nobody
 	notes     []string
 }
 
-func (o Options) inspect() (inspected, error) {
+func (o Options) inspect() (tableFacts, error) {
 	rows, sorted := 0, true
 	var last item
 	persons := newPersonsSeen()
@@ -106,21 +106,21 @@ func (o Options) inspect() (inspected, error) {
 	})
 	found.rows, found.sorted = rows, sorted
 	if !found.eachAlone {
-		found.several = persons.several
+		found.shared = persons.shared
 	}
 	return found, err
 }
 
-// ordered gives the rows of the table by operation; an unsorted table is first sorted into
-// a temporary book beside the results.
-type ordered struct {
+// orderedRows gives the rows of the table operation by operation; a table in another
+// order is first sorted into a temporary database beside the results.
+type orderedRows struct {
 	Options
-	folder string  // of the book; "": the table is in order
+	folder string  // of the database; "": the table is in order
 	db     *sql.DB // nil: the table is in order
 }
 
-func (o Options) ordered(sorted bool) (*ordered, error) {
-	r := &ordered{Options: o}
+func (o Options) ordered(sorted bool) (*orderedRows, error) {
+	r := &orderedRows{Options: o}
 	if sorted {
 		return r, nil
 	}
@@ -139,7 +139,7 @@ func (o Options) ordered(sorted bool) (*ordered, error) {
 	return r, nil
 }
 
-func (r *ordered) close() {
+func (r *orderedRows) close() {
 	if r.db != nil {
 		r.db.Close()
 	}
@@ -148,8 +148,8 @@ func (r *ordered) close() {
 	}
 }
 
-// eachOperation goes through the operations in rising order, each with all its rows.
-func (r *ordered) eachOperation(do func([]item) error) error {
+// eachOperation calls do with each operation, in rising order, with all its rows.
+func (r *orderedRows) eachOperation(do func([]item) error) error {
 	var items []item
 	collect := func(i item) error {
 		if len(items) > 0 && !items[0].sameOperation(i) {
@@ -173,8 +173,8 @@ func (r *ordered) eachOperation(do func([]item) error) error {
 	return do(items)
 }
 
-// eachSorted goes through the rows of the book by operation, then by line.
-func (r *ordered) eachSorted(do func(item) error) error {
+// eachSorted calls do with the rows of the database by operation, then by line.
+func (r *orderedRows) eachSorted(do func(item) error) error {
 	rows, err := r.db.Query("SELECT item FROM rows ORDER BY client, operation, line")
 	if err != nil {
 		return err
@@ -196,7 +196,7 @@ func (r *ordered) eachSorted(do func(item) error) error {
 	return rows.Err()
 }
 
-// fill puts all rows into the temporary book.
+// fill puts all rows into the temporary database.
 func (o Options) fill(db *sql.DB) error {
 	if _, err := db.Exec("CREATE TABLE rows (client TEXT, operation TEXT, line INTEGER, item BLOB)"); err != nil {
 		return err

@@ -10,9 +10,9 @@ import (
 	"fencerow/sim/explain"
 )
 
-// told is the sheet of what was told, and where each figure stands on it. A
+// inputs is the sheet of what was inputs, and where each figure stands on it. A
 // figure that holds for several farms or crop years stands there once.
-type told struct {
+type inputs struct {
 	*sheet
 	comparison answer.Comparison
 	workings   []explain.Workings
@@ -55,9 +55,9 @@ type basePlaces struct{ acres, paymentYield, irrigated place }
 // liftName is the name of the cell of program.Lift.
 const liftName = "lift"
 
-// layTold lays out the sheet of what was told.
-func layTold(c answer.Comparison, workings []explain.Workings) *told {
-	t := &told{
+// layInputs lays out the sheet of inputs.
+func layInputs(c answer.Comparison, workings []explain.Workings) *inputs {
+	t := &inputs{
 		sheet:      newSheet("What was told", 12, 18, 14, 12, 12, 11, 11, 11, 11, 11, 11, 11, 11, 13, 32),
 		comparison: c, workings: workings,
 		prices: map[priceKey]place{}, past: map[priceKey]place{}, yields: map[yieldKey]place{}, five: map[yieldKey]span{},
@@ -77,10 +77,10 @@ func layTold(c answer.Comparison, workings []explain.Workings) *told {
 	return t
 }
 
-func (t *told) layPrices() {
+func (t *inputs) layPrices() {
 	t.line(look{bold: true}, "National prices, USD per unit")
 	t.heads("commodity", "crop year", "unit", "mean price", "status", "past price 1, oldest", "past price 2", "past price 3", "past price 4", "past price 5", "of crop years", "status", "", "", "mean price from")
-	t.eachHolding(func(y crop.CropYear, w explain.Working) {
+	t.eachCommodityBase(func(y crop.CropYear, w explain.Working) {
 		key := priceKey{w.Commodity, y}
 		if _, laid := t.prices[key]; !laid {
 			t.layPrice(key, w)
@@ -89,7 +89,7 @@ func (t *told) layPrices() {
 	t.gap()
 }
 
-func (t *told) layPrice(key priceKey, w explain.Working) {
+func (t *inputs) layPrice(key priceKey, w explain.Working) {
 	format := decimalsFormat(w.Terms.PriceDecimals)
 	row := []cell{plain(w.Commodity.Name()), yearCell(key.cropYear), plain(w.Commodity.Unit().Price())}
 	row = append(row, inputOf(format, w.Price)...)
@@ -120,7 +120,7 @@ func (t *told) layPrice(key priceKey, w explain.Working) {
 
 // pastPrice is an input where it stands for the first time, and else follows
 // that one.
-func (t *told) pastPrice(format string, c crop.Commodity, p explain.PastPrice) cell {
+func (t *inputs) pastPrice(format string, c crop.Commodity, p explain.PastPrice) cell {
 	if p.Status == "" {
 		return plain(unknown)
 	}
@@ -141,8 +141,8 @@ func inputOf(format string, f *farm.Figure) []cell {
 	return []cell{input(format, f.Value), plain(string(f.Status))}
 }
 
-// eachHolding goes through every crop year, farm by farm.
-func (t *told) eachHolding(do func(crop.CropYear, explain.Working)) {
+// eachCommodityBase goes through every crop year, farm by farm.
+func (t *inputs) eachCommodityBase(do func(crop.CropYear, explain.Working)) {
 	for _, year := range t.workings {
 		for _, w := range year.Commodities {
 			do(year.CropYear, w)

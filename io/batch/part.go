@@ -12,8 +12,8 @@ import (
 	"fencerow/sim/compare"
 )
 
-// block is what one part holds.
-type block struct {
+// partResults are the lines that one part writes.
+type partResults struct {
 	results    []Result
 	further    []furtherProgram
 	people     []Person
@@ -23,13 +23,13 @@ type block struct {
 	counts     Counts
 }
 
-// part makes one part, or counts it where it is there already.
+// part makes one part, or returns the counts of one that is there already.
 func (o Options) part(f folder, j job, across *across) (Counts, error) {
 	if o.Resume && f.done(j.part) {
 		return f.counts(j.part)
 	}
-	many, names := compare.NewMany(o.Question), newLabels(f.share, j.part, o.Mask) // prices and yields are drawn anew: memory does not grow
-	var b block
+	many, names := compare.NewMany(o.Question), newLabels(f.share, j.part, o.Mask) // a new one for each part, so that memory does not grow
+	var b partResults
 	for _, items := range j.operations {
 		if err := b.operation(many, names, items, across); err != nil {
 			return Counts{}, fmt.Errorf("part %d: %w", j.part, err)
@@ -43,7 +43,7 @@ func (o Options) part(f folder, j job, across *across) (Counts, error) {
 	return b.counts, f.write(j.part, b)
 }
 
-// counts are those of a part made before.
+// counts reads the counts of a part made before.
 func (f folder) counts(part int) (c Counts, err error) {
 	text, err := os.ReadFile(f.file("counts", ".json", part))
 	if err == nil {
@@ -52,7 +52,8 @@ func (f folder) counts(part int) (c Counts, err error) {
 	return c, err
 }
 
-// assembled is one operation of its good rows, and what is wrong with the others.
+// assembled returns the operation that the good rows make, and what is wrong with the
+// others.
 func assembled(items []item) (farmtable.Operation, []farmtable.Refusal) {
 	var rows []farmtable.Row
 	var refused []farmtable.Refusal
@@ -69,8 +70,8 @@ func assembled(items []item) (farmtable.Operation, []farmtable.Refusal) {
 	return whole, append(refused, misfits...)
 }
 
-// operation answers one operation.
-func (b *block) operation(many *compare.Many, names labels, items []item, across *across) error {
+// operation answers one operation and adds its lines.
+func (b *partResults) operation(many *compare.Many, names labels, items []item, across *across) error {
 	assembled, refused := assembled(items)
 	b.refused = append(b.refused, refused...)
 	lines := map[int]bool{}

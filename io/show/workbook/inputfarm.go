@@ -7,10 +7,10 @@ import (
 	"fencerow/sim/explain"
 )
 
-func (t *told) layYields() {
+func (t *inputs) layYields() {
 	t.line(look{bold: true}, "County yields, units per acre")
 	t.heads("county", "name", "commodity", "crop year", "practice", "unit", "county yield", "status", "adjusted 1, oldest", "adjusted 2", "adjusted 3", "adjusted 4", "adjusted 5", "benchmark yield", "benchmark from")
-	t.eachHolding(func(y crop.CropYear, w explain.Working) {
+	t.eachCommodityBase(func(y crop.CropYear, w explain.Working) {
 		for _, b := range w.Bases {
 			for _, p := range b.Practices {
 				key := yieldKey{b.County, w.Commodity, p.Practice, y}
@@ -23,7 +23,7 @@ func (t *told) layYields() {
 	t.gap()
 }
 
-func (t *told) layYield(key yieldKey, w explain.Working, b explain.WorkingBase, p explain.WorkingPractice) {
+func (t *inputs) layYield(key yieldKey, w explain.Working, b explain.WorkingBase, p explain.WorkingPractice) {
 	format := decimalsFormat(w.Terms.YieldDecimals)
 	row := []cell{plain(b.County), plain(b.CountyName), plain(w.Commodity.Name()), yearCell(key.cropYear), plain(string(p.Practice)), plain(w.Commodity.Unit().Yield())}
 	row = append(row, inputOf(format, &p.CountyYield)...)
@@ -51,7 +51,7 @@ func (t *told) layYield(key yieldKey, w explain.Working, b explain.WorkingBase, 
 	}
 }
 
-func (t *told) layBases() {
+func (t *inputs) layBases() {
 	t.line(look{bold: true}, "Base, as it holds in every crop year asked about")
 	titles := []string{"farm", "commodity", "county", "name", "tract", "base acres", "payment yield", "irrigated share", "in CRP, acres"}
 	for _, year := range t.workings {
@@ -69,8 +69,8 @@ func (t *told) layBases() {
 	t.line(look{}, "Acres cut were worked out for the base as told: give them anew where base acres change. Acres in CRP are not in the base acres and earn nothing.")
 }
 
-// layBase lays out the n-th base of the h-th holding.
-func (t *told) layBase(h, n int, w explain.Working, b explain.WorkingBase) {
+// layBase lays out the n-th base of the h-th commodity base.
+func (t *inputs) layBase(h, n int, w explain.Working, b explain.WorkingBase) {
 	acres := decimalsFormat(2)
 	row := []cell{plain(w.Farm), plain(w.Commodity.Name()), plain(b.County), plain(b.CountyName), plain(b.Tract), input(acres, b.BaseAcres)}
 	if b.PaymentYield == nil {
@@ -97,7 +97,7 @@ func (t *told) layBase(h, n int, w explain.Working, b explain.WorkingBase) {
 
 // irrigatedCell is the irrigated share: an input where both of the county's
 // yields are known, and fixed where the sums can only be done for the one that
-// is. A share that is not told is assumed: notes say so.
+// is. A share that is not given is assumed: notes say so.
 func irrigatedCell(w explain.Working, b explain.WorkingBase) cell {
 	switch {
 	case len(b.Practices) < 2:
