@@ -39,7 +39,7 @@ func (m *Many) CompareEarned(o farm.Operation, wanted func(person string) bool) 
 	return c, earned, err
 }
 
-// acrossOperations is the purse with what its producers earn in all their operations.
+// acrossOperations returns the payments with what their producers earn in all operations.
 func (r *YearRun) acrossOperations(m limits.Payments) limits.Payments {
 	if r.across == nil {
 		return m

@@ -56,8 +56,8 @@ func withIndividual(elections []limits.Election, farmKey string) []limits.Electi
 	return all
 }
 
-// pooledAnew returns the purse of farms where those turned to ARC-IC are pooled
-// with each other.
+// pooledAnew returns the payments of farms where those switched to ARC-IC are pooled with
+// each other.
 func (r *YearRun) pooledAnew(farms []farmRun, switched []int) limits.Payments {
 	anew := slices.Clone(farms)
 	for _, i := range switched {

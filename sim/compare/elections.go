@@ -107,7 +107,7 @@ func (r *YearRun) farmPayments(f farmRun) limits.Payments {
 	return m
 }
 
-// paymentsOf is the purse of several farms.
+// paymentsOf returns the payments of several farms.
 func (r *YearRun) paymentsOf(farms []farmRun) limits.Payments {
 	m := limits.NewPayments(r.rules, r.Year.Buffers)
 	for _, f := range farms {

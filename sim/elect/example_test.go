@@ -9,8 +9,7 @@ import (
 )
 
 // One producer with a limit of 100 earns 120 in the first of two scenarios and nothing in the
-// second: 50 on average after the limit. Going over to the other program takes the 120 away
-// and brings 80 in both: 80.
+// second: 50 on average after the limit. The flip ends the 120 and pays 80 in both: 80.
 func ExampleOperation_Best() {
 	people := program.NewAttribution([]farm.Producer{{ID: "ann", Kind: farm.Person}}, program.LimitRule{Limit: 100, CropYear: 2026})
 	o := elect.Operation{Attribution: people, Places: []int{people.Find("ann")}, Parallel: func(n int, do func(int)) {
