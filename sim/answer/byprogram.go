@@ -9,12 +9,12 @@ import (
 	"fencerow/program/farm"
 )
 
-// ByProgram holds figures of several programs in the order in which they are shown: PLC,
-// ARC-CO, then further ones. Readers go through the list, so that one program more is
-// shown without a change of theirs.
+// ByProgram holds figures by program in the order in which they are shown: PLC, ARC-CO,
+// then others. Go through the list rather than ask for two programs: then a further one
+// is shown without a change.
 type ByProgram[T any] []OneProgram[T]
 
-// OneProgram are the figures of one program, nil where one that they need is missing.
+// OneProgram is the figures of one program, nil where one that they need is missing.
 type OneProgram[T any] struct {
 	Program farm.Program
 	Figures *T
@@ -37,8 +37,8 @@ func (b ByProgram[T]) place(p farm.Program) int {
 	return slices.IndexFunc(b, func(one OneProgram[T]) bool { return one.Program == p })
 }
 
-// beside returns the list of PLC and ARC-CO, which stand in every answer, with what is
-// known of them, then the further programs of the list.
+// beside returns the list with PLC and ARC-CO first, present even where they are not in
+// it.
 func (b ByProgram[T]) beside() ByProgram[T] {
 	all := ByProgram[T]{{farm.PLC, b.Of(farm.PLC)}, {farm.ARCCO, b.Of(farm.ARCCO)}}
 	for _, one := range b {
@@ -54,7 +54,7 @@ func (b ByProgram[T]) beside() ByProgram[T] {
 func (b ByProgram[T]) MarshalJSON() ([]byte, error) {
 	var out bytes.Buffer
 	to := json.NewEncoder(&out)
-	to.SetEscapeHTML(false) // as the whole answer is written, not here
+	to.SetEscapeHTML(false) // escaping is for whoever writes the whole answer
 	for i, one := range b.beside() {
 		out.WriteByte("{,"[min(i, 1)])
 		if err := to.Encode(one.Program); err != nil {
@@ -69,8 +69,8 @@ func (b ByProgram[T]) MarshalJSON() ([]byte, error) {
 	return out.Bytes(), nil
 }
 
-// UnmarshalJSON reads such an object, programs in the order in which they stand. An
-// error means that it is none or names a program twice.
+// UnmarshalJSON reads such an object, keeping the order of its keys. It refuses what is
+// no object and a program that stands twice.
 func (b *ByProgram[T]) UnmarshalJSON(text []byte) error {
 	in := json.NewDecoder(bytes.NewReader(text))
 	if start, err := in.Token(); err != nil || start != json.Delim('{') {

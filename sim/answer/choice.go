@@ -9,16 +9,15 @@ import (
 	"fencerow/program/farm"
 )
 
-// Choice is one program for each commodity of a farm. Its JSON lists the
-// commodities in the agency's order.
+// Choice is one program for each commodity of a farm.
 type Choice map[crop.Commodity]farm.Program
 
-// Commodities returns those of the choice in the agency's order.
+// Commodities returns those of the choice in the order of crop.Commodities.
 func (c Choice) Commodities() []crop.Commodity {
 	return slices.DeleteFunc(crop.Commodities(), func(k crop.Commodity) bool { _, has := c[k]; return !has })
 }
 
-// MarshalJSON writes the commodities in the agency's order.
+// MarshalJSON writes the commodities in the order of crop.Commodities.
 func (c Choice) MarshalJSON() ([]byte, error) {
 	var pairs []string
 	for _, k := range c.Commodities() {

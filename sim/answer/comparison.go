@@ -26,14 +26,14 @@ type Comparison struct {
 	Caution      []string      `json:"caution"`
 }
 
-// Model says which odds these are.
+// Model is which odds were asked for.
 type Model struct {
 	Name ModelName `json:"name"`
 	Tail Tail      `json:"tail"`
 	Note string    `json:"note"` // "" for the usual odds
 }
 
-// MarketDate says how old the prices are and who gave them.
+// MarketDate is how old the prices are and who gave them.
 type MarketDate struct {
 	AsOf   string `json:"as_of"`
 	Source string `json:"source"`
@@ -59,8 +59,8 @@ type FarmPart struct {
 	Flags       []Flag          `json:"flags"`
 }
 
-// CommodityPart is one commodity on one farm: means are USD per base acre,
-// after the payment-acre share, before share, limit and sequestration.
+// CommodityPart is one commodity on one farm. Payments are means in USD per base acre,
+// after the payment-acre share, before producers' shares, limit and sequestration.
 type CommodityPart struct {
 	Commodity               crop.Commodity        `json:"commodity"`
 	BaseAcres               Dollars               `json:"base_acres"`
@@ -85,7 +85,7 @@ type CommodityPart struct {
 	LeadByYield             []YieldLead           `json:"lead_by_yield"`
 	StartPoints             *StartPoints          `json:"start_points"`
 	Elsewhere               []PaymentAt           `json:"payments_elsewhere"` // at other prices and county yields
-	ByPrice                 []PaymentBy           `json:"payments_by_price"`  // price by price, at three yields
+	ByPrice                 []PaymentBy           `json:"payments_by_price"`  // at CurveYields
 	EvenPaymentYield        *Dollars              `json:"even_payment_yield"`
 	Leader                  Leader                `json:"leader"`
 	Leans                   Leader                `json:"leans"`
@@ -97,7 +97,7 @@ type CommodityPart struct {
 	AssumedShare            *AssumedShare         `json:"irrigated_share_assumed,omitempty"` // where a base of a county with yields by practice gives no irrigated share
 }
 
-// ChanceErrors are the standard errors of the four chances.
+// ChanceErrors are the standard errors of the four chances, as shares.
 type ChanceErrors struct {
 	NeitherPays Chance `json:"neither_pays"`
 	ARCCOMore   Chance `json:"arc_co_more"`
@@ -105,18 +105,19 @@ type ChanceErrors struct {
 	Equal       Chance `json:"equal"`
 }
 
-// PriceView is the marketing-year average price as the odds see it.
+// PriceView is the distribution of the marketing-year average price.
 type PriceView struct {
 	Mean   Price       `json:"mean"`
 	SD     Price       `json:"sd"`
 	Status crop.Status `json:"status"`
 	Source string      `json:"source"`
-	SDFrom string      `json:"spread_from"` // the rule that gave the spread
-	Low    *Price      `json:"low"`         // one outcome in ten is lower; null in a batch and where so few outcomes do not tell
-	High   *Price      `json:"high"`        // one in ten is higher; as low
+	SDFrom string      `json:"spread_from"` // the rule behind the standard deviation
+	Low    *Price      `json:"low"`         // one outcome in ten is lower; null in a batch and where so few scenarios cannot resolve it
+	High   *Price      `json:"high"`        // one in ten is higher; null as Low
 }
 
-// PriceRange is a price of the law that differs from outcome to outcome.
+// PriceRange is a price of the law that is made of prices to come and so differs by
+// scenario.
 type PriceRange struct {
 	Mean Price `json:"mean"`
 	SD   Price `json:"sd"`
@@ -133,8 +134,8 @@ type ARCICPart struct {
 	BenchmarkRevenue *Dollars     `json:"benchmark_revenue"` // USD per planted acre, this farm alone
 	Guarantee        *Dollars     `json:"guarantee"`
 	AllPrevented     bool         `json:"all_prevented"`
-	OwnYield         *Chance      `json:"own_yield"`    // of the own benchmark yield, weighted by planted acres
-	CountyYield      *Chance      `json:"county_yield"` // of the county's benchmark yield, likewise
+	OwnYield         *Chance      `json:"own_yield"`    // mean as a share of the own benchmark yield, weighted by planted acres
+	CountyYield      *Chance      `json:"county_yield"` // of the county's benchmark yield, likewise; nil where not known
 	Crops            []ARCICCrop  `json:"crops"`
 	PerBaseAcre      *ProgramPart `json:"per_base_acre"` // what it pays per base acre of the farm
 	Status           crop.Status  `json:"status"`
@@ -149,7 +150,8 @@ type ARCICCrop struct {
 	Yield            *YieldView     `json:"yield"`             // the farm's own, of the crop year
 }
 
-// BasePart is one base, or one practice of it, in its county.
+// BasePart is one base in its county, or one practice of it. Yields are units per acre,
+// revenues USD per acre.
 type BasePart struct {
 	County           string      `json:"county"`
 	CountyName       string      `json:"county_name"`
@@ -164,10 +166,10 @@ type BasePart struct {
 	BenchmarkStatus  crop.Status `json:"benchmark_status"`
 	GuaranteeStatus  crop.Status `json:"guarantee_status"` // the weaker of benchmark yield and price
 	PaymentAcres     Dollars     `json:"payment_acres"`    // of PLC and ARC-CO
-	CRPReduction     Dollars     `json:"crp_reduction"`    // base given up while land is in CRP, not in base_acres
+	CRPReduction     Dollars     `json:"crp_reduction"`    // base reduced while land is in CRP; not in base_acres
 }
 
-// YieldView is a county yield as the odds see it.
+// YieldView is the distribution of a county yield, or of a farm's own.
 type YieldView struct {
 	Mean        Dollars     `json:"mean"`
 	SD          Dollars     `json:"sd"`
@@ -176,14 +178,14 @@ type YieldView struct {
 	Shape       string      `json:"shape"`
 	Correlation Chance      `json:"correlation_with_price"`
 	MeanFrom    string      `json:"mean_from"`   // the rule and source of the mean
-	SDFrom      string      `json:"spread_from"` // the rule of the spread
+	SDFrom      string      `json:"spread_from"` // the rule behind the standard deviation
 }
 
-// Programs are the programs side by side; nil where a figure is missing. In a crop
-// year whose law pays the higher of PLC and ARC-CO, that is a third.
+// Programs is what the programs pay; nil where a figure is missing. In a crop year whose
+// law pays the higher of PLC and ARC-CO, that is a third.
 type Programs = ByProgram[ProgramPart]
 
-// ProgramPart is what one program pays per base acre over all outcomes.
+// ProgramPart is what one program pays over all scenarios, USD per base acre.
 type ProgramPart struct {
 	Mean            Dollars     `json:"mean"`
 	StandardError   Dollars     `json:"standard_error"`
@@ -192,15 +194,15 @@ type ProgramPart struct {
 	ChanceOfPayment Chance      `json:"chance_of_payment"`
 	ChanceOfMaximum Chance      `json:"chance_of_maximum"`
 	MeanWhenPaying  *Dollars    `json:"mean_when_paying"`
-	CostOfWrongPick *Dollars    `json:"cost_of_wrong_pick"` // given away on average against the other program; nil where there is no other
+	CostOfWrongPick *Dollars    `json:"cost_of_wrong_pick"` // mean of what the other program pays more where it does; nil where there is no other
 	Percentiles     Percentiles `json:"percentiles"`
 
 	ChanceError      Chance      `json:"chance_of_payment_standard_error"`
 	PercentileErrors Percentiles `json:"percentile_standard_errors"`
 }
 
-// Difference is the average of ARC-CO less PLC in USD per base acre, with the
-// range it takes when the mean price or the mean county yield is moved.
+// Difference is the mean of ARC-CO less PLC in USD per base acre, with the range it
+// takes when the mean price or the mean county yield is 5 percent off.
 type Difference struct {
 	Mean          Dollars `json:"mean"`
 	StandardError Dollars `json:"standard_error"`
@@ -208,22 +210,22 @@ type Difference struct {
 	Highest       Dollars `json:"highest_when_moved"`
 }
 
-// DifferenceAfterLimit is the average of ARC-CO less PLC after share, limit and
-// sequestration, for all producers of the file together, while every other line follows
-// the choices of the operation.
+// DifferenceAfterLimit is the mean of ARC-CO less PLC on one commodity of one farm after
+// share, limit and sequestration, for all producers of the file together, while
+// everything else follows the choices of the operation.
 type DifferenceAfterLimit struct {
 	Mean          Dollars `json:"mean"`            // USD per base acre
 	Total         Dollars `json:"total"`           // USD
-	ChanceOfLimit Chance  `json:"chance_of_limit"` // share of outcomes in which somebody paid for the farm reaches a limit
+	ChanceOfLimit Chance  `json:"chance_of_limit"` // share of scenarios in which somebody paid for the farm reaches a limit
 }
 
-// Lead is an interval of prices and who is ahead in it at the mean yields.
+// Lead is an interval of prices and the program that pays more in it at the mean yields.
 type Lead struct {
 	Below  *Price `json:"below,omitempty"` // first price step at which it no longer leads; none in the last
 	Leader Leader `json:"ahead"`
 }
 
-// Leader is a verdict.
+// Leader is a verdict, or the program that pays more at given figures.
 type Leader string
 
 // The verdicts. LeadsPLC and LeadsARCCO are program keys.
@@ -231,7 +233,7 @@ const (
 	LeadsPLC     Leader = "PLC"
 	LeadsARCCO   Leader = "ARC-CO"
 	Close        Leader = "close"         // too close to call
-	LittleChance Leader = "little_chance" // fewer than ten in a hundred outcomes pay
+	LittleChance Leader = "little_chance" // fewer than ten in a hundred scenarios pay
 	None         Leader = "none"          // a needed figure is missing
 	Neither      Leader = "neither"       // neither pays, or both average the same
 	Equal        Leader = "equal"         // both pay the same
@@ -256,7 +258,7 @@ type OperationPart struct {
 	MeanAcross     *Dollars          `json:"mean_after_limit_across,omitempty"` // the same with one limit for persons of several operations; of a batch
 	Bound          *Dollars          `json:"bound"`                             // no choice of PLC and ARC-CO averages more after limits
 	Gap            *Dollars          `json:"gap"`                               // bound less the average of the choice, 0 where exact
-	Exact          bool              `json:"exact"`                             // no choice averages half a cent more
+	Exact          bool              `json:"exact"`                             // no choice has a mean half a cent higher
 	CostOfLimit    *Dollars          `json:"cost_of_limit"`                     // what the payment limit keeps back on average, after sequestration
 	Simplest       *SimplestPart     `json:"simplest"`
 	ByPerson       []PersonPart      `json:"by_person"`
@@ -270,18 +272,18 @@ type SimplestPart struct {
 	MeanAfterLimit Dollars `json:"mean_after_limit"`
 }
 
-// PersonPart is one producer of the file, or a member of one. The parts add up
-// to the operation: what an entity passes on stands with its owners.
+// PersonPart is one producer of the file, or a member of one, USD. The parts add up to
+// the operation: what an entity passes on stands with its owners.
 type PersonPart struct {
 	ID             string      `json:"id"`
 	Mean           Dollars     `json:"mean"` // after share and attribution, before limit
 	MeanAfterLimit Dollars     `json:"mean_after_limit"`
-	Limit          Dollars     `json:"payment_limit"` // of each limit pool, for a joint operation all members' together
+	Limit          Dollars     `json:"payment_limit"` // of each limit pool; of a joint operation, its members' together
 	LimitStatus    crop.Status `json:"payment_limit_status"`
-	ChanceOfLimit  Chance      `json:"chance_of_limit"` // share of outcomes in which it is reached
-	MeanOverLimit  Dollars     `json:"mean_over_limit"` // what it keeps back on average, in dollars as they would be paid
+	ChanceOfLimit  Chance      `json:"chance_of_limit"` // share of scenarios in which it is reached
+	MeanOverLimit  Dollars     `json:"mean_over_limit"` // what the limit keeps back on average, after sequestration
 
-	// What is paid after share, limit and sequestration, over all outcomes, and when
+	// What is paid after share, limit and sequestration, over all scenarios, and when
 	// at the earliest: the last first day of any commodity of the crop year.
 	Percentiles      Percentiles `json:"percentiles_after_limit"`
 	PercentileErrors Percentiles `json:"percentile_standard_errors"`

@@ -14,18 +14,19 @@ type Criterion string
 // The criteria.
 const (
 	SureAmounts Criterion = "sure_amount" // the sure amount worth the same, by risk aversion
-	WorstShare  Criterion = "worst"       // average of the worst outcomes of income and payment
+	WorstShare  Criterion = "worst"       // mean of income and payment in the worst scenarios
 	WrongPick   Criterion = "wrong_pick"  // what the choice gives away against the others
-	Dominance   Criterion = "dominance"   // which choices nobody would take instead
+	Dominance   Criterion = "dominance"   // which choices are at least as good at every chance
 	WithRevenue Criterion = "revenue"     // correlation of the payment with crop revenue
 )
 
-// Criteria returns all in the order in which they are shown.
+// Criteria returns all criteria in the order in which they are shown.
 func Criteria() []Criterion {
 	return []Criterion{SureAmounts, WorstShare, WrongPick, Dominance, WithRevenue}
 }
 
-// ParseCriteria reads "sure_amount,worst" or "all".
+// ParseCriteria reads a list such as "sure_amount,worst", or "all". A word that is no
+// criterion is an error.
 func ParseCriteria(text string) ([]Criterion, error) {
 	if text == "all" {
 		return Criteria(), nil
@@ -43,13 +44,13 @@ func ParseCriteria(text string) ([]Criterion, error) {
 	return asked, nil
 }
 
-// Aversions are the relative risk aversions that sure amounts are given for: none,
+// Aversions are the relative risk aversions for which sure amounts are given: none,
 // slight, usual, strong.
 var Aversions = [...]float64{0, 1, 2, 4}
 
-// CriteriaPart looks at the choices of one farm beside its crop revenue. Income is
-// the crop revenue of the planted acres at the drawn national price and own yield,
-// and the producers' other income; costs are left out. Figures are USD in total.
+// CriteriaPart looks at the choices of one farm beside its crop revenue, USD in total.
+// Income is the revenue of the planted acres at national price and own yield by
+// scenario, and the producers' other income; costs are left out.
 type CriteriaPart struct {
 	Asked     []Criterion      `json:"asked"`
 	Missing   string           `json:"missing"` // why there are no figures; "" when there are
@@ -62,11 +63,11 @@ type CriteriaPart struct {
 type CriteriaChoice struct {
 	Choice      Choice                    `json:"choice"`
 	Mean        Dollars                   `json:"mean"`
-	SureAmount  *[len(Aversions)]*Dollars `json:"sure_amount"`          // of the payment beside the income, by Aversions; null where income is not above zero
+	SureAmount  *[len(Aversions)]*Dollars `json:"sure_amount"`          // certainty equivalent of the payment beside the income, by Aversions; null where income is not above zero
 	SureSteady  *[len(Aversions)]*Dollars `json:"sure_amount_absolute"` // the same at constant absolute aversion, Aversions over the average income
 	Worst       *[len(odds.Worst)]Dollars `json:"worst_10_20"`          // income and payment
-	WrongPick   *Dollars                  `json:"cost_of_wrong_pick"`   // against the highest of all choices in each outcome
-	FirstOrder  *[]int                    `json:"dominated_by"`         // places of choices that pay with income no less at any chance
-	SecondOrder *[]int                    `json:"dominated_for_averse"`
+	WrongPick   *Dollars                  `json:"cost_of_wrong_pick"`   // mean of what the highest choice of each scenario pays more
+	FirstOrder  *[]int                    `json:"dominated_by"`         // places in Choices of those that dominate it by first order; empty: none
+	SecondOrder *[]int                    `json:"dominated_for_averse"` // likewise by second order
 	Correlation *Chance                   `json:"correlation_with_crop_revenue"`
 }

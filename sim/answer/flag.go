@@ -4,14 +4,15 @@ import (
 	"strings"
 )
 
-// SeveralOperationsFlag is the code of the flag of such a person.
+// SeveralOperationsFlag is the code of the flag about a person with a share in several
+// operations.
 const SeveralOperationsFlag = "person_in_several_operations"
 
-// OffersFile comes before the market file that a flag offers.
+// OffersFile comes before a market file that the message of a flag offers.
 const OffersFile = " For prices of your own, save and change this market file: "
 
-// OnPaper returns the message without the file that it offers, which nobody copies
-// from a sheet of paper.
+// OnPaper returns the message without the file that it offers, which nobody copies from
+// paper.
 func (f Flag) OnPaper() string {
 	message, _, _ := strings.Cut(f.Message, OffersFile)
 	return message
@@ -35,5 +36,5 @@ const (
 	Error   Severity = "error"
 )
 
-// NewElectionFlag is the code of the flag of such a year.
+// NewElectionFlag is the code of the flag of a year in which every farm must elect anew.
 const NewElectionFlag = "new_election_needed"

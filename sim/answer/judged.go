@@ -6,19 +6,20 @@ import (
 	"fencerow/sim/odds"
 )
 
-// AssumedPaymentYield is the part of the benchmark yield that the PLC figures of a
-// handout take as payment yield. Assumed: FSA's average PLC yields of 2014 and 2015
-// are 71 percent (corn) to 87 percent (oats) of the benchmark yields of the same
-// counties in 2023 (FSA, county base acres 2014-2023; ARC-CO county tables).
+// AssumedPaymentYield is the payment yield of the PLC figures of a handout, as a share
+// of the benchmark yield. Assumed: FSA's average PLC yields of 2014 and 2015 are 71
+// percent (corn) to 87 percent (oats) of the benchmark yields of the same counties in
+// 2023 (FSA, county base acres 2014-2023; ARC-CO county tables).
 const AssumedPaymentYield = 0.80
 
-// PercentOff is the move that a lead must survive, in words: "5 percent off".
+// PercentOff is how far off price and yield may be without changing a lead, in words: "5
+// percent off".
 func PercentOff() string { return odds.Percent(odds.LeadMove) + " off" }
 
 // YieldAssumed is AssumedPaymentYield in words.
 func YieldAssumed() string { return odds.Percent(AssumedPaymentYield) + " of the benchmark yield" }
 
-// LimitCounts is how often a limit must be reached to be told, in words.
+// LimitCounts is how often a limit must be reached to be reported, in words.
 func LimitCounts() string { return fmt.Sprintf("more than %.0f of 100 outcomes", 100*odds.LimitCounts) }
 
 // WorstOutcomes are the shares of outcomes whose average is given, in words.

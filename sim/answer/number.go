@@ -12,13 +12,14 @@ import (
 	"fencerow/sim/position"
 )
 
-// DollarsOf is an amount as one that may be missing.
+// DollarsOf returns a pointer to an amount, for figures that may be missing.
 func DollarsOf(x float64) *Dollars { d := Dollars(x); return &d }
 
-// ChanceOf is a chance as one that may be missing.
+// ChanceOf returns a pointer to a chance, for figures that may be missing.
 func ChanceOf(x float64) *Chance { c := Chance(x); return &c }
 
-// PriceOf wraps a figure with the decimals of its commodity.
+// PriceOf returns a figure as a price, nil where it is not known. The decimals are those
+// it is printed with.
 func PriceOf(n position.National, f farm.Figure, decimals int) *Price {
 	if f.Status == "" {
 		return nil
@@ -39,7 +40,7 @@ func (d Dollars) MarshalJSON() ([]byte, error) { return decimal(float64(d), 2), 
 // MarshalJSON writes up to six decimals.
 func (c Chance) MarshalJSON() ([]byte, error) { return decimal(float64(c), 6), nil }
 
-// Price is a price with the decimals its commodity is printed with.
+// Price is a price with the decimals it is printed with.
 type Price struct {
 	Value    crop.Price
 	Decimals int
@@ -56,7 +57,8 @@ func decimal(x float64, n int) []byte {
 	return []byte(program.Text(x, n))
 }
 
-// Percentiles are type 7 over all draws, by percent.
+// Percentiles are percentiles of type 7 (linear between order statistics) over all scenarios, in the order
+// of odds.Percents.
 type Percentiles odds.Percentiles
 
 // MarshalJSON writes {"5": ..., "95": ...} in rising order.
@@ -75,7 +77,7 @@ func (p Percentiles) MarshalJSON() ([]byte, error) {
 	return append(buffer, '}'), nil
 }
 
-// UnmarshalJSON reads such an object; null and a percent that is not there are not known.
+// UnmarshalJSON reads such an object. A percent that is null or missing becomes NaN.
 func (p *Percentiles) UnmarshalJSON(text []byte) error {
 	var byPercent map[string]*float64
 	if err := json.Unmarshal(text, &byPercent); err != nil {

@@ -1,7 +1,7 @@
 package answer
 
-// AcrossPart is what one limit leaves a person across several operations, each with the
-// choices that it has by itself.
+// AcrossPart is what one limit leaves a person across several operations, USD, each with
+// the choices it has by itself.
 type AcrossPart struct {
 	Operations     int     `json:"operations"`
 	Alone          Dollars `json:"mean_each_alone"` // USD after limit and sequestration, each operation with a limit of its own

@@ -9,8 +9,8 @@ import (
 	"fencerow/sim/position"
 )
 
-// Question is everything a question is asked about: what the user told, what the
-// counties and markets say, and the settings of the run.
+// Question is what is asked: what the user entered, what is known of counties and
+// markets, and the settings of the run.
 type Question struct {
 	Operation farm.Operation
 	Counties  farm.CountyBook
@@ -26,7 +26,7 @@ type Question struct {
 	Brief     bool        // for many farms: without tables of other prices, lists of elections and errors of percentiles
 }
 
-// ModelName is where outcomes come from.
+// ModelName is the model that scenarios come from.
 type ModelName string
 
 // The models: distributions with correlations, or whole past years drawn again.
@@ -35,7 +35,7 @@ const (
 	PastHistory ModelName = "history"
 )
 
-// Tail is how extreme outcomes of a crop year hang together.
+// Tail is the dependence of extremes in one crop year.
 type Tail string
 
 // The tails: as the correlations have it, or a stress in which extremes of one
@@ -45,19 +45,19 @@ const (
 	StudentTTail Tail = "t"
 )
 
-// DefaultDraws are drawn where no number is asked for.
+// DefaultDraws is the number of scenarios where none is asked for.
 const DefaultDraws = odds.DefaultScenarios
 
-// DefaultCloseMargin is the average difference, in USD per base acre, under
-// which two programs are called close. A judgement of this program.
+// DefaultCloseMargin is the difference of two means, USD per base acre, under which
+// programs are called close. A judgement of this program.
 const DefaultCloseMargin = 2.00
 
-// Sources are those of the case.
+// Sources returns what the question's figures are resolved against.
 func (c Question) Sources() position.Sources {
 	return position.Sources{Counties: c.Counties, Market: c.Market, PastYears: c.Model == PastHistory}
 }
 
-// CloseMargin returns the user's margin or the default.
+// CloseMargin returns the user's close margin or the default, USD per base acre.
 func (c Question) CloseMargin() crop.Money {
 	if m := c.Operation.Settings.CloseMargin; m != nil {
 		return *m

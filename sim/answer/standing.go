@@ -5,8 +5,8 @@ import (
 	"fencerow/program/farm"
 )
 
-// Standing is the list of elections of one crop year: what the odds lean to, beside
-// what is on record, and who decides.
+// Standing is the list of elections of one crop year: what leads, what is on record, and
+// who decides.
 type Standing struct {
 	NewElection bool           `json:"new_election"` // the year's rules ask every farm to elect anew, also where the choice equals the record
 	Source      string         `json:"source"`       // of that rule

@@ -4,8 +4,8 @@ import (
 	"fencerow/program/crop"
 )
 
-// Together sets the crop years of one farm and commodity side by side and adds
-// them up, USD per base acre, before share, limit and sequestration.
+// Together is one farm and commodity over several crop years and their sum, USD per base
+// acre before share, limit and sequestration.
 type Together struct {
 	Farm      string         `json:"farm"`
 	Commodity crop.Commodity `json:"commodity"`
@@ -13,7 +13,7 @@ type Together struct {
 	Total     *Total         `json:"total"` // nil where a year lacks a figure
 }
 
-// YearLine is one crop year of the table.
+// YearLine is one crop year of Together.
 type YearLine struct {
 	CropYear     crop.CropYear `json:"crop_year"`
 	PLC          *Dollars      `json:"PLC"`
@@ -25,8 +25,8 @@ type YearLine struct {
 	ShareAssumed bool          `json:"irrigated_share_assumed,omitempty"` // ARC-CO rests on a share that the file does not give
 }
 
-// Total is the sum over the crop years, each payment discounted from its first
-// possible day to today at DiscountRate.
+// Total is the sum over the crop years, each payment discounted from its first possible
+// day to today.
 type Total struct {
 	DiscountRate  Chance `json:"discount_rate"`       // per year
 	PLC           Sum    `json:"PLC"`                 // PLC in every year
@@ -44,7 +44,7 @@ type Mean struct {
 	StandardError Dollars `json:"standard_error"`
 }
 
-// Sum describes the sum over the crop years in all outcomes.
+// Sum is the distribution of a sum over all scenarios, USD.
 type Sum struct {
 	Mean          Dollars     `json:"mean"`
 	StandardError Dollars     `json:"standard_error"`

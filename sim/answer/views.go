@@ -5,7 +5,7 @@ import (
 	"fencerow/sim/scenario"
 )
 
-// YieldFigures is the yield for the JSON.
+// YieldFigures is a yield for the JSON.
 func YieldFigures(o position.Yield) *YieldView {
 	return &YieldView{
 		Mean: Dollars(o.Mean), SD: Dollars(o.SD), KnownFrom: string(o.Stage), Status: o.Status, Shape: string(o.Shape),
@@ -13,7 +13,7 @@ func YieldFigures(o position.Yield) *YieldView {
 	}
 }
 
-// ProgramFigures is the shape for the JSON.
+// ProgramFigures is a summary of payments for the JSON.
 func ProgramFigures(s scenario.Summary) *ProgramPart {
 	p := &ProgramPart{
 		Mean: Dollars(s.Mean), StandardError: Dollars(s.StandardError), SD: Dollars(s.SD), Maximum: Dollars(s.Maximum),

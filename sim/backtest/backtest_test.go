@@ -54,8 +54,8 @@ func tablesOfThePast(t *testing.T) farm.Past {
 }
 
 // inSample is a run of the same model by another program: WASDE's May price with
-// spreads of .17, .145, .135 and .18, mean yields 1.03 times the benchmark,
-// Weibull, spread of the State; shares of county rows paid and payments over
+// log SDs of .17, .145, .135 and .18, mean yields 1.03 times the benchmark,
+// Weibull, SD of the State; shares of county rows paid and payments over
 // benchmark revenue, said and come. Source: model checks handed to this project
 // (payment_backtest_2014_2023), from USDA FSA's county tables and WASDE; of 40
 // figures the eight of 2016 and 2022 have no county rows here.
@@ -101,7 +101,7 @@ var inSample = []struct {
 func TestPastOddsOfAnotherProgram(t *testing.T) {
 	const shareTolerance, meanTolerance = 0.02, 0.003
 	s, err := backtest.Run(backtest.Setup{Past: tablesOfThePast(t), Market: market.Builtin(), Draws: 1024, Seed: 1, Yield: 1.03,
-		Sigma: map[crop.Commodity]float64{crop.Corn: 0.17, crop.Soybeans: 0.145, crop.Wheat: 0.135, crop.GrainSorghum: 0.18}}, func(int, int) {})
+		PriceSD: map[crop.Commodity]float64{crop.Corn: 0.17, crop.Soybeans: 0.145, crop.Wheat: 0.135, crop.GrainSorghum: 0.18}}, func(int, int) {})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -133,7 +133,7 @@ func TestPastOddsOfAnotherProgram(t *testing.T) {
 	}
 }
 
-// After harvest the spread of the county yield is neither too narrow nor far too
+// After harvest the SD of the county yield is neither too narrow nor far too
 // wide: chances score better than at half of it, and no worse than a thousandth
 // than at one and a half times. Hindsight is never beaten, and what came lies in
 // the middle 80 of 100 in 70 to 90 of 100.

@@ -12,8 +12,8 @@ import (
 	"fencerow/sim/odds"
 )
 
-// Result holds the odds of past crop years against what came. Crop years, not
-// counties, are the sample: counties of one year share its price.
+// Result is the odds of past crop years against what came. Crop years, not counties, are
+// the sample: counties of one year share its price.
 type Result struct {
 	Format     string          `json:"format"` // fencerow/score/1
 	Seed       uint64          `json:"seed"`
@@ -25,7 +25,8 @@ type Result struct {
 	Caution    []string        `json:"caution"`
 }
 
-// OddsCheck is one commodity at one state of knowledge: said, and came.
+// OddsCheck is one commodity at one state of knowledge: what the odds said and what
+// came.
 type OddsCheck struct {
 	KnownFrom Knowledge        `json:"known_from"`
 	Commodity crop.Commodity   `json:"commodity"`
@@ -41,7 +42,7 @@ type OddsCheck struct {
 	Within    [3]answer.Chance `json:"within_50_80_90"` // of revenue: how often in the middle 50, 80 and 90 of 100
 }
 
-// YearOdds is one crop year of an OddsScore.
+// YearOdds is one crop year of an OddsCheck.
 type YearOdds struct {
 	CropYear  crop.CropYear `json:"crop_year"`
 	Rows      int           `json:"rows"`
@@ -52,20 +53,20 @@ type YearOdds struct {
 	CRPS      answer.Chance `json:"crps"` // of the payment over benchmark revenue
 }
 
-// Against is an average over crop years, said and come, and the standard error of
-// their difference from year to year.
+// Against is what the odds said and what came, each a mean over crop years, and the
+// standard error of their difference.
 type Against struct {
 	Said          answer.Chance `json:"said"`
 	Came          answer.Chance `json:"came"`
 	StandardError answer.Chance `json:"standard_error_of_difference"`
 }
 
-// Outside reports whether said and come are more than two standard errors apart.
+// Outside reports whether the two are more than two standard errors apart.
 func (a Against) Outside() bool {
 	return math.Abs(float64(a.Said-a.Came)) > 2*float64(a.StandardError)
 }
 
-// Estimate is an average over crop years with its standard error.
+// Estimate is a mean over crop years with its standard error.
 type Estimate struct {
 	Mean          answer.Chance `json:"mean"`
 	StandardError answer.Chance `json:"standard_error"`
@@ -94,7 +95,8 @@ type LeaderCheck struct {
 	GivenAway answer.Dollars `json:"given_away"` // against hindsight
 }
 
-// YearDecision is following in one crop year, all commodities together.
+// YearDecision is what following the leader paid in one crop year, all commodities
+// together, USD per base acre.
 type YearDecision struct {
 	KnownFrom   Knowledge      `json:"known_from"`
 	CropYear    crop.CropYear  `json:"crop_year"`
@@ -105,7 +107,8 @@ type YearDecision struct {
 	Hindsight   answer.Dollars `json:"hindsight"`
 }
 
-// Run scores the past crop years of the tables; told hears how far it is.
+// Run tests the odds against the past crop years of the tables. progress is called as
+// groups of rows are done.
 func Run(s Setup, progress func(done, all int)) (Result, error) {
 	rows, err := s.test(progress)
 	if err != nil {
@@ -152,7 +155,7 @@ func byYear(rows []testedRow) [][]testedRow {
 	return years
 }
 
-// average is the mean of a figure over rows.
+// average returns the mean of a figure over rows.
 func average(rows []testedRow, of func(testedRow) float64) float64 {
 	sum := 0.0
 	for _, r := range rows {
@@ -171,7 +174,7 @@ func estimate(years [][]testedRow, of func(testedRow) float64) Estimate {
 	return Estimate{answer.Chance(mean), answer.Chance(sd / math.Sqrt(float64(len(means))))}
 }
 
-// saidAndCame averages what was said and what came, year by year.
+// saidAndCame averages both figures year by year.
 func saidAndCame(years [][]testedRow, said, came func(testedRow) float64) Against {
 	difference := estimate(years, func(r testedRow) float64 { return said(r) - came(r) })
 	return Against{estimate(years, said).Mean, estimate(years, came).Mean, difference.StandardError}
@@ -214,7 +217,8 @@ func oddsCheck(k Knowledge, c crop.Commodity, rows []testedRow) OddsCheck {
 	return s
 }
 
-// following is what the leader of a row, or the one it leans to, came to pay.
+// following returns what the leader of a row, or the one it leans to, came to pay, USD
+// per base acre.
 func (r testedRow) following() crop.Money {
 	if r.leans == answer.LeadsARCCO {
 		return r.arc
@@ -222,7 +226,7 @@ func (r testedRow) following() crop.Money {
 	return r.plc
 }
 
-// kind is how sure a leader is.
+// kind returns how sure the leader of a row is.
 func (r testedRow) kind() string {
 	switch r.leader {
 	case answer.LeadsARCCO, answer.LeadsPLC:
@@ -265,8 +269,8 @@ func decisionCheck(k Knowledge, c crop.Commodity, rows []testedRow) DecisionChec
 	return s
 }
 
-// worstYears are the two crop years at November knowledge in which following gave
-// most away against hindsight.
+// worstYears returns the two crop years, asked about in November, in which following the
+// leader paid least against hindsight.
 func worstYears(rows []testedRow) []YearDecision {
 	all := []YearDecision{}
 	for _, of := range byYear(filter(rows, func(r testedRow) bool { return r.knowledge == November && decided(r) })) {

@@ -19,25 +19,25 @@ import (
 	"fencerow/sim/position"
 )
 
-// Format names the JSON of a Score.
+// Format names the JSON of a Result.
 const Format = "fencerow/score/1"
 
-// Setup is what past crop years are scored from.
+// Setup is the past crop years to test and the settings of the test.
 type Setup struct {
 	Past      farm.Past
-	Market    farm.Market                // final national prices
-	LeastBase crop.Acres                 // of a county, to be counted; 0: every row
-	Draws     int                        // per row
-	Seed      uint64                     //
+	Market    farm.Market // final national prices
+	LeastBase crop.Acres  // of a county, to be counted; 0: every row
+	Draws     int         // per row
+	Seed      uint64
 	Yield     float64                    // mean county yield as a part of the benchmark; 0: the program's own rule
-	Sigma     map[crop.Commodity]float64 // spread of the log price; nil: by date
+	PriceSD   map[crop.Commodity]float64 // standard deviation of the log price; a commodity that is not there: by date
 }
 
-// Knowledge is what was known when a past year was asked about.
+// Knowledge is what was known when a past year is asked about.
 type Knowledge string
 
 // May before harvest: WASDE's first price, no yield. November: WASDE's price of
-// that month, and how the State's yields stood, as a report tells.
+// that month, and how the State's yields stood, as a report would say.
 const (
 	May      Knowledge = "May"
 	November Knowledge = "November"
@@ -52,27 +52,29 @@ func (k Knowledge) month() time.Month {
 	return time.November
 }
 
-// testedRow is one county and commodity in a past year: what was said, what came.
+// testedRow is one county and commodity in a past year at one state of knowledge: the
+// odds given then, and what came.
 type testedRow struct {
 	knowledge Knowledge
 	row       farm.PastRow
 	chance    float64                 // of an ARC-CO payment
 	mean      float64                 // ARC-CO rate over benchmark revenue
-	brier     [len(sdFactors)]float64 // of that chance, at each spread of the yield
+	brier     [len(sdFactors)]float64 // of that chance, at each of sdFactors
 	pit, crps float64                 // of revenue; of the rate over benchmark revenue
 	leader    answer.Leader           // "" where the county's payment yield is not known
 	leans     answer.Leader
 	arc, plc  crop.Money // what came, USD per base acre
 }
 
-// sdFactors are those of the county yield that are tried: as the rule has it, half
-// and one and a half times.
+// sdFactors multiply the standard deviation of the county yield: as the rule has it,
+// half, one and a half times.
 var sdFactors = [...]float64{1, 0.5, 1.5}
 
-// ErrNothingToTest is the error where no row of the tables has a forecast.
+// ErrNothingToTest is returned where no row of the tables has a forecast of its year.
 var ErrNothingToTest = errors.New("no county row has a forecast of its year")
 
-// test runs the model for each row as it would have been run then.
+// test answers for every row as it would have been answered then. progress is called
+// after each group.
 func (s Setup) test(progress func(done, all int)) ([]testedRow, error) {
 	groups := s.groups()
 	if len(groups) == 0 {
@@ -96,12 +98,12 @@ type group struct {
 	rows      []farm.PastRow
 }
 
-// groups puts the rows together that have a forecast, oldest first.
+// groups returns the rows that have a forecast, oldest first.
 func (s Setup) groups() []group {
 	var all []group
 	for _, k := range knowledges {
 		if k == November && s.Yield != 0 {
-			continue // a yield that is told is told before harvest
+			continue // a stated yield is one before harvest
 		}
 		for _, f := range s.Past.Forecasts {
 			if f.Date.Month() != k.month() || f.Date.Year() != f.CropYear {
@@ -121,7 +123,7 @@ func (s Setup) groups() []group {
 	return all
 }
 
-// testGroup scores one group: counties one by one, on all cores.
+// testGroup answers for the counties of a group, on all cores.
 func (s Setup) testGroup(g group) ([]testedRow, error) {
 	c := s.questionOf(g)
 	outlooks := make([]position.Yield, len(g.rows))
@@ -133,12 +135,12 @@ func (s Setup) testGroup(g group) ([]testedRow, error) {
 	for i, row := range g.rows {
 		scored[i] = testedRow{knowledge: g.knowledge, row: row}
 	}
-	c.Counties = tablesOnly(c.Counties, g.cropYear) // the outlooks are made
+	c.Counties = tablesOnly(c.Counties, g.cropYear) // the outlooks no longer need the past yields
 	for variant, by := range sdFactors {
 		if variant > 0 && g.knowledge == May {
-			break // asked about after harvest
+			break // the variants are for odds after harvest
 		}
-		const together = 64 // counties that share a set of draws, for the memory's sake
+		const together = 64 // counties that share scenarios, to bound memory
 		failures := make([]error, (len(g.rows)+together-1)/together)
 		parallel.Do(len(failures), func(n int) {
 			first, last := n*together, min(len(g.rows), (n+1)*together)
@@ -151,8 +153,8 @@ func (s Setup) testGroup(g group) ([]testedRow, error) {
 	return scored, nil
 }
 
-// questionOf is the question as it could be put then: county tables and yields up to
-// then, final prices of the years before, the forecast of the day.
+// questionOf returns the question as it could be asked then: county tables and yields
+// known by then, final prices of the years before, the forecast of the day.
 func (s Setup) questionOf(g group) answer.Question {
 	m := farm.Market{AsOf: g.forecast.Date, Source: "WASDE", MYA: map[crop.Commodity]map[crop.CropYear]farm.Figure{g.commodity: {}}}
 	for y, price := range s.Market.MYA[g.commodity] {
@@ -161,15 +163,15 @@ func (s Setup) questionOf(g group) answer.Question {
 		}
 	}
 	o := farm.PriceOutlook{AsOf: g.forecast.Date, Figure: farm.Figure{Value: g.forecast.Price, Status: crop.Projected, Source: "WASDE"}}
-	if sigma, stated := s.Sigma[g.commodity]; stated {
+	if sigma, stated := s.PriceSD[g.commodity]; stated {
 		o.Volatility = &sigma
 	}
 	m.Outlook = map[crop.Commodity]map[crop.CropYear]farm.PriceOutlook{g.commodity: {g.cropYear: o}}
 	return answer.Question{Counties: s.known(g), Market: m, CropYears: []crop.CropYear{g.cropYear}, Today: g.forecast.Date, Seed: s.Seed, Draws: s.Draws}
 }
 
-// Final is the county book of the day: FSA's tables of the year, its yields of
-// two years before and earlier (of one in November), NASS's of the year before.
+// known is the county book of the day: FSA's tables of the year, its yields of two years
+// before and earlier (of one in November), NASS's of the year before.
 func (s Setup) known(g group) farm.CountyBook {
 	last := g.cropYear - 2
 	if g.knowledge == November {
@@ -218,7 +220,7 @@ func (s Setup) known(g group) farm.CountyBook {
 	return farm.CountyBook{fsa}
 }
 
-// tablesOnly leaves the benchmarks of one program year of a book.
+// tablesOnly returns a book with nothing but the benchmarks of one program year.
 func tablesOnly(book farm.CountyBook, y crop.CropYear) farm.CountyBook {
 	out := book[0]
 	out.Counties = map[string]farm.County{}
@@ -236,7 +238,7 @@ func tablesOnly(book farm.CountyBook, y crop.CropYear) farm.CountyBook {
 	return farm.CountyBook{out}
 }
 
-// YieldOf is the county yield as it stood before harvest.
+// outlookOf is the distribution of the county yield as it stood before harvest.
 func (s Setup) outlookOf(c answer.Question, g group, r farm.PastRow) position.Yield {
 	u := position.CountyUnit{County: r.County, Commodity: r.Commodity, Practice: r.Practice, CropYear: r.CropYear}
 	if s.Yield != 0 {
@@ -248,12 +250,13 @@ func (s Setup) outlookOf(c answer.Question, g group, r farm.PastRow) position.Yi
 	return o
 }
 
-// leastReported is the number of counties of a State from which on their yields
-// stand for its report. A judgement.
+// leastReported is the number of counties of a State from which on their yields stand
+// for a report on the State. A judgement.
 const leastReported = 5
 
-// report moves the means of November by how the yields of the State turned out: a
-// report tells that, though not as exactly, so that these scores flatter a little.
+// report moves the mean yields of November by the median of how the yields of the State
+// turned out against them. A real report is less exact, so that these results flatter
+// the odds a little.
 func report(g group, outlooks []position.Yield) {
 	off := map[string][]float64{}
 	for i, r := range g.rows {
@@ -274,7 +277,8 @@ func report(g group, outlooks []position.Yield) {
 	}
 }
 
-// testSome scores some rows of a group, the spread of the yield multiplied.
+// testSome answers for some rows of a group, the standard deviation of the yield
+// multiplied by a factor.
 func testSome(c answer.Question, g group, outlooks []position.Yield, scored []testedRow, variant int, by float64) error {
 	run, err := compare.NewYearRun(c, g.cropYear)
 	if err != nil {
@@ -306,7 +310,7 @@ func testSome(c answer.Question, g group, outlooks []position.Yield, scored []te
 	return nil
 }
 
-// pastBase is a farm of 100 acres of base in the county of a row.
+// pastBase is the base of a farm with 100 acres of it in the county of a row.
 func pastBase(c answer.Question, r farm.PastRow, terms program.Terms) *position.CommodityBase {
 	const acres = 100
 	base := farm.Base{Commodity: r.Commodity, BaseAcres: acres}
@@ -324,12 +328,14 @@ func pastBase(c answer.Question, r farm.PastRow, terms program.Terms) *position.
 	return c.Sources().CommodityBase(f, r.Commodity, r.CropYear, terms)
 }
 
-// practicePlace returns the place of a practice among those of the county.
+// practicePlace returns the place of a practice among those of the county, 0 where it is
+// not there.
 func practicePlace(base *position.CommodityBase, p farm.Practice) int {
 	return max(0, slices.IndexFunc(base.Bases[0].Practices, func(u position.Practice) bool { return u.Unit.Practice == p }))
 }
 
-// Fill adds the scores that need all draws, and what following would have paid.
+// fill adds the figures that need all scenarios, and what following the leader would
+// have paid.
 func (s *testedRow) fill(r *compare.YearRun, base *position.CommodityBase, price position.Price, rates *payoff.Rates) {
 	loan := base.National.Terms.LoanRate
 	u := base.Bases[0].Practices[practicePlace(base, s.row.Practice)]

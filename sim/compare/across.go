@@ -13,17 +13,17 @@ import (
 	"fencerow/sim/position"
 )
 
-// CompareAcross is Compare where some persons have a share in other operations too: the
-// choices are those of the operation by itself, and one limit holds for all that such a
-// person earns.
+// CompareAcross is Compare where persons may have a share in other operations too. The
+// choices stay those of the operation by itself; one payment limit holds for all that
+// such a person earns in a crop year.
 func (m *Many) CompareAcross(o farm.Operation, across Across) (answer.Comparison, error) {
 	r := m.of(o)
 	r.across = across
 	return r.answer()
 }
 
-// CompareEarned is Compare that also tells what producers earn under the choices, draw
-// by draw.
+// CompareEarned is Compare that also returns what the wanted producers earn under the
+// choices, by crop year and producer id.
 func (m *Many) CompareEarned(o farm.Operation, wanted func(person string) bool) (c answer.Comparison, earned map[crop.CropYear]map[string]limits.Earnings, err error) {
 	r := m.of(o)
 	earned = map[crop.CropYear]map[string]limits.Earnings{}
@@ -39,7 +39,7 @@ func (m *Many) CompareEarned(o farm.Operation, wanted func(person string) bool) 
 	return c, earned, err
 }
 
-// acrossOperations returns the payments with what their producers earn in all operations.
+// acrossOperations adds to payments what its producers earn in all their operations.
 func (r *YearRun) acrossOperations(m limits.Payments) limits.Payments {
 	if r.across == nil {
 		return m
@@ -53,8 +53,8 @@ func (r *YearRun) acrossOperations(m limits.Payments) limits.Payments {
 	return m
 }
 
-// fillAcross adds what one limit leaves across operations to the persons, and the sum of
-// the operation with it.
+// fillAcross adds to each person of several operations what one limit leaves of all of
+// them, and to the operation the sum of its persons with that.
 func fillAcross(m limits.Payments, part *answer.OperationPart, reached limits.RecipientMeans) {
 	if len(m.EarnedAcross) == 0 {
 		return
@@ -77,7 +77,8 @@ func fillAcross(m limits.Payments, part *answer.OperationPart, reached limits.Re
 	part.MeanAcross = &total
 }
 
-// acrossFlags tells it on every farm in which such a person has a share.
+// acrossFlags returns one flag for each person of several operations with a share in the
+// farm.
 func (r *YearRun) acrossFlags(part answer.OperationPart, f farm.Farm) (flags []answer.Flag) {
 	for _, p := range part.ByPerson {
 		if p.Across == nil || !position.HasShare(f, p.ID, r.Year.CropYear) {

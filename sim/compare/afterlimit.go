@@ -6,7 +6,7 @@ import (
 	"fencerow/sim/parallel"
 )
 
-// afterLimits works out every line of the operation.
+// afterLimits returns the differences after limits of every commodity on every farm.
 func (r *YearRun) afterLimits(t *limits.Changes, farms []farmRun, elections []limits.Election) map[limits.FarmCommodity]limits.DifferenceAfterLimit {
 	byFarm := make([]map[limits.FarmCommodity]limits.DifferenceAfterLimit, len(farms))
 	parallel.DoUnless(r.question.Brief, len(farms), func(i int) {
@@ -27,7 +27,8 @@ func (r *YearRun) afterLimits(t *limits.Changes, farms []farmRun, elections []li
 	return all
 }
 
-// afterLimitView is the margin for the JSON.
+// afterLimitView is the margin for the JSON, per base acre and in total; nil where there
+// is none, as where limits are hardly ever reached.
 func afterLimitView(a limits.DifferenceAfterLimit, base answer.Dollars) *answer.DifferenceAfterLimit {
 	if a.Margin == nil {
 		return nil

@@ -79,7 +79,7 @@ func TestGainOfRecord(t *testing.T) {
 }
 
 // With ARC-IC among the choices, or on record, the whole farm is compared: it pays
-// 7,527.78 before sequestration and the others nothing (TestARCICWithoutSpreadEqualsExplain);
+// 7,527.78 before sequestration and the others nothing (TestARCICWithoutVariationEqualsExplain);
 // 94.3 percent is 7,098.70. A farm that has it on record gains nothing more by it.
 func TestGainAgainstARCIC(t *testing.T) {
 	for name, one := range map[string]struct {

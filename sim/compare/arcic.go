@@ -15,17 +15,18 @@ import (
 	"fencerow/sim/position"
 )
 
-// ownLoss is how far the own yield must be below the own benchmark, and
+// ownLoss is how far, as a share, the own yield must be below the own benchmark, and
 // nearBenchmark how near the county must be to its own, for ARC-IC to be worth a
-// look. The first is a rule of thumb in print ("at least 20 percent", Purdue
+// look. The first is a published rule of thumb ("at least 20 percent", Purdue
 // Extension, January 2020); the second a judgement of this program.
 const (
 	ownLoss       = 0.20
 	nearBenchmark = 0.90
 )
 
-// addIndividual works out ARC-IC for one farm and adds it to the outcomes of its
-// holdings.
+// addIndividual works out ARC-IC for one farm, describes it and adds it to the payoffs
+// of its commodity bases. It does nothing where no covered crop is planted and ARC-IC is
+// not on record.
 func (r *YearRun) addIndividual(f *farmRun) error {
 	one, err := r.Year.Individual(f.farm, r.Year.CropYear)
 	if err != nil || one == nil {
@@ -57,8 +58,8 @@ func (r *YearRun) addIndividual(f *farmRun) error {
 	return nil
 }
 
-// pool returns the farm and the others of its State with ARC-IC on record that
-// share a producer with it.
+// pool returns the farm and, after it, the others of its State that have ARC-IC on
+// record and share a producer with it.
 func (r *YearRun) pool(one position.Individual) ([]*position.Individual, error) {
 	pool := []*position.Individual{&one}
 	for _, f := range r.question.Operation.Farms {
@@ -80,15 +81,15 @@ func shareProducer(o farm.Operation, a, b farm.Farm, y crop.CropYear) bool {
 	return slices.ContainsFunc(o.Producers, func(p farm.Producer) bool { return position.HasShare(a, p.ID, y) && position.HasShare(b, p.ID, y) })
 }
 
-// payIndividual adds ARC-IC to the payoffs of a farm: each producer is paid by the rate
-// of the own pool.
+// payIndividual adds ARC-IC to the payoffs of a farm. Each producer is paid by the rate
+// of the farms of the pool in which that producer has a share.
 func (r *YearRun) payIndividual(f *farmRun, pool []*position.Individual) {
 	for i, p := range payoff.Individual(r.Year, r.question.Operation.Producers, f.bases, pool) {
 		f.payoffs[i] = append(slices.Clip(payoff.Without(f.payoffs[i], farm.ARCIC)), p)
 	}
 }
 
-// describeIndividual fills the figures and says whether ARC-IC can matter.
+// describeIndividual fills in the figures of ARC-IC and whether it can matter.
 func (r *YearRun) describeIndividual(f *farmRun, part *answer.ARCICPart) {
 	one := *f.individual
 	terms := one.Crops[0].National.Terms
@@ -112,7 +113,7 @@ func (r *YearRun) describeIndividual(f *farmRun, part *answer.ARCICPart) {
 	part.CanMatter, part.Reason = canMatter(part)
 }
 
-// canMatter screens ARC-IC and says in one line why it is shown or not.
+// canMatter reports whether ARC-IC is worth a look, and the reason in one line.
 func canMatter(p *answer.ARCICPart) (bool, string) {
 	switch {
 	case p.AllPrevented:
@@ -130,7 +131,7 @@ func canMatter(p *answer.ARCICPart) (bool, string) {
 	return true, fmt.Sprintf("the own yield is %.0f percent below the own benchmark while the county is near its own", loss)
 }
 
-// against words a ratio to a benchmark.
+// against puts a ratio to a benchmark into words: "12 percent below".
 func against(ratio answer.Chance) string {
 	switch percent := program.Round(100*(float64(ratio)-1), 0); {
 	case percent < 0:
@@ -163,7 +164,8 @@ func againstBenchmark(one position.Individual) (own, county *answer.Chance) {
 	return own, county
 }
 
-// cropView is the crop for the JSON.
+// cropView is one crop of ARC-IC for the JSON; without yields and revenue where a figure
+// of the farm is missing.
 func cropView(k position.IndividualCrop, complete bool) answer.ARCICCrop {
 	v := answer.ARCICCrop{Commodity: k.Commodity, PlantedAcres: answer.Dollars(k.Planted), PreventedAcres: answer.Dollars(k.Prevented)}
 	if !complete {

@@ -21,7 +21,7 @@ func arcIC(t *testing.T, c answer.Question) *answer.ARCICPart {
 // With price and own yield known, compare pays what explain pays: guarantee
 // 0.90 x 804.27 = 723.84; 120 x 4.80 = 576.00; 147.84 is above the maximum
 // 0.12 x 804.27 = 96.51; 120 acres x 0.65 = 78 acres: 7,527.78.
-func TestARCICWithoutSpreadEqualsExplain(t *testing.T) {
+func TestARCICWithoutVariationEqualsExplain(t *testing.T) {
 	c := cases.OwnFarm("local_harvest", 188, invented.Number(120))
 	invented.Project(c.Market, crop.Corn, 2026, 4.80, 0)
 	f := ask(t, c).CropYears[0].Farms[0]

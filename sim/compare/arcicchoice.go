@@ -9,8 +9,8 @@ import (
 	"fencerow/sim/position"
 )
 
-// mayElectIndividual reports whether ARC-IC may be among the choices for a farm: where it
-// has figures, and is on record, or can matter and is asked for.
+// mayElectIndividual reports whether ARC-IC may be among the choices for a farm: it has
+// figures, and either is on record, or can matter and is asked for.
 func (r *YearRun) mayElectIndividual(f farmRun) bool {
 	if f.arcIC == nil || f.arcIC.Missing != "" {
 		return false
@@ -18,10 +18,11 @@ func (r *YearRun) mayElectIndividual(f farmRun) bool {
 	return position.OnRecord(f.farm, farm.ARCIC) || r.question.WithARCIC && f.arcIC.CanMatter
 }
 
-// tryIndividual turns farms to ARC-IC where they may take it and the average after
-// limits rises: one farm at a time, as often as that gains. Where several of one
-// State are turned they are one pool, so the whole is worked out anew, and kept
-// only if it still gains over the best without ARC-IC.
+// tryIndividual returns the elections with farms switched to ARC-IC, one after the
+// other, where that raises the mean after limits. Several switched farms of one State
+// are one pool, which changes what each is paid: then all is worked out again, m
+// replaced, and the switch kept only if it still gains; else the first farm alone is
+// switched.
 func (r *YearRun) tryIndividual(m *limits.Payments, farms []farmRun, elections []limits.Election) []limits.Election {
 	best, bestMean := elections, m.MeanAfterLimit(elections)
 	var switched []int
@@ -45,7 +46,7 @@ func (r *YearRun) tryIndividual(m *limits.Payments, farms []farmRun, elections [
 	return withIndividual(elections, farms[switched[0]].farm.Key())
 }
 
-// withIndividual returns the picks with one farm in ARC-IC.
+// withIndividual returns the elections with ARC-IC on one farm.
 func withIndividual(elections []limits.Election, farmKey string) []limits.Election {
 	all := slices.Clone(elections)
 	for i := range all {
@@ -56,8 +57,8 @@ func withIndividual(elections []limits.Election, farmKey string) []limits.Electi
 	return all
 }
 
-// pooledAnew returns the payments of farms where those switched to ARC-IC are pooled with
-// each other.
+// pooledAnew returns the payments of the farms where the switched ones are pooled with
+// each other alone.
 func (r *YearRun) pooledAnew(farms []farmRun, switched []int) limits.Payments {
 	anew := slices.Clone(farms)
 	for _, i := range switched {

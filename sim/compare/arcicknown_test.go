@@ -11,11 +11,11 @@ import (
 	"fencerow/sim/invented/cases"
 )
 
-// A county yield stated with no spread is known, whatever the stage says; the farm's own
+// A county yield stated without variation is known, whatever the stage says; the farm's own
 // typed yield is then known too, and compare pays what explain pays to the cent. By hand,
 // with ownFarm's guarantee of 723.84 and maximum of 96.51 on 78 payment acres: 120 x 4.80
 // = 576.00 is 147.84 short, the maximum is paid: 7,527.78. 140 x 4.80 = 672.00 is 51.84
-// short: 4,043.52. Drawn with a spread, the second would average less than that or more.
+// short: 4,043.52. With variation the second would average something else.
 func TestOwnYieldIsKnownWhereTheCountysIs(t *testing.T) {
 	for _, c := range []struct{ own, payment float64 }{{120, 7527.78}, {140, 4043.52}, {160, 0}} {
 		asked := cases.OwnFarm("", 188, invented.Number(c.own))

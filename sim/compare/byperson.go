@@ -9,13 +9,13 @@ import (
 	"fencerow/sim/limits"
 )
 
-// byPerson lists the producers of the file in its order, then the members of
-// entities who have no entry of their own, by id. The averages add up to those
-// of the operation: an entity's own lines hold what belongs to owners who are
-// not listed; what it passes on stands with its owners.
+// byPerson lists the producers in the order of the file, then members of entities who
+// have no entry of their own, by id. Their means add up to those of the operation: what
+// an entity passes on stands with its owners, and its own entry holds only what belongs
+// to owners who are not listed.
 //
-// paid says what each is paid in each draw under the same choices; the due day is
-// the first that the law allows for all commodities of the crop year.
+// paid is USD by recipient and scenario, under the same elections. due is the first day
+// on which all commodities of the crop year can be paid; zero: not known.
 func byPerson(m limits.Payments, r limits.RecipientMeans, paid [][]crop.Money, due time.Time) []answer.PersonPart {
 	p := m.Rules
 	order := slices.Clone(p.Places)

@@ -15,7 +15,7 @@ import (
 // Crop year 2027 looks back at 2021 to 2025. The price of 2025 is carried: 0.2121;
 // the mean of 0.298, 0.243 and 0.2121 without the highest and the lowest is 0.2510
 // and, floored at the reference price of 0.2375 each, (0.298 + 0.243 + 0.2375)/3 =
-// 0.2595 is the benchmark price. Both are marked as assumed, and drawn.
+// 0.2595 is the benchmark price. Both are marked as assumed and differ by scenario.
 func TestMissingFinalPriceIsCarried(t *testing.T) {
 	c := cases.Canola(position.WithEveryPrice(invented.CanolaMarket()))
 	c.CropYears = []crop.CropYear{2027}
@@ -45,9 +45,9 @@ func TestEachProgramByItself(t *testing.T) {
 	}
 }
 
-// With a market file's price in place of the carried one, at the same spread, the
+// With a market file's price in place of the carried one, at the same SD, the
 // odds are the same: what the flag offers changes nothing until it is changed.
-func TestToldPriceInPlaceOfTheCarriedOne(t *testing.T) {
+func TestStatedPriceInPlaceOfTheCarriedOne(t *testing.T) {
 	carried := cases.Canola(position.WithEveryPrice(invented.CanolaMarket()))
 	m := invented.CanolaMarket()
 	m.Outlook[crop.Canola] = map[crop.CropYear]farm.PriceOutlook{}

@@ -10,9 +10,9 @@ import (
 )
 
 // A carried price and its leader's rise and fall together: as canola takes the whole
-// move of soybeans, the error of soybeans is part of its own, so that the correlation
-// is not below the ratio of both spreads.
-func TestCarriedPriceMovesWithItsLeader(t *testing.T) {
+// change of soybeans, the error of soybeans is part of its own, so that the correlation
+// is not below the ratio of both standard deviations.
+func TestCarriedPriceFollowsItsLeader(t *testing.T) {
 	c := cases.Canola(position.WithEveryPrice(invented.CanolaMarket()))
 	r, err := NewYearRun(c, 2026)
 	if err != nil {

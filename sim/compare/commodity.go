@@ -16,7 +16,8 @@ import (
 	"fencerow/sim/position"
 )
 
-// Commodity answers for one holding.
+// commodity answers for one commodity base of a farm. Payoffs are nil where there is no
+// price; release what they own when the crop year is done.
 func (r *YearRun) commodity(base *position.CommodityBase) (answer.CommodityPart, payoff.Payoffs) {
 	n := base.National
 	part := answer.CommodityPart{
@@ -64,8 +65,10 @@ func (r *YearRun) commodity(base *position.CommodityBase) (answer.CommodityPart,
 	return part, o
 }
 
-// priceTenths fills in the prices that one outcome in ten is below, and above: of the
-// distribution, or of the outcomes themselves where those are given or drawn again.
+// priceTenths fills in the prices that one outcome in ten is below and above: exact ones
+// of the distribution, but percentiles of the scenarios where the outlook is a list of
+// samples or past years. It leaves them nil where so few scenarios cannot resolve a
+// tenth.
 func (r *YearRun) priceTenths(view *answer.PriceView, c crop.Commodity, price position.Price) {
 	const low, high = 10, 90
 	l, h := price.TenthAndNinetieth()
@@ -79,7 +82,8 @@ func (r *YearRun) priceTenths(view *answer.PriceView, c crop.Commodity, price po
 	view.Low, view.High = &answer.Price{Value: l, Decimals: price.Decimals}, &answer.Price{Value: h, Decimals: price.Decimals}
 }
 
-// priceRange describes a price that differs from draw to draw, nil for none.
+// priceRange describes a price that differs by scenario, nil for no prices. The standard
+// deviation divides by n.
 func priceRange(prices []crop.Price, decimals int) *answer.PriceRange {
 	if prices == nil {
 		return nil
@@ -88,8 +92,8 @@ func priceRange(prices []crop.Price, decimals int) *answer.PriceRange {
 	return &answer.PriceRange{Mean: answer.Price{Value: mean, Decimals: decimals}, SD: answer.Price{Value: sd, Decimals: decimals}}
 }
 
-// Programs describes what each program pays, PLC and ARC-CO also where a figure is
-// missing.
+// Programs describes what each program of the crop year pays per base acre. PLC and
+// ARC-CO are always listed, with nil where a figure is missing.
 func (r *YearRun) Programs(all payoff.Payoffs) (out answer.Programs) {
 	for _, one := range payoff.Instruments(r.Year.CropYear) {
 		var view *answer.ProgramPart
@@ -103,7 +107,8 @@ func (r *YearRun) Programs(all payoff.Payoffs) (out answer.Programs) {
 	return out
 }
 
-// basesOf describes each base, and each practice of it where the county has two.
+// basesOf describes each base, or each practice of it where the county has yields by
+// practice.
 func basesOf(base *position.CommodityBase) []answer.BasePart {
 	var all []answer.BasePart
 	for _, b := range base.Bases {
@@ -137,7 +142,8 @@ func basePart(base *position.CommodityBase, b position.Base, u position.Practice
 	return view
 }
 
-// tables fills in who leads and what is paid at given prices and yields.
+// tables fills in who leads and what is paid at other prices and county yields. They are
+// left out where a program has no figures.
 func (r *YearRun) tables(part *answer.CommodityPart, base *position.CommodityBase, price position.Price) {
 	if part.Difference == nil {
 		return

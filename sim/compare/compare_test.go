@@ -13,7 +13,7 @@ import (
 	"fencerow/sim/invented/cases"
 )
 
-// The figures that need no draw: 4.42 and 5.03 are printed by CBO, February
+// The figures that need no scenario: 4.42 and 5.03 are printed by CBO, February
 // 2026, and recomputed in program; 187.30 x 5.03 = 942.119, 90 percent 847.91.
 func TestCompareShowsTheLawsFigures(t *testing.T) {
 	p := only(t, cases.Corn())
@@ -29,11 +29,11 @@ func TestCompareShowsTheLawsFigures(t *testing.T) {
 	}
 }
 
-// Corn 4.80, benchmark 187.3 x 5.03, county yield 188, price spread of November:
-// with a normal yield ARC-CO averages 6.7 $/acre at a yield spread of 3 percent,
+// Corn 4.80, benchmark 187.3 x 5.03, county yield 188, price SD of November:
+// with a normal yield ARC-CO averages 6.7 $/acre at a yield SD of 3 percent,
 // 10.2 at 6, 13.1 at 8, 17.7 at 11 (after the 85 percent; the project's notes on
 // the stochastic model, computed apart).
-func TestWiderYieldSpreadPaysMoreUnderARCCO(t *testing.T) {
+func TestHigherYieldSDPaysMoreUnderARCCO(t *testing.T) {
 	const within = 0.12
 	for _, c := range []struct{ percent, want float64 }{{3, 6.7}, {6, 10.2}, {8, 13.1}, {11, 17.7}} {
 		q := cases.Corn()
@@ -45,9 +45,9 @@ func TestWiderYieldSpreadPaysMoreUnderARCCO(t *testing.T) {
 	}
 }
 
-// Corn at 4.80 (the same notes): PLC pays in 29 of 100 with September's spread
+// Corn at 4.80 (the same notes): PLC pays in 29 of 100 with September's SD
 // and 13 with November's.
-func TestPriceSpreadFollowsTheMarketsDate(t *testing.T) {
+func TestPriceSDFollowsTheMarketsDate(t *testing.T) {
 	for asOf, want := range map[string]float64{"2026-09-11": 0.29, "2026-11-10": 0.13} {
 		m := invented.Market(asOf)
 		invented.Project(m, crop.Corn, 2026, 4.80, -1)
@@ -59,8 +59,8 @@ func TestPriceSpreadFollowsTheMarketsDate(t *testing.T) {
 	}
 }
 
-// With no spread anywhere, compare and explain are the same arithmetic.
-func TestNoSpreadEqualsExplain(t *testing.T) {
+// With no variation anywhere, compare and explain are the same arithmetic.
+func TestNoVariationEqualsExplain(t *testing.T) {
 	for _, price := range []float64{2.20, 3.50, 3.99, 4.05, 4.41, 4.80, 7.00} {
 		for _, yield := range []float64{90, 150.55, 171.23, 188, 240} {
 			m := invented.Market("2026-11-10")
@@ -74,12 +74,12 @@ func TestNoSpreadEqualsExplain(t *testing.T) {
 			away := invented.Base(crop.Corn, 33.33, 151)
 			away.County, away.IrrigatedShare, away.Tract = "99003", invented.Number(0.35), "7"
 			c := cases.Question(m, invented.BookOf(alder, birch), invented.OneFarm("0417", invented.Base(crop.Corn, 120, 150), away))
-			checkNoSpread(t, c, price, yield)
+			checkNoVariation(t, c, price, yield)
 		}
 	}
 }
 
-func checkNoSpread(t *testing.T, c answer.Question, price, yield float64) {
+func checkNoVariation(t *testing.T, c answer.Question, price, yield float64) {
 	t.Helper()
 	f := ask(t, c).CropYears[0].Farms[0]
 	e, err := explain.Explain(c, c.Operation.Farms[0], crop.Corn, 2026, explain.Given{MYA: price, CountyYield: explain.CountyYields{
@@ -170,31 +170,31 @@ func TestSameSeedSameBytes(t *testing.T) {
 	}
 }
 
-// With known_from changed, the spread, the correlation with the price and the
+// With known_from changed, the SD, the correlation with the price and the
 // odds change as docs/method.md says.
 func TestStageOfKnowledge(t *testing.T) {
 	history := map[crop.CropYear]float64{}
 	for i := range 15 { // a county whose yields swing by 13 percent around 180
 		history[2011+i] = 180 * (1 + 0.13*[]float64{-1.4, 0.9, 0.2, -0.6, 1.1, -0.3, 0.5, -1, 1.3, 0, -0.7, 0.8, -0.2, 0.6, -0.9}[i])
 	}
-	var spreads, correlations, chances []float64
+	var cvs, correlations, chances []float64
 	for _, stage := range []string{"before_harvest", "state_report", "county_estimate"} {
 		c := cases.Corn()
 		yield := invented.CornYield(farm.YieldOutlook{Yield: invented.Number(188), KnownFrom: stage})
 		yield.History = history
 		c.Counties = invented.Book(yield)
 		p := only(t, c)
-		spreads = append(spreads, float64(p.Bases[0].CountyYield.SD)/188)
+		cvs = append(cvs, float64(p.Bases[0].CountyYield.SD)/188)
 		correlations = append(correlations, float64(p.Bases[0].CountyYield.Correlation))
 		chances = append(chances, float64(p.Programs.Of(farm.ARCCO).ChanceOfPayment))
 	}
-	cv := spreads[0]
+	cv := cvs[0]
 	if cv < 0.06 || cv > 0.45 {
 		t.Fatalf("CV %v outside its floor and cap", cv)
 	}
 	for i, want := range []float64{cv, max(0.06, 0.75*cv), max(0.04, 0.40*cv)} {
-		if math.Abs(spreads[i]-want) > 1e-6 {
-			t.Errorf("stage %d: spread %.4f, want %.4f", i, spreads[i], want)
+		if math.Abs(cvs[i]-want) > 1e-6 {
+			t.Errorf("stage %d: CV %.4f, want %.4f", i, cvs[i], want)
 		}
 	}
 	if want := []float64{-0.45 / 2, 0, 0}; correlations[0] != want[0] || correlations[1] != 0 || correlations[2] != 0 { // market of November: halved before harvest

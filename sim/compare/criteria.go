@@ -14,7 +14,9 @@ import (
 	"fencerow/sim/position"
 )
 
-// criteria looks at the elections of a farm; nil where nothing was asked.
+// criteria returns what the criteria asked for say of the elections of a farm; nil where
+// none was asked. A figure that is missing is named in the result; an error is the
+// law's.
 func (r *YearRun) criteria(f farmRun, elections []answer.Election) (*answer.CriteriaPart, error) {
 	if len(r.question.Criteria) == 0 {
 		return nil, nil
@@ -49,7 +51,8 @@ func (r *YearRun) criteria(f farmRun, elections []answer.Election) (*answer.Crit
 	return part, nil
 }
 
-// electionSeries lays out the elections that have figures, a series for each.
+// electionSeries returns what each election with a mean pays, USD by scenario before
+// share and limit, and lists those elections in part. Release the series.
 func (r *YearRun) electionSeries(f farmRun, elections []answer.Election, part *answer.CriteriaPart) [][]float64 {
 	var payments [][]float64
 	for _, e := range elections {
@@ -66,7 +69,9 @@ func (r *YearRun) electionSeries(f farmRun, elections []answer.Election, part *a
 	return payments
 }
 
-// cropRevenue returns what the planted covered acres bring in each draw, USD.
+// cropRevenue returns what the covered crops planted on the farm sell for, USD by
+// scenario: acres x own yield x national price. missing names the figure without which
+// there is none.
 func (r *YearRun) cropRevenue(f farmRun, part *answer.CriteriaPart) (revenue []float64, missing string, err error) {
 	revenue = r.Year.Zeros()
 	planted := false
@@ -99,8 +104,8 @@ func (r *YearRun) cropRevenue(f farmRun, part *answer.CriteriaPart) (revenue []f
 	return revenue, "", nil
 }
 
-// farmYields returns the farm's own yield in each draw: as ARC-IC has it, else the
-// county's with the spread of one farm.
+// farmYields returns the farm's own yield by scenario, units per acre: as ARC-IC has it,
+// else the county's with the variation of a single farm added (assumed).
 func (r *YearRun) farmYields(f farmRun, c crop.Commodity) (yields []crop.Yield, from, missing string, err error) {
 	n, err := position.NationalOf(r.question.Market, c, r.Year.CropYear)
 	if err != nil {
@@ -118,7 +123,8 @@ func (r *YearRun) farmYields(f farmRun, c crop.Commodity) (yields []crop.Yield, 
 	return r.Year.OwnYields(f.farm, k), k.Yield.From, "", nil
 }
 
-// judge fills in what was asked of one choice.
+// judge fills in the criteria that were asked for one choice. payments are USD by choice
+// and scenario, income and revenue USD by scenario before payments.
 func (r *YearRun) judge(c *answer.CriteriaChoice, place int, payments [][]float64, income, revenue []float64) {
 	mine := payments[place]
 	with := r.Year.Acquire()
@@ -153,8 +159,10 @@ func (r *YearRun) judge(c *answer.CriteriaChoice, place int, payments [][]float6
 	}
 }
 
-// sureAmounts returns by how much the payment raises the sure amount that the
-// income is worth, at constant relative and at constant absolute aversion.
+// sureAmounts returns by how much a payment raises the certainty equivalent of the
+// income, USD by risk aversion: at constant relative aversion, and at constant absolute
+// aversion (the relative one over mean income). nil where income is not always above
+// zero.
 func sureAmounts(income, with []float64) (relative, absolute *[len(answer.Aversions)]*answer.Dollars) {
 	relative, absolute = &[len(answer.Aversions)]*answer.Dollars{}, &[len(answer.Aversions)]*answer.Dollars{}
 	center := odds.Mean(income)
@@ -172,8 +180,8 @@ func sureAmounts(income, with []float64) (relative, absolute *[len(answer.Aversi
 	return relative, absolute
 }
 
-// dominators returns the places of the choices that dominate one, to the cent; of
-// equal ones neither dominates.
+// dominators returns the places of the choices that dominate one, by first and by second
+// order, to the cent. Equal choices do not dominate each other.
 func dominators(place int, payments [][]float64, income []float64) (first, second *[]int) {
 	first, second = &[]int{}, &[]int{}
 	withIncome := func(payment []float64) []float64 {

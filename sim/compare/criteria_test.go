@@ -12,14 +12,15 @@ import (
 	"fencerow/sim/invented/cases"
 )
 
-// plantedCorn is a farm with 100 acres of corn base that plants 90 acres, with a
-// spread of the price and of the county yield.
-func plantedCorn(spread float64) answer.Question {
+// plantedCorn is a farm with 100 acres of corn base that plants 90 acres, with
+// variation of the price and of the county yield: sd of the log price, and as a share of
+// the mean yield.
+func plantedCorn(sd float64) answer.Question {
 	m := invented.Market("2026-11-10")
-	invented.Project(m, crop.Corn, 2026, 4.20, spread)
+	invented.Project(m, crop.Corn, 2026, 4.20, sd)
 	m.Correlation = map[crop.Commodity]map[string]float64{crop.Corn: {farm.CountyYieldCorrelation: 0}} // so that averages multiply
-	sd := spread * 188
-	c := cases.Question(m, invented.Book(invented.CornYield(farm.YieldOutlook{Yield: invented.Number(188), SD: &sd, Shape: "normal"})), invented.OneFarm("0417", invented.Base(crop.Corn, 100, 150)))
+	yieldSD := sd * 188
+	c := cases.Question(m, invented.Book(invented.CornYield(farm.YieldOutlook{Yield: invented.Number(188), SD: &yieldSD, Shape: "normal"})), invented.OneFarm("0417", invented.Base(crop.Corn, 100, 150)))
 	c.Operation.Farms[0].Planted = []farm.Planting{{CropYear: 2026, Commodity: "corn", Acres: 90}}
 	c.Criteria, c.Draws = answer.Criteria(), 16384
 	return c
@@ -60,8 +61,8 @@ func TestSureAmounts(t *testing.T) {
 
 // Where nothing varies, a payment of 4.42 - 4.20 = 0.22 x 150 x 85 acres = 2,805
 // is worth itself, ARC-CO pays 0.90 x 942.12 - 188 x 4.20 = 58.31 x 85 = 4,956.35
-// and leaves no reason to take PLC, whose pick costs the difference.
-func TestCriteriaWithoutSpread(t *testing.T) {
+// and leaves no reason to take PLC, which costs the difference where it is elected.
+func TestCriteriaWithoutVariation(t *testing.T) {
 	part, _ := criteriaOf(t, plantedCorn(0))
 	plc, arc := part.Choices[0], part.Choices[1]
 	if own := part.YieldFrom[0]; !strings.Contains(own, "the county's") {

@@ -8,8 +8,8 @@ import (
 	"fencerow/sim/position"
 )
 
-// combinations returns every combination of PLC and ARC-CO over the commodities, the
-// last commodity changing fastest, PLC first.
+// combinations returns every combination of PLC and ARC-CO, the last commodity changing
+// fastest, PLC first.
 func combinations(commodities []crop.Commodity) []answer.Choice {
 	all := []answer.Choice{{}}
 	for _, c := range commodities {
@@ -28,14 +28,14 @@ func combinations(commodities []crop.Commodity) []answer.Choice {
 	return all
 }
 
-// mostCombined is the number of commodities up to which every combination of
-// programs on a farm is listed: 64 of them.
+// mostCombined is the number of commodities of a farm up to which every combination of
+// programs is listed: at most 64.
 const mostCombined = 6
 
-// elections returns the whole farm under every combination of PLC and ARC-CO,
-// and under ARC-IC where it has figures, the limit applied as if the farm stood
-// alone. With more than mostCombined
-// commodities it lists the two simplest and the one of the highest averages.
+// elections returns the whole farm under every combination of PLC and ARC-CO, and under
+// ARC-IC where that has figures, the payment limit applied as if the farm stood alone.
+// With more than mostCombined commodities it lists all PLC, all ARC-CO and the choice of
+// the higher means. It is empty in a brief run.
 func (r *YearRun) elections(f farmRun) []answer.Election {
 	if r.question.Brief {
 		return []answer.Election{}
@@ -72,9 +72,9 @@ func sameChoice(commodities []crop.Commodity, p farm.Program) answer.Choice {
 	return choice
 }
 
-// highest returns the program with the higher average for each commodity; where
-// both average the same, the one on record, then PLC. Where the law pays the
-// higher of both there is nothing to choose.
+// highest returns the program with the higher mean before limits for each commodity,
+// without those that lack a figure. Of equal means it takes the one on record, then PLC.
+// Where the law pays the higher of both it is HIGHER-OF.
 func (r *YearRun) highest(f farmRun) answer.Choice {
 	choice := answer.Choice{}
 	for i, base := range f.bases {
@@ -98,7 +98,7 @@ func (r *YearRun) highest(f farmRun) answer.Choice {
 	return choice
 }
 
-// ClaimsOf lays out the payments of a farm.
+// farmPayments returns the payments of one farm by producer, for limits.
 func (r *YearRun) farmPayments(f farmRun) limits.Payments {
 	m := limits.NewPayments(r.rules, r.Year.Buffers)
 	for i, base := range f.bases {
@@ -107,7 +107,7 @@ func (r *YearRun) farmPayments(f farmRun) limits.Payments {
 	return m
 }
 
-// paymentsOf returns the payments of several farms.
+// paymentsOf returns the payments of several farms together.
 func (r *YearRun) paymentsOf(farms []farmRun) limits.Payments {
 	m := limits.NewPayments(r.rules, r.Year.Buffers)
 	for _, f := range farms {
@@ -116,8 +116,8 @@ func (r *YearRun) paymentsOf(farms []farmRun) limits.Payments {
 	return m
 }
 
-// electionOf returns one farm under one choice; figures are nil where a chosen
-// program has none.
+// electionOf returns what one farm is paid under one choice. Figures are nil where a
+// program of the choice has none.
 func electionOf(m limits.Payments, choice answer.Choice, farmKey string) answer.Election {
 	e := answer.Election{Choice: choice}
 	elections := electionsUnder(farmKey, choice)
@@ -138,7 +138,8 @@ func electionOf(m limits.Payments, choice answer.Choice, farmKey string) answer.
 	return e
 }
 
-// electionsUnder are the picks of a farm under one choice.
+// electionsUnder returns one choice of a farm as a list of elections, in the order of
+// crop.Commodities.
 func electionsUnder(farmKey string, choice answer.Choice) []limits.Election {
 	var elections []limits.Election
 	for _, c := range choice.Commodities() {

@@ -10,12 +10,13 @@ import (
 	"fencerow/sim/position"
 )
 
-// yieldStep is how finely a yield is searched: in percent of the mean, up to
-// twice the mean.
+// County yields are searched in steps of 1/yieldStep of their means, up to twice the
+// means.
 const yieldStep, mostYieldSteps = 100, 200
 
-// perAcreAt returns what each program pays per base acre, to the cent, at a price
-// and a part of the mean county yields.
+// perAcreAt returns what each program pays, USD per base acre to the cent, at a price of
+// the crop year and at part times the mean county yields. Reference and benchmark
+// figures stay as they are.
 func perAcreAt(base *position.CommodityBase, price crop.Price, part float64) (plc, arc crop.Money) {
 	plc = program.Cent(base.PLCPerAcre(base.PLC().Rate(price)))
 	for _, b := range base.Bases {
@@ -28,7 +29,8 @@ func perAcreAt(base *position.CommodityBase, price crop.Price, part float64) (pl
 	return plc, program.Cent(arc)
 }
 
-// startPointsOf finds where the programs begin and where they pay their most.
+// startPointsOf returns where each program begins to pay and where it pays its most,
+// given the mean price.
 func startPointsOf(base *position.CommodityBase, mean crop.Price) *answer.StartPoints {
 	terms := base.National.Terms
 	fine := base.National.TargetDecimals()
@@ -60,8 +62,8 @@ func startPointsOf(base *position.CommodityBase, mean crop.Price) *answer.StartP
 	return s
 }
 
-// lastStep returns the last k from 1 to most for which holds is true, where it is
-// true up to some k and false beyond; 0 where it is not true at 1.
+// lastStep returns the last k from 1 to most for which holds is true, 0 for none. holds
+// must be true up to some k and false beyond.
 func lastStep(most int, holds func(k int) bool) int {
 	low, high := 0, most+1
 	for high-low > 1 {
@@ -74,8 +76,8 @@ func lastStep(most int, holds func(k int) bool) int {
 	return low
 }
 
-// paymentsElsewhere returns the payments at other prices and yields, by price, then by
-// yields, both rising.
+// paymentsElsewhere returns the payments at other prices and county yields, by price,
+// then by yields, both rising.
 func paymentsElsewhere(base *position.CommodityBase, mean crop.Price) []answer.PaymentAt {
 	decimals := base.National.Terms.PriceDecimals
 	table := []answer.PaymentAt{}
@@ -89,8 +91,8 @@ func paymentsElsewhere(base *position.CommodityBase, mean crop.Price) []answer.P
 	return table
 }
 
-// paymentsByPrice returns the payments from 60 to 130 percent of the mean price in steps of
-// two percent of it.
+// paymentsByPrice returns the payments from 60 to 130 percent of the mean price, in
+// steps of two percent.
 func paymentsByPrice(base *position.CommodityBase, mean crop.Price) (curve []answer.PaymentBy) {
 	const lowest, highest, step, hundred = 60, 130, 2, 100
 	decimals := base.National.Terms.PriceDecimals
@@ -106,8 +108,8 @@ func paymentsByPrice(base *position.CommodityBase, mean crop.Price) (curve []ans
 	return curve
 }
 
-// leadByYield returns who is ahead at the mean price in each interval of the
-// county yields, as parts of their means, from low to high in percent steps.
+// leadByYield returns the program that pays more at the mean price in each interval of
+// the county yields, which are parts of their means, rising.
 func leadByYield(base *position.CommodityBase, mean crop.Price) []answer.YieldLead {
 	leads := []answer.YieldLead{}
 	for k := 1; k <= mostYieldSteps; k++ {
@@ -123,7 +125,7 @@ func leadByYield(base *position.CommodityBase, mean crop.Price) []answer.YieldLe
 	return leads
 }
 
-// leaderOf names the program that pays more.
+// leaderOf names the program that pays more, USD per base acre.
 func leaderOf(plc, arc crop.Money) answer.Leader {
 	switch {
 	case arc == 0 && plc == 0:

@@ -12,7 +12,7 @@ import (
 	"fencerow/sim/invented/cases"
 )
 
-// By hand for the design's example with price and yield known to be 4.80 and 188:
+// By hand for cases.Corn with price and yield known to be 4.80 and 188:
 // guarantee 847.91, maximum 113.05. ARC-CO pays while 188 x price is below
 // 847.91: up to 4.51 (847.88), and its most while 188 x price is at most 734.86:
 // 3.90 (733.20). At 4.80 it pays while the yield is below 176.65: 93 percent

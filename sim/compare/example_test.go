@@ -28,7 +28,7 @@ func ExampleAnswer() {
 	// Output: corn: chances add to 1.000000; true
 }
 
-// Many operations on the same draws: each is answered as it would be alone. A price of 3.42
+// Many operations on the same scenarios: each is answered as it would be alone. A price of 3.42
 // is sure here, and PLC pays 4.42 - 3.42 = 1.00 on 150 bushels and 85 percent of an acre.
 func ExampleMany_Compare() {
 	q := cases.SharedOperation(100, []farm.Producer{{ID: "operator", Kind: farm.Person}}, farm.Shares{"operator": 1})

@@ -13,7 +13,7 @@ import (
 	"fencerow/sim/invented/cases"
 )
 
-// A county sheet shows what a farm of that county and payment yield is told.
+// A county sheet shows what compare says of a farm of that county and payment yield.
 func TestHandoutAgreesWithCompare(t *testing.T) {
 	c := cases.Corn()
 	c.Operation = farm.Operation{}

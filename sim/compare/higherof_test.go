@@ -10,7 +10,7 @@ import (
 	"fencerow/sim/invented/cases"
 )
 
-// In 2025 the higher of both is paid in every outcome: its mean is the mean of
+// In 2025 the higher of both is paid in every scenario: its mean is the mean of
 // the maxima, and so PLC's mean plus what ARC-CO pays more where it does.
 func TestHigherOf2025(t *testing.T) {
 	f := ask(t, cases.HigherOf2025()).CropYears[0].Farms[0]

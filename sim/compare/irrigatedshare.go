@@ -10,8 +10,8 @@ import (
 	"fencerow/sim/position"
 )
 
-// assumeShare tells of both ends where the irrigated share of a base is not told.
-// A lead that the other end does not have is none.
+// assumeShare fills in ARC-CO at both ends, 0 and 1, where the irrigated share of a base
+// is not given. Where the other end has another leader, the lead is close.
 func (r *YearRun) assumeShare(part *answer.CommodityPart, base *position.CommodityBase, price position.Price) {
 	if !base.ShareAssumed() {
 		return
@@ -36,7 +36,8 @@ func (r *YearRun) assumeShare(part *answer.CommodityPart, base *position.Commodi
 	}
 }
 
-// atOtherEnd returns the average of ARC-CO per base acre and who leads.
+// atOtherEnd returns the mean of ARC-CO, USD per base acre, and the leader with all of
+// the open bases irrigated.
 func (r *YearRun) atOtherEnd(base *position.CommodityBase, price position.Price) (mean *answer.Dollars, leader answer.Leader) {
 	if base.ARCMissing != "" {
 		return nil, answer.None

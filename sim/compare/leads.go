@@ -13,15 +13,16 @@ import (
 	"fencerow/sim/position"
 )
 
-// priceMissing is what a holding lacks where its commodity has no projection.
+// priceMissing is what a commodity base lacks where no price is projected.
 const priceMissing = "a price projection"
 
-// What a verdict needs. Judgements of this program, printed in docs/method.md.
+// What a verdict needs: a judgement of this program, printed in docs/method.md.
 const (
-	standardErrors = 3 // an average difference under so many is noise
+	standardErrors = 3 // a mean difference of fewer is within the error of the scenarios
 )
 
-// Decide fills in who leads, by how much and how surely.
+// Decide fills in the leader, the difference of the means, the chances and what a wrong
+// election costs; where a program has no payoff, the reason alone.
 func (r *YearRun) Decide(part *answer.CommodityPart, base *position.CommodityBase, price position.Price, o payoff.Payoffs) {
 	if !o.Complete() {
 		part.LeaderReason = missingReason(base)
@@ -42,7 +43,7 @@ func (r *YearRun) Decide(part *answer.CommodityPart, base *position.CommodityBas
 	part.Leader, part.LeaderReason = r.leader(base, *part)
 }
 
-// Who pays more in a draw.
+// Who pays more in a scenario.
 const (
 	neitherPays = iota
 	arcPaysMore
@@ -63,7 +64,8 @@ func whoPays(plc, arc crop.Money) int {
 	return paysEqual
 }
 
-// chances fills in how often who pays more, to the cent, and how sure that is.
+// chances fills in the shares of scenarios in which neither, one or the other program
+// pays more, compared to the cent, with their standard errors.
 func (r *YearRun) chances(part *answer.CommodityPart, o payoff.Payoffs) {
 	count := make([][kinds]int, r.Year.Size.Replicates)
 	plc, arc := o.Of(farm.PLC).PerAcre, o.Of(farm.ARCCO).PerAcre
@@ -86,7 +88,7 @@ func (r *YearRun) chances(part *answer.CommodityPart, o payoff.Payoffs) {
 	part.ChanceErrors = errors
 }
 
-// missingReason says why there is no leader.
+// missingReason names the figures without which there is no leader.
 func missingReason(base *position.CommodityBase) string {
 	switch {
 	case base.PLCMissing != "" && base.ARCMissing != "" && base.PLCMissing != base.ARCMissing:
@@ -97,7 +99,8 @@ func missingReason(base *position.CommodityBase) string {
 	return "missing: " + base.ARCMissing
 }
 
-// difference summarizes ARC-CO less PLC and moves the means either way.
+// difference returns the mean of ARC-CO less PLC, USD per base acre, with its range over
+// the sensitivities. values are that difference by scenario.
 func (r *YearRun) difference(base *position.CommodityBase, price position.Price, values []float64) *answer.Difference {
 	s := r.Year.Summarize(values)
 	d := &answer.Difference{Mean: answer.Dollars(s.Mean), StandardError: answer.Dollars(s.StandardError), Lowest: answer.Dollars(s.Mean), Highest: answer.Dollars(s.Mean)}
@@ -108,8 +111,8 @@ func (r *YearRun) difference(base *position.CommodityBase, price position.Price,
 	return d
 }
 
-// differenceUnder is the average of ARC-CO less PLC per base acre under one of
-// the moves.
+// differenceUnder returns the mean of ARC-CO less PLC, USD per base acre, under
+// sensitivity m of payoff.Sensitivities.
 func (r *YearRun) differenceUnder(base *position.CommodityBase, price position.Price, m int) crop.Money {
 	difference := -base.PLCPerAcre(r.Year.RatesOf(&payoff.PLCRate{Base: base, Price: price}).Means[m])
 	for _, b := range base.Bases {
@@ -118,7 +121,7 @@ func (r *YearRun) differenceUnder(base *position.CommodityBase, price position.P
 	return difference
 }
 
-// leans names the higher average even when it is close.
+// leans names the program with the higher mean, however close.
 func leans(difference float64) answer.Leader {
 	switch {
 	case difference > 0:
@@ -129,7 +132,7 @@ func leans(difference float64) answer.Leader {
 	return answer.Neither
 }
 
-// leader returns the verdict and the reason for it in words.
+// leader returns the verdict, and in words the reason where no program leads.
 func (r *YearRun) leader(base *position.CommodityBase, part answer.CommodityPart) (answer.Leader, string) {
 	d := *part.Difference
 	margin := math.Abs(float64(d.Mean))
@@ -150,8 +153,9 @@ func (r *YearRun) leader(base *position.CommodityBase, part answer.CommodityPart
 	return part.Leans, ""
 }
 
-// leadByPrice returns who is ahead in each interval of the national price at
-// the mean county yields, from the lowest price step up.
+// leadByPrice returns the program that pays more at the mean county yields in each
+// interval of the national price, from the lowest price step up. The last interval has
+// no upper end.
 func leadByPrice(base *position.CommodityBase) []answer.Lead {
 	decimals := base.National.Terms.PriceDecimals
 	step := math.Pow10(-decimals)
@@ -171,17 +175,18 @@ func leadByPrice(base *position.CommodityBase) []answer.Lead {
 	}
 }
 
-// maximumSteps ends the walk where a county yield of zero pays at any price.
+// maximumSteps bounds the price steps where a mean county yield of zero lets ARC-CO pay
+// at any price.
 const maximumSteps = 20_000
 
-// leaderAt returns who pays more at a price and the mean county yields. Once
-// neither pays, neither does at any higher price.
+// leaderAt returns who pays more at a price and the mean county yields. Once neither
+// pays, neither does at any higher price.
 func leaderAt(base *position.CommodityBase, price crop.Price) answer.Leader {
 	return leaderOf(perAcreAt(base, price, 1))
 }
 
-// meanYields returns the mean county yield of each practice, rounded as FSA
-// prints county yields.
+// meanYields returns the mean county yield of each practice, rounded as FSA prints
+// county yields.
 func meanYields(base *position.CommodityBase, b position.Base) []crop.Yield {
 	yields := make([]crop.Yield, len(b.Practices))
 	for i, u := range b.Practices {
@@ -190,8 +195,8 @@ func meanYields(base *position.CommodityBase, b position.Base) []crop.Yield {
 	return yields
 }
 
-// evenPaymentYield returns the PLC payment yield at which both programs average
-// the same, nil where PLC never pays.
+// evenPaymentYield returns the PLC payment yield, units per acre, at which both programs
+// have the same mean; nil where PLC never pays.
 //
 //	even = mean ARC-CO per base acre / (mean PLC rate x payment acres per base acre)
 func evenPaymentYield(base *position.CommodityBase, o payoff.Payoffs) *answer.Dollars {

@@ -11,7 +11,7 @@ import (
 	"fencerow/sim/invented/cases"
 )
 
-// priced is the design's example at another price, payment yield and spread.
+// priced is cases.Corn at another price, price SD, payment yield and county yield.
 func priced(price, volatility, paymentYield, countyYield float64) answer.Question {
 	c := cases.Corn()
 	invented.Project(c.Market, crop.Corn, 2026, price, volatility)
@@ -20,8 +20,8 @@ func priced(price, volatility, paymentYield, countyYield float64) answer.Questio
 	return c
 }
 
-// clear, close and little chance are told apart by the average difference, its
-// moves, and how often anything is paid.
+// Clear, close and little chance are distinguished by the mean difference, its range
+// over the sensitivities, and how often anything is paid.
 func TestLeaders(t *testing.T) {
 	for _, f := range []struct {
 		name          string
@@ -68,8 +68,8 @@ func TestCloseMargin(t *testing.T) {
 func TestLeadByPrice(t *testing.T) {
 	p := only(t, cases.Corn())
 	want := []struct {
-		below float64
-		ahead answer.Leader
+		below  float64
+		leader answer.Leader
 	}{{3.67, answer.LeadsPLC}, {4.52, answer.LeadsARCCO}, {0, answer.Neither}}
 	checkLeads(t, p.LeadByPrice, want)
 }
@@ -84,15 +84,15 @@ func TestLeadChangesTwice(t *testing.T) {
 	// Low end: 102 x (4.42 - P) > 96.0925 below P = 3.4779, so PLC up to 3.47.
 	// High end: 102 x (4.42 - P) > 720.7235 - 166.6 P from P = 4.1776 on.
 	want := []struct {
-		below float64
-		ahead answer.Leader
+		below  float64
+		leader answer.Leader
 	}{{3.48, answer.LeadsPLC}, {4.18, answer.LeadsARCCO}, {4.42, answer.LeadsPLC}, {0, answer.Neither}}
 	checkLeads(t, p.LeadByPrice, want)
 }
 
 func checkLeads(t *testing.T, got []answer.Lead, want []struct {
-	below float64
-	ahead answer.Leader
+	below  float64
+	leader answer.Leader
 }) {
 	t.Helper()
 	if len(got) != len(want) {
@@ -103,7 +103,7 @@ func checkLeads(t *testing.T, got []answer.Lead, want []struct {
 		if lead.Below != nil {
 			below = lead.Below.Value
 		}
-		if lead.Leader != want[i].ahead || math.Abs(below-want[i].below) > 1e-9 {
+		if lead.Leader != want[i].leader || math.Abs(below-want[i].below) > 1e-9 {
 			t.Errorf("lead %d is %s, want %v", i, invented.AsJSON(t, lead), want[i])
 		}
 	}
@@ -124,9 +124,9 @@ func TestEvenPaymentYield(t *testing.T) {
 	}
 }
 
-// What a wrong pick costs is the mean of what the other pays more: the two costs
+// What a wrong election costs is the mean of what the other pays more: the two costs
 // differ by the difference of the averages.
-func TestCostOfTheWrongPick(t *testing.T) {
+func TestCostOfTheWrongElection(t *testing.T) {
 	p := only(t, cases.Corn())
 	plc, arc := float64(*p.Programs.Of(farm.PLC).CostOfWrongPick), float64(*p.Programs.Of(farm.ARCCO).CostOfWrongPick)
 	const tolerance = 1e-6

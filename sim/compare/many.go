@@ -6,20 +6,19 @@ import (
 	"fencerow/sim/answer"
 )
 
-// Many answers the same question for one operation after the other. Prices and
-// county yields are drawn once for all: what a farm draws does not depend on the
-// others, so every operation gets the figures that Compare gives it. Several
-// goroutines may use it.
+// Many answers the same question for one operation after the other. Prices and county
+// yields are drawn once for all; no farm's scenarios depend on another farm, so every
+// operation gets the figures that Answer gives it. Several goroutines may use it.
 type Many struct{ run *run }
 
-// NewMany prepares a question; the operation of the case is not used.
+// NewMany prepares a question; its operation is not used.
 func NewMany(c answer.Question) *Many { return &Many{newRun(c)} }
 
-// Answer answers for one operation: for its own crop years where the case has none,
-// and for the one of the day where neither has.
+// Compare answers for one operation: for the crop years of the question, else those of
+// the operation, else the one of the day.
 func (m *Many) Compare(o farm.Operation) (answer.Comparison, error) { return m.of(o).answer() }
 
-// For is the question about one operation, on the draws that all share.
+// of returns the run about one operation, on the shared scenarios.
 func (m *Many) of(o farm.Operation) *run {
 	p := *m.run
 	p.question.Operation = o

@@ -14,8 +14,8 @@ import (
 	"fencerow/sim/invented/cases"
 )
 
-// manyCase has invented counties and operations of three farms each.
-func manyCase(counties, operations int) (answer.Question, []farm.Operation) {
+// manyOperations has invented counties and operations of three farms each.
+func manyOperations(counties, operations int) (answer.Question, []farm.Operation) {
 	c := cases.Corn()
 	invented.Project(c.Market, crop.Soybeans, 2026, 10.40, -1)
 	c.Draws, c.Brief = 1024, true
@@ -44,7 +44,7 @@ func manyCase(counties, operations int) (answer.Question, []farm.Operation) {
 
 // Every operation gets the figures that it gets alone, in any order.
 func TestManyAgreeWithOne(t *testing.T) {
-	c, operations := manyCase(4, 6)
+	c, operations := manyOperations(4, 6)
 	many := compare.NewMany(c)
 	for i := range operations {
 		o := operations[len(operations)-1-i]
@@ -64,7 +64,7 @@ func TestManyAgreeWithOne(t *testing.T) {
 
 // Brief leaves figures out and changes none.
 func TestBriefChangesNoFigure(t *testing.T) {
-	c, operations := manyCase(2, 1)
+	c, operations := manyOperations(2, 1)
 	c.Operation = operations[0]
 	brief := ask(t, c).CropYears[0]
 	c.Brief = false
@@ -83,7 +83,7 @@ func TestBriefChangesNoFigure(t *testing.T) {
 }
 
 func BenchmarkMany(b *testing.B) {
-	c, operations := manyCase(300, 1000)
+	c, operations := manyOperations(300, 1000)
 	many := compare.NewMany(c)
 	var next atomic.Int64
 	b.RunParallel(func(pb *testing.PB) {

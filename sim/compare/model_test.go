@@ -12,7 +12,7 @@ import (
 	"fencerow/sim/invented/cases"
 )
 
-// Past years drawn again: 13 outcomes, so every chance is a whole number of
+// Past years drawn again: 13 scenarios, so every chance is a whole number of
 // thirteenths, the 5th and 95th percentile are left out, and the drought year has
 // both the low yield and the high price.
 func TestPastYearsDrawnAgain(t *testing.T) {
@@ -47,7 +47,7 @@ func TestPastYearsDrawnAgain(t *testing.T) {
 	}
 }
 
-// A stress moves no single average much: PLC rests on one price alone.
+// A stress changes no single mean much: PLC rests on one price alone.
 func TestStressKeepsSinglePrices(t *testing.T) {
 	c := cases.SixYears(0.15)
 	c.CropYears, c.Draws = []crop.CropYear{2026}, 1<<16

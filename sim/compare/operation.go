@@ -10,9 +10,9 @@ import (
 	"fencerow/sim/position"
 )
 
-// operation returns the choices with the highest average after limits, over all
-// farms together, and how good they are known to be (limits.Choice); and what each line
-// moves after limits.
+// operation returns the elections of all farms with the highest mean after limits that
+// is found, how far it can be from the best there is, the limits it reaches, and the
+// differences after limits of every commodity.
 func (r *YearRun) operation(farms []farmRun) (answer.OperationPart, []limits.LimitReached, map[limits.FarmCommodity]limits.DifferenceAfterLimit) {
 	part := answer.OperationPart{HighestMean: map[string]answer.Choice{}, LeftOut: []string{}, ByPerson: []answer.PersonPart{}}
 	var elections []limits.Election
@@ -60,8 +60,8 @@ func (r *YearRun) operation(farms []farmRun) (answer.OperationPart, []limits.Lim
 	return part, m.LimitsReached(elections, reached), r.afterLimits(t, farms, elections)
 }
 
-// lastFirstDay is the day from which all commodities of some picks can be paid,
-// zero where the law has none for them.
+// lastFirstDay returns the first day on which all commodities of some elections can be
+// paid; zero where the law has none for any of them.
 func lastFirstDay(elections []limits.Election, y crop.CropYear) (last time.Time) {
 	for _, k := range elections {
 		if day, known := FirstPaymentDay(k.Commodity, y); known && day.After(last) {
@@ -71,7 +71,8 @@ func lastFirstDay(elections []limits.Election, y crop.CropYear) (last time.Time)
 	return last
 }
 
-// simplestPart describes picks that are the same on all farms and what they are paid.
+// simplestPart describes elections that are the same on all farms. mean is USD after
+// limits.
 func simplestPart(elections []limits.Election, mean crop.Money) *answer.SimplestPart {
 	part := &answer.SimplestPart{Choice: answer.Choice{}, MeanAfterLimit: answer.Dollars(mean)}
 	for _, k := range elections {
@@ -80,12 +81,12 @@ func simplestPart(elections []limits.Election, mean crop.Money) *answer.Simplest
 	return part
 }
 
-// fillBound notes how good the choice is known to be, what the limit costs, and the
-// simplest choice beside it.
+// fillBound fills in the upper bound and the gap to it, what the limit costs, and the
+// simplest choice.
 func fillBound(o *answer.OperationPart, m limits.Payments, elections []limits.Election, reached limits.RecipientMeans, best, simplest limits.Choice) {
 	bound, plain := best.Bound, reached.Total
 	if best.Exact && slices.Equal(elections, best.Elections) {
-		bound = reached.Total // but for half a cent
+		bound = reached.Total // no choice averages half a cent more
 	}
 	if !slices.Equal(elections, simplest.Elections) {
 		plain = m.MeanAfterLimit(simplest.Elections)

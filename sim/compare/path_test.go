@@ -15,8 +15,8 @@ import (
 	"fencerow/sim/position"
 )
 
-// In every draw target price, benchmark price, benchmark yield and both payments
-// of 2030 are what package program makes of that draw's own prices and yields of
+// In every scenario target price, benchmark price, benchmark yield and both payments
+// of 2030 are what package program makes of that scenario's own prices and yields of
 // 2024 to 2028.
 func TestEachPathRebuildsTheLawsFigures(t *testing.T) {
 	c := cases.SixYears(0.15)
@@ -32,10 +32,10 @@ func TestEachPathRebuildsTheLawsFigures(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		base := holdingOf(t, c, year)
+		base := cornBase(t, c, year)
 		price, _ := c.Sources().Price(crop.Corn, year, 2)
 		prices[year], yields[year] = d.Prices(crop.Corn, price), d.Yields(2, base.Bases[0].Practices[0])
-		if i > 0 { // phi 0.8 of the year before; both years have the same spread
+		if i > 0 { // phi 0.8 of the year before; both years have the same SD
 			r := stat.Correlation(logs(prices[year-1]), logs(prices[year]), nil)
 			if math.Abs(r-0.8) > 0.02 {
 				t.Errorf("log prices of %d and %d: correlation %.3f, want 0.8", year-1, year, r)
@@ -43,7 +43,7 @@ func TestEachPathRebuildsTheLawsFigures(t *testing.T) {
 		}
 	}
 	terms, _ := program.TermsFor(crop.Corn, y)
-	base := holdingOf(t, c, y)
+	base := cornBase(t, c, y)
 	price, _ := c.Sources().Price(crop.Corn, y, 2)
 	o := payoff.Of(r.Year, r.question.Operation, base, price)
 	trend := 1.9 // 184.20 - 172.8 over six years, and 190.70 - 186.9 over two
@@ -66,7 +66,7 @@ func TestEachPathRebuildsTheLawsFigures(t *testing.T) {
 	}
 }
 
-func holdingOf(t *testing.T, c answer.Question, y crop.CropYear) *position.CommodityBase {
+func cornBase(t *testing.T, c answer.Question, y crop.CropYear) *position.CommodityBase {
 	t.Helper()
 	all, err := c.Sources().CommodityBases(c.Operation.Farms[0], y)
 	if err != nil {

@@ -70,7 +70,7 @@ func TestPeopleAddUp(t *testing.T) {
 	}
 }
 
-// The limit is applied in each outcome: an average under the limit can still
+// The limit is applied in each scenario: an average under the limit can still
 // lose by it.
 func TestLimitIsAppliedToEachOutcome(t *testing.T) {
 	c := cases.SharedOperation(2000, []farm.Producer{{ID: "operator", Kind: farm.Person}}, farm.Shares{"operator": 1})
@@ -87,7 +87,7 @@ func TestLimitIsAppliedToEachOutcome(t *testing.T) {
 	}
 }
 
-// The limit is told where it is reached, with the base that reaches it alone;
+// The limit is flagged where it is reached, with the base that reaches it alone;
 // where it is not, nothing is said.
 func TestLimitReached(t *testing.T) {
 	c := cases.SharedOperation(3000, []farm.Producer{{ID: "operator", Kind: farm.Person}}, farm.Shares{"operator": 1})

@@ -10,7 +10,7 @@ import (
 	"fencerow/sim/invented/cases"
 )
 
-// Corn at 4.80 with a spread of 0.07069 (the worked example of the design), lognormal:
+// Corn at 4.80 with a log SD of 0.07069 (cases.Corn), lognormal:
 // 4.80 exp(-1.28155 x 0.07069 - 0.07069^2/2) = 4.80 x 0.91111 = 4.3733 is exceeded in 9
 // of 10, 4.80 exp(1.28155 x 0.07069 - 0.07069^2/2) = 4.80 x 1.09209 = 5.2420 in 1.
 func TestPriceTenths(t *testing.T) {
@@ -32,7 +32,7 @@ func TestPriceTenths(t *testing.T) {
 	}
 }
 
-// Of 20 outcomes 3.90 and 4.10 are the lowest tenth, so that it ends between 4.10 and
+// Of 20 samples 3.90 and 4.10 are the lowest tenth, so that it ends between 4.10 and
 // the next, 4.30; all but three are 5.00.
 func TestTenthsOfOwnOutcomes(t *testing.T) {
 	m := invented.Market("2026-11-10")

@@ -11,10 +11,10 @@ import (
 	"fencerow/sim/invented/cases"
 )
 
-// A price correlation that can almost hold with the others is moved, and the
+// A price correlation that almost fits the others is repaired, and the
 // flag says from what to what; one that can hold raises nothing, one that is far
 // off is refused.
-func TestCorrelationRepairedIsTold(t *testing.T) {
+func TestRepairedCorrelationIsFlagged(t *testing.T) {
 	c := cases.Corn()
 	c.Draws = 256
 	flagOf := func(r float64) (string, error) {

@@ -10,7 +10,7 @@ import (
 	"fencerow/sim/invented/cases"
 )
 
-// PLC on 20 own outcomes, each 1 in 20: 4.42 less 3.90, 4.10 and 4.30 is paid in
+// PLC on 20 stated samples, each 1 in 20: 4.42 less 3.90, 4.10 and 4.30 is paid in
 // three of them, on a payment yield of 150 x 0.85: (0.52 + 0.32 + 0.12)/20 x 127.50
 // = 6.12. The mean of the prices is 97.30/20 = 4.865.
 func TestOwnOutcomesOfAPrice(t *testing.T) {

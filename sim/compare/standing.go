@@ -12,7 +12,8 @@ import (
 	"fencerow/sim/position"
 )
 
-// standing lists the elections of a year that is answered.
+// standing lists what is elected on each farm and commodity beside what leads and who
+// must sign. year must have its farms and its operation.
 func (r *YearRun) standing(year answer.YearPart, farms []farmRun, after map[limits.FarmCommodity]limits.DifferenceAfterLimit) answer.Standing {
 	out := answer.Standing{Lines: []answer.StandingLine{}}
 	if rule, err := law.Find("election_rule", "", r.Year.CropYear); err == nil {
@@ -30,7 +31,7 @@ func (r *YearRun) standing(year answer.YearPart, farms []farmRun, after map[limi
 			}
 			if d := part.Difference; d != nil {
 				mean := d.Mean
-				line.Margin, line.MarginTotal = &mean, answer.DollarsOf(program.Cent(float64(mean))*float64(part.BaseAcres)) // as a reader works it out
+				line.Margin, line.MarginTotal = &mean, answer.DollarsOf(program.Cent(float64(mean))*float64(part.BaseAcres)) // from the printed margin, as a reader would
 			}
 			line.AfterLimit = part.AfterLimit
 			if gain := after[at].Gain; gain != nil {
@@ -44,8 +45,8 @@ func (r *YearRun) standing(year answer.YearPart, farms []farmRun, after map[limi
 	return out
 }
 
-// signers are the producers of the file with a share in a holding, weighted by base
-// acres, and the share of people outside the file.
+// signers returns the producers of the file with a share in a commodity base, weighted
+// by base acres, and the share of people outside the file.
 func (r *YearRun) signers(base *position.CommodityBase) (all []answer.Signer, others answer.Chance) {
 	rest := 1.0
 	for _, p := range r.question.Operation.Producers {

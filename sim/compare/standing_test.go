@@ -65,7 +65,7 @@ func TestPercentilesOfAPerson(t *testing.T) {
 	}
 }
 
-// A limit holds in every outcome: the good case of a person is the whole limit, for
+// A limit holds in every scenario: the good case of a person is the whole limit, for
 // sequestration comes before it.
 func TestPercentilesEndAtTheLimit(t *testing.T) {
 	c := cases.Corn()

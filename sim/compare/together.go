@@ -13,11 +13,11 @@ import (
 	"fencerow/sim/scenario"
 )
 
-// perAcre are what both programs pay per base acre in each draw of one farm,
+// perAcre is what PLC and ARC-CO pay per base acre by scenario for one farm,
 // commodity and crop year; nil where a figure is missing.
 type perAcre struct{ plc, arc payoff.WeightedSum }
 
-// perAcre returns those of every holding of a farm.
+// perAcre returns that of each commodity base of a farm.
 func (f farmRun) perAcre() []perAcre {
 	var all []perAcre
 	for _, o := range f.payoffs {
@@ -26,8 +26,8 @@ func (f farmRun) perAcre() []perAcre {
 	return all
 }
 
-// together sets the crop years side by side; series are those of each year, farm
-// by farm. One crop year stands for itself: there is nothing to add.
+// together sets the crop years of each farm and commodity side by side and adds them up;
+// series are by crop year, farm and commodity. It is empty for one crop year.
 func (r *run) together(years []answer.YearPart, series [][][]perAcre) []answer.Together {
 	all := []answer.Together{}
 	if len(years) < 2 || r.question.Brief {
@@ -60,8 +60,9 @@ func yearLine(c answer.Question, y crop.CropYear, part answer.CommodityPart) ans
 	return line
 }
 
-// discount returns by what a payment of a crop year counts today at the user's
-// rate: it comes on its first possible day, or now if that is past.
+// discount returns the factor by which a payment of a crop year counts today, at the
+// user's yearly rate from its first possible day on; 1 where that day is past or not
+// known.
 func discount(c answer.Question, commodity crop.Commodity, y crop.CropYear) float64 {
 	const daysOfYear = 365.25
 	day, known := FirstPaymentDay(commodity, y)
@@ -72,7 +73,8 @@ func discount(c answer.Question, commodity crop.Commodity, y crop.CropYear) floa
 	return math.Pow(1+c.Operation.Settings.DiscountRate, -years)
 }
 
-// Total adds up the draws of all crop years, path by path.
+// total adds up the crop years scenario by scenario: a scenario is one path through all
+// of them. It is nil where a year lacks a figure.
 func (r *run) total(lines []answer.YearLine, byYear []perAcre) *answer.Total {
 	b := r.paths.Buffers
 	plc, arc, lead, difference := b.Zeros(), b.Zeros(), b.Zeros(), b.Zeros()
@@ -118,8 +120,8 @@ func describeSum(b *scenario.Buffers, values []float64) answer.Sum {
 	return answer.Sum{Mean: answer.Dollars(s.Mean), StandardError: answer.Dollars(s.StandardError), Percentiles: answer.Percentiles(percentiles)}
 }
 
-// changeFrom returns the first of some crop years in which the law lets the
-// election be changed every year, 0 for none.
+// changeFrom returns the first of some crop years in which the law lets the election be
+// changed every year, 0 for none, with its citation.
 func changeFrom(years []crop.CropYear) (first crop.CropYear, source string) {
 	for _, y := range years {
 		rule, err := law.Find("election_rule", "", y)

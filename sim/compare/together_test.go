@@ -10,9 +10,9 @@ import (
 	"fencerow/sim/invented/cases"
 )
 
-// Without spread the six years are what explain says, year after year, when each
+// Without variation the six years are what explain says, year after year, when each
 // year's price and yield are entered as known before the next is asked.
-func TestSixYearsWithoutSpreadAreALoopOverExplain(t *testing.T) {
+func TestSixYearsWithoutVariationAreALoopOverExplain(t *testing.T) {
 	all := ask(t, cases.SixYears(0))
 	c := cases.SixYears(0)
 	delete(c.Market.Outlook, crop.Corn)

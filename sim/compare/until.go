@@ -6,18 +6,17 @@ import (
 	"fencerow/sim/answer"
 )
 
-// AnswerUntil answers as Compare does, with as many draws as it takes for the
-// standard error of every difference, USD per base acre, to be at most until. It
-// begins with the case's draws and doubles them, up to most; told hears of every
-// round. worst is the largest standard error of the answer: above until where
-// most was not enough.
-func AnswerUntil(c answer.Question, until float64, most int, told func(draws int, worst float64)) (answer answer.Comparison, worst float64, err error) {
+// AnswerUntil answers with as many scenarios as it takes for the standard error of every
+// difference, USD per base acre, to be at most until. It begins with c.Draws and doubles
+// them while they stay within most; progress is called after every round. worst is the
+// largest standard error of the answer returned: above until where most did not do.
+func AnswerUntil(c answer.Question, until float64, most int, progress func(draws int, worst float64)) (answer answer.Comparison, worst float64, err error) {
 	for {
 		if answer, err = Answer(c); err != nil {
 			return answer, 0, err
 		}
 		worst = worstError(answer)
-		told(answer.Draws, worst)
+		progress(answer.Draws, worst)
 		if worst <= until || 2*answer.Draws > most {
 			return answer, worst, nil
 		}
@@ -25,8 +24,8 @@ func AnswerUntil(c answer.Question, until float64, most int, told func(draws int
 	}
 }
 
-// worstError returns the largest standard error of a difference, 0 where there is
-// none.
+// worstError returns the largest standard error of a difference, USD per base acre, 0
+// for no difference.
 func worstError(c answer.Comparison) float64 {
 	worst := 0.0
 	for _, y := range c.CropYears {

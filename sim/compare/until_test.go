@@ -9,7 +9,7 @@ import (
 )
 
 // Draws are doubled until the standard error of the difference is small enough;
-// the answer is the one of that number of draws.
+// the answer is the one of that number of scenarios.
 func TestCompareUntil(t *testing.T) {
 	c := cases.Corn()
 	c.Draws = 256

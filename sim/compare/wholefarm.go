@@ -10,9 +10,10 @@ import (
 	"fencerow/sim/scenario"
 )
 
-// wholeFarm returns the farm under the choice with the highest average and the one on
-// record, all others worked out beside them up to mostCombined commodities. It is nil
-// where a figure is missing, where ARC-IC is on record, and where not asked.
+// wholeFarm returns the farm under the choice with the highest mean and under the one on
+// record, before share and limit. Up to mostCombined commodities every choice is looked
+// at; beyond, the higher mean of each commodity. It is nil where a figure is missing,
+// where ARC-IC is on record, and in a run that is not brief.
 func (r *YearRun) wholeFarm(f farmRun) *answer.WholeFarm {
 	if !r.question.Brief || len(f.bases) == 0 {
 		return nil
@@ -48,7 +49,7 @@ func (r *YearRun) wholeFarm(f farmRun) *answer.WholeFarm {
 	return out
 }
 
-// figuresOf leaves out percentiles further out than one outcome of few.
+// figuresOf leaves out percentiles that so few scenarios cannot resolve.
 func figuresOf(b *scenario.Buffers, choice answer.Choice, f elect.Figures) answer.ChoiceFigures {
 	out := answer.ChoiceFigures{Choice: choice, Mean: answer.Dollars(f.Mean)}
 	if b.Resolves(elect.LowPercent) {
@@ -67,7 +68,8 @@ func (f farmRun) recorded() bool {
 	return true
 }
 
-// placeOf returns the place of a choice among those of sim/elect.
+// placeOf returns the place of a choice in the order of package elect: bit k is the
+// program of commodity k.
 func (f farmRun) placeOf(choice map[crop.Commodity]farm.Program) (at int) {
 	for k, base := range f.bases {
 		if choice[base.Commodity] == farm.ARCCO {
@@ -77,7 +79,7 @@ func (f farmRun) placeOf(choice map[crop.Commodity]farm.Program) (at int) {
 	return at
 }
 
-// choiceAt is the choice at a place among those of sim/elect.
+// choiceAt is the choice at such a place.
 func (f farmRun) choiceAt(at int) answer.Choice {
 	choice := answer.Choice{}
 	for k, base := range f.bases {
@@ -86,7 +88,8 @@ func (f farmRun) choiceAt(at int) answer.Choice {
 	return choice
 }
 
-// weightedRates returns rates and weights of a farm; give the series back with release.
+// weightedRates returns, for each commodity, the rate and the weight that make what each
+// program pays, USD. Call release when done.
 func (r *YearRun) weightedRates(f farmRun) (commodities []elect.Commodity, release func()) {
 	var owned [][]float64
 	for i, base := range f.bases {
@@ -111,8 +114,9 @@ func (r *YearRun) weightedRates(f farmRun) (commodities []elect.Commodity, relea
 	return commodities, func() { r.Year.Release(owned...) }
 }
 
-// weightedARCCO returns ARC-CO of a holding: the rate of its county and its acres;
-// where bases lie in several, USD in a series of its own.
+// weightedARCCO returns ARC-CO of a commodity base as the rate of its county, weighted
+// by payment acres. Where its bases have different rates it is one series in USD, to be
+// released (own).
 func (r *YearRun) weightedARCCO(base *position.CommodityBase, rates []*payoff.Rates) (arc elect.Payment, own bool) {
 	arc = elect.Payment{Rates: rates[0].Scenarios, Mean: rates[0].Means[0]}
 	for k, b := range base.Bases {
@@ -130,7 +134,7 @@ func (r *YearRun) weightedARCCO(base *position.CommodityBase, rates []*payoff.Ra
 	return arc, true
 }
 
-// sumOf is the sum of some payments, USD.
+// sumOf returns the sum of some claims as one series in USD, to be released.
 func (r *YearRun) sumOf(byPart []*payoff.Claim) elect.Payment {
 	sum := elect.Payment{Rates: r.Year.Zeros(), Weight: 1}
 	for _, p := range byPart {

@@ -11,13 +11,13 @@ import (
 	"fencerow/sim/invented/cases"
 )
 
-// halfCent is what rounding to the cent can change for one base in one draw.
+// halfCent is what rounding to the cent can change for one base in one scenario.
 const halfCent = 0.005
 
-// wholeFarmCase has farms of one and two counties, of equal and of differing tracts,
+// wholeFarms has farms of one and two counties, of equal and of differing tracts,
 // with and without elections on record.
-func wholeFarmCase() answer.Question {
-	c, operations := manyCase(3, 1)
+func wholeFarms() answer.Question {
+	c, operations := manyOperations(3, 1)
 	c.Operation = operations[0]
 	farms := c.Operation.Farms
 	farms[0].Record = map[crop.Commodity]farm.Program{crop.Corn: farm.PLC, crop.Soybeans: farm.ARCCO}
@@ -62,7 +62,7 @@ func sameChoices(a, b answer.Choice) bool {
 // The two choices of a brief answer are those of the full one, and the highest is the
 // highest.
 func TestWholeFarmAgreesWithElections(t *testing.T) {
-	c := wholeFarmCase()
+	c := wholeFarms()
 	brief := ask(t, c).CropYears[0].Farms
 	c.Brief = false
 	full := ask(t, c).CropYears[0].Farms
@@ -104,7 +104,7 @@ func TestWholeFarmWithNothingToChoose(t *testing.T) {
 
 // No figures for a farm with ARC-IC on record, or where one is missing.
 func TestNoWholeFarm(t *testing.T) {
-	c := wholeFarmCase()
+	c := wholeFarms()
 	c.Operation.Farms[0].Record[crop.Corn] = farm.ARCIC
 	c.Operation.Farms[1].Bases[0].PaymentYield = nil
 	for i, f := range ask(t, c).CropYears[0].Farms {
@@ -114,7 +114,7 @@ func TestNoWholeFarm(t *testing.T) {
 	}
 }
 
-// Where outcomes are few past years, percentiles further out than one of them are left
+// Where scenarios are few past years, percentiles further out than one of them are left
 // out.
 func TestWholeFarmOfPastYears(t *testing.T) {
 	c := cases.Corn()

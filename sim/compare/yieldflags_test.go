@@ -13,7 +13,7 @@ import (
 )
 
 // Both yields of a pair are asked for where the irrigated share is open, and only the
-// one that counts where it is told.
+// one that counts where it is given.
 func TestYieldNotKnownByPractice(t *testing.T) {
 	county := invented.TwoPractices("99001", 210, 130, 190, 120)
 	county.Yields[0].Outlook, county.Yields[1].Outlook = nil, nil
@@ -64,8 +64,8 @@ func TestYearsWithoutAPublishedYield(t *testing.T) {
 }
 
 // What 5 and 10 percent either way do is what a county yield with its mean and its
-// spread so much lower or higher averages.
-func TestYieldMovesInWords(t *testing.T) {
+// SD so much lower or higher averages.
+func TestYieldSensitivitiesInWords(t *testing.T) {
 	mean := func(by float64) string {
 		c := cases.Corn()
 		yield := invented.CornYield(farm.YieldOutlook{Yield: invented.Number(180 * by), KnownFrom: "local_harvest", SD: invented.Number(10 * by)})

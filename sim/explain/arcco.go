@@ -10,7 +10,8 @@ import (
 	"fencerow/sim/position"
 )
 
-// explainARCCO gives every step of ARC-CO at a given price and county yields.
+// explainARCCO returns every step of ARC-CO on one commodity base at a given price and
+// county yields.
 func explainARCCO(base *position.CommodityBase, payer limits.Rules, given Given) ProgramSteps {
 	if base.ARCMissing != "" {
 		return ProgramSteps{Steps: []Step{}, Missing: base.ARCMissing}
@@ -43,8 +44,8 @@ func explainARCCO(base *position.CommodityBase, payer limits.Rules, given Given)
 	return finish(base, payer, &s, answer.Price{Value: rateAcres / base.Acres, Decimals: 2}, perAcre, payments, program.StepARCCOPayment)
 }
 
-// explainRevenue adds the steps from benchmark yield to actual revenue of one
-// base and returns the latter.
+// explainRevenue adds the steps from benchmark yield to actual revenue of one base and
+// returns the latter, USD per acre. missing asks for a county yield that was not given.
 func explainRevenue(base *position.CommodityBase, s *stepList, b position.Base, given Given) (actual crop.Revenue, missing string) {
 	n := base.National
 	yields := make([]crop.Yield, len(b.Practices))
@@ -71,7 +72,7 @@ func explainRevenue(base *position.CommodityBase, s *stepList, b position.Base, 
 	return actual, ""
 }
 
-// weighted adds the steps of a base in a county with two yields.
+// weighted adds the steps that combine irrigated and nonirrigated figures of one base.
 func (s *stepList) weighted(b position.Base, actual crop.Revenue) {
 	suffix := suffixOf(s.h, b, "") + "_weighted"
 	from, status := "; "+farmRecord, crop.Agency
@@ -86,7 +87,8 @@ func (s *stepList) weighted(b position.Base, actual crop.Revenue) {
 	s.add(program.StepWeightedActual, suffix, actual, 2, "", status)
 }
 
-// actualPrice adds the steps to the price of the actual revenue, and returns it.
+// actualPrice adds the steps to the price of the actual revenue, and returns it, USD per
+// unit.
 func (s *stepList) actualPrice(mya crop.Price, suffix string) crop.Price {
 	n := s.h.National
 	price, fine := program.ActualPrice(mya, n.Terms.LoanRate), n.TargetDecimals()
@@ -96,7 +98,8 @@ func (s *stepList) actualPrice(mya crop.Price, suffix string) crop.Price {
 	return price
 }
 
-// adjustedYields adds the five yields of a benchmark that was computed from them.
+// adjustedYields adds the five yields of a benchmark; none where only the benchmark
+// itself is known.
 func (s *stepList) adjustedYields(u position.Practice, suffix string) {
 	if u.Benchmark.Five == nil {
 		return
@@ -106,7 +109,7 @@ func (s *stepList) adjustedYields(u position.Practice, suffix string) {
 	}
 }
 
-// Coverage adds benchmark revenue, guarantee and maximum with the law's shares.
+// coverage adds benchmark revenue, guarantee and maximum with the law's shares.
 func (s *stepList) coverage(revenue program.Step, a program.ARCCO, suffix string, status crop.Status) {
 	rows := s.h.National.Terms.Rows
 	s.add(revenue, suffix, a.BenchmarkRevenue, 2, "", status)

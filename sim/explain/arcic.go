@@ -13,8 +13,8 @@ import (
 	"fencerow/sim/position"
 )
 
-// explainARCIC gives every step of ARC-IC for the whole farm, alone, on given
-// prices and the own yields that are typed; nil where nothing covered is planted
+// explainARCIC returns every step of ARC-IC for the whole farm, not pooled with others,
+// at given prices and the own yields of the file; nil where nothing covered is planted
 // and ARC-IC is not on record.
 func explainARCIC(c answer.Question, f farm.Farm, y crop.CropYear, bases []*position.CommodityBase, payer limits.Rules, given Given) (*ProgramSteps, error) {
 	one, err := c.Sources().Individual(f, y)
@@ -43,16 +43,17 @@ func explainARCIC(c answer.Question, f farm.Farm, y crop.CropYear, bases []*posi
 // list returns the steps, never nil.
 func (s *stepList) list() []Step { return append([]Step{}, s.steps...) }
 
-// ownActual is what a crop brought.
+// ownActual is what a crop brought: units per acre and USD per unit.
 type ownActual struct {
 	yield crop.Yield
 	price crop.Price
 }
 
-// acreageReport is where planted acres are from.
+// acreageReport is the source of planted acres.
 const acreageReport = "planted; the acreage report"
 
-// IndividualCrop adds the steps of one commodity.
+// individualCrop adds the steps of one commodity and returns its actual yield and price.
+// missing names a figure that was not given.
 func (s *stepList) individualCrop(k position.IndividualCrop, f farm.Farm, y crop.CropYear, given Given) (actual ownActual, missing string) {
 	suffix := "_" + string(k.Commodity)
 	s.add(program.StepIndividualFloor, suffix, k.National.Target.Value, k.National.TargetDecimals(), "", k.National.Target.Status)
@@ -84,7 +85,7 @@ func (s *stepList) individualCrop(k position.IndividualCrop, f farm.Farm, y crop
 	return ownActual{yield, s.actualPrice(mya, suffix)}, ""
 }
 
-// individualFarm adds the steps of the farm and what is paid.
+// individualFarm adds the steps of the whole farm, down to what people are paid.
 func (s *stepList) individualFarm(one *position.Individual, yields []crop.Yield, prices []crop.Price, bases []*position.CommodityBase, payer limits.Rules, y crop.CropYear) *ProgramSteps {
 	terms := one.Crops[0].National.Terms
 	crops := position.IndividualCrops([]*position.Individual{one}, "", y)

@@ -17,7 +17,7 @@ import (
 // CountyFormat names the JSON of a CountyView.
 const CountyFormat = "fencerow/county-view/1"
 
-// CountyView is what is known of one county.
+// CountyView is what the sources know of one county.
 type CountyView struct {
 	Format  string         `json:"format"` // fencerow/county-view/1
 	Today   string         `json:"today"`
@@ -44,7 +44,7 @@ type CountySeries struct {
 	Missing    []string          `json:"missing"`
 }
 
-// YieldYear is one crop year by agency; nil where an agency has none.
+// YieldYear is the yields of one crop year by agency; nil where an agency has none.
 type YieldYear struct {
 	CropYear  crop.CropYear   `json:"crop_year"`
 	Actual    *answer.Dollars `json:"actual"`    // FSA, per planted acre; or typed
@@ -60,8 +60,8 @@ type BenchmarkYear struct {
 	Source   string         `json:"source"`
 }
 
-// ViewCounty returns what the case's sources know of a county, for the case's
-// first crop year.
+// ViewCounty returns what the question's sources know of a county, for its first crop
+// year.
 func ViewCounty(c answer.Question, code string) CountyView {
 	view := CountyView{Format: CountyFormat, Today: c.Today.Format(time.DateOnly), Code: code, Name: c.Counties.Name(code), Yields: []CountySeries{}, Caution: answer.Caution()}
 	for _, commodity := range crop.Commodities() {
@@ -75,8 +75,8 @@ func ViewCounty(c answer.Question, code string) CountyView {
 	return view
 }
 
-// benchmarksShown is how many program years before the one asked about are
-// listed with their benchmark yields.
+// benchmarksShown is the number of program years before the one asked about whose
+// benchmark yields are listed.
 const benchmarksShown = 12
 
 func viewSeries(c answer.Question, u position.CountyUnit) CountySeries {
@@ -115,7 +115,8 @@ func viewSeries(c answer.Question, u position.CountyUnit) CountySeries {
 	return s
 }
 
-// yieldYears lays the agencies' yields side by side, oldest first.
+// yieldYears returns the agencies' yields by crop year, oldest first. Of several sources
+// of one agency's yield the first wins.
 func yieldYears(book farm.CountyBook, u position.CountyUnit) []YieldYear {
 	years := map[crop.CropYear]*YieldYear{}
 	fill := func(series map[crop.CropYear]crop.Yield, at func(*YieldYear) **answer.Dollars) {

@@ -11,7 +11,7 @@ import (
 )
 
 // declaredSteps holds printed steps against those that package program declares: the
-// name, before what tells years, crops, bases and people apart; the unit, of the
+// name, before the suffix of years, crops, bases and people; the unit, of the
 // commodity explained or, where a step names one, of that; the paragraph cited.
 func declaredSteps(t *testing.T, where string, commodity crop.Commodity, printed []Step) {
 	t.Helper()

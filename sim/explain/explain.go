@@ -29,12 +29,12 @@ type Explanation struct {
 	Caution   []string            `json:"caution"`
 }
 
-// ExplanationPrograms are the programs side by side: PLC and ARC-CO, and ARC-IC of the
-// whole farm where a covered planting is given.
+// ExplanationPrograms are PLC and ARC-CO, and ARC-IC of the whole farm where a covered
+// planting is given.
 type ExplanationPrograms = answer.ByProgram[ProgramSteps]
 
-// ProgramSteps is one program's way from figures to payment. A missing figure
-// leaves Payment nil and is named in Missing.
+// ProgramSteps is one program from figures to payment. Where a figure is missing,
+// Missing names it and Payment is nil.
 type ProgramSteps struct {
 	Steps              []Step          `json:"steps"`
 	Rate               *answer.Price   `json:"rate"`                  // USD/unit for PLC, USD/acre for ARC-CO, before the payment-acre share
@@ -54,24 +54,24 @@ type Step struct {
 	Status crop.Status   `json:"status"`
 }
 
-// Given are the figures an explanation is asked for.
+// Given is the figures to explain payments at.
 type Given struct {
 	MYA         crop.Price                    // of the commodity explained
 	Prices      map[crop.Commodity]crop.Price // of all crops of the farm, for ARC-IC
 	CountyYield CountyYields
 }
 
-// CountyYields are actual county yields by county and practice.
+// CountyYields are actual county yields, units per acre.
 type CountyYields map[CountyPractice]crop.Yield
 
-// CountyPractice is a county with a practice; an empty county stands for every
-// county, an empty practice for every practice.
+// CountyPractice is a practice in a county. As a key of CountyYields an empty county
+// stands for every county and an empty practice for every practice.
 type CountyPractice struct {
 	County   string
 	Practice farm.Practice
 }
 
-// For returns the yield given for a county and practice, the most exact first.
+// of returns the yield given for a county and practice, the most exact key first.
 func (g CountyYields) of(u position.CountyUnit) (crop.Yield, bool) {
 	for _, k := range []CountyPractice{{u.County, u.Practice}, {u.County, ""}, {"", u.Practice}, {"", ""}} {
 		if y, ok := g[k]; ok {
@@ -81,8 +81,8 @@ func (g CountyYields) of(u position.CountyUnit) (crop.Yield, bool) {
 	return 0, false
 }
 
-// CountyPractices returns the counties and practices whose yields the ARC-CO payment of
-// a farm's base rests on; a county without a yield in any source stands with no practice.
+// CountyPractices returns the counties and practices whose yields ARC-CO of a farm's
+// base depends on. A county without a yield in any source has an empty practice.
 func CountyPractices(c answer.Question, f farm.Farm, commodity crop.Commodity, y crop.CropYear) (places []CountyPractice, err error) {
 	bases, err := c.Sources().CommodityBases(f, y)
 	if err != nil {
@@ -109,9 +109,9 @@ func CountyPractices(c answer.Question, f farm.Farm, commodity crop.Commodity, y
 	return places, nil
 }
 
-// Explain works out both programs for one farm, commodity and crop year at a
-// given national price and county yields. An error means that the farm has no
-// such base or that the law has no such year.
+// Explain returns every step of the payments of one farm, commodity and crop year at a
+// given national price and county yields. An error means that the farm has no such base
+// or that the law has no such year.
 func Explain(c answer.Question, f farm.Farm, commodity crop.Commodity, y crop.CropYear, given Given) (Explanation, error) {
 	explanation := Explanation{Format: ExplanationFormat, CropYear: y, Farm: f.Key(), Commodity: commodity, Caution: answer.Caution()}
 	bases, err := c.Sources().CommodityBases(f, y)
@@ -141,14 +141,14 @@ func Explain(c answer.Question, f farm.Farm, commodity crop.Commodity, y crop.Cr
 	return explanation, fmt.Errorf("farm %s has no %s base", f.Key(), commodity.Name())
 }
 
-// stepList collects steps in the units of one commodity.
+// stepList collects steps, in the units of commodity base h.
 type stepList struct {
 	h     *position.CommodityBase
 	steps []Step
 }
 
-// Add adds a step of the program. words says more than its citation: where an entered
-// figure is from, or how the paragraph is taken.
+// add adds a step of package program. words go before or after its citation: where an
+// entered figure is from, or how the paragraph is taken.
 func (s *stepList) add(of program.Step, suffix string, value float64, decimals int, words string, status crop.Status) {
 	unit := of.Unit
 	if s.h != nil {
@@ -157,8 +157,8 @@ func (s *stepList) add(of program.Step, suffix string, value float64, decimals i
 	s.steps = append(s.steps, Step{Name: of.Name + suffix, Value: &answer.Price{Value: value, Decimals: decimals}, Unit: unit, Source: sourceOf(of, words), Status: status})
 }
 
-// sourceOf joins the paragraph of a step and more words; those that end in a colon or
-// semicolon come first.
+// sourceOf joins a step's citation and more words, which come first if they end in a
+// colon or semicolon.
 func sourceOf(of program.Step, words string) string {
 	if strings.HasSuffix(words, ": ") || strings.HasSuffix(words, "; ") {
 		return words + of.Citation
@@ -166,9 +166,9 @@ func sourceOf(of program.Step, words string) string {
 	return of.Citation + words
 }
 
-// Exact adds a figure with the decimals it needs, at least two and at most six, of
-// large amounts four, below which the lift of program.Round would show: shares and
-// acres are not rounded by the law.
+// exact adds a figure that the law does not round, such as shares and acres, with the
+// decimals it needs: two to six, of large amounts two to four, so that the noise allowed
+// by program.Round stays hidden.
 func (s *stepList) exact(of program.Step, suffix string, value float64, words string, status crop.Status) {
 	const fewest, large = 2, 100_000
 	most := 6
@@ -188,12 +188,13 @@ const (
 	farmRecord  = "the farm record"
 )
 
-// Row adds a figure of the law as it stands in its row.
+// row adds a figure of the law with the citation of its row.
 func (s *stepList) row(of program.Step, row law.Figure, suffix string) {
 	s.exact(of, suffix, row.Number, row.Citation(), row.Status)
 }
 
-// pastPrices adds the five national prices that target and benchmark rest on.
+// pastPrices adds the five national prices that target price and benchmark price are
+// made of.
 func (s *stepList) pastPrices(suffix string) {
 	n := s.h.National
 	for i, year := range n.Terms.BenchmarkYears() {
@@ -203,7 +204,7 @@ func (s *stepList) pastPrices(suffix string) {
 	}
 }
 
-// target adds the steps to what PLC pays up to, which is also the floor of the
+// target adds the steps to the price that PLC pays up to, which is also the floor of the
 // benchmark price.
 func (s *stepList) target() {
 	n := s.h.National
@@ -230,8 +231,8 @@ func (s *stepList) loanRate(suffix string) {
 	s.add(program.StepLoanRate, suffix, terms.LoanRate, s.h.National.TargetDecimals(), terms.Rows[id].Citation(), terms.Status(id))
 }
 
-// acres adds the steps from base acres to payment acres of one base, which are
-// given, by the rows of the law that hold for PLC and ARC-CO, or for ARC-IC.
+// acres adds the steps from base acres to the payment acres of one base. share and
+// excessRow are the rows of the law for PLC and ARC-CO, or those for ARC-IC.
 func (s *stepList) acres(b position.Base, paymentAcres crop.Acres, of program.Step, share law.Figure, excessRow, suffix string) {
 	base := s.h
 	s.add(program.StepBaseAcres, suffix, b.Record.BaseAcres, 2, "; "+farmRecord, crop.Agency)
@@ -247,13 +248,14 @@ func (s *stepList) acres(b position.Base, paymentAcres crop.Acres, of program.St
 	s.exact(program.StepPaymentAcres, suffix, paymentAcres, "", crop.Computed)
 }
 
-// payable adds those of PLC and ARC-CO.
+// payable adds the payment acres of PLC and ARC-CO.
 func (s *stepList) payable(b position.Base, suffix string) {
 	of := program.StepPaymentAcreShare
 	s.acres(b, b.PaymentAcres, of, s.h.National.Terms.Rows[of.Name], "fruit_vegetable_share", suffix)
 }
 
-// suffixOf tells the steps of several bases or practices apart: "_99001_irrigated".
+// suffixOf returns what keeps the steps of several bases or practices apart:
+// "_99001_irrigated".
 func suffixOf(base *position.CommodityBase, b position.Base, practice farm.Practice) string {
 	var words []string
 	if len(base.Bases) > 1 {
@@ -271,7 +273,7 @@ func suffixOf(base *position.CommodityBase, b position.Base, practice farm.Pract
 	return "_" + strings.Join(words, "_")
 }
 
-// finish adds the payment and what reaches the people of the file.
+// finish adds the payment and the steps to what people are paid. byBase is USD by base.
 func finish(base *position.CommodityBase, payer limits.Rules, s *stepList, rate answer.Price, perAcre float64, byBase []crop.Money, of program.Step) ProgramSteps {
 	sum := 0.0
 	for _, paid := range byBase {

@@ -14,8 +14,8 @@ import (
 	"fencerow/sim/position"
 )
 
-// Handout is what a room is told of some counties, all on one price date: one sheet
-// for each county, commodity and practice, on base acres of no particular farm.
+// Handout is the sheets for a meeting about some counties, all at one price date: one
+// for each county, commodity and practice, on base of no particular farm.
 type Handout struct {
 	Format     string            `json:"format"`     // fencerow/handout/1
 	Comparison answer.Comparison `json:"comparison"` // of farms that stand for a sheet each, in the order of Sheets
@@ -28,7 +28,7 @@ type Handout struct {
 // HandoutFormat names the JSON of a Handout.
 const HandoutFormat = "fencerow/handout/1"
 
-// CountySheet is one county, commodity and practice.
+// CountySheet is one county, commodity and practice, at an assumed payment yield.
 type CountySheet struct {
 	Farm         string               `json:"farm"` // the key under which Comparison has it
 	County       string               `json:"county"`
@@ -50,11 +50,11 @@ type Dated struct {
 	Source string `json:"source"`
 }
 
-// handoutAcres is the base of a sheet; all figures are per base acre.
+// handoutAcres is the base of a sheet. All printed figures are per base acre.
 const handoutAcres = 100
 
-// MakeHandout answers for every commodity that the sources have of each county, or
-// of those asked for; none means all. done is told how many counties are ready.
+// MakeHandout answers for every commodity that the sources have of each county, or only
+// for those listed. done is called with the number of counties that are ready.
 func MakeHandout(c answer.Question, counties []string, only []crop.Commodity, done func(counties int)) (Handout, error) {
 	h := Handout{Format: HandoutFormat, Sheets: []CountySheet{}, Missing: []string{}}
 	for i, code := range counties {
@@ -69,8 +69,8 @@ func MakeHandout(c answer.Question, counties []string, only []crop.Commodity, do
 	return h, nil
 }
 
-// countyFarms are farms of one commodity and practice each that stand for the
-// sheets of a county.
+// countyFarms returns the farms behind the sheets of a county, one for each commodity
+// and practice, and notes in h what is missing.
 func countyFarms(c answer.Question, code string, only []crop.Commodity, h *Handout) (farms []farm.Farm) {
 	y := c.CropYears[0]
 	for _, commodity := range crop.Commodities() {
@@ -106,7 +106,7 @@ func countyFarm(code string, commodity crop.Commodity, practice farm.Practice, p
 	return farm.Farm{Number: number, County: code, Bases: []farm.Base{base}}
 }
 
-// Add answers for the farms of the case and appends their sheets.
+// add answers for the farms of the question and appends their sheets.
 func (h *Handout) add(c answer.Question) error {
 	compared, err := compare.Answer(c)
 	if err != nil {
@@ -145,7 +145,7 @@ func countySheet(c answer.Question, f farm.Farm, part answer.FarmPart, w Working
 	}
 }
 
-// Join appends the farms of another county.
+// join appends the farms of another county to the comparison and the replay.
 func (h *Handout) join(c answer.Comparison, past Replayed) {
 	if len(h.Comparison.CropYears) == 0 {
 		h.Comparison, h.Replayed = c, past
@@ -160,8 +160,8 @@ func (h *Handout) join(c answer.Comparison, past Replayed) {
 	h.Comparison.Together = append(h.Comparison.Together, c.Together...)
 }
 
-// datesOf are the dates that matter to a commodity of a crop year; what is not known
-// says so.
+// datesOf returns the dates that matter to a commodity of a crop year. An unknown
+// sign-up day is listed as such.
 func datesOf(c crop.Commodity, y crop.CropYear) (all []Dated) {
 	if row, err := law.Find("last_signup_day", "", y); err == nil {
 		when := row.Text

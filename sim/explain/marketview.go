@@ -13,7 +13,7 @@ import (
 // MarketFormat names the JSON of a MarketView.
 const MarketFormat = "fencerow/market-view/1"
 
-// MarketView is what prices an answer would rest on.
+// MarketView is the prices that an answer rests on.
 type MarketView struct {
 	Format  string            `json:"format"` // fencerow/market-view/1
 	Today   string            `json:"today"`
@@ -22,7 +22,7 @@ type MarketView struct {
 	Caution []string          `json:"caution"`
 }
 
-// PriceOfYear is one national price: known, or projected with its spread.
+// PriceOfYear is one national price, known or projected, USD per unit.
 type PriceOfYear struct {
 	Commodity  crop.Commodity `json:"commodity"`
 	CropYear   crop.CropYear  `json:"crop_year"`
@@ -38,8 +38,9 @@ type PriceOfYear struct {
 	USDASource string         `json:"usda_source"`
 }
 
-// ViewMarket lists the prices of the case's crop years for commodities that have
-// one, with the interval that holds 80 of 100 outcomes; beside holds USDA's own.
+// ViewMarket lists the prices of the question's crop years for commodities that have
+// one, with the interval that holds 80 of 100 outcomes. beside is USDA's own market,
+// shown where it differs.
 func ViewMarket(c answer.Question, commodities []crop.Commodity, beside farm.Market) MarketView {
 	view := MarketView{Format: MarketFormat, Today: c.Today.Format(time.DateOnly), Market: answer.MarketDate{AsOf: c.Market.AsOf.Format(time.DateOnly), Source: c.Market.Source},
 		Prices: []PriceOfYear{}, Caution: answer.Caution()}

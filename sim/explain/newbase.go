@@ -17,11 +17,10 @@ import (
 // NewBaseFormat names the JSON of NewBases.
 const NewBaseFormat = "fencerow/newbase/1"
 
-// otherNoncovered stands for a commodity in a planting of other crops that are
-// not covered.
+// otherNoncovered is the planting of all other crops that are not covered.
 const otherNoncovered = farm.OtherNoncovered
 
-// NewBases is how the new base acres of 2026 arise on every farm.
+// NewBases is the new base acres of 2026 of every farm.
 type NewBases struct {
 	Format  string        `json:"format"` // fencerow/newbase/1
 	Today   string        `json:"today"`
@@ -30,7 +29,8 @@ type NewBases struct {
 	Caution []string      `json:"caution"`
 }
 
-// FarmNewBase is one farm; figures are nil where something is missing.
+// FarmNewBase is the new base of one farm, in acres; figures are nil where something is
+// missing.
 type FarmNewBase struct {
 	Farm              string             `json:"farm"`
 	Eligible          *bool              `json:"eligible"`
@@ -43,7 +43,7 @@ type FarmNewBase struct {
 	Notes             []string           `json:"notes"`
 }
 
-// NewCommodityBase is a commodity's base with what is added to it.
+// NewCommodityBase is a commodity's base with what is added to it, in acres.
 type NewCommodityBase struct {
 	Commodity    crop.Commodity  `json:"commodity"`
 	Added        answer.Dollars  `json:"added"`
@@ -51,8 +51,8 @@ type NewCommodityBase struct {
 	PaymentYield *answer.Dollars `json:"payment_yield"` // of the new base: the farm's existing one; nil where it has none
 }
 
-// NewBase works out the new base acres of every farm of the case. factor is the
-// national factor, 1 while none is announced.
+// NewBase returns the new base acres of every farm. factor is the national factor: 1
+// while none is announced.
 func NewBase(c answer.Question, factor float64) (NewBases, error) {
 	answer := NewBases{Format: NewBaseFormat, Today: c.Today.Format(time.DateOnly), Farms: []FarmNewBase{}, Caution: answer.Caution()}
 	terms, err := newBaseTermsOf()
@@ -66,7 +66,7 @@ func NewBase(c answer.Question, factor float64) (NewBases, error) {
 	return answer, nil
 }
 
-// newBaseTerms are the rows of the law.
+// newBaseTerms are the rows of the law on new base.
 type newBaseTerms struct {
 	share, first, last, limit, reply, appeal law.Figure
 }
@@ -88,7 +88,7 @@ func (t newBaseTerms) years() (first, last crop.CropYear) {
 	return int(t.first.Number), int(t.last.Number)
 }
 
-// Means returns the five-year mean of acres planted and prevented.
+// mean returns the five-year mean of acres planted and prevented.
 func (t newBaseTerms) mean(f farm.Farm, commodity string) crop.Acres {
 	first, last := t.years()
 	sum := 0.0
@@ -103,7 +103,7 @@ func history(f farm.Farm, commodity string, y crop.CropYear) crop.Acres {
 	return f.PlantedAcres(commodity, y) + f.PreventedAcres(commodity, y)
 }
 
-// Farm works out one farm.
+// farm works out the new base of one farm.
 func (t newBaseTerms) farm(f farm.Farm, factor float64) FarmNewBase {
 	part := FarmNewBase{Farm: f.Key(), Factor: answer.Chance(factor), Commodities: []NewCommodityBase{}, Steps: []Step{}, Notes: t.farmNotes(f)}
 	if missing := t.missing(f); missing != "" {
@@ -150,7 +150,7 @@ func (t newBaseTerms) reason(n program.NewBase) string {
 	return ""
 }
 
-// Missing names what the file does not say of a farm.
+// missing names the figures that the file lacks of a farm.
 func (t newBaseTerms) missing(f farm.Farm) string {
 	var lacks []string
 	if f.TotalAcres == nil {
@@ -172,9 +172,8 @@ func baseOf(f farm.Farm, c crop.Commodity) crop.Acres {
 	return sum
 }
 
-// existingYield returns the payment yield a farm's new base of a commodity
-// carries: that of its base, weighted by acres where tracts differ; nil where it
-// has none.
+// existingYield returns the payment yield that a farm's new base of a commodity has:
+// that of its base, weighted by acres where tracts differ; nil where it has none.
 func existingYield(f farm.Farm, c crop.Commodity) *answer.Dollars {
 	sum, acres := 0.0, 0.0
 	for _, b := range f.BasesOf(c) {

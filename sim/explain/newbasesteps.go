@@ -11,8 +11,8 @@ import (
 	"fencerow/sim/position"
 )
 
-// steps is the arithmetic in an order that one can follow with a pencil. What is
-// planted is as typed, and nothing computed from it is firmer.
+// steps returns the arithmetic, each line made of those above. Plantings are as typed,
+// so that no figure made of them has a firmer status than assumed.
 func (t newBaseTerms) steps(f farm.Farm, n program.NewBase, before, added crop.Acres, factor float64) []Step {
 	s := stepList{}
 	for _, c := range crop.Commodities() {
@@ -36,7 +36,8 @@ func (t newBaseTerms) steps(f farm.Farm, n program.NewBase, before, added crop.A
 	return s.steps
 }
 
-// plantings adds the five years of a crop and their mean, where it was planted.
+// plantings adds the five years of a crop and their mean; nothing where it was never
+// planted.
 func (t newBaseTerms) plantings(s *stepList, f farm.Farm, commodity string) {
 	mean := t.mean(f, commodity)
 	if mean == 0 {
@@ -57,7 +58,7 @@ func sourceOfFactor(factor float64) string {
 	return "as given"
 }
 
-// notes says what arithmetic does not.
+// notes returns what holds for every farm and is not in the arithmetic.
 func (t newBaseTerms) notes(factor float64) []string {
 	return []string{
 		fmt.Sprintf("New base belongs to the land: the owner decides, not the tenant. It comes by itself unless the owner declined within %.0f days of the notice. Compare these acres with the notice; the notice counts. An owner told that a farm is not eligible can ask the county committee for a review within %.0f days of the notice.", t.reply.Number, t.appeal.Number),
@@ -68,7 +69,7 @@ func (t newBaseTerms) notes(factor float64) []string {
 	}
 }
 
-// farmNotes are those of one farm.
+// farmNotes returns what holds for one farm.
 func (t newBaseTerms) farmNotes(f farm.Farm) []string {
 	notes := []string{}
 	first, last := t.years()
@@ -87,8 +88,8 @@ func (t newBaseTerms) farmNotes(f farm.Farm) []string {
 	return notes
 }
 
-// croplandNotes speaks where base, new base and base given up for the
-// Conservation Reserve come to more than the cropland, where the file gives it.
+// croplandNotes returns a note where base, new base and CRP reduction come to more than
+// the cropland, where that is given.
 func croplandNotes(f farm.Farm, added crop.Acres) []string {
 	if f.Cropland == nil || added == 0 {
 		return nil

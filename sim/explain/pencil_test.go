@@ -187,7 +187,7 @@ var formulas = []struct {
 	}},
 }
 
-// isPaymentFigure tells payments of single bases from other steps that begin so.
+// isPaymentFigure reports whether a step is the payment of a single base.
 func isPaymentFigure(name string) bool {
 	for _, other := range []string{"payment_rate", "payment_yield", "payment_acres", "payment_acre_share"} {
 		if strings.HasPrefix(name, other) {
@@ -288,17 +288,17 @@ func (p *pencil) checkPeople(steps []Step) {
 				want = min(want, left)
 			}
 		case verb == "paid":
-			kept := p.printed["within_limit_"+id]
+			left := p.printed["within_limit_"+id]
 			if own, has := p.printed["own_share_"+id]; has {
-				kept *= own
+				left *= own
 			}
 			if limit, has := p.printed["own_limit_"+id]; has {
-				kept = min(kept, limit)
+				left = min(left, limit)
 			}
 			if _, before := p.printed["after_sequestration_"+id]; !before {
-				kept *= 1 - p.printed["sequestration_"+id] // none is printed where it came before the limit
+				left *= 1 - p.printed["sequestration_"+id] // none is printed where it came before the limit
 			}
-			want, follows = kept, true
+			want, follows = left, true
 		case verb == "after": // after_sequestration_ID
 			id = strings.TrimPrefix(id, "sequestration_")
 			want, follows = p.printed["earned_"+id]*(1-p.printed["sequestration_"+id]), true

@@ -9,14 +9,14 @@ import (
 	"fencerow/sim/position"
 )
 
-// basesPaid is what the bases of one commodity are paid, USD by base.
+// basesPaid is what one commodity base is paid, USD by base.
 type basesPaid struct {
 	base   *position.CommodityBase
 	byBase []crop.Money
 }
 
-// explainPeople gives the steps from payments to what each person is paid, as if these
-// bases were all, and the sum paid.
+// explainPeople returns the steps from payments to what each person is paid, as if these
+// bases were all, and the sum paid, USD.
 func explainPeople(p limits.Rules, paid ...basesPaid) (steps []Step, sum crop.Money) {
 	s := stepList{}
 	for _, pool := range []program.LimitPool{program.GeneralPool, program.PeanutPool} {
@@ -33,7 +33,8 @@ func explainPeople(p limits.Rules, paid ...basesPaid) (steps []Step, sum crop.Mo
 	return s.steps, sum
 }
 
-// explainPool follows what counts against one limit.
+// explainPool adds the steps of what counts against one limit and returns what is paid
+// of it, USD.
 func explainPool(p limits.Rules, s *stepList, pool program.LimitPool, paid []basesPaid) (sum crop.Money) {
 	n := len(p.Attribution.Recipients)
 	own, arrived, ended := make([]crop.Money, n), make([]crop.Money, n), make([]crop.Money, n)
@@ -66,8 +67,9 @@ func explainPool(p limits.Rules, s *stepList, pool program.LimitPool, paid []bas
 	return sum
 }
 
-// explainRecipient follows what arrived at one recipient to what it is paid itself of
-// what stays with it after limits, and returns that.
+// explainRecipient adds the steps of one recipient and returns what it is paid itself,
+// USD: arrived is what reaches it, stays what its limit leaves of that and it does not
+// pass on.
 func explainRecipient(p limits.Rules, s *stepList, pool program.LimitPool, a program.Attribution, k int, arrived, stays crop.Money) crop.Money {
 	r := a.Recipients[k]
 	s.exact(program.StepReaches, "_"+r.ID, arrived, "", crop.Computed)

@@ -69,7 +69,8 @@ type YearReplay struct {
 	ShareAssumed bool            `json:"irrigated_share_assumed,omitempty"` // ARC-CO rests on a share that the file does not give
 }
 
-// TotalReplay adds the years in which both programs have figures.
+// TotalReplay is the sum over the years in which both programs have figures, USD per
+// base acre.
 type TotalReplay struct {
 	Rules     RulesKind       `json:"rules"`
 	CropYears []crop.CropYear `json:"crop_years"`
@@ -77,13 +78,13 @@ type TotalReplay struct {
 	ARCCO     answer.Dollars  `json:"ARC-CO"`
 }
 
-// Replay works out past crop years, from the first that the law covers to the
-// one before the case's first crop year, as far as national prices are known.
+// Replay works out past crop years, from the first that the law covers to the one before
+// the question's first crop year, as far as national prices are known.
 //
-// Under the rules of the crop year a past year keeps its own prices and county
-// yields: the reference price, effective reference price rule, loan rate,
-// guarantee, maximum and payment acres are those of the crop year, the five
-// benchmark years those that its lag gives for the past year.
+// Under the rules of that crop year (OfCropYear) a past year keeps its own prices and
+// county yields; reference price, effective reference price rule, loan rate, guarantee,
+// maximum and payment acres are those of the crop year, and the five benchmark years are
+// those that its lag gives for the past year.
 func Replay(c answer.Question) (Replayed, error) {
 	asked := c.CropYears[0]
 	answer := Replayed{Format: ReplayFormat, Today: c.Today.Format(time.DateOnly), CropYear: asked, Farms: []FarmReplay{}, Caution: answer.Caution()}
@@ -130,7 +131,8 @@ func replayCommodity(c answer.Question, f farm.Farm, commodity crop.Commodity, a
 	return part, nil
 }
 
-// replayYear works out one year under the terms the holding has.
+// replayYear works out one past year of a commodity base, whose terms are those of the
+// kind.
 func replayYear(base *position.CommodityBase, c answer.Question, y crop.CropYear, kind RulesKind, price farm.Figure) YearReplay {
 	terms := base.National.Terms
 	mya := program.Round(price.Value, terms.PriceDecimals)
@@ -158,8 +160,8 @@ func replayYear(base *position.CommodityBase, c answer.Question, y crop.CropYear
 	return out
 }
 
-// replayARCCO fills what ARC-CO paid per base acre, where the actual county
-// yields of all bases are known.
+// replayARCCO fills in what ARC-CO pays per base acre; nothing where the actual county
+// yield of a base is not known.
 func replayARCCO(base *position.CommodityBase, c answer.Question, out *YearReplay, mya crop.Price) {
 	perAcre, weighted := 0.0, 0.0
 	var yieldsFrom, benchmarksFrom []string

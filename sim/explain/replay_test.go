@@ -12,9 +12,9 @@ import (
 	"fencerow/sim/invented/cases"
 )
 
-// replayCase knows corn's prices of 2009-2024 (FSA ARC/PLC Table 1; 2024 NASS)
+// pastCorn knows corn's prices of 2009-2024 (FSA ARC/PLC Table 1; 2024 NASS)
 // and, for 2019 and 2022, the county's benchmark and actual yield.
-func replayCase() answer.Question {
+func pastCorn() answer.Question {
 	m := invented.Market("2026-11-10")
 	for i, p := range []float64{3.55, 5.18, 6.22, 6.89, 4.46, 3.70, 3.61, 3.36, 3.36, 3.61, 3.56} { // 2009-2019
 		m.MYA[crop.Corn][2009+i] = farm.Figure{Value: p, Status: crop.Agency, Source: "FSA Table 1"}
@@ -53,7 +53,7 @@ func yearOf(t *testing.T, r CommodityReplay, y crop.CropYear, kind RulesKind) Ye
 // 68.85. ARC-CO: benchmark price (4.10 four times, 4.46): 4.10; 738.00, 90
 // percent 664.20, maximum 88.56; 664.20 - 534.00 = 130.20, capped: 75.28.
 func TestReplayOf2019(t *testing.T) {
-	r := replayed(t, replayCase())
+	r := replayed(t, pastCorn())
 	for kind, want := range map[RulesKind][2]float64{OfTheTime: {17.85, 32.946}, OfCropYear: {68.85, 75.276}} {
 		y := yearOf(t, r, 2019, kind)
 		if y.PLC == nil || y.ARCCO == nil || math.Abs(float64(*y.PLC)-want[0]) > 1e-9 || math.Abs(float64(*y.ARCCO)-want[1]) > 1e-9 {
@@ -67,11 +67,11 @@ func TestReplayOf2019(t *testing.T) {
 
 // A year without benchmark or actual yield has PLC alone, and says why.
 func TestReplayNamesWhatIsMissing(t *testing.T) {
-	r := replayed(t, replayCase())
+	r := replayed(t, pastCorn())
 	if y := yearOf(t, r, 2021, OfTheTime); y.PLC == nil || y.ARCCO != nil || !strings.Contains(y.Missing, "benchmark yield") {
 		t.Errorf("2021, without a benchmark yield: %s", invented.AsJSON(t, y))
 	}
-	c := replayCase()
+	c := pastCorn()
 	delete(c.Counties[0].Counties["99001"].Yields[0].Actual, 2022)
 	if y := yearOf(t, replayed(t, c), 2022, OfTheTime); y.ARCCO != nil || !strings.Contains(y.Missing, "actual county yield") {
 		t.Errorf("2022, without an actual yield: %s", invented.AsJSON(t, y))
@@ -86,7 +86,7 @@ func TestReplayNamesWhatIsMissing(t *testing.T) {
 // Each kind of rules has its own total over the years in which both programs
 // have figures; no figure adds the two kinds.
 func TestTotalsAreNeverOfBothKinds(t *testing.T) {
-	r := replayed(t, replayCase())
+	r := replayed(t, pastCorn())
 	if len(r.Totals) != 2 {
 		t.Fatalf("totals %+v", r.Totals)
 	}
@@ -104,7 +104,7 @@ func TestTotalsAreNeverOfBothKinds(t *testing.T) {
 
 // Replay of the time pays what explain pays at the same price and yield.
 func TestReplayEqualsExplain(t *testing.T) {
-	c := replayCase()
+	c := pastCorn()
 	for _, y := range []crop.CropYear{2019, 2022} {
 		one := yearOf(t, replayed(t, c), y, OfTheTime)
 		e, err := Explain(c, c.Operation.Farms[0], crop.Corn, y, Given{MYA: one.MYA.Value, CountyYield: CountyYields{{}: float64(*one.CountyYield)}})
@@ -120,7 +120,7 @@ func TestReplayEqualsExplain(t *testing.T) {
 // For 2025 the law of the time pays the higher of both; nothing is paid on base
 // idle 2009 to 2017 from 2019.
 func TestReplayOf2025AndIdleBase(t *testing.T) {
-	c := replayCase()
+	c := pastCorn()
 	c.Market.MYA[crop.Corn][2025] = farm.Figure{Value: 4.15, Status: crop.Agency, Source: "test"}
 	u := &c.Counties[0].Counties["99001"].Yields[0]
 	u.BenchmarkYield[2025], u.Actual[2025] = 190, 160

@@ -21,7 +21,7 @@ type Rules struct {
 	Figures   []RuleFigure   `json:"figures"`
 }
 
-// RuleFigure is one parameter.
+// RuleFigure is one parameter with its status and citation.
 type RuleFigure struct {
 	ID     string        `json:"id"`
 	Value  *answer.Price `json:"value"`
@@ -58,7 +58,7 @@ func RulesOf(market farm.Market, c crop.Commodity, y crop.CropYear) (Rules, erro
 	return rules, nil
 }
 
-// computedFigure describes a price computed from the national price history.
+// computedFigure describes a price that is computed from past national prices.
 func computedFigure(n position.National, id string, f farm.Figure, decimals int, unit string) RuleFigure {
 	figure := RuleFigure{ID: id, Value: answer.PriceOf(n, f, decimals), Unit: unit, Status: f.Status, Source: f.Source, Note: "national prices: " + n.PriceHistoryText()}
 	if f.Status == "" {
@@ -67,7 +67,7 @@ func computedFigure(n position.National, id string, f farm.Figure, decimals int,
 	return figure
 }
 
-// rowFigures lists the rows that hold for the year beside the terms.
+// rowFigures lists further rows of the law that hold for the year.
 func rowFigures(c crop.Commodity, y crop.CropYear) []RuleFigure {
 	var figures []RuleFigure
 	for _, id := range []string{"reference_price_average_share", "effective_reference_price_limit", "oldest_benchmark_lag", "marketing_year_start", "payment_limit", "sequestration", "election_rule", "last_signup_day", "base_county", "two_practices"} {

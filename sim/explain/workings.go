@@ -10,16 +10,14 @@ import (
 	"fencerow/sim/position"
 )
 
-// Workings are what the law's arithmetic starts from, for a reader who wants to
-// do the sums again: every figure that Compare hands to package program at the mean
-// price and the mean county yields.
+// Workings are the inputs of the law's arithmetic at the mean price and the mean county
+// yields, for a reader who wants to do the sums again.
 type Workings struct {
 	CropYear    crop.CropYear
 	Commodities []Working // farm by farm, in the order of Comparison
 }
 
-// Working is one commodity on one farm. Prices are USD per unit of the commodity,
-// yields units per acre.
+// Working is one commodity on one farm. Prices are USD per unit, yields units per acre.
 type Working struct {
 	Farm       string // key, "99001-0417"
 	Commodity  crop.Commodity
@@ -34,7 +32,7 @@ type Working struct {
 	Bases      []WorkingBase // one by one
 }
 
-// PastPrice is a marketing-year average price that the law looks back at.
+// PastPrice is a marketing-year average price, USD per unit, that the law looks back at.
 type PastPrice struct {
 	CropYear crop.CropYear
 	farm.Figure
@@ -49,12 +47,12 @@ type WorkingBase struct {
 	CutAcres                  crop.Acres  // by which fruit and vegetables cut the payment acres
 	PaymentAcres              crop.Acres
 	IrrigatedShare            crop.Share // where the county has two yields
-	ShareKnown                bool       // the irrigated share was told
+	ShareKnown                bool       // false: the irrigated share is assumed
 	Practices                 []WorkingPractice
 	Shares                    farm.Shares
 }
 
-// WorkingPractice is one county yield that a base is held against; a county has
+// WorkingPractice is one county yield that ARC-CO of a base depends on; a county has
 // one, or irrigated and nonirrigated.
 type WorkingPractice struct {
 	Practice       farm.Practice
@@ -63,8 +61,8 @@ type WorkingPractice struct {
 	CountyYield    farm.Figure // mean of the crop year, rounded as FSA prints it
 }
 
-// WorkingsOf returns the workings of a crop year; terms the law does not have are
-// an error.
+// WorkingsOf returns the workings of a crop year. An error means that the law has no
+// terms for it.
 func WorkingsOf(c answer.Question, y crop.CropYear) (Workings, error) {
 	w := Workings{CropYear: y}
 	for _, f := range c.Operation.Farms {

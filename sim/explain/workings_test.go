@@ -10,7 +10,7 @@ import (
 	"fencerow/sim/invented/cases"
 )
 
-// The workings of the design's corn: 187.30 bu times 5.03 is 942.12 an acre, 90
+// The workings of cases.Corn: 187.30 bu times 5.03 is 942.12 an acre, 90
 // percent of it 847.91, at most 12 percent 113.05.
 func TestWorkingsAreWhatTheLawStartsFrom(t *testing.T) {
 	w, err := WorkingsOf(cases.Corn(), 2026)

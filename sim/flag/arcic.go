@@ -10,8 +10,8 @@ import (
 	"fencerow/sim/position"
 )
 
-// noPlantingARCIC speaks where ARC-IC is on record and no covered crop is
-// planted or prevented in the crop year.
+// noPlantingARCIC flags farms with ARC-IC on record and no covered crop planted or
+// prevented in the crop year.
 func noPlantingARCIC(c Case) []answer.Flag {
 	if !position.OnRecord(c.Farm, farm.ARCIC) {
 		return nil
@@ -25,7 +25,7 @@ func noPlantingARCIC(c Case) []answer.Flag {
 	return []answer.Flag{{Code: "no_planting_arc_ic", Severity: answer.Error, Message: message, Source: "7 U.S.C. 9017(b)(2)"}}
 }
 
-// unverifiedIndividual speaks where ARC-IC figures enter the answer.
+// unverifiedIndividual flags farms whose answer holds figures of ARC-IC.
 func unverifiedIndividual(c Case) []answer.Flag {
 	if c.Individual == nil || c.Individual.Missing != "" {
 		return nil

@@ -12,9 +12,9 @@ import (
 	"fencerow/sim/position"
 )
 
-// priceCarried names the commodities whose price of the crop year, or of one of the
-// five years behind its reference and benchmark price, is carried, with one market
-// file that replaces all such prices.
+// priceCarried flags farms whose prices are carried from another year: those of the crop
+// year and of the five years behind reference and benchmark price. One flag names all
+// commodities and offers a market file to replace such prices.
 func priceCarried(c Case) []answer.Flag {
 	var sentences, units, prices []string
 	tested := ""
@@ -36,9 +36,11 @@ func priceCarried(c Case) []answer.Flag {
 	return []answer.Flag{{Code: "price_carried", Severity: answer.Warning, Message: message, Source: "docs/method.md, carried prices; error of crop years " + tested}}
 }
 
+// unitEntry is the price unit of a commodity in a market file.
 func unitEntry(c crop.Commodity) string { return fmt.Sprintf("%s: %s", c, c.Unit().Price()) }
 
-// carriedPrices says how the prices of one commodity that enter the answer were carried.
+// carriedPrices puts into words how the prices of one commodity were carried to some
+// crop years.
 func (c Case) carriedPrices(commodity crop.Commodity, years []crop.CropYear) string {
 	name := commodity.Name()
 	var each []string
@@ -50,8 +52,9 @@ func (c Case) carriedPrices(commodity crop.Commodity, years []crop.CropYear) str
 	return fmt.Sprintf("%s%s: that of %d, %s: %s", strings.ToUpper(name[:1]), name[1:], how.From, how.Rule, strings.Join(each, "; "))
 }
 
-// fileEntry is the outlook of one commodity in a market file, with the spread that is
-// taken here, so that the file changes nothing until it is changed.
+// fileEntry is the outlook of one commodity in a market file. It states the price and
+// standard deviation (as volatility) used here, so that the file changes nothing until
+// somebody edits it.
 func (c Case) fileEntry(commodity crop.Commodity, years []crop.CropYear) string {
 	var prices []string
 	for _, y := range years {
@@ -61,8 +64,8 @@ func (c Case) fileEntry(commodity crop.Commodity, years []crop.CropYear) string 
 	return fmt.Sprintf("%s: {%s}", commodity, strings.Join(prices, ", "))
 }
 
-// carriedYears returns the crop years with a carried price from first to the year
-// asked about: each course of prices runs through them.
+// carriedYears returns the crop years with a carried price from first to the year asked
+// about: every scenario path runs through them.
 func (c Case) carriedYears(commodity crop.Commodity, first crop.CropYear) (years []crop.CropYear) {
 	for y := first; y <= c.CropYear; y++ {
 		_, known := c.Question.Market.MYA[commodity][y]

@@ -35,7 +35,7 @@ func TestHeldPriceBearsItsDate(t *testing.T) {
 }
 
 // The flag is raised for a carried price of the year or of one of the five years
-// behind it, and not where both are told; then the program says neither that the
+// behind it, and not where both are stated; then the program says neither that the
 // price is missing.
 func TestPriceCarriedFlag(t *testing.T) {
 	stated := invented.CanolaMarket()
@@ -58,9 +58,9 @@ func TestPriceCarriedFlag(t *testing.T) {
 		{"the price of the year", invented.CanolaMarket(), 2026, true},
 		{"the price of the year and that of 2025", invented.CanolaMarket(), 2027, true},
 		{"only the price of 2025", history, 2027, true},
-		{"all told", stated, 2026, false},
+		{"all stated", stated, 2026, false},
 		{"2025 carried, which crop year 2026 does not look back at", middle, 2026, false},
-		{"all told, last year's projected", stated, 2027, false},
+		{"all stated, last year's projected", stated, 2027, false},
 	} {
 		got := codes(cases.Canola(position.WithEveryPrice(x.m)), x.year)
 		if slices.Contains(got, "price_carried") != x.raised || slices.Contains(got, "no_price_projection") {

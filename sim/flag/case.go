@@ -14,7 +14,8 @@ import (
 	"fencerow/sim/scenario"
 )
 
-// CitationOf is the citation of a row of the law, "" where there is none in a year.
+// CitationOf returns the citation of a row of the law in a crop year, "" where there is
+// none.
 func CitationOf(id string, y crop.CropYear) string {
 	row, err := law.Find(id, "", y)
 	if err != nil {
@@ -23,11 +24,11 @@ func CitationOf(id string, y crop.CropYear) string {
 	return row.Citation()
 }
 
-// StaleDays is the age of a market beyond which its prices are called old. A
-// judgement of this program.
+// StaleDays is the age in days beyond which a projected price is called old. A judgement
+// of this program.
 const StaleDays = 45
 
-// Case is what a flag looks at: one farm in one crop year.
+// Case is what flags are raised from: one farm in one crop year.
 type Case struct {
 	Question    answer.Question
 	Farm        farm.Farm
@@ -35,14 +36,15 @@ type Case struct {
 	Bases       []*position.CommodityBase
 	Rules       limits.Rules
 	Individual  *position.Individual   // what the farm brings to ARC-IC; nil where nothing about it is asked
-	Repairs     []odds.Repair          // of price correlations; unknown where nothing is drawn
-	Rates       *payoff.Year           // nil where no money is computed
-	Published   *Published             // what all farms of a run look up once; nil: nothing is kept
-	Commodities []answer.CommodityPart // what the programs pay, by holding; nil where no money is computed
-	ARCLeads    bool                   // ARC-CO or ARC-IC leads for some base; unknown where no money is computed
+	Repairs     []odds.Repair          // of price correlations; nil where nothing is drawn
+	Rates       *payoff.Year           // payment rates of the crop year; nil where no payments are computed
+	Published   *Published             // shared by all farms of a run; nil: looked up anew
+	Commodities []answer.CommodityPart // the answer for each of Bases; nil where no payments are computed
+	ARCLeads    bool                   // ARC-CO leads for some base; false where no payments are computed
 }
 
-// eachBase raises a flag for every base of which raised says so, once by text.
+// eachBase returns the flags that raised makes of the farm's bases, without repeating
+// one.
 func (c Case) eachBase(raised func(*position.CommodityBase, position.Base) (answer.Flag, bool)) []answer.Flag {
 	var flags []answer.Flag
 	for _, base := range c.Bases {
@@ -55,7 +57,7 @@ func (c Case) eachBase(raised func(*position.CommodityBase, position.Base) (answ
 	return flags
 }
 
-// onTract names the tract of a base where it has one.
+// onTract names the tract of a base, "" where it has none.
 func onTract(b farm.Base) string {
 	if b.Tract == "" {
 		return ""
@@ -63,7 +65,7 @@ func onTract(b farm.Base) string {
 	return " on tract " + b.Tract
 }
 
-// AppendOnce appends a text that is not there yet.
+// AppendOnce appends a text that is neither empty nor in the list.
 func AppendOnce(list []string, text string) []string {
 	if text == "" || slices.Contains(list, text) {
 		return list
@@ -71,8 +73,9 @@ func AppendOnce(list []string, text string) []string {
 	return append(list, text)
 }
 
-// eachPractice raises a flag for every county yield that counts for a base, or could,
-// and has all that ARC-CO needs; once by text.
+// eachPractice returns the flags that raised makes of the county yields that count for a
+// base, or would at another irrigated share, and have all that ARC-CO needs; without
+// repeating one.
 func (c Case) eachPractice(raised func(*position.CommodityBase, position.Practice) (answer.Flag, bool)) (flags []answer.Flag) {
 	for _, base := range c.Bases {
 		for _, b := range base.Bases {
@@ -89,7 +92,8 @@ func (c Case) eachPractice(raised func(*position.CommodityBase, position.Practic
 	return flags
 }
 
-// ofPractice names a practice of a pair: ", irrigated".
+// ofPractice names one of two practices in a sentence: ", irrigated"; "" where the
+// county has one yield.
 func ofPractice(p farm.Practice) string {
 	if p == farm.AllPractices {
 		return ""
@@ -103,8 +107,8 @@ type stateCrop struct {
 	commodity crop.Commodity
 }
 
-// Published holds the newest year of which an agency has a yield, by State and
-// commodity.
+// Published remembers, for all farms of a run, the newest year in which an agency has a
+// yield, by State and commodity.
 type Published struct {
 	newest scenario.Memo[stateCrop, crop.CropYear]
 }

@@ -12,7 +12,7 @@ import (
 // CheckFormat names the JSON of a Check.
 const CheckFormat = "fencerow/check/1"
 
-// Checked lists what to be warned of, without any money.
+// Checked lists the flags of an operation that need no odds.
 type Checked struct {
 	Format string        `json:"format"`
 	Today  string        `json:"today"`
@@ -26,7 +26,8 @@ type CheckedFarm struct {
 	Flags []answer.Flag `json:"flags"`
 }
 
-// Check raises the flags of every farm and crop year of the case.
+// Check raises the flags of every farm over all crop years asked about. A flag that
+// several years raise alike is listed once.
 func Check(c answer.Question) Checked {
 	checked := Checked{Format: CheckFormat, Today: c.Today.Format(time.DateOnly), Years: append([]crop.CropYear{}, c.CropYears...)}
 	people := make([]limits.Rules, len(c.CropYears))

@@ -11,8 +11,8 @@ import (
 	"fencerow/sim/answer"
 )
 
-// unverifiedFigure names every figure of the law that enters the answer and is not
-// confirmed in a text that was read, or is projected.
+// unverifiedFigure flags farms whose answer rests on figures of the law that are not
+// confirmed in a text that was read, or are projected, and names them all.
 func unverifiedFigure(c Case) []answer.Flag {
 	var unverified, projected, sources []string
 	for _, d := range c.doubtful() {
@@ -49,7 +49,7 @@ type doubtfulRow struct {
 	commodity string // its name, "" for a row of all
 }
 
-// doubtful returns those that enter the answer, each once for a commodity.
+// doubtful returns those behind the answer of the farm, some more than once.
 func (c Case) doubtful() (all []doubtfulRow) {
 	add := func(row law.Figure, commodity string) {
 		if row.Status == crop.Unverified || row.Status == crop.Projected {
@@ -70,7 +70,7 @@ func (c Case) doubtful() (all []doubtfulRow) {
 	return all
 }
 
-// name says which figure it is, with its value as people write it.
+// name names the figure with its value as people write it.
 func (d doubtfulRow) name() string {
 	name := "the " + strings.ReplaceAll(d.row.ID, "_", " ")
 	if d.commodity != "" {

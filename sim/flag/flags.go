@@ -13,7 +13,7 @@ import (
 	"fencerow/sim/position"
 )
 
-// newElectionNeeded speaks in a year whose rules ask every farm to elect anew.
+// newElectionNeeded flags farms in a year whose rules ask every farm to elect anew.
 func newElectionNeeded(c Case) []answer.Flag {
 	rule, err := law.Find("election_rule", "", c.CropYear)
 	if err != nil || rule.Text != NewElectionRule {
@@ -26,8 +26,8 @@ func newElectionNeeded(c Case) []answer.Flag {
 	return []answer.Flag{{Code: answer.NewElectionFlag, Severity: answer.Warning, Message: message, Source: rule.Citation()}}
 }
 
-// withoutElection says what follows where no election is made in a crop year that
-// needs a new one, "" where the law has no row for it.
+// withoutElection says what follows where no election is made in such a year; "" where
+// the law has no row for it.
 func withoutElection(y crop.CropYear) string {
 	now, err := law.Find("without_election", "", y)
 	later, laterErr := law.Find("without_election", "", y+1)
@@ -44,7 +44,7 @@ func withoutElection(y crop.CropYear) string {
 	return text
 }
 
-// contractMissed speaks where sign-up closed unsigned.
+// contractMissed flags farms whose contract was not signed before sign-up closed.
 func contractMissed(c Case) []answer.Flag {
 	if contract, _ := c.Farm.Contract.In(c.CropYear); contract != farm.Missed {
 		return nil
@@ -53,7 +53,7 @@ func contractMissed(c Case) []answer.Flag {
 	return []answer.Flag{{Code: "contract_missed", Severity: answer.Error, Message: message, Source: CitationOf("payment_without_contract", c.CropYear)}}
 }
 
-// deadlineUnknown speaks where the year's last sign-up day is not known.
+// deadlineUnknown flags every farm in a year whose last sign-up day is not known.
 func deadlineUnknown(c Case) []answer.Flag {
 	day, err := law.Find("last_signup_day", "", c.CropYear)
 	if err != nil || day.Text != "unknown" {
@@ -63,8 +63,8 @@ func deadlineUnknown(c Case) []answer.Flag {
 	return []answer.Flag{{Code: "deadline_unknown", Severity: answer.Warning, Message: message, Source: day.Citation()}}
 }
 
-// noPriceProjection names each commodity without a projected price, or without
-// a past price that its reference or benchmark price is built on.
+// noPriceProjection flags farms with a commodity that has no projected price, or lacks a
+// past price that its reference or benchmark price is made of.
 func noPriceProjection(c Case) []answer.Flag {
 	var flags []answer.Flag
 	for _, base := range c.Bases {
@@ -81,7 +81,8 @@ func noPriceProjection(c Case) []answer.Flag {
 	return flags
 }
 
-// paymentYieldMissing names each base without a payment yield: PLC is unknown.
+// paymentYieldMissing flags farms with a base that has no payment yield: PLC is then
+// unknown, not zero.
 func paymentYieldMissing(c Case) []answer.Flag {
 	return c.eachBase(func(base *position.CommodityBase, b position.Base) (answer.Flag, bool) {
 		message := fmt.Sprintf("The %s base has no payment yield%s, so PLC is unknown, not zero. Copy it from the farm record, or ask the county office which yield the base carries.", base.Commodity.Name(), onTract(b.Record))
@@ -89,7 +90,8 @@ func paymentYieldMissing(c Case) []answer.Flag {
 	})
 }
 
-// yieldMissing speaks where no source has a benchmark yield of the county.
+// yieldMissing flags farms with a base for which no source has a benchmark yield of the
+// county.
 func yieldMissing(c Case) []answer.Flag {
 	return c.eachBase(func(base *position.CommodityBase, b position.Base) (answer.Flag, bool) {
 		without := len(b.Practices) == 0 || b.MissingPractice != "" || slices.ContainsFunc(b.Practices, func(u position.Practice) bool {
@@ -104,8 +106,8 @@ func yieldMissing(c Case) []answer.Flag {
 	})
 }
 
-// twoCounties speaks where base lies in more than one county, or in another
-// than the one that administers the farm.
+// twoCounties flags farms with base in a county other than the one that administers
+// them.
 func twoCounties(c Case) []answer.Flag {
 	counties := []string{c.Farm.County}
 	for _, b := range c.Farm.Bases {
@@ -128,8 +130,8 @@ func twoCounties(c Case) []answer.Flag {
 	return []answer.Flag{{Code: "two_counties", Severity: answer.Warning, Message: message, Source: rule.Citation()}}
 }
 
-// baseExceedsCropland compares base, CRP reduction and unassigned base with the
-// cropland, where the file gives it.
+// baseExceedsCropland flags farms whose base, CRP reduction and unassigned base come to
+// more than their cropland, where that is given.
 func baseExceedsCropland(c Case) []answer.Flag {
 	if c.Farm.Cropland == nil {
 		return nil
@@ -145,8 +147,8 @@ func baseExceedsCropland(c Case) []answer.Flag {
 	return []answer.Flag{{Code: "base_exceeds_cropland", Severity: answer.Warning, Message: message, Source: "7 U.S.C. 9012(b)"}}
 }
 
-// countyStale speaks where a benchmark does not come from an agency table of
-// that program year.
+// countyStale flags farms whose benchmark yield is not from an agency's table of that
+// program year.
 func countyStale(c Case) []answer.Flag {
 	var typed []string
 	for _, base := range c.Bases {
@@ -166,7 +168,8 @@ func countyStale(c Case) []answer.Flag {
 	return []answer.Flag{{Code: "county_stale", Severity: answer.Warning, Message: message, Source: "FSA ARC-CO county table"}}
 }
 
-// marketStale speaks where a projected price is older than staleDays.
+// marketStale flags farms with a commodity whose projected price is older than
+// StaleDays.
 func marketStale(c Case) []answer.Flag {
 	var old []string
 	for _, base := range c.Bases {
@@ -185,7 +188,8 @@ func marketStale(c Case) []answer.Flag {
 	return []answer.Flag{{Code: "market_stale", Severity: answer.Warning, Message: message, Source: c.Question.Market.Source}}
 }
 
-// correlationRepaired tells which correlations of the market file were moved.
+// correlationRepaired flags farms whose market file states price correlations that no
+// joint distribution has; the nearest possible ones are used.
 func correlationRepaired(c Case) []answer.Flag {
 	if len(c.Repairs) == 0 {
 		return nil
@@ -198,6 +202,6 @@ func correlationRepaired(c Case) []answer.Flag {
 	return []answer.Flag{{Code: "correlation_repaired", Severity: answer.Warning, Message: message, Source: c.Question.Market.Source}}
 }
 
-// NewElectionRule is the word of the law's row for a year in which every farm must
-// elect anew.
+// NewElectionRule is the law's word, in row election_rule, for a year in which every
+// farm must elect anew.
 const NewElectionRule = "new_election_required"

@@ -9,7 +9,8 @@ import (
 	"fencerow/sim/position"
 )
 
-// higherOf2025 says that the choice of that year does not matter.
+// higherOf2025 flags farms in a year in which the law pays the higher of PLC and ARC-CO,
+// so that the election does not matter.
 func higherOf2025(c Case) []answer.Flag {
 	if !position.PaysHigherOf(c.CropYear) {
 		return nil

@@ -11,8 +11,8 @@ import (
 	"fencerow/sim/position"
 )
 
-// irrigatedHistoryMissing speaks where the county has yields by practice and the
-// file does not say how much of the base counts as irrigated.
+// irrigatedHistoryMissing flags farms with a base whose county has yields by practice
+// and whose irrigated share is not given.
 func irrigatedHistoryMissing(c Case) []answer.Flag {
 	var flags []answer.Flag
 	for i, base := range c.Bases {
@@ -28,8 +28,8 @@ func irrigatedHistoryMissing(c Case) []answer.Flag {
 	return flags
 }
 
-// shareMessage says where a share is lacking, what is assumed, what ARC-CO
-// averages at both ends and what to copy; a is nil where no money is computed.
+// shareMessage says where the share is missing, what is assumed, what ARC-CO averages at
+// both ends and what to copy. a is nil where no payments are.
 func shareMessage(base *position.CommodityBase, a *answer.AssumedShare) string {
 	var where []string
 	one := farm.Practice("")

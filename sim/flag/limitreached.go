@@ -10,7 +10,8 @@ import (
 	"fencerow/sim/limits"
 )
 
-// OfLimit tells it on every farm that the recipient is paid for.
+// OfLimit returns the flag of a payment limit that is reached. concerns is false on
+// farms in which the recipient has no share.
 func OfLimit(l limits.LimitReached, people limits.Rules, f farm.Farm) (answer.Flag, bool) {
 	if !people.Concerns(f, l.Recipient) {
 		return answer.Flag{}, false
@@ -31,7 +32,8 @@ func OfLimit(l limits.LimitReached, people limits.Rules, f farm.Farm) (answer.Fl
 	return answer.Flag{Code: "limit_reached", Severity: answer.Warning, Message: message, Source: row.Citation()}, true
 }
 
-// inHundred writes a chance in 100 outcomes: "less than 1" for what can happen.
+// inHundred writes a chance as outcomes in 100: "less than 1", "more than 99", never 0
+// or 100 for what is not certain.
 func inHundred(chance float64) string {
 	switch n := program.Round(100*chance, 0); {
 	case n == 0:

@@ -10,7 +10,8 @@ import (
 )
 
 // mergeNeedsSameElection flags farms that are to be merged with one whose election on
-// record differs, or is not known, for any covered commodity, with or without base.
+// record differs, or is not known, for any covered commodity, with or without base of
+// it.
 //
 // Source: 7 CFR 1412.73(b).
 func mergeNeedsSameElection(c Case) []answer.Flag {
@@ -49,8 +50,8 @@ func (c Case) mergedWith() (farm.Farm, bool) {
 	return farm.Farm{}, false
 }
 
-// recordsApart names the commodities whose election on record differs between two
-// farms, and those of which one of them alone has a record.
+// recordsApart names the commodities whose election on record differs between two farms,
+// and those for which only one of them has a record.
 func recordsApart(mine, other farm.Farm) (differ, unknown []string) {
 	for _, commodity := range crop.Commodities() {
 		here, has := mine.Record[commodity]

@@ -9,7 +9,7 @@ import (
 	"fencerow/sim/position"
 )
 
-// baseIdle20092017 speaks where the law pays nothing on the farm's base.
+// baseIdle20092017 flags farms on whose base the law pays nothing.
 func baseIdle20092017(c Case) []answer.Flag {
 	rule, idle := position.IdleBase(c.Farm, c.CropYear)
 	if !idle {
@@ -19,7 +19,7 @@ func baseIdle20092017(c Case) []answer.Flag {
 	return []answer.Flag{{Code: "base_idle_2009_2017", Severity: answer.Error, Message: message, Source: rule.Citation()}}
 }
 
-// unassignedBase speaks of former cotton base that belongs to no commodity.
+// unassignedBase flags farms with former cotton base that belongs to no commodity.
 func unassignedBase(c Case) []answer.Flag {
 	if c.Farm.Unassigned == 0 {
 		return nil
@@ -28,7 +28,7 @@ func unassignedBase(c Case) []answer.Flag {
 	return []answer.Flag{{Code: "unassigned_base", Severity: answer.Info, Message: message, Source: "7 U.S.C. 9014 (b)(4)"}}
 }
 
-// crpReduction speaks of base that is given up while land is in CRP.
+// crpReduction flags farms whose base is reduced while land is in CRP.
 func crpReduction(c Case) []answer.Flag {
 	acres := 0.0
 	for _, b := range c.Farm.Bases {
@@ -41,7 +41,7 @@ func crpReduction(c Case) []answer.Flag {
 	return []answer.Flag{{Code: "crp_reduction", Severity: answer.Info, Message: message, Source: "7 U.S.C. 9012 (c)"}}
 }
 
-// plantedWithoutBase names covered commodities planted without base.
+// plantedWithoutBase flags farms that plant covered commodities without base of them.
 func plantedWithoutBase(c Case) []answer.Flag {
 	var flags []answer.Flag
 	for _, commodity := range crop.Commodities() {
@@ -55,8 +55,8 @@ func plantedWithoutBase(c Case) []answer.Flag {
 	return flags
 }
 
-// fruitVegetablesOnBase says by how much fruit and vegetables planted on base acres
-// cut payment acres.
+// fruitVegetablesOnBase flags farms with fruit and vegetables on base acres, and says by
+// how much they cut payment acres.
 func fruitVegetablesOnBase(c Case) []answer.Flag {
 	planted, stated := c.Farm.PlantedOnBase(position.FruitVegetables, c.CropYear)
 	row, err := law.Find("fruit_vegetable_share", "", c.CropYear)
@@ -79,7 +79,7 @@ func fruitVegetablesOnBase(c Case) []answer.Flag {
 	return []answer.Flag{{Code: "fruit_vegetables", Severity: answer.Warning, Message: message, Source: row.Citation()}}
 }
 
-// preventedPlanting says what prevented acres do and do not count for.
+// preventedPlanting flags farms with prevented acres, and says what those count for.
 func preventedPlanting(c Case) []answer.Flag {
 	acres := 0.0
 	for _, p := range c.Farm.Planted {

@@ -13,8 +13,8 @@ import (
 	"fencerow/sim/position"
 )
 
-// incomeOverLimit names each producer, or owner of one, who is paid nothing
-// because of the average income.
+// incomeOverLimit flags farms with a producer, or an owner of one, who is paid nothing
+// because of average income.
 func incomeOverLimit(c Case) []answer.Flag {
 	rule, err := law.Find("income_limit", "", c.CropYear)
 	if err != nil {
@@ -32,7 +32,8 @@ func incomeOverLimit(c Case) []answer.Flag {
 	return flags
 }
 
-// entityRuleByYear says which limit rule was used for an entity with a share.
+// entityRuleByYear flags farms in which an entity has a share, and says which limit the
+// crop year's law gives it.
 func entityRuleByYear(c Case) []answer.Flag {
 	var flags []answer.Flag
 	for _, p := range c.Question.Operation.Producers {
@@ -53,7 +54,7 @@ func entityRuleByYear(c Case) []answer.Flag {
 	return flags
 }
 
-// flexLease speaks where rent moves with price, yield or payments.
+// flexLease flags farms whose rent moves with price, yield or payments.
 func flexLease(c Case) []answer.Flag {
 	if c.Farm.Lease != farm.FlexLease {
 		return nil
@@ -62,8 +63,8 @@ func flexLease(c Case) []answer.Flag {
 	return []answer.Flag{{Code: "flex_lease", Severity: answer.Warning, Message: message, Source: "common practice; the section on division of payments was not read"}}
 }
 
-// operatorChanged speaks where two crop years name different producers, and says
-// who signs which year.
+// operatorChanged flags farms whose producers differ by crop year, and says who signs
+// for which.
 func operatorChanged(c Case) []answer.Flag {
 	var producers, said []string
 	for _, y := range slices.Sorted(maps.Keys(c.Farm.Shares.Year)) {
@@ -77,14 +78,15 @@ func operatorChanged(c Case) []answer.Flag {
 	return []answer.Flag{{Code: "operator_changed", Severity: answer.Warning, Message: message, Source: "7 U.S.C. 9015"}}
 }
 
-// withShare leaves out producers with a share of zero.
+// withShare returns the shares without those of zero.
 func withShare(shares farm.Shares) farm.Shares {
 	left := maps.Clone(shares)
 	maps.DeleteFunc(left, func(_ string, share crop.Share) bool { return share == 0 })
 	return left
 }
 
-// scoByYear says what an ARC election means for the SCO insurance endorsement.
+// scoByYear flags farms on which ARC is on record or leads, and says what that means for
+// the SCO insurance endorsement.
 func scoByYear(c Case) []answer.Flag {
 	if !position.OnRecord(c.Farm, farm.ARCCO, farm.ARCIC) && !c.ARCLeads {
 		return nil
@@ -100,7 +102,8 @@ func scoByYear(c Case) []answer.Flag {
 	return []answer.Flag{{Code: "sco_by_year", Severity: answer.Info, Message: message, Source: rule.Citation()}}
 }
 
-// TenAcres names each producer of the farm who is paid nothing by the rule.
+// tenAcres flags farms with a producer who is paid nothing by the rule on ten or fewer
+// base acres.
 func tenAcres(c Case) []answer.Flag {
 	rule := c.Rules.TenAcres
 	var flags []answer.Flag

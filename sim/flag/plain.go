@@ -20,10 +20,10 @@ func plainDollars(amount crop.Money) string {
 	return "$" + digits
 }
 
-// plainNumber writes a number with the decimals it has.
+// plainNumber writes a number with as many decimals as it has.
 func plainNumber(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
-// marked adds the status to a figure that is not of the law, an agency or computed.
+// marked adds its status to a figure that is projected, assumed or not confirmed.
 func marked(figure string, status crop.Status) string {
 	switch status {
 	case crop.Projected, crop.Assumed:

@@ -9,8 +9,8 @@ import (
 	"fencerow/sim/limits"
 )
 
-// flagRules are all flags that a farm and crop year can raise, in the order in
-// which they are shown. Each has a test that raises it and one that does not.
+// flagRules raise all flags of a farm and crop year, in the order in which they are
+// shown. Each has a test that raises its flag and one that does not.
 var flagRules = []func(Case) []answer.Flag{
 	newElectionNeeded, contractMissed, baseIdle20092017, tenAcres, incomeOverLimit, higherOf2025, deadlineUnknown,
 	noPriceProjection, priceCarried, paymentYieldMissing, irrigatedHistoryMissing, yieldMissing, yieldOutOfLine, yieldNotKnown, yieldSourceMayDiffer,
@@ -19,7 +19,7 @@ var flagRules = []func(Case) []answer.Flag{
 	countyStale, marketStale, unverifiedFigure, unverifiedIndividual,
 }
 
-// Raise returns the flags of one farm in one crop year that need no money.
+// Raise returns the flags of one farm in one crop year that need no computed payments.
 func Raise(c answer.Question, f farm.Farm, people limits.Rules) []answer.Flag {
 	y := people.CropYear
 	holdings, err := c.Sources().CommodityBases(f, y)
@@ -35,7 +35,7 @@ func noRules(y crop.CropYear, err error) answer.Flag {
 	return answer.Flag{Code: "no_rules", Severity: answer.Error, Message: fmt.Sprintf("Crop year %d: %v.", y, err), Source: ""}
 }
 
-// Raise applies every rule.
+// Raise returns the flags that all rules raise.
 func (c Case) Raise() []answer.Flag {
 	all := []answer.Flag{}
 	for _, rule := range flagRules {

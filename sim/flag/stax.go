@@ -9,15 +9,14 @@ import (
 	"fencerow/sim/answer"
 )
 
-// STAXBars reports whether STAX is bought for a crop year on a farm, and the
-// law bars it together with an enrolled base of the commodity.
+// STAXBars reports whether STAX is bought on a farm in a crop year whose law bars it
+// together with an enrolled base of the commodity, and returns that row.
 func STAXBars(f farm.Farm, c crop.Commodity, y crop.CropYear) (law.Figure, bool) {
 	rule, err := law.Find("stax_barred", c, y)
 	return rule, err == nil && f.STAXBought[y]
 }
 
-// staxWithCottonBase speaks where STAX is bought and the farm has seed cotton
-// base.
+// staxWithCottonBase flags farms with STAX and a base that STAX bars.
 func staxWithCottonBase(c Case) []answer.Flag {
 	var flags []answer.Flag
 	for _, base := range c.Bases {

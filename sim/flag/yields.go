@@ -15,8 +15,8 @@ import (
 	"fencerow/sim/position"
 )
 
-// yieldOutOfLine speaks where a mean was not taken because it stands too far from
-// the benchmark.
+// yieldOutOfLine flags farms in whose county the trend of past yields was too far from
+// the benchmark to be used.
 func yieldOutOfLine(c Case) []answer.Flag {
 	return c.eachPractice(func(base *position.CommodityBase, u position.Practice) (answer.Flag, bool) {
 		no := u.Outlook.Rejected
@@ -29,8 +29,8 @@ func yieldOutOfLine(c Case) []answer.Flag {
 	})
 }
 
-// yieldNotKnown speaks where the crop is in by today's date and nothing is known of
-// the county's yield.
+// yieldNotKnown flags farms after the usual end of harvest where nothing is known of the
+// county's yield.
 func yieldNotKnown(c Case) []answer.Flag {
 	return c.eachPractice(func(base *position.CommodityBase, u position.Practice) (answer.Flag, bool) {
 		end := odds.HarvestEnd(base.Commodity, c.CropYear)
@@ -47,11 +47,11 @@ func yieldNotKnown(c Case) []answer.Flag {
 	})
 }
 
-// yearsLookedAt is over how many of the last years agencies' yields are counted.
+// yearsLookedAt is the number of last years in which agencies' yields are counted.
 const yearsLookedAt = 10
 
-// yieldSourceMayDiffer speaks where some of the last years have no yield of NASS or
-// RMA: the yield that pays may come from another source.
+// yieldSourceMayDiffer flags farms in whose county some of the last years have no yield
+// of NASS or RMA: the yield that pays may come from another source.
 func yieldSourceMayDiffer(c Case) []answer.Flag {
 	var flags []answer.Flag
 	for i, base := range c.Bases {
@@ -72,8 +72,8 @@ func yieldSourceMayDiffer(c Case) []answer.Flag {
 	return flags
 }
 
-// gap says in how many of the last ten years neither agency has a yield of a county;
-// "" where none is lacking, the yield is known, or the county has no series of theirs.
+// gap says in how many of the last yearsLookedAt years neither agency has a yield of a
+// county; "" where none is missing, the yield is final, or the agencies have no series.
 func (c Case) gap(u position.Practice) string {
 	if u.Outlook.Stage == odds.Final {
 		return ""
@@ -95,7 +95,8 @@ func (c Case) gap(u position.Practice) string {
 	return fmt.Sprintf("%s in county %s%s in %d of the %d years %d to %d", u.Unit.Commodity.Name(), u.Unit.County, ofPractice(u.Unit.Practice), lacking, yearsLookedAt, last-yearsLookedAt+1, last)
 }
 
-// publishedYears returns the years in which NASS or RMA has a yield of a county.
+// publishedYears returns the years in which NASS or RMA has a yield of a county, or of a
+// unit that stands in for it.
 func publishedYears(book farm.CountyBook, u position.CountyUnit) map[crop.CropYear]bool {
 	years := map[crop.CropYear]bool{}
 	for _, e := range position.EntriesWithSubstitutes(book, u) {
@@ -121,7 +122,7 @@ func newestPublished(book farm.CountyBook, s stateCrop) (newest crop.CropYear) {
 	return newest
 }
 
-// newestPublished is found once for all farms of a run.
+// newestPublished is that function, looked up once for all farms of a run.
 func (c Case) newestPublished(state string, commodity crop.Commodity) crop.CropYear {
 	s := stateCrop{state, commodity}
 	if c.Published == nil {
@@ -130,11 +131,12 @@ func (c Case) newestPublished(state string, commodity crop.Commodity) crop.CropY
 	return c.Published.newest.Of(s, func() crop.CropYear { return newestPublished(c.Question.Counties, s) })
 }
 
-// yieldSensitivities are the factors on the county yield that a flag tells ARC-CO at.
+// yieldSensitivities are the factors on the county yield at which yieldSourceMayDiffer
+// gives ARC-CO.
 var yieldSensitivities = []payoff.Sensitivity{{Price: 1, Yield: 0.90}, {Price: 1, Yield: 0.95}, {Price: 1, Yield: 1.05}, {Price: 1, Yield: 1.10}}
 
-// atOtherYields says what ARC-CO of a holding averages at other county yields; "" where
-// no money is computed, or for many farms.
+// atOtherYields says what ARC-CO of commodity base i averages at other county yields; ""
+// in a brief run and where no payments are.
 func (c Case) atOtherYields(i int) string {
 	if c.Rates == nil || c.Question.Brief || c.Commodities[i].Programs.Of(farm.ARCCO) == nil {
 		return ""

@@ -7,8 +7,8 @@ import (
 	"fencerow/program/farm"
 )
 
-// CountyOfCorn is a county with corn yields of one practice for 2016, 2019 and
-// 2026.
+// CountyOfCorn is a county with adjusted corn yields around height for 2016, 2019 and
+// 2026, alike for each practice.
 func CountyOfCorn(code string, height float64, practices ...farm.Practice) farm.County {
 	county := farm.County{Code: code}
 	for _, p := range practices {
@@ -30,8 +30,8 @@ func OwnFarm(number string, yield *float64) farm.Farm {
 	return f
 }
 
-// CanolaMarket has canola's last final price in 2024 and soybeans' projections, on
-// a path that is flat at the projection of 2026.
+// CanolaMarket has canola's last final price in 2024, soybean projections for 2025 and
+// 2026, and a soybean path that is flat at the one of 2026.
 func CanolaMarket() farm.Market {
 	m := Market("2026-11-10")
 	m.MYA[crop.Canola] = map[crop.CropYear]farm.Figure{}
@@ -49,8 +49,7 @@ func CanolaMarket() farm.Market {
 	return m
 }
 
-// Rising is a series of yields from one crop year to another, one unit more each
-// year; the trend of crop year y is at + y - first.
+// Rising is a series of yields that rises by one unit a year.
 func Rising(first, last crop.CropYear, at float64) map[crop.CropYear]float64 {
 	series := map[crop.CropYear]float64{}
 	for y := first; y <= last; y++ {
@@ -77,7 +76,7 @@ func LongMarket() farm.Market {
 	return m
 }
 
-// EveryYear is a county with adjusted yields for every crop year.
+// EveryYear is a county yield with adjusted yields around height for every crop year.
 func EveryYear(c crop.Commodity, p farm.Practice, height float64) farm.CountyYield {
 	u := farm.CountyYield{Commodity: c, Practice: p, Adjusted: map[crop.CropYear][5]float64{}, Plug: map[crop.CropYear]float64{}}
 	for y := 2014; y <= 2031; y++ {
@@ -91,8 +90,8 @@ func EveryYear(c crop.Commodity, p farm.Practice, height float64) farm.CountyYie
 	return u
 }
 
-// TwoPractices is an invented county with yields by practice that average and are
-// guaranteed as told.
+// TwoPractices is a county with irrigated and nonirrigated corn, with these benchmark
+// yields and these mean yields of 2026.
 func TwoPractices(code string, irrigated, nonirrigated, irrigatedMean, nonirrigatedMean float64) farm.County {
 	county := farm.County{Code: code}
 	for _, p := range []struct {
@@ -106,7 +105,8 @@ func TwoPractices(code string, irrigated, nonirrigated, irrigatedMean, nonirriga
 	return county
 }
 
-// LongHistory is a county series 1995 to 2024 along a trend, with a drought in 2012.
+// LongHistory is a county series 1995 to 2024 that rises along a trend, with a drought
+// in 2012.
 func LongHistory() map[crop.CropYear]crop.Yield {
 	history := map[crop.CropYear]crop.Yield{}
 	for y := 1995; y <= 2024; y++ {

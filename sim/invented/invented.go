@@ -10,9 +10,8 @@ import (
 	"fencerow/program/farm"
 )
 
-// Invented farms, counties and prices for the tests of this package. National
-// prices before 2026 are FSA's (ARC/PLC Table 1, 10 April 2025) and, for 2024
-// and 2025, NASS's and WASDE-675's.
+// National prices of crop years 2020 to 2025, USD per unit: FSA's (ARC/PLC Table 1, 10
+// April 2025) and, for 2024 and 2025, NASS's and WASDE-675's.
 var pastPrices = map[crop.Commodity][]float64{ // crop years 2020-2025
 	crop.Corn:     {4.53, 6.00, 6.54, 4.55, 4.24, 4.15},
 	crop.Soybeans: {10.80, 13.30, 14.20, 12.40, 10.00, 10.50},
@@ -21,7 +20,7 @@ var pastPrices = map[crop.Commodity][]float64{ // crop years 2020-2025
 
 const firstPastPrice = 2020
 
-// Date reads a day.
+// Date reads a day as 2006-01-02; it panics on anything else.
 func Date(text string) time.Time {
 	day, err := time.Parse(time.DateOnly, text)
 	if err != nil {
@@ -44,7 +43,8 @@ func Market(asOf string) farm.Market {
 	return m
 }
 
-// Project adds a projected price; a negative volatility means by date.
+// Project adds a projected price. volatility is the standard deviation of the log price;
+// negative: the rule by date.
 func Project(m farm.Market, c crop.Commodity, y crop.CropYear, price, volatility float64) {
 	o := farm.PriceOutlook{Figure: farm.Figure{Value: price, Status: crop.Projected, Source: "test prices"}, AsOf: m.AsOf}
 	if volatility >= 0 {
@@ -53,17 +53,18 @@ func Project(m farm.Market, c crop.Commodity, y crop.CropYear, price, volatility
 	m.Outlook[c][y] = o
 }
 
-// Number is a figure that may be missing.
+// Number returns a pointer, for figures that may be missing.
 func Number(x float64) *float64 { return &x }
 
-// CornYield is the county yield of the design's own example.
+// CornYield is a county yield of corn whose benchmark for 2026 is 187.30 bushels per
+// acre.
 func CornYield(outlook farm.YieldOutlook) farm.CountyYield {
 	return farm.CountyYield{Commodity: crop.Corn, Practice: farm.AllPractices,
 		Adjusted: map[crop.CropYear][5]float64{2026: {184.20, 187.00, 193.10, 178.43, 190.70}},
 		Outlook:  map[crop.CropYear]farm.YieldOutlook{2026: outlook}}
 }
 
-// Book is a county book of county 99001 with some yields.
+// Book is the county book of county 99001 with some yields.
 func Book(yields ...farm.CountyYield) farm.CountyBook {
 	return BookOf(farm.County{Code: "99001", Name: "Alder County", Yields: yields})
 }
@@ -77,7 +78,7 @@ func BookOf(counties ...farm.County) farm.CountyBook {
 	return farm.CountyBook{source}
 }
 
-// OneFarm is a farm of one producer.
+// OneFarm is a farm in county 99001 whose one producer is "operator".
 func OneFarm(number string, bases ...farm.Base) farm.Farm {
 	open := farm.Open
 	all := farm.Shares{"operator": 1}
@@ -100,7 +101,7 @@ func AsJSON(t *testing.T, v any) string {
 	return string(data)
 }
 
-// HalfUp rounds as one does by hand.
+// HalfUp rounds half up, as by hand.
 func HalfUp(x float64, decimals int) float64 {
 	scale := math.Pow10(decimals)
 	return math.Floor(x*scale+0.5+1e-6) / scale

@@ -2,6 +2,6 @@
 
 package invented
 
-// UnderRace is set where the race detector slows the draws tenfold: the tests over
-// whole agency files then leave it to the plain run before.
+// UnderRace is set where the race detector makes simulation ten times slower: tests over
+// whole agency files then leave it to the run without it.
 const UnderRace = false

@@ -7,7 +7,8 @@ import (
 	"fencerow/sim/invented"
 )
 
-// OwnFarm asks about ownFarm in the county of the design's example.
+// OwnFarm asks about invented.OwnFarm with an own yield of 2026, in Corn's county at a
+// county yield known from some report.
 func OwnFarm(known string, county float64, yield *float64) answer.Question {
 	c := Corn()
 	c.Counties = invented.Book(invented.CornYield(farm.YieldOutlook{Yield: &county, KnownFrom: known}))
@@ -15,7 +16,7 @@ func OwnFarm(known string, county float64, yield *float64) answer.Question {
 	return c
 }
 
-// Question asks about crop year 2026 on 2026-11-25.
+// Question asks about crop year 2026 on 2026-11-25, at the default number of scenarios.
 func Question(market farm.Market, counties farm.CountyBook, farms ...farm.Farm) answer.Question {
 	return answer.Question{
 		Operation: farm.Operation{Producers: []farm.Producer{{ID: "operator", Kind: farm.Person}}, Farms: farms},
@@ -30,8 +31,8 @@ func Canola(m farm.Market) answer.Question {
 	return Question(m, invented.Book(yields), invented.OneFarm("1", invented.Base(crop.Canola, 100, 1400)))
 }
 
-// Corn is the worked example of the design: corn at 4.80, county yield
-// 188 known from a local harvest, benchmark 187.30 x 5.03.
+// Corn asks about one farm of 120 corn base acres at a payment yield of 150: price 4.80,
+// county yield 188 known from a local harvest, benchmark 187.30 x 5.03.
 func Corn() answer.Question {
 	m := invented.Market("2026-11-10")
 	invented.Project(m, crop.Corn, 2026, 4.80, -1)
@@ -44,12 +45,13 @@ func Plant(c *answer.Question, commodity string, acres, prevented float64) {
 	f.Planted = append(f.Planted, farm.Planting{CropYear: 2026, Commodity: commodity, Practice: farm.AllPractices, Acres: acres, Prevented: prevented})
 }
 
-// Record sets the election on record of the first farm's corn.
+// Record sets the election on record for corn on the first farm.
 func Record(c *answer.Question, p farm.Program) {
 	c.Operation.Farms[0].Record = map[crop.Commodity]farm.Program{crop.Corn: p}
 }
 
-// HigherOf2025 asks about crop year 2025, when its price was still a projection.
+// HigherOf2025 is Corn for crop year 2025, when its price was still projected and the
+// law pays the higher of PLC and ARC-CO.
 func HigherOf2025() answer.Question {
 	c := Corn()
 	delete(c.Market.MYA[crop.Corn], 2025)
@@ -63,7 +65,7 @@ func HigherOf2025() answer.Question {
 	return c
 }
 
-// withShare asks about one corn base in such a county; nil: no share is told.
+// AtShare is Corn in another county at an irrigated share; nil: none is given.
 func AtShare(county farm.County, share *float64) answer.Question {
 	c := Corn()
 	c.Counties = invented.BookOf(county)
@@ -71,9 +73,9 @@ func AtShare(county farm.County, share *float64) answer.Question {
 	return c
 }
 
-// SharedOperation has two farms whose corn pays a known amount under PLC: price
-// 3.42 against 4.42 is 1.00 per bushel; 1.00 x 150 x 0.85 = 127.50 per base acre. The
-// limit is 155,000.
+// SharedOperation is a farm whose corn pays a known amount under PLC: price 3.42 against
+// 4.42 is 1.00 per bushel; 1.00 x 150 x 0.85 = 127.50 per base acre. The limit is
+// 155,000.
 func SharedOperation(acres float64, producers []farm.Producer, shares farm.Shares) answer.Question {
 	c := Corn()
 	invented.Project(c.Market, crop.Corn, 2026, 3.42, 0)
@@ -84,18 +86,17 @@ func SharedOperation(acres float64, producers []farm.Producer, shares farm.Share
 	return c
 }
 
-// SixYears asks about 2026 to 2031 with projected prices and outlooks in every
-// year; spread is that of the log price and, per unit of the mean, of the yield.
-func SixYears(spread float64) answer.Question {
+// SixYears asks about 2026 to 2031 with projected prices and yields in every year. sd is
+// the standard deviation of the log price and, as a share of the mean, of the yield.
+func SixYears(sd float64) answer.Question {
 	m := invented.Market("2026-11-10")
 	yield := invented.CornYield(farm.YieldOutlook{})
 	yield.Actual = map[crop.CropYear]crop.Yield{2020: 172.8, 2021: 177.5, 2022: 185.5, 2023: 172.73, 2024: 186.9, 2025: 181}
 	yield.Outlook = map[crop.CropYear]farm.YieldOutlook{}
 	for i, price := range SixPrices {
 		y := 2026 + i
-		invented.Project(m, crop.Corn, y, price, spread)
-		sd := spread * SixYields[i]
-		yield.Outlook[y] = farm.YieldOutlook{Yield: invented.Number(SixYields[i]), SD: &sd, Shape: "normal"}
+		invented.Project(m, crop.Corn, y, price, sd)
+		yield.Outlook[y] = farm.YieldOutlook{Yield: invented.Number(SixYields[i]), SD: invented.Number(sd * SixYields[i]), Shape: "normal"}
 	}
 	c := Question(m, invented.Book(yield), invented.OneFarm("0417", invented.Base(crop.Corn, 100, 150)))
 	c.CropYears = []crop.CropYear{2026, 2027, 2028, 2029, 2030, 2031}
