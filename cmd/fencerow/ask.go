@@ -24,7 +24,7 @@ type question struct {
 	today        string
 	seed         uint64
 	draws        int
-	drawn        bool // the verb draws outcomes, and draws has to be above 0
+	hasScenarios bool // the verb makes scenarios: draws has to be above 0
 	countyFiles  []string
 	countyTables []string
 	book         string

@@ -9,27 +9,27 @@ import (
 	"fencerow/sim/answer"
 )
 
-// mostDraws keeps a slip of the finger from filling the memory.
+// mostDraws is the most scenarios: a typing mistake must not fill the memory.
 const mostDraws = 1 << 24
 
-// addSampling adds the flags of every verb that draws; so many are drawn where no number
-// is asked for.
+// addSampling adds the flags of every verb that makes scenarios, draws of them where no number
+// is given.
 func (q *question) addSampling(c *cobra.Command, draws int, what string) {
-	q.drawn = true
+	q.hasScenarios = true
 	c.Flags().Uint64Var(&q.seed, "seed", 1, "seed of the draws; the same seed gives the same figures")
 	c.Flags().IntVar(&q.draws, "draws", draws, what+"; rounded up to 16 times a power of two")
 }
 
-// addDraws adds the flags of the verbs that draw outcomes of programs.
+// addDraws adds the flags of the verbs that compare programs over scenarios.
 func (q *question) addDraws(c *cobra.Command, draws int) {
 	q.addSampling(c, draws, "at least so many draws")
 	c.Flags().Float64Var(&q.close, "close", answer.DefaultCloseMargin, "average difference, USD per base acre, under which programs are called close")
 }
 
-// checkDraws refuses numbers that nothing can be drawn by, before a file is opened.
+// checkDraws refuses numbers of scenarios that cannot be made, before a file is opened.
 func (q *question) checkDraws() error {
 	switch {
-	case !q.drawn:
+	case !q.hasScenarios:
 	case q.draws < 1 || q.draws > mostDraws:
 		return usageError{fmt.Sprintf("--draws is %d", q.draws), fmt.Sprintf("give a number from 1 to %d", mostDraws)}
 	case !isAmount(q.close):

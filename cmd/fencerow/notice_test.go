@@ -174,7 +174,7 @@ func noticeText(modules []module) (text string, faults []string) {
 	return b.String(), faults
 }
 
-// Licences are told apart by their sentences, also across line breaks.
+// Licences are distinguished by their sentences, also across line breaks.
 func TestLicencesAreTold(t *testing.T) {
 	const bsd = "Redistribution and use in source and binary\nforms, with or without"
 	for text, want := range map[string]string{

@@ -14,7 +14,7 @@ import (
 	"fencerow/sim/backtest"
 )
 
-// Defaults of score: draws per county, and the base acres of a county from which
+// Defaults of score: scenarios per county, and the base acres of a county from which
 // on it is counted.
 const scoreDraws, scoreLeastBase = 1024, 2000
 

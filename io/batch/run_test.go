@@ -91,15 +91,15 @@ func rowsOf(t testing.TB, o batch.Options, name string) (rows []map[string]strin
 // at 100. The price is drawn within a percent, so its average is within a dollar.
 func TestRunAnswersGoodRowsAndRefusesBadOnes(t *testing.T) {
 	o := asked(t, fewFarms)
-	told := 0
+	reported := 0
 	o.Progress = func(done, all int) {
-		if told = done; all != 3 {
-			t.Errorf("told %d of %d rows", done, all)
+		if reported = done; all != 3 {
+			t.Errorf("reported %d of %d rows", done, all)
 		}
 	}
 	counts, err := batch.Run(o)
-	if want := (batch.Counts{Rows: 3, Answered: 2, Refused: 1, Operations: 2, Farms: 2, Results: 2}); err != nil || counts != want || told != want.Rows {
-		t.Fatalf("%+v, %v, told of %d rows; want %+v", counts, err, told, want)
+	if want := (batch.Counts{Rows: 3, Answered: 2, Refused: 1, Operations: 2, Farms: 2, Results: 2}); err != nil || counts != want || reported != want.Rows {
+		t.Fatalf("%+v, %v, reported %d rows; want %+v", counts, err, reported, want)
 	}
 	results := rowsOf(t, o, "results.csv")
 	for i, want := range []struct {

@@ -45,7 +45,7 @@ type CountyYield struct {
 type YieldOutlook struct {
 	Yield     *crop.Yield // mean; nil: by the program's own order of sources
 	KnownFrom string      // stage of knowledge (sim/odds)
-	SD        *crop.Yield // spread in units, 0 for known; nil: by the stage
+	SD        *crop.Yield // standard deviation, units per acre; 0: known; nil: by the stage
 	Shape     string      // weibull, normal, t or lognormal; "" by the stage
 }
 

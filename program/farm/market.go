@@ -14,7 +14,7 @@ type Market struct {
 	Outlook     map[crop.Commodity]map[crop.CropYear]PriceOutlook // projected prices
 	Months      map[crop.Commodity]map[crop.CropYear][]MonthPrice // of a year not yet over
 	Correlation map[crop.Commodity]map[string]float64             // by other commodity, or CountyYieldCorrelation
-	Path        map[crop.Commodity]map[crop.CropYear]Figure       // course of later years, for its changes only
+	Path        map[crop.Commodity]map[crop.CropYear]Figure       // path of later years, for its changes only
 	Printed     map[crop.Commodity]map[crop.CropYear]time.Time    // when a known price was printed; missing: by AsOf
 }
 
@@ -32,8 +32,8 @@ type PriceOutlook struct {
 	Volatility *float64 // sd of the log of the final price over this one; nil: by AsOf
 	// InsuranceVolatility is RMA's volatility factor of the year; nil: not given.
 	InsuranceVolatility *float64
-	Samples             []crop.Price // the user's own outcomes in place of a spread; the mean is theirs
-	Carried             *Carried     // how the price was derived where nobody projects one; nil: it is told
+	Samples             []crop.Price // the user's own outcomes in place of a distribution; the mean is theirs
+	Carried             *Carried     // how the price was derived where nobody projects one; nil: it is known or projected
 }
 
 // Carried says how a price was derived from an earlier one.
@@ -66,7 +66,7 @@ func (m Market) Price(c crop.Commodity, y crop.CropYear) (Figure, bool) {
 }
 
 // PriceDate returns the day on which a price of commodity c for crop year y was
-// printed or projected; that of the market where none is told.
+// printed or projected; that of the market where none is stated.
 func (m Market) PriceDate(c crop.Commodity, y crop.CropYear) time.Time {
 	if day, has := m.Printed[c][y]; has {
 		return day
@@ -124,8 +124,8 @@ func (m Market) Newer(base Market) Market {
 	layYears(layer.MYA, m.MYA, unknown)
 	layYears(layer.Printed, m.Printed, unknown)
 	layYears(layer.Outlook, m.Outlook, func(c crop.Commodity, y crop.CropYear) bool {
-		told, has := base.Outlook[c][y]
-		return unknown(c, y) && (!has || told.AsOf.Before(m.Outlook[c][y].AsOf))
+		before, has := base.Outlook[c][y]
+		return unknown(c, y) && (!has || before.AsOf.Before(m.Outlook[c][y].AsOf))
 	})
 	return layer
 }

@@ -12,7 +12,7 @@ import (
 const Format = "fencerow/county/1"
 
 // Parse returns the county in the text of a file; name stands in messages. All
-// mistakes of the file are told at once, as an error of type farm.Mistakes.
+// mistakes of the file are reported at once, as an error of type farm.Mistakes.
 func Parse(name string, text []byte) (farm.County, error) {
 	root, err := document.Parse(name, text)
 	if err != nil {

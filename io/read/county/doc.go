@@ -2,6 +2,6 @@
 // them.
 //
 // It knows the keys of the format fencerow/county/1 and what may stand there.
-// Which source of a yield wins, and what spread it has, is decided elsewhere.
+// Which source of a yield wins, and what standard deviation it has, is decided elsewhere.
 // Start reading at Parse.
 package county

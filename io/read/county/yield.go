@@ -93,7 +93,7 @@ func (r *reader) outlook(v document.Node, what string, c crop.Commodity) map[cro
 				word, _ := document.Word(r.Reader, v, "known_from of "+what, stages...)
 				o.KnownFrom = string(word)
 			}),
-			document.May("sd", func(v document.Node) { o.SD = r.spread(v, "sd of "+what, c) }),
+			document.May("sd", func(v document.Node) { o.SD = r.standardDeviation(v, "sd of "+what, c) }),
 			document.May("shape", func(v document.Node) {
 				word, _ := document.Word(r.Reader, v, "shape of "+what, shapes...)
 				o.Shape = string(word)
@@ -105,8 +105,8 @@ func (r *reader) outlook(v document.Node, what string, c crop.Commodity) map[cro
 	})
 }
 
-// spread reads a standard deviation in units per acre; 0 means known.
-func (r *reader) spread(v document.Node, what string, c crop.Commodity) *crop.Yield {
+// standardDeviation reads a standard deviation in units per acre; 0 means known.
+func (r *reader) standardDeviation(v document.Node, what string, c crop.Commodity) *crop.Yield {
 	_, most := farm.YieldBounds(c, farm.Usual)
 	sd, ok := r.Number(v, what)
 	if !ok {

@@ -7,7 +7,7 @@ import (
 )
 
 // A file of one's own kind is read key by key: every value knows its place, and all mistakes
-// are told at once.
+// are reported at once.
 func Example() {
 	root, err := document.Parse("field.yaml", []byte("format: field/1\nname: north\nacres: many\ncolor: red\n"))
 	if err != nil {

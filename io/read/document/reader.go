@@ -10,7 +10,7 @@ import (
 )
 
 // Reader reads values from a tree and notes what is wrong with them. It never
-// stops at a mistake: all of a file are told at once.
+// stops at a mistake: all of a file are reported at once.
 type Reader struct {
 	file     string
 	mistakes farm.Mistakes

@@ -19,7 +19,7 @@ type Operation struct {
 	Incomplete   map[string]bool // keys of farms that lack a refused row
 }
 
-// gathering is an operation in the course of being put together.
+// gathering is an operation that is being put together.
 type gathering struct {
 	rows    []Row
 	farms   map[string]*gatheredFarm // by key

@@ -64,8 +64,8 @@ func newCSV(path string, from io.Reader) (*csvLines, error) {
 		buffered.Discard(len(byteOrderMark))
 		start = start[len(byteOrderMark):]
 	}
-	separator, told := statedSeparator(start)
-	if told {
+	separator, stated := statedSeparator(start)
+	if stated {
 		buffered.ReadString('\n') // its end was seen or is the end of the file
 		l.before = 1
 	} else {

@@ -30,7 +30,7 @@ func table(text string) *farmtable.Reader {
 	return rows
 }
 
-// A table of farms row by row; what is wrong with a row is told, and the reading goes on.
+// A table of farms row by row; what is wrong with a row is reported, and the reading goes on.
 func ExampleOpen() {
 	rows := table(twoRows)
 	defer rows.Close()

@@ -24,7 +24,7 @@ type saying struct {
 	line int
 }
 
-// gatheredFarm is a farm in the course of being put together.
+// gatheredFarm is a farm that is being put together.
 type gatheredFarm struct {
 	*gathering
 	farm  farm.Farm

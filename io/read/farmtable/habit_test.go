@@ -104,7 +104,7 @@ func TestOperationOfARow(t *testing.T) {
 	require.Equal(t, []string{"home farms", "client 12", AllRows}, []string{rows[0].Operation, rows[1].Operation, rows[2].Operation})
 }
 
-// Columns and sheets not read are told once.
+// Columns and sheets not read are reported once.
 func TestNotes(t *testing.T) {
 	r, err := farmfile.Open(put(t, "farms.csv", "farm,county,remark,commodity,base_acres,Remark,remark\n"), nil)
 	require.NoError(t, err)

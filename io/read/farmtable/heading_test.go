@@ -96,7 +96,7 @@ func TestKeyColumnBlankThroughout(t *testing.T) {
 	}
 }
 
-// A crop_year column without any year is told; the command decides whether it matters.
+// A crop_year column without any year is reported; the command decides whether it matters.
 func TestCropYearBlankThroughout(t *testing.T) {
 	for content, want := range map[string]int{
 		"farm,crop_year,county,commodity,base_acres\n1,,99001,corn,120\n2,-,99001,corn,120\n":    2,

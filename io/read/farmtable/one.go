@@ -42,8 +42,8 @@ func oneOperation(path string, rows *Reader) (good []Row, mistakes farm.Mistakes
 		if err == io.EOF {
 			break
 		}
-		if told := (farm.Mistakes{}); errors.As(err, &told) {
-			return nil, append(withoutBlank(mistakes, told), told...)
+		if ofTable := (farm.Mistakes{}); errors.As(err, &ofTable) {
+			return nil, append(withoutBlank(mistakes, ofTable), ofTable...)
 		}
 		this := name{row.Client, row.Operation}
 		switch {
@@ -66,10 +66,10 @@ func oneOperation(path string, rows *Reader) (good []Row, mistakes farm.Mistakes
 	return good, mistakes
 }
 
-// withoutBlank leaves out that a cell of a row is blank where the whole column is told to be.
-func withoutBlank(mistakes, told farm.Mistakes) farm.Mistakes {
+// withoutBlank leaves out that a cell of a row is blank where the whole column is reported to be.
+func withoutBlank(mistakes, ofTable farm.Mistakes) farm.Mistakes {
 	return slices.DeleteFunc(mistakes, func(m farm.Mistake) bool {
-		return m.Value == "" && slices.ContainsFunc(told, func(t farm.Mistake) bool { return t.Column > 0 && t.Column == m.Column })
+		return m.Value == "" && slices.ContainsFunc(ofTable, func(t farm.Mistake) bool { return t.Column > 0 && t.Column == m.Column })
 	})
 }
 

@@ -13,7 +13,7 @@ import (
 	"fencerow/program/farm"
 )
 
-// rowReader is one row in the course of being read.
+// rowReader is one row that is being read.
 type rowReader struct {
 	*Reader
 	cells   [columnCount]string

@@ -184,7 +184,7 @@ func one(t *testing.T, rule, column, reason string, line int, run func(*testing.
 	return right
 }
 
-// Every mistake of a row is told at once, and the row still names its farm.
+// Every mistake of a row is reported at once, and the row still names its farm.
 func TestAllReasonsOfARow(t *testing.T) {
 	r, err := farmfile.Open(put(t, "farms.csv", text(t, grid(but(cells{"commodity": "x", "base_acres": "y", "share": "z"})))), nil)
 	if err != nil {

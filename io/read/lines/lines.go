@@ -41,7 +41,7 @@ func Refuse(path, value, reason, hint string) farm.Mistakes {
 func Unreadable(path string, err error) farm.Mistakes {
 	var inner *fs.PathError
 	if errors.As(err, &inner) {
-		err = inner.Err // its name is told already
+		err = inner.Err // the message has its name already
 	}
 	return Refuse(path, "", "cannot be read: "+err.Error(), "check the name and that the file can be opened")
 }

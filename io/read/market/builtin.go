@@ -84,7 +84,7 @@ func parseBuiltin(prices, sources string) (farm.Market, error) {
 	return market, addPath(market.Path, words)
 }
 
-// addPath adds the course of prices of later years, in which only the changes
+// addPath adds the path of prices of later years, in which only the changes
 // from year to year are used (sim/answer).
 func addPath(path map[crop.Commodity]map[crop.CropYear]farm.Figure, words map[string]string) error {
 	return eachRow("path.csv", pathFile, pathHeader, func(row []string) error {

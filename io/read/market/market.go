@@ -18,7 +18,7 @@ const Format = farm.MarketFormat
 
 // Parse returns the market in the text of a file; name stands in messages and,
 // without its folder, in the source of each figure. All mistakes of the file are
-// told at once, as an error of type farm.Mistakes. Prices are in the unit of their commodity, whatever unit the file
+// reported at once, as an error of type farm.Mistakes. Prices are in the unit of their commodity, whatever unit the file
 // states.
 func Parse(name string, text []byte) (farm.Market, error) {
 	root, err := document.Parse(name, text)
@@ -145,8 +145,8 @@ func (r *reader) readOutlook(c crop.Commodity, _, v document.Node) {
 	})
 }
 
-// readSamples reads the user's own outcomes of a price, which stand for a
-// projection with its spread.
+// readSamples reads the user's own list of prices, which stands for a
+// projection with its standard deviation.
 func (r *reader) readSamples(c crop.Commodity, _, v document.Node) {
 	found := document.ByCropYear(r.Reader, v, "samples of "+c.Name(), farm.ProgramYears(), func(v document.Node, what string, year crop.CropYear) (farm.PriceOutlook, bool) {
 		o := farm.PriceOutlook{AsOf: r.market.AsOf}

@@ -122,7 +122,7 @@ func (r *reader) readPlanted(v document.Node, f *farm.Farm, what string) {
 }
 
 // checkOnBase refuses acres on base that are more than were planted, or of a crop
-// that is not told apart by base.
+// that is not distinguished by base.
 func (r *reader) checkOnBase(item document.Node, p farm.Planting) {
 	v := item.Get("on_base")
 	switch {

@@ -26,7 +26,7 @@ farms:
 	// Output: farm 0417: 120.00 base acres of corn, payment yield 92
 }
 
-// What is wrong in a file is told at once, with file, line and column, the value and
+// What is wrong in a file is reported at once, with file, line and column, the value and
 // what to do.
 func ExampleParse_mistakes() {
 	_, err := operation.Parse("operation.yaml", []byte(`format: fencerow/operation/1

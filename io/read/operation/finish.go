@@ -62,7 +62,7 @@ func everyBaseHasShares(bases []farm.Base) bool {
 }
 
 // refusedYear reports whether the shares of a crop year stand in the file, so
-// that their mistakes are told already.
+// that their mistakes are reported already.
 func refusedYear(item document.Node, year crop.CropYear) bool {
 	return item.Get("shares").Has(fmt.Sprint(year))
 }

@@ -11,7 +11,7 @@ import (
 // Format is the format line of the files that Parse reads.
 const Format = "fencerow/operation/1"
 
-// Read returns the operation in a file. All mistakes of the file are told at
+// Read returns the operation in a file. All mistakes of the file are reported at
 // once, as an error of type farm.Mistakes.
 func Read(path string) (farm.Operation, error) {
 	text, err := document.Load(path)

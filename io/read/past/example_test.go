@@ -9,7 +9,7 @@ import (
 )
 
 // The agencies' tables of past years are read from a folder that people fill themselves; one
-// that lacks files is told which. With them it returns what backtest.ScorePast takes.
+// that lacks files is reported. With them it returns what backtest.ScorePast takes.
 func ExampleRead() {
 	folder, err := os.MkdirTemp("", "example")
 	if err != nil {

@@ -112,7 +112,7 @@ func readHeading(file string, line int, cells []string) (heading, []Note, farm.M
 	return r.heading, r.notes, r.mistakes
 }
 
-// headingReader is a heading in the course of being read.
+// headingReader is a heading that is being read.
 type headingReader struct {
 	heading
 	file     string

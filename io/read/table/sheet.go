@@ -47,7 +47,7 @@ func readTable(file string) (table, error) {
 	return table{}, refuse(file, "", NotCountyTable, hintUntouched)
 }
 
-// sheet is one sheet in the course of being read.
+// sheet is one sheet that is being read.
 type sheet struct {
 	table
 	file, name string

@@ -24,7 +24,7 @@ func ExampleRead() {
 	// RMA 2 <nil>
 }
 
-// NASS ended its yields of all wheat in 2007; its classes are told apart.
+// NASS ended its yields of all wheat in 2007; its classes are distinguished.
 func ExampleItem() {
 	commodity, class, practice, ok := yields.Item("WHEAT, WINTER, NON-IRRIGATED - YIELD, MEASURED IN BU / ACRE")
 	fmt.Println(commodity, class, practice, ok)

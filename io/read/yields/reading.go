@@ -51,7 +51,7 @@ type layout struct {
 	row          func(*reading, [][]byte) (Yield, bool, string)
 }
 
-// reading is a file in the course of being read.
+// reading is a file that is being read.
 type reading struct {
 	File
 	layout  layout

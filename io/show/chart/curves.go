@@ -89,7 +89,7 @@ func (c *canvas) curve(points []point, i int) {
 
 func (s *sheet) x(value float64) float64 { return s.left + (value-s.low)*s.wide }
 
-// band hatches where most prices lie and marks the price in use, told above.
+// band hatches where most prices lie and marks the price in use, named above.
 func (s *sheet) band(b *report.Band) {
 	if b == nil {
 		return

@@ -1,5 +1,5 @@
 // Package chart draws the pictures of a report as SVG in black and white: kinds are
-// told apart by hatching, dash and width, never by color, and named at their lines and
+// distinguished by hatching, dash and width, never by color, and named at their lines and
 // bars where there is room, else by a legend. The same picture gives the same bytes. It
 // computes nothing but places on paper. Start reading at SVG.
 package chart

@@ -10,7 +10,7 @@ import (
 // ErrorFormat names the JSON of mistakes.
 const ErrorFormat = "fencerow/error/1"
 
-// Error is what is told as JSON where there is no answer.
+// Error is what is printed as JSON where there is no answer.
 type Error struct {
 	Format   string        `json:"format"` // fencerow/error/1
 	Mistakes farm.Mistakes `json:"mistakes"`

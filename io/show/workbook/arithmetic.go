@@ -10,7 +10,7 @@ import (
 )
 
 // arithmetic is the sheet of steps that hold for a commodity in the nation and
-// in a county, and where the outcomes stand on it.
+// in a county, and where the results stand on it.
 type arithmetic struct {
 	*sheet
 	inputs   *inputs
@@ -18,13 +18,13 @@ type arithmetic struct {
 	county   map[yieldKey]countyPlaces
 }
 
-// nationalPlaces are the outcomes for a commodity and crop year.
+// nationalPlaces are the results for a commodity and crop year.
 type nationalPlaces struct {
 	target, benchmark, loanRate, price, plcRate, plcMost place
 	guaranteeShare, maximumShare, paymentAcreShare       place
 }
 
-// countyPlaces are the outcomes for a county and practice.
+// countyPlaces are the results for a county and practice.
 type countyPlaces struct{ guarantee, maximum, yield, revenue, rate place }
 
 // Columns of the sheet: step, figure, unit, paragraph, status.

@@ -14,15 +14,15 @@ import (
 	"fencerow/program"
 )
 
-// outcomes are what formulas come to, by place.
-type outcomes map[place]float64
+// formulaValues are what formulas come to, by place.
+type formulaValues map[place]float64
 
 // evaluate works out every formula, so that a program that only reads the file
 // sees the figures. It knows the arithmetic that this package writes and no more: four
 // operations, comparison by >, and the functions of functions. A test holds it against
 // the library's own, which would make the program a third larger.
-func evaluate(sheets []*sheet) (outcomes, error) {
-	e := &evaluator{sheets: map[string]*sheet{}, names: map[string]place{}, found: outcomes{}, open: map[place]bool{}}
+func evaluate(sheets []*sheet) (formulaValues, error) {
+	e := &evaluator{sheets: map[string]*sheet{}, names: map[string]place{}, found: formulaValues{}, open: map[place]bool{}}
 	for _, s := range sheets {
 		e.sheets[s.title] = s
 		for name, at := range s.names {
@@ -56,7 +56,7 @@ func (s *sheet) formulas() func(yield func(place) bool) {
 type evaluator struct {
 	sheets map[string]*sheet
 	names  map[string]place
-	found  outcomes
+	found  formulaValues
 	open   map[place]bool // being worked out
 }
 

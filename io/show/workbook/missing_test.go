@@ -32,7 +32,7 @@ func TestMissingFiguresAreUnknown(t *testing.T) {
 		a := ask(t, c)
 		f := a.workbook(t)
 		_, layout := lay(a.comparison, a.workings, a.pages())
-		at := layout.outcome.of[commodityBaseKey{"99001-0417", crop.Wheat, 2026}]
+		at := layout.results.of[commodityBaseKey{"99001-0417", crop.Wheat, 2026}]
 		for name, pair := range map[string][2]bool{"PLC": {k.plc, at.plc.known()}, "ARC-CO": {k.arc, at.arc.known()}, "PLC per acre": {k.plc, at.plcAcre.known()}, "ARC-CO per acre": {k.arc, at.arcAcre.known()}} {
 			if pair[0] != pair[1] {
 				t.Errorf("%s: %s is known: %v, want %v", k.what, name, pair[1], pair[0])
@@ -59,11 +59,11 @@ func TestIrrigatedShareNotTold(t *testing.T) {
 	f := a.workbook(t)
 	_, layout := lay(a.comparison, a.workings, a.pages())
 	key := baseKey{"99001-0588", crop.Corn, 1}
-	share := layout.outcome.bases.arithmetic.inputs.bases[key].irrigated
+	share := layout.results.bases.arithmetic.inputs.bases[key].irrigated
 	if text, _ := f.GetCellValue(share.on.title, share.address()); !share.known() || !strings.HasPrefix(text, "0") {
 		t.Errorf("the irrigated share shows %q", text)
 	}
-	if at := layout.outcome.of[commodityBaseKey{"99001-0588", crop.Corn, 2026}]; !at.arc.known() {
+	if at := layout.results.of[commodityBaseKey{"99001-0588", crop.Corn, 2026}]; !at.arc.known() {
 		t.Error("ARC-CO is unknown")
 	}
 	for _, sheet := range []string{"Base by base", "What comes out"} {
@@ -96,7 +96,7 @@ func TestUnpaidBaseIsPaidNothing(t *testing.T) {
 	a := ask(t, c)
 	f := a.workbook(t)
 	_, layout := lay(a.comparison, a.workings, a.pages())
-	at := layout.outcome.of[commodityBaseKey{"99001-0588", crop.Corn, 2026}]
+	at := layout.results.of[commodityBaseKey{"99001-0588", crop.Corn, 2026}]
 	for _, p := range []place{at.plc, at.arc, at.plcAcre, at.arcAcre} {
 		if text, _ := f.GetCellValue(p.on.title, p.address()); text != "0.00" {
 			t.Errorf("%s shows %q", p.absolute(), text)
@@ -117,14 +117,14 @@ func TestBenchmarkYieldCanBeTold(t *testing.T) {
 	}
 	a := ask(t, c)
 	_, layout := lay(a.comparison, a.workings, a.pages())
-	inputs := layout.outcome.bases.arithmetic.inputs
+	inputs := layout.results.bases.arithmetic.inputs
 	at := inputs.benchmarks[yieldKey{"99001", crop.Wheat, farm.AllPractices, 2026}]
 	if !at.known() || !inputs.rows[at.row-1][at.column-1].look.input {
 		t.Fatalf("the benchmark yield is no input: %+v", at)
 	}
 	want := a.workings[0].Commodities[0]
 	coverage := want.Terms.ARCCO(50, want.Benchmark.Value)
-	guarantee := layout.outcome.bases.arithmetic.names["guarantee_99001_wheat_all_2026"]
+	guarantee := layout.results.bases.arithmetic.names["guarantee_99001_wheat_all_2026"]
 	if got := calculated(t, a.workbook(t), guarantee); got != coverage.Guarantee {
 		t.Errorf("guarantee %v, want %v", got, coverage.Guarantee)
 	}

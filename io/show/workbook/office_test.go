@@ -66,7 +66,7 @@ func TestForLibreOffice(t *testing.T) {
 	}
 }
 
-// staleBooks writes workbooks with random figures typed in and wrong outcomes.
+// staleBooks writes workbooks with random figures typed in and wrong results.
 func staleBooks(t *testing.T, folder string, n int) []stale {
 	t.Helper()
 	a := ask(t, testCase())
@@ -74,7 +74,7 @@ func staleBooks(t *testing.T, folder string, n int) []stale {
 	var all []stale
 	for i := range n {
 		sheets, want, _ := typedBook(a, r)
-		found := outcomes{}
+		found := formulaValues{}
 		for _, s := range sheets {
 			for at := range s.formulas() {
 				found[at] = wrong

@@ -10,7 +10,7 @@ import (
 // otherPrices is the sheet of payments at other prices and county yields.
 type otherPrices struct {
 	*sheet
-	outcome *outcome
+	results *results
 	parts   span // of the mean price and the mean county yields
 	tables  map[commodityBaseKey]otherTable
 }
@@ -37,8 +37,8 @@ const (
 func margin() []cell { return []cell{plain(""), plain(""), plain(""), plain("")} }
 
 // layOtherPrices lays out a table and a chart for every farm and commodity.
-func layOtherPrices(o *outcome) *otherPrices {
-	p := &otherPrices{sheet: newSheet("Other prices", 36, 11, 11, 11, 11, 11, 11, 11, 11, 11, 3, 11), outcome: o, tables: map[commodityBaseKey]otherTable{}}
+func layOtherPrices(o *results) *otherPrices {
+	p := &otherPrices{sheet: newSheet("Other prices", 36, 11, 11, 11, 11, 11, 11, 11, 11, 11, 3, 11), results: o, tables: map[commodityBaseKey]otherTable{}}
 	p.line(look{title: true}, "Other prices and county yields: USD per base acre")
 	row := append([]cell{plain("Parts of mean price and county yield")}, margin()...)
 	for _, part := range otherParts {
@@ -62,13 +62,13 @@ func (p *otherPrices) layCommodityBase(key commodityBaseKey, w explain.Working) 
 	p.gap()
 	p.line(look{bold: true}, commodityBaseName(w.Farm, w.Commodity, key.cropYear))
 	top := len(p.rows)
-	price := p.outcome.bases.arithmetic.inputs.prices[priceKey{w.Commodity, key.cropYear}]
+	price := p.results.bases.arithmetic.inputs.prices[priceKey{w.Commodity, key.cropYear}]
 	if !price.known() {
 		p.line(look{}, "Unknown: no price is projected.")
 		return
 	}
-	all := p.outcome.basesOf(key, w)
-	paid := p.outcome.of[key]
+	all := p.results.basesOf(key, w)
+	paid := p.results.of[key]
 	prices := place{p.sheet, otherPriceColumn, len(p.rows) + 1 + p.ratesHeight(w, all) + 2}
 	var rates []place
 	for n, b := range all {
@@ -157,14 +157,14 @@ func (p *otherPrices) rateAt(b baseYear, yields []place, j int, price place) cel
 // layPayments lays out the payments per base acre. rates are the first ARC-CO
 // rates of each base.
 func (p *otherPrices) layPayments(key commodityBaseKey, w explain.Working, all []baseYear, rates []place) {
-	national := p.outcome.bases.arithmetic.national[priceKey{w.Commodity, key.cropYear}]
+	national := p.results.bases.arithmetic.national[priceKey{w.Commodity, key.cropYear}]
 	acres := p.acresCell(all)
 	p.add(plain("Base acres"), acres)
 	base := p.last(2)
 	p.heads("USD per base acre", "price, "+w.Commodity.Unit().Price(), "higher of it and loan rate", "PLC rate", "PLC", "ARC-CO, county yield 1", "ARC-CO, county yield 2", "ARC-CO, county yield 3", "ARC-CO, county yield 4", "ARC-CO, county yield 5")
 	decimals, rateDecimals := w.Terms.PriceDecimals, w.Terms.RateDecimals
 	fine := max(decimals, rateDecimals)
-	mean := p.outcome.bases.arithmetic.inputs.prices[priceKey{w.Commodity, key.cropYear}]
+	mean := p.results.bases.arithmetic.inputs.prices[priceKey{w.Commodity, key.cropYear}]
 	for i := range otherParts {
 		here := func(column int) place { return place{p.sheet, column, len(p.rows) + 1} }
 		row := []cell{plain(""), p.calc(decimalsFormat(decimals), rounded(decimals, "?*?"), mean, p.part(i)),

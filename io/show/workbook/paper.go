@@ -63,7 +63,7 @@ func (s *sheet) validate(f *excelize.File) error {
 const mostTyped = 1e9
 
 // writeRows writes the cells from the top, formulas with what they come to.
-func (s *sheet) writeRows(f *excelize.File, styles styles, found outcomes) error {
+func (s *sheet) writeRows(f *excelize.File, styles styles, found formulaValues) error {
 	w, err := f.NewStreamWriter(s.title)
 	if err != nil {
 		return err

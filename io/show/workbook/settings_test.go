@@ -19,7 +19,7 @@ type settings struct {
 // shake chooses a figure for every input cell, ties among them on purpose.
 func shake(o *otherPrices, r *rand.Rand) settings {
 	s := settings{o, map[place]float64{}}
-	inputs := o.outcome.bases.arithmetic.inputs
+	inputs := o.results.bases.arithmetic.inputs
 	set := func(at place, x float64) {
 		if _, done := s.typed[at]; !done && at.known() {
 			s.typed[at] = x
@@ -98,7 +98,7 @@ func (e expected) tie(x float64) {
 
 func (s settings) expect() (want map[place]float64, ties int) {
 	e := expected{s, map[place]float64{}, &ties}
-	o := s.layout.outcome
+	o := s.layout.results
 	for _, year := range o.bases.arithmetic.inputs.workings {
 		total := map[string][3]float64{}
 		var all [3]float64
@@ -153,7 +153,7 @@ func (b base) revenue(price, part float64, decimals int) float64 {
 
 // commodity base adds what is expected of a commodity base and returns its payments.
 func (e expected) commodityBase(w explain.Working, y crop.CropYear) [2]float64 {
-	o := e.layout.outcome
+	o := e.layout.results
 	inputs, sheet := o.bases.arithmetic.inputs, o.bases.arithmetic.sheet
 	var past [5]float64
 	for i, p := range w.History {
@@ -190,7 +190,7 @@ func (e expected) commodityBase(w explain.Working, y crop.CropYear) [2]float64 {
 
 // base returns the n-th base of a commodity base on the figures typed.
 func (e expected) base(w explain.Working, y crop.CropYear, n int, benchmark float64) base {
-	inputs := e.layout.outcome.bases.arithmetic.inputs
+	inputs := e.layout.results.bases.arithmetic.inputs
 	at, working := inputs.bases[baseKey{w.Farm, w.Commodity, n}], w.Bases[n]
 	b := base{acres: e.typed[at.acres], paymentYield: e.typed[at.paymentYield], share: e.typed[at.irrigated]}
 	b.paid = program.PaymentAcres(b.acres, w.Terms.PaymentAcreShare)
@@ -209,7 +209,7 @@ func (e expected) base(w explain.Working, y crop.CropYear, n int, benchmark floa
 			coverage = append(coverage, county)
 			b.yields = append(b.yields, e.typed[inputs.yields[key]])
 			revenue := program.ActualRevenue(e.typed[inputs.yields[key]], program.ActualPrice(e.typed[inputs.prices[priceKey{w.Commodity, y}]], w.Terms.LoanRate))
-			e.want[e.layout.outcome.bases.arithmetic.county[key].rate] = county.Rate(revenue)
+			e.want[e.layout.results.bases.arithmetic.county[key].rate] = county.Rate(revenue)
 		}
 	}
 	b.coverage = coverage[0]

@@ -122,7 +122,7 @@ type reference interface {
 }
 
 // calc is a formula on this sheet. Each ? of the text stands for the next place
-// or span; one that is not known makes the outcome unknown.
+// or span; one that is not known makes the result unknown.
 func (s *sheet) calc(format, text string, of ...reference) cell {
 	pieces := strings.Split(text, "?")
 	if len(pieces) != len(of)+1 {

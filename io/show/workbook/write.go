@@ -20,11 +20,11 @@ type Pages struct{ Odds, PastYears, Standing, Sources report.Report }
 // the comparison, in order.
 func Write(w io.Writer, c answer.Comparison, workings []explain.Workings, r Pages) error {
 	sheets, _ := lay(c, workings, r)
-	outcomes, err := evaluate(sheets)
+	values, err := evaluate(sheets)
 	if err != nil {
 		return err
 	}
-	return write(w, sheets, outcomes)
+	return write(w, sheets, values)
 }
 
 // lay lays out all sheets in their order. The last that is live leads to the
@@ -33,9 +33,9 @@ func lay(c answer.Comparison, workings []explain.Workings, r Pages) ([]*sheet, *
 	inputs := layInputs(c, workings)
 	arithmetic := layArithmetic(inputs)
 	bases := layBaseByBase(arithmetic)
-	outcome := layOutcome(bases)
-	other := layOtherPrices(outcome)
-	sheets := append([]*sheet{inputs.sheet, outcome.sheet, arithmetic.sheet, bases.sheet, other.sheet}, layPages(c, r)...)
+	results := layResults(bases)
+	other := layOtherPrices(results)
+	sheets := append([]*sheet{inputs.sheet, results.sheet, arithmetic.sheet, bases.sheet, other.sheet}, layPages(c, r)...)
 	for _, s := range sheets {
 		s.end(c)
 	}
@@ -58,7 +58,7 @@ func withSheets(sheets []*sheet) (*excelize.File, error) {
 
 // write writes the sheets with what their formulas come to. Charts, validations
 // and protection go before the rows: the library drops what comes after them.
-func write(w io.Writer, sheets []*sheet, found outcomes) error {
+func write(w io.Writer, sheets []*sheet, found formulaValues) error {
 	f, err := withSheets(sheets)
 	if err != nil {
 		return err

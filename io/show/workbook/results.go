@@ -10,8 +10,8 @@ import (
 	"fencerow/sim/explain"
 )
 
-// outcome is the sheet of what comes out, and where its figures stand.
-type outcome struct {
+// results is the sheet of what comes out, and where its figures stand.
+type results struct {
 	*sheet
 	bases *bases
 	of    map[commodityBaseKey]commodityBasePlaces
@@ -32,9 +32,9 @@ type farmKey struct {
 // commodityBasePlaces are payments in USD and per base acre.
 type commodityBasePlaces struct{ plc, arc, plcAcre, arcAcre place }
 
-// layOutcome lays out the payments of every farm and commodity, and totals.
-func layOutcome(b *bases) *outcome {
-	o := &outcome{sheet: newSheet("What comes out", 14, 18, 12, 12, 13, 20, 13, 14, 14, 14, 20, 44), bases: b, of: map[commodityBaseKey]commodityBasePlaces{}, farms: map[farmKey][]commodityBasePlaces{}}
+// layResults lays out the payments of every farm and commodity, and totals.
+func layResults(b *bases) *results {
+	o := &results{sheet: newSheet("What comes out", 14, 18, 12, 12, 13, 20, 13, 14, 14, 14, 20, 44), bases: b, of: map[commodityBaseKey]commodityBasePlaces{}, farms: map[farmKey][]commodityBasePlaces{}}
 	inputs := b.arithmetic.inputs
 	o.line(look{title: true}, "What comes out at the prices and county yields told")
 	o.line(look{}, "USD before share, limit and sequestration. One price and one county yield: for what else may happen see the sheet Odds.")
@@ -48,7 +48,7 @@ func layOutcome(b *bases) *outcome {
 	return o
 }
 
-func (o *outcome) layYear(year explain.Workings) {
+func (o *results) layYear(year explain.Workings) {
 	o.line(look{bold: true}, fmt.Sprintf("Crop year %d, by farm and commodity", year.CropYear))
 	if o.paysHigher(year.CropYear) {
 		o.line(look{}, "For this crop year the law pays the higher of the two, whatever is elected.")
@@ -60,7 +60,7 @@ func (o *outcome) layYear(year explain.Workings) {
 }
 
 // paysHigher reports whether the law of the crop year pays the higher of both.
-func (o *outcome) paysHigher(y crop.CropYear) bool {
+func (o *results) paysHigher(y crop.CropYear) bool {
 	for _, year := range o.bases.arithmetic.inputs.comparison.CropYears {
 		for _, f := range year.Farms {
 			for _, c := range f.Commodities {
@@ -85,7 +85,7 @@ const (
 	commodityBaseARCAcreColumn
 )
 
-func (o *outcome) layCommodityBase(key commodityBaseKey, w explain.Working) {
+func (o *results) layCommodityBase(key commodityBaseKey, w explain.Working) {
 	all := o.basesOf(key, w)
 	row := len(o.rows) + 1
 	here := func(column int) place { return place{o.sheet, column, row} }
@@ -115,7 +115,7 @@ func (o *outcome) layCommodityBase(key commodityBaseKey, w explain.Working) {
 }
 
 // note keeps where the figures of a commodity base stand and names them.
-func (o *outcome) note(key commodityBaseKey, w explain.Working) {
+func (o *results) note(key commodityBaseKey, w explain.Working) {
 	p := commodityBasePlaces{o.last(commodityBasePLCColumn), o.last(commodityBaseARCColumn), o.last(commodityBasePLCAcreColumn), o.last(commodityBaseARCAcreColumn)}
 	o.of[key] = p
 	if p.plc.known() && p.arc.known() {
@@ -128,7 +128,7 @@ func (o *outcome) note(key commodityBaseKey, w explain.Working) {
 }
 
 // basesOf returns the bases of a commodity base.
-func (o *outcome) basesOf(key commodityBaseKey, w explain.Working) (all []baseYear) {
+func (o *results) basesOf(key commodityBaseKey, w explain.Working) (all []baseYear) {
 	for n := range w.Bases {
 		all = append(all, o.bases.at[cutKey{baseKey{key.farm, key.commodity, n}, key.cropYear}])
 	}
@@ -158,7 +158,7 @@ func (s *sheet) perAcre(acres place, product string, of [][]reference) cell {
 }
 
 // layTotals lays out the totals of each farm and of all.
-func (o *outcome) layTotals(year explain.Workings) {
+func (o *results) layTotals(year explain.Workings) {
 	o.line(look{bold: true}, fmt.Sprintf("Crop year %d, totals in USD of the base that has both figures", year.CropYear))
 	o.heads("farm", "", "all PLC", "all ARC-CO", "the higher for each commodity", "ahead of the first two", "", "", "", "", "left out")
 	first := len(o.rows) + 1
@@ -176,7 +176,7 @@ func (o *outcome) layTotals(year explain.Workings) {
 	}
 }
 
-func (o *outcome) layFarm(key farmKey, without []string) {
+func (o *results) layFarm(key farmKey, without []string) {
 	all := o.farms[key]
 	row := len(o.rows) + 1
 	cells := []cell{plain(key.farm), plain(""), plain(unknown), plain(unknown), plain(unknown), plain(unknown)}
