@@ -187,15 +187,15 @@ type Programs = ByProgram[ProgramPart]
 
 // ProgramPart is what one program pays over all scenarios, USD per base acre.
 type ProgramPart struct {
-	Mean            Dollars     `json:"mean"`
-	StandardError   Dollars     `json:"standard_error"`
-	SD              Dollars     `json:"sd"`
-	Maximum         Dollars     `json:"maximum"` // the most it can pay
-	ChanceOfPayment Chance      `json:"chance_of_payment"`
-	ChanceOfMaximum Chance      `json:"chance_of_maximum"`
-	MeanWhenPaying  *Dollars    `json:"mean_when_paying"`
-	CostOfWrongPick *Dollars    `json:"cost_of_wrong_pick"` // mean of what the other program pays more where it does; nil where there is no other
-	Percentiles     Percentiles `json:"percentiles"`
+	Mean                Dollars     `json:"mean"`
+	StandardError       Dollars     `json:"standard_error"`
+	SD                  Dollars     `json:"sd"`
+	Maximum             Dollars     `json:"maximum"` // the most it can pay
+	ChanceOfPayment     Chance      `json:"chance_of_payment"`
+	ChanceOfMaximum     Chance      `json:"chance_of_maximum"`
+	MeanWhenPaying      *Dollars    `json:"mean_when_paying"`
+	CostOfWrongElection *Dollars    `json:"cost_of_wrong_pick"` // mean of what the other program pays more where it does; nil where there is no other
+	Percentiles         Percentiles `json:"percentiles"`
 
 	ChanceError      Chance      `json:"chance_of_payment_standard_error"`
 	PercentileErrors Percentiles `json:"percentile_standard_errors"`

@@ -115,19 +115,19 @@ func Run(s Setup, progress func(done, all int)) (Result, error) {
 		return Result{}, err
 	}
 	rows = slices.DeleteFunc(rows, func(r testedRow) bool { return math.IsNaN(r.pit) })
-	score := Result{Format: Format, Seed: s.Seed, Draws: odds.NewScenarios(s.Seed, s.Draws).N(), LeastBase: answer.Dollars(s.LeastBase), Caution: answer.Caution()}
+	result := Result{Format: Format, Seed: s.Seed, Draws: odds.NewScenarios(s.Seed, s.Draws).N(), LeastBase: answer.Dollars(s.LeastBase), Caution: answer.Caution()}
 	for _, k := range knowledges {
 		for _, c := range crop.Commodities() {
 			some := filter(rows, func(r testedRow) bool { return r.knowledge == k && r.row.Commodity == c })
 			if len(some) == 0 {
 				continue
 			}
-			score.Odds = append(score.Odds, oddsCheck(k, c, some))
-			score.Decisions = append(score.Decisions, decisionCheck(k, c, some))
+			result.Odds = append(result.Odds, oddsCheck(k, c, some))
+			result.Decisions = append(result.Decisions, decisionCheck(k, c, some))
 		}
 	}
-	score.WorstYears = worstYears(rows)
-	return score, nil
+	result.WorstYears = worstYears(rows)
+	return result, nil
 }
 
 func filter(rows []testedRow, keep func(testedRow) bool) []testedRow {

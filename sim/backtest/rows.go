@@ -131,9 +131,9 @@ func (s Setup) testGroup(g group) ([]testedRow, error) {
 	if g.knowledge == November {
 		report(g, outlooks)
 	}
-	scored := make([]testedRow, len(g.rows))
+	tested := make([]testedRow, len(g.rows))
 	for i, row := range g.rows {
-		scored[i] = testedRow{knowledge: g.knowledge, row: row}
+		tested[i] = testedRow{knowledge: g.knowledge, row: row}
 	}
 	c.Counties = tablesOnly(c.Counties, g.cropYear) // the outlooks no longer need the past yields
 	for variant, by := range sdFactors {
@@ -144,13 +144,13 @@ func (s Setup) testGroup(g group) ([]testedRow, error) {
 		failures := make([]error, (len(g.rows)+together-1)/together)
 		parallel.Do(len(failures), func(n int) {
 			first, last := n*together, min(len(g.rows), (n+1)*together)
-			failures[n] = testSome(c, g, outlooks[first:last], scored[first:last], variant, by)
+			failures[n] = testSome(c, g, outlooks[first:last], tested[first:last], variant, by)
 		})
 		if err := errors.Join(failures...); err != nil {
 			return nil, err
 		}
 	}
-	return scored, nil
+	return tested, nil
 }
 
 // questionOf returns the question as it could be asked then: county tables and yields
@@ -163,8 +163,8 @@ func (s Setup) questionOf(g group) answer.Question {
 		}
 	}
 	o := farm.PriceOutlook{AsOf: g.forecast.Date, Figure: farm.Figure{Value: g.forecast.Price, Status: crop.Projected, Source: "WASDE"}}
-	if sigma, stated := s.PriceSD[g.commodity]; stated {
-		o.Volatility = &sigma
+	if sd, stated := s.PriceSD[g.commodity]; stated {
+		o.Volatility = &sd
 	}
 	m.Outlook = map[crop.Commodity]map[crop.CropYear]farm.PriceOutlook{g.commodity: {g.cropYear: o}}
 	return answer.Question{Counties: s.known(g), Market: m, CropYears: []crop.CropYear{g.cropYear}, Today: g.forecast.Date, Seed: s.Seed, Draws: s.Draws}
@@ -225,15 +225,15 @@ func tablesOnly(book farm.CountyBook, y crop.CropYear) farm.CountyBook {
 	out := book[0]
 	out.Counties = map[string]farm.County{}
 	for code, county := range book[0].Counties {
-		kept := farm.County{Code: code}
+		left := farm.County{Code: code}
 		for _, yield := range county.Yields {
 			benchmark, has := yield.BenchmarkYield[y]
 			if !has {
 				continue
 			}
-			kept.Yields = append(kept.Yields, farm.CountyYield{Commodity: yield.Commodity, Practice: yield.Practice, BenchmarkYield: map[crop.CropYear]crop.Yield{y: benchmark}})
+			left.Yields = append(left.Yields, farm.CountyYield{Commodity: yield.Commodity, Practice: yield.Practice, BenchmarkYield: map[crop.CropYear]crop.Yield{y: benchmark}})
 		}
-		out.Counties[code] = kept
+		out.Counties[code] = left
 	}
 	return farm.CountyBook{out}
 }
@@ -279,7 +279,7 @@ func report(g group, outlooks []position.Yield) {
 
 // testSome answers for some rows of a group, the standard deviation of the yield
 // multiplied by a factor.
-func testSome(c answer.Question, g group, outlooks []position.Yield, scored []testedRow, variant int, by float64) error {
+func testSome(c answer.Question, g group, outlooks []position.Yield, tested []testedRow, variant int, by float64) error {
 	run, err := compare.NewYearRun(c, g.cropYear)
 	if err != nil {
 		return err
@@ -289,22 +289,22 @@ func testSome(c answer.Question, g group, outlooks []position.Yield, scored []te
 		return err
 	}
 	price, _ := c.Sources().Price(g.commodity, g.cropYear, terms.PriceDecimals)
-	for i := range scored {
-		base := pastBase(c, scored[i].row, terms)
+	for i := range tested {
+		base := pastBase(c, tested[i].row, terms)
 		if base.ARCMissing != "" {
-			scored[i].pit = math.NaN()
+			tested[i].pit = math.NaN()
 			continue
 		}
 		o := outlooks[i]
 		o.SD *= by
-		u := &base.Bases[0].Practices[practicePlace(base, scored[i].row.Practice)]
+		u := &base.Bases[0].Practices[practicePlace(base, tested[i].row.Practice)]
 		u.Outlook, u.Known = o, true
 		rates := run.Year.RatesOf(&payoff.ARCCORate{Of: base, Base: base.Bases[0], Price: price})
 		chance := odds.Share(rates.Scenarios, func(x float64) bool { return x > 0 })
-		scored[i].brier[variant] = odds.Brier(chance, scored[i].row.Rate > 0)
+		tested[i].brier[variant] = odds.Brier(chance, tested[i].row.Rate > 0)
 		if variant == 0 {
-			scored[i].chance, scored[i].mean = chance, rates.Means[0]/scored[i].row.BenchmarkRevenue
-			scored[i].fill(run, base, price, rates)
+			tested[i].chance, tested[i].mean = chance, rates.Means[0]/tested[i].row.BenchmarkRevenue
+			tested[i].fill(run, base, price, rates)
 		}
 	}
 	return nil

@@ -141,14 +141,14 @@ func (r *YearRun) judge(c *answer.CriteriaChoice, place int, payments [][]float6
 			for i, share := range odds.Worst {
 				c.Worst[i] = answer.Dollars(odds.MeanOfWorst(with, share))
 			}
-		case answer.WrongPick:
+		case answer.WrongElection:
 			highest := slices.Clone(mine)
 			for _, other := range payments {
 				for i, x := range other {
 					highest[i] = max(highest[i], x)
 				}
 			}
-			c.WrongPick = answer.DollarsOf(odds.CostOfWrongPick(mine, highest))
+			c.WrongElection = answer.DollarsOf(odds.CostOfWrongPick(mine, highest))
 		case answer.Dominance:
 			c.FirstOrder, c.SecondOrder = dominators(place, payments, income)
 		case answer.WithRevenue:

@@ -68,8 +68,8 @@ func TestCriteriaWithoutVariation(t *testing.T) {
 	if own := part.YieldFrom[0]; !strings.Contains(own, "the county's") {
 		t.Errorf("yield from %q", own)
 	}
-	if math.Abs(float64(*plc.WrongPick)-2151.35) > 0.01 || *arc.WrongPick != 0 {
-		t.Errorf("cost of the wrong pick: PLC %v, ARC-CO %v", *plc.WrongPick, *arc.WrongPick)
+	if math.Abs(float64(*plc.WrongElection)-2151.35) > 0.01 || *arc.WrongElection != 0 {
+		t.Errorf("cost of the wrong pick: PLC %v, ARC-CO %v", *plc.WrongElection, *arc.WrongElection)
 	}
 	if len(*plc.FirstOrder) != 1 || len(*arc.FirstOrder) != 0 || len(*plc.SecondOrder) != 1 {
 		t.Errorf("dominated: %v, %v", *plc.FirstOrder, *arc.FirstOrder)

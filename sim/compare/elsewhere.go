@@ -10,8 +10,8 @@ import (
 	"fencerow/sim/position"
 )
 
-// County yields are searched in steps of 1/yieldStep of their means, up to twice the
-// means.
+// yieldStep is how finely county yields are searched, in steps of 1/yieldStep of their
+// means; mostYieldSteps reaches twice the means.
 const yieldStep, mostYieldSteps = 100, 200
 
 // perAcreAt returns what each program pays, USD per base acre to the cent, at a price of

@@ -36,8 +36,8 @@ func (r *YearRun) Decide(part *answer.CommodityPart, base *position.CommodityBas
 	}
 	r.chances(part, o)
 	part.Difference = r.difference(base, price, difference)
-	part.Programs.Of(farm.PLC).CostOfWrongPick = answer.DollarsOf(odds.CostOfWrongPick(plc.PerAcre, arc.PerAcre))
-	part.Programs.Of(farm.ARCCO).CostOfWrongPick = answer.DollarsOf(odds.CostOfWrongPick(arc.PerAcre, plc.PerAcre))
+	part.Programs.Of(farm.PLC).CostOfWrongElection = answer.DollarsOf(odds.CostOfWrongPick(plc.PerAcre, arc.PerAcre))
+	part.Programs.Of(farm.ARCCO).CostOfWrongElection = answer.DollarsOf(odds.CostOfWrongPick(arc.PerAcre, plc.PerAcre))
 	part.EvenPaymentYield = evenPaymentYield(base, o)
 	part.Leans = leans(float64(part.Difference.Mean))
 	part.Leader, part.LeaderReason = r.leader(base, *part)

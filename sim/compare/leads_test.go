@@ -128,7 +128,7 @@ func TestEvenPaymentYield(t *testing.T) {
 // differ by the difference of the averages.
 func TestCostOfTheWrongElection(t *testing.T) {
 	p := only(t, cases.Corn())
-	plc, arc := float64(*p.Programs.Of(farm.PLC).CostOfWrongPick), float64(*p.Programs.Of(farm.ARCCO).CostOfWrongPick)
+	plc, arc := float64(*p.Programs.Of(farm.PLC).CostOfWrongElection), float64(*p.Programs.Of(farm.ARCCO).CostOfWrongElection)
 	const tolerance = 1e-6
 	if plc < 0 || arc < 0 || math.Abs(plc-arc-float64(p.Difference.Mean)) > tolerance {
 		t.Errorf("picking PLC costs %v, ARC-CO %v, the averages differ by %v", plc, arc, p.Difference.Mean)

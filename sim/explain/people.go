@@ -128,7 +128,7 @@ func within(p limits.Rules, s *stepList, pool program.LimitPool, r program.Recip
 	s.exact(within, "_"+r.ID, r.Within(pool, arrived), words, crop.Computed)
 }
 
-// Shares adds a producer's share in each base.
+// shares adds a producer's share in each base.
 func (s *stepList) shares(base *position.CommodityBase, id string, named bool) {
 	for _, b := range base.Bases {
 		suffix := suffixOf(base, b, "")

@@ -194,11 +194,11 @@ func correlationRepaired(c Case) []answer.Flag {
 	if len(c.Repairs) == 0 {
 		return nil
 	}
-	var moved []string
+	var repaired []string
 	for _, r := range c.Repairs {
-		moved = append(moved, fmt.Sprintf("%s with %s from %.3f to %.3f", r.A.Name(), r.B.Name(), r.From, r.To))
+		repaired = append(repaired, fmt.Sprintf("%s with %s from %.3f to %.3f", r.A.Name(), r.B.Name(), r.From, r.To))
 	}
-	message := fmt.Sprintf("The price correlations of the market file cannot hold together with the others; the nearest that can are used: %s. State others if these are not meant.", strings.Join(moved, ", "))
+	message := fmt.Sprintf("The price correlations of the market file cannot hold together with the others; the nearest that can are used: %s. State others if these are not meant.", strings.Join(repaired, ", "))
 	return []answer.Flag{{Code: "correlation_repaired", Severity: answer.Warning, Message: message, Source: c.Question.Market.Source}}
 }
 

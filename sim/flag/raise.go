@@ -22,12 +22,12 @@ var flagRules = []func(Case) []answer.Flag{
 // Raise returns the flags of one farm in one crop year that need no computed payments.
 func Raise(c answer.Question, f farm.Farm, people limits.Rules) []answer.Flag {
 	y := people.CropYear
-	holdings, err := c.Sources().CommodityBases(f, y)
+	bases, err := c.Sources().CommodityBases(f, y)
 	if err != nil {
 		return []answer.Flag{noRules(y, err)}
 	}
 	one, _ := c.Sources().Individual(f, y) // none where the law has no terms for what is planted
-	return Case{Question: c, Farm: f, CropYear: y, Bases: holdings, Rules: people, Individual: one}.Raise()
+	return Case{Question: c, Farm: f, CropYear: y, Bases: bases, Rules: people, Individual: one}.Raise()
 }
 
 // noRules says that the law has no figures for a crop year.

@@ -10,8 +10,8 @@ import (
 	"fencerow/program/farm"
 )
 
-// National prices of crop years 2020 to 2025, USD per unit: FSA's (ARC/PLC Table 1, 10
-// April 2025) and, for 2024 and 2025, NASS's and WASDE-675's.
+// pastPrices are the national prices of crop years 2020 to 2025, USD per unit: FSA's
+// (ARC/PLC Table 1, 10 April 2025) and, for 2024 and 2025, NASS's and WASDE-675's.
 var pastPrices = map[crop.Commodity][]float64{ // crop years 2020-2025
 	crop.Corn:     {4.53, 6.00, 6.54, 4.55, 4.24, 4.15},
 	crop.Soybeans: {10.80, 13.30, 14.20, 12.40, 10.00, 10.50},

@@ -184,10 +184,10 @@ var programRows = []struct {
 	{"good case (1 in 10 is higher)", percentile(good)},
 	{"the most it can pay", func(p *answer.ProgramPart) string { return money(&p.Maximum) }},
 	{costRow, func(p *answer.ProgramPart) string {
-		if p.CostOfWrongPick == nil {
+		if p.CostOfWrongElection == nil {
 			return "-"
 		}
-		return money(p.CostOfWrongPick)
+		return money(p.CostOfWrongElection)
 	}},
 }
 

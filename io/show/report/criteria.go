@@ -59,9 +59,9 @@ var criterionTables = map[answer.Criterion]func(*answer.CriteriaPart) Table{
 			return cells
 		})
 	},
-	answer.WrongPick: func(c *answer.CriteriaPart) Table {
+	answer.WrongElection: func(c *answer.CriteriaPart) Table {
 		return choiceTable(c, "Cost of the wrong pick: given away on average against the highest choice of each outcome, USD", []string{"given away"}, nil,
-			func(k answer.CriteriaChoice) []string { return []string{whole(k.WrongPick)} })
+			func(k answer.CriteriaChoice) []string { return []string{whole(k.WrongElection)} })
 	},
 	answer.Dominance: func(c *answer.CriteriaPart) Table {
 		return choiceTable(c, "Choices that leave no reason to take this one, by number", []string{"no.", "for all who like more", "for all who shun risk too"},

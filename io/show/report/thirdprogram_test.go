@@ -52,7 +52,7 @@ yields:
 	}
 	part := &c.CropYears[len(c.CropYears)-1].Farms[0].Commodities[0]
 	figures := *part.Programs.Of("PLC")
-	figures.Mean, figures.Percentiles[1], figures.CostOfWrongPick = 1234.56, 1111.11, nil
+	figures.Mean, figures.Percentiles[1], figures.CostOfWrongElection = 1234.56, 1111.11, nil
 	part.Programs = append(part.Programs, answer.OneProgram[answer.ProgramPart]{Program: third, Figures: &figures})
 	return c
 }
