@@ -62,13 +62,13 @@ func resolveNational(market farm.Market, terms program.Terms, y crop.CropYear) N
 		n.Target = reference
 		return n
 	case terms.HasEffective:
-		n.Target = farm.Figure{Value: terms.TargetPrice(prices), Status: crop.ComputedFrom(statuses...), Source: "7 U.S.C. 9011(8)"}
+		n.Target = farm.Figure{Value: terms.TargetPrice(prices), Status: crop.ComputedFrom(statuses...), Source: program.StepEffectiveReferencePrice.Citation}
 	default:
 		n.Target = reference
 	}
 	n.BenchmarkPrice = farm.Figure{
 		Value:  program.BenchmarkPrice(prices, n.Target.Value, terms.BenchmarkDecimals),
-		Status: crop.ComputedFrom(statuses...), Source: "7 U.S.C. 9017(c)(2)(B)",
+		Status: crop.ComputedFrom(statuses...), Source: program.StepBenchmarkPrice.Citation,
 	}
 	return n
 }
