@@ -69,7 +69,7 @@ const (
 	sourceHeader = "key,title,publisher,date,address,accessed"
 )
 
-// Units that a row may carry. Words and dates are kept as text.
+// units that a row may carry. Words and dates are kept as text.
 var units = []string{"USD/bu", "USD/lb", "USD/cwt", "USD/ton", "USD", "1", "years", "decimals", "month", "lb/bu", "acres", "levels", "crop year", "days", "word", "date"}
 
 // load reads sources.csv and every other CSV of fsys. It refuses unknown

@@ -24,7 +24,7 @@ func Stages() []Stage {
 	return []Stage{BeforeHarvest, StateReport, LocalHarvest, CountyEstimate, InsuranceYield, Final}
 }
 
-// SD returns the standard deviation of a county yield still unknown at a
+// CVAtStage returns the standard deviation of a county yield still unknown at a
 // stage, as a share of its mean; cv is the coefficient of variation of the
 // county's yields before harvest (CountyCV).
 //

@@ -47,7 +47,7 @@ func (higherOf) Payoff(y *Year, _ farm.Operation, _ *position.CommodityBase, _ p
 	return out
 }
 
-// WorkedOut returns the payments of each base in all scenarios.
+// workedOut returns the payments of each base in all scenarios.
 func workedOut(b *scenario.Buffers, byBase []*Claim) [][]crop.Money {
 	var all [][]crop.Money
 	for _, p := range byBase {

@@ -35,7 +35,7 @@ func (r *PLCRate) Fill(rates, most []float64, t *Tile) {
 	}
 }
 
-// PLC is Price Loss Coverage.
+// plc is Price Loss Coverage.
 type plc struct{}
 
 // ID is the key of Price Loss Coverage.

@@ -101,7 +101,7 @@ func (t *Tile) Yields(u position.Practice, decimals int) []crop.Yield {
 	return of.rounded.of(of.raw, t.means.Yield, u.Outlook.Stage == odds.Final, decimals)
 }
 
-// For returns the series under a factor.
+// of returns the series under a factor.
 func (r *rounded) of(raw []float64, by float64, known bool, decimals int) []float64 {
 	if known {
 		by = 1
