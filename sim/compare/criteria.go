@@ -23,11 +23,11 @@ func (r *YearRun) criteria(f farmRun, elections []answer.Election) (*answer.Crit
 	}
 	part := &answer.CriteriaPart{Asked: r.question.Criteria, YieldFrom: []string{}, Choices: []answer.CriteriaChoice{}}
 	revenue, missing, err := r.cropRevenue(f, part)
+	defer r.Year.Release(revenue)
 	if err != nil || missing != "" {
 		part.Missing = missing
 		return part, err
 	}
-	defer r.Year.Release(revenue)
 	income := r.Year.Acquire()
 	defer r.Year.Release(income)
 	other := 0.0
