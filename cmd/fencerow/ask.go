@@ -31,6 +31,8 @@ type question struct {
 	market       string
 	close        float64
 	json         bool
+	typed        source.Typed   // a farm in the flags, in place of a file
+	save         string         // where to write the operation file that typed stands for
 	inputs       []source.Input // found so far
 }
 
@@ -55,6 +57,9 @@ func (q *question) addSources(c *cobra.Command) {
 // caseOf reads every file the question names and returns the case. All mistakes
 // of all files come back together; nothing is written.
 func (q *question) caseOf(c *cobra.Command, args []string) (answer.Question, error) {
+	if q.typed.Given() || q.save != "" {
+		return q.typedCase(c, args)
+	}
 	path, err := q.operationPath(args)
 	if err != nil {
 		return answer.Question{}, err

@@ -28,9 +28,11 @@ func newCompare() *cobra.Command {
 		Long: `Reads an operation file (docs/formats.md) and sets PLC beside ARC-CO for every
 farm and commodity: averages, odds, who leads and by how much, what to be warned
 of; then each whole farm under every combination, then the whole operation. A
-table of farms (.csv, .xlsx or .parquet) does in place of an operation file.
+table of farms (.csv, .xlsx or .parquet) does in place of an operation file, and
+one farm can be typed: its county, and commodity, base acres and PLC yield of
+each base.
 ` + exitHelp,
-		Example: "  fencerow compare --demo\n  fencerow compare operation.yaml --crop-year 2026,2027 --county-table county.xlsx",
+		Example: "  fencerow compare --demo\n  fencerow compare operation.yaml --crop-year 2026,2027 --county-table county.xlsx\n  fencerow compare --county 99001 --base corn:120:171 --base soybeans:80:47",
 		Args:    atMost(1, "one operation file"),
 		RunE: func(c *cobra.Command, args []string) error {
 			return work(func() error {
@@ -70,6 +72,7 @@ table of farms (.csv, .xlsx or .parquet) does in place of an operation file.
 	c.Flags().StringVar(&tail, "tail", string(answer.NormalTail), "normal, or t: a stress in which extreme prices and yields of one year come together more often")
 	c.Flags().Float64Var(&until, "until", 0, "draw until the standard error of every difference is at most so many USD per base acre")
 	c.Flags().BoolVar(&withARCIC, "with-arc-ic", false, "let ARC-IC into the choices and totals where it can matter, also where it is not on record")
+	q.addTyped(c)
 	out.add(c)
 	return c
 }

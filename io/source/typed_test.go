@@ -1,0 +1,58 @@
+package source
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"fencerow/io/read/operation"
+	"fencerow/program/crop"
+)
+
+// What is typed is the operation that a file says.
+func TestTypedFarmIsAnOperation(t *testing.T) {
+	text, err := Typed{County: "99001", Bases: []string{"corn:120:171@0.35", "soybeans:80.5:47", "wheat:10"}, Share: "0.5"}.Operation()
+	if err != nil {
+		t.Fatal(err)
+	}
+	o, err := operation.Parse("typed", text)
+	if err != nil {
+		t.Fatalf("%v in\n%s", err, text)
+	}
+	f := o.Farms[0]
+	shares, _ := f.Shares.In(2026)
+	if f.County != "99001" || len(f.Bases) != 3 || shares["operator"] != 0.5 {
+		t.Errorf("%+v", f)
+	}
+	corn, beans, wheat := f.Bases[0], f.Bases[1], f.Bases[2]
+	if corn.Commodity != crop.Corn || corn.BaseAcres != 120 || *corn.PaymentYield != 171 || *corn.IrrigatedShare != 0.35 {
+		t.Errorf("%+v", corn)
+	}
+	if beans.BaseAcres != 80.5 || *beans.PaymentYield != 47 || beans.IrrigatedShare != nil || wheat.PaymentYield != nil {
+		t.Errorf("%+v, %+v", beans, wheat)
+	}
+}
+
+// What cannot be a base, a county or a share is refused with what to write, and nothing
+// that is typed can be more than a value of the file.
+func TestTypedFarmIsRefused(t *testing.T) {
+	for _, c := range []struct {
+		typed Typed
+		field string
+	}{
+		{Typed{Bases: []string{"corn:120:171"}}, "county"},
+		{Typed{County: "99001\"\nfarms: []", Bases: []string{"corn:120:171"}}, "county"},
+		{Typed{County: "99001"}, "base"},
+		{Typed{County: "99001", Bases: []string{"corn"}}, "base"},
+		{Typed{County: "99001", Bases: []string{"corn:x:171"}}, "base"},
+		{Typed{County: "99001", Bases: []string{"corn:120:171, tract: 3"}}, "base"},
+		{Typed{County: "99001", Bases: []string{"corn:120:171@half"}}, "base"},
+		{Typed{County: "99001", Bases: []string{"corn:120:171"}, Share: "}{"}, "share"},
+	} {
+		_, err := c.typed.Operation()
+		var w Wrong
+		if !errors.As(err, &w) || w.Field != c.field || !strings.Contains(w.Hint, " ") {
+			t.Errorf("%+v: %v", c.typed, err)
+		}
+	}
+}
