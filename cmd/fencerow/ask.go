@@ -15,6 +15,9 @@ import (
 // same figures.
 const demoToday = "2026-11-25"
 
+// noTables switches the built-in county tables off.
+const noTables = "none"
+
 const dateLayout = time.DateOnly
 
 // question holds the flags that say what is asked about.
@@ -28,6 +31,7 @@ type question struct {
 	countyFiles  []string
 	countyTables []string
 	book         string
+	builtIn      string // "none": without the built-in county tables
 	market       string
 	close        float64
 	json         bool
@@ -44,6 +48,7 @@ func (q *question) addInput(c *cobra.Command) {
 	c.Flags().StringArrayVar(&q.countyFiles, "county-file", nil, "a county file beside those the operation names; may be repeated")
 	c.Flags().StringArrayVar(&q.countyTables, "county-table", nil, "the agency's ARC-CO county workbook (.xlsx); may be repeated")
 	c.Flags().StringVar(&q.book, "book", "", "the county book (default: counties.db in your data folder, where there is one); none switches it off")
+	q.addBuiltIn(c)
 	c.Flags().StringVar(&q.market, "market", "", "a market file, before the one the operation names")
 	c.Flags().BoolVar(&q.json, "json", false, "print JSON (docs/formats.md)")
 }
@@ -51,7 +56,21 @@ func (q *question) addInput(c *cobra.Command) {
 // addSources adds the flags of the verbs that ask about counties without an operation.
 func (q *question) addSources(c *cobra.Command) {
 	c.Flags().StringArrayVar(&q.countyTables, "county-table", nil, "the agency's ARC-CO county workbook (.xlsx), before the book; may be repeated")
+	q.addBuiltIn(c)
 	c.Flags().StringVar(&q.market, "market", "", "a market file")
+}
+
+// addBuiltIn adds the flag that leaves out the built-in county tables.
+func (q *question) addBuiltIn(c *cobra.Command) {
+	c.Flags().StringVar(&q.builtIn, "builtin", "", "none switches the built-in county tables off, which come after the book")
+}
+
+// checkBuiltIn refuses a value of --builtin that says nothing.
+func (q *question) checkBuiltIn() error {
+	if q.builtIn != "" && q.builtIn != noTables {
+		return usageError{fmt.Sprintf("--builtin is %q", q.builtIn), "write --builtin none, or leave it out"}
+	}
+	return nil
 }
 
 // caseOf reads every file the question names and returns the case. All mistakes
@@ -81,7 +100,10 @@ func (q *question) caseOf(c *cobra.Command, args []string) (answer.Question, err
 func (q *question) request(c *cobra.Command) (r source.Request, err error) {
 	r = source.Request{
 		Files: q.disk(), Tables: disk.Tables{}, CountyFiles: q.countyFiles, CountyTables: q.countyTables, Market: q.market,
-		Seed: q.seed, Draws: q.draws,
+		Seed: q.seed, Draws: q.draws, WithoutBuiltIn: q.builtIn == noTables,
+	}
+	if err = q.checkBuiltIn(); err != nil {
+		return r, err
 	}
 	if r.Today, err = q.day(); err != nil {
 		return r, err

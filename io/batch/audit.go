@@ -35,6 +35,7 @@ type audit struct {
 	Several   *int    `json:"persons_in_several_operations"` // null until the run has ended
 	Part      string  `json:"part"`                          // "3/16", "" for all
 	Masked    bool    `json:"masked"`
+	NoTables  bool    `json:"without_built_in_tables,omitempty"`
 	Table     Input   `json:"table"`
 	Inputs    []Input `json:"inputs"`
 	Counts    *Counts `json:"counts"` // null until the run has ended
@@ -51,7 +52,7 @@ func (o Options) audit(found tableFacts) (audit, error) {
 	a := audit{
 		Format: AuditFormat, Version: o.Version, Today: o.Question.Today.Format(time.DateOnly), CropYears: append([]int{}, o.Question.CropYears...), Seed: o.Question.Seed,
 		Draws: odds.NewScenarios(o.Question.Seed, o.Question.Draws).N(), Market: o.Question.Market.AsOf.Format(time.DateOnly), Source: o.Question.Market.Source,
-		Close: answer.DefaultCloseMargin, Least: o.Least, EachAlone: found.eachAlone, Masked: o.Mask, Table: table, Inputs: append([]Input{}, o.Inputs...),
+		Close: answer.DefaultCloseMargin, Least: o.Least, EachAlone: found.eachAlone, NoTables: o.NoTables, Masked: o.Mask, Table: table, Inputs: append([]Input{}, o.Inputs...),
 	}
 	if margin := o.Question.Operation.Settings.CloseMargin; margin != nil {
 		a.Close = *margin

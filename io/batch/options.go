@@ -22,6 +22,7 @@ type Options struct {
 	Resume   bool             // do not make parts again that are whole
 	Mask     bool             // numbers in place of names of clients, operations, farms and persons
 	Least    int              // groups of fewer farms are left out of the county summary
+	NoTables bool             // Question was made without the built-in county tables, for the audit
 	Inputs   []Input          // the files behind Question, for the audit
 	Talk     func(note string)
 	// Progress is called with how many of all rows are done.

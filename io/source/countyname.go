@@ -5,11 +5,12 @@ import (
 	"strings"
 	"sync"
 
+	"fencerow/io/read/builtin"
 	"fencerow/program/farm"
 )
 
 // countyNamed finds counties by name in the county tables and the county book of the
-// request. It reads them when a name is first asked for, and passes over those that
+// request, and in the built-in tables. It reads them when a name is first asked for, and passes over those that
 // cannot be read: the error comes when their yields are read.
 func (l *loader) countyNamed() func(state, name string) (code string, ok bool) {
 	tables := sync.OnceValue(func() (all farm.CountyBook) {
@@ -24,14 +25,14 @@ func (l *loader) countyNamed() func(state, name string) (code string, ok bool) {
 		return all
 	})
 	return countyNames(func(state string) farm.CountyBook {
-		if l.Book == nil {
-			return tables()
+		var imported, builtIn []farm.CountySource
+		if l.Book != nil {
+			imported, _ = l.Book.Sources(state)
 		}
-		sources, err := l.Book.Sources(state)
-		if err != nil {
-			return tables()
+		if !l.WithoutBuiltIn {
+			builtIn, _ = builtin.Sources(state)
 		}
-		return slices.Concat(tables(), sources)
+		return slices.Concat(tables(), imported, builtIn)
 	})
 }
 

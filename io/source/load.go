@@ -7,6 +7,7 @@ import (
 	"slices"
 	"sync"
 
+	"fencerow/io/read/builtin"
 	"fencerow/io/read/county"
 	"fencerow/io/read/farmtable"
 	"fencerow/io/read/lines"
@@ -197,6 +198,16 @@ func (l *loader) countyBook(states []string) error {
 	if has {
 		l.imported = &prices
 	}
+	return err
+}
+
+// builtInTables adds what the built-in county tables have of some States.
+func (l *loader) builtInTables(states []string) error {
+	if l.WithoutBuiltIn {
+		return nil
+	}
+	sources, err := builtin.Sources(states...)
+	l.counties = append(l.counties, sources...)
 	return err
 }
 

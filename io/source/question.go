@@ -21,7 +21,8 @@ var ErrNoDay = errors.New("io/source: Request.Today is not given")
 // Where a figure comes from: the first of these that has it.
 //
 //	county yields  county files of the operation (county_files), then Counties and
-//	               CountyFiles, then CountyFolder, then CountyTables, then Book
+//	               CountyFiles, then CountyFolder, then CountyTables, then Book, then
+//	               the built-in county tables
 //	prices         Market, else the operation's market_file; then the book's prices
 //	               where they are newer than the built-in ones; then the built-in ones
 //	crop years     CropYears, then the operation's, then the year of Today
@@ -59,7 +60,11 @@ func Question(r Request) (Found, error) {
 	for _, name := range r.CountyTables {
 		l.countyTable(name)
 	}
-	if err := l.countyBook(r.states(asked.Operation, codes)); err != nil {
+	states := r.states(asked.Operation, codes)
+	if err := l.countyBook(states); err != nil {
+		return Found{}, err
+	}
+	if err := l.builtInTables(states); err != nil {
 		return Found{}, err
 	}
 	asked.Counties = l.counties
@@ -71,8 +76,8 @@ func Question(r Request) (Found, error) {
 	return found, nil
 }
 
-// states returns the States, by two digits, whose counties are taken from the book; ""
-// stands for all. Whole States, since a county without a ratio between two agencies'
+// states returns the States, by two digits, whose counties are taken from the book and
+// the built-in tables; "" stands for all. Whole States, since a county without a ratio between two agencies'
 // yields takes that of its neighbors.
 func (r Request) states(o farm.Operation, codes []string) []string {
 	if r.ManyOperations {

@@ -16,6 +16,8 @@ type Request struct {
 	Tables Tables // reads tables that are not text; nil: a table of farms must be .csv
 	Book   Book   // nil: no county book
 
+	WithoutBuiltIn bool // leave out the county tables that come with the program
+
 	BookName string // where Book lies, for Found.Inputs; "" for none
 
 	Operation      string   // an operation file, or a table of farms by the end of its name; "": counties or prices alone

@@ -106,6 +106,9 @@ func viewSeries(c answer.Question, u position.CountyUnit) CountySeries {
 			newest = b
 		}
 	}
+	if gap := tablesToImport(tablesMissing(c, u)); gap != "" {
+		s.Missing = append(s.Missing, gap)
+	}
 	o, ok := position.CountyYieldOutlook(c.Counties, u, newest, c.Sources().PriceYieldCorrelation(u))
 	if !ok {
 		s.Missing = append(s.Missing, fmt.Sprintf("any yield to expect for crop year %d", u.CropYear))

@@ -93,6 +93,7 @@ func Replay(c answer.Question) (Replayed, error) {
 		fmt.Sprintf("Base acres and payment yields are those of the file, also for years in which they were others. Years under the rules of %d keep their own prices and county yields; for 2014 to 2018 the benchmark yield of the time is used, in whole units and from other five years.", asked),
 		"Figures under the rules of the time and under the rules of one crop year must not be added.",
 	}
+	gaps := map[crop.CropYear]bool{}
 	for _, f := range c.Operation.Farms {
 		part := FarmReplay{Farm: f.Key()}
 		f.Contract = farm.ByCropYear[farm.Contract]{} // what would have been paid, if signed
@@ -102,10 +103,31 @@ func Replay(c answer.Question) (Replayed, error) {
 				return answer, err
 			}
 			part.Commodities = append(part.Commodities, one)
+			for _, y := range replayGaps(c, f, commodity, asked) {
+				gaps[y] = true
+			}
 		}
 		answer.Farms = append(answer.Farms, part)
 	}
+	if gap := tablesToImport(sortedYears(gaps)); gap != "" {
+		answer.Notes = append(answer.Notes, "No source has "+gap+".")
+	}
 	return answer, nil
+}
+
+// replayGaps returns the program years before asked that FSA's tables of the counties of
+// a commodity's bases leave out.
+func replayGaps(c answer.Question, f farm.Farm, commodity crop.Commodity, asked crop.CropYear) (gaps []crop.CropYear) {
+	for _, b := range f.Bases {
+		if b.Commodity != commodity {
+			continue
+		}
+		county := b.PhysicalCounty(f)
+		for _, practice := range c.Counties.Practices(county, commodity, asked) {
+			gaps = append(gaps, tablesMissing(c, position.CountyUnit{County: county, Commodity: commodity, Practice: practice, CropYear: asked})...)
+		}
+	}
+	return gaps
 }
 
 // replayCommodity works out one commodity.
