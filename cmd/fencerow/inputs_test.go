@@ -104,6 +104,9 @@ func TestResumeWantsTheSameInputs(t *testing.T) {
 			}
 			args = append(args, name, usual)
 		}
+		if _, usual := asked[flag]; flag != "" && !usual {
+			args = append(args, flag, value)
+		}
 		_, talk := talks(t, code, args...)
 		return talk
 	}
@@ -137,9 +140,12 @@ func TestResumeWantsTheSameInputs(t *testing.T) {
 	os.Remove(filepath.Join(counties, "other.yaml"))
 	for flag, other := range map[string]string{
 		"--county-file": birch, "--county-table": countyWorkbookOf(t, 151), "--book": otherBook, "--market": file("new.yaml", strings.Replace(demo("market.yaml"), "4.55", "4.65", 1)),
-		"--draws": "512", "--today": "2026-11-26", "--close": "3", "--least": "4",
+		"--draws": "512", "--today": "2026-11-26", "--close": "3", "--least": "4", "--builtin": "none",
 	} {
 		talk := again(exitUsage, farms, flag, other)
+		if flag == "--builtin" {
+			other = "without the built-in county tables was false and is true"
+		}
 		if named := strings.Contains(talk, other); !named || !strings.Contains(talk, "another run") || !strings.Contains(talk, "hint: give the inputs and settings of before") {
 			t.Errorf("%s %s: %s", flag, other, talk)
 		}
