@@ -75,6 +75,9 @@ func needsShared(t testing.TB) {
 // TestMadeAnew: the embedded file is what the agencies' files give, byte for byte.
 func TestMadeAnew(t *testing.T) {
 	needsShared(t)
+	if underRace {
+		t.Skip("over whole agency files: in the run without the race detector")
+	}
 	all := gatherAll(t)
 	file, sources := all.file(t), all.sources(t)
 	if *update {
