@@ -9,6 +9,7 @@ import (
 
 	"fencerow/io/disk"
 	"fencerow/io/read/book"
+	"fencerow/io/read/countyname"
 	"fencerow/io/show/report"
 	"fencerow/program/farm"
 	"fencerow/sim/explain"
@@ -92,7 +93,7 @@ func newCountyList() *cobra.Command {
 	c := &cobra.Command{
 		Use:     "list [STATE]",
 		Short:   "the counties of the book, or with --files the imported files",
-		Long:    "Lists the counties of the book with their commodities and years, all or those of\none State (two digits); with --files what was imported.\n" + exitHelp,
+		Long:    "Lists the counties of the book with their commodities and years, all or those of\none State (name, postal letters or two digits); with --files what was imported.\n" + exitHelp,
 		Example: "  fencerow county list 19\n  fencerow county list --files --json",
 		Args:    atMost(1, "at most one State"),
 		RunE: func(c *cobra.Command, args []string) error {
@@ -109,7 +110,11 @@ func newCountyList() *cobra.Command {
 					}
 					return listed(c, &q, imported, book.File.String)
 				}
-				counties, err := b.List(strings.Join(args, ""))
+				state := strings.Join(args, "")
+				if code := countyname.State(state); code != "" {
+					state = code
+				}
+				counties, err := b.List(state)
 				if err != nil {
 					return err
 				}
@@ -127,19 +132,20 @@ func newCountyShow() *cobra.Command {
 	c := &cobra.Command{
 		Use:     "show COUNTY",
 		Short:   "what is known of one county: yields, benchmarks, trend, spread, what is missing",
-		Long:    "Shows the yields of a county by year and agency, its benchmark yields, the trend\nand spread of its long series, how much is known of the crop year's yield, and\nwhat is missing. COUNTY is the agency's code of five digits.\n" + exitHelp,
+		Long:    "Shows the yields of a county by year and agency, its benchmark yields, the trend\nand spread of its long series, how much is known of the crop year's yield, and\nwhat is missing. COUNTY is the agency's code of five digits, or the county's name\nwith its State (\"Story, Iowa\").\n" + exitHelp,
 		Example: "  fencerow county show 99001 --county-table county.xlsx --crop-year 2026",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			return work(func() error {
-				if fault := farm.CheckCountyCode("COUNTY", args[0]); fault != nil {
+				code, fault := countyname.Find("COUNTY", args[0])
+				if fault != nil {
 					return usageError{fault.Reason, fault.Hint}
 				}
-				asked, _, err := q.countiesCase(c, args)
+				asked, _, err := q.countiesCase(c, []string{code})
 				if err != nil {
 					return err
 				}
-				return shown(c, &q, explain.ViewCounty(asked, args[0]), report.OfCounty)
+				return shown(c, &q, explain.ViewCounty(asked, code), report.OfCounty)
 			})
 		},
 	}

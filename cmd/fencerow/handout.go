@@ -10,12 +10,12 @@ import (
 	"github.com/spf13/cobra"
 
 	"fencerow/io/file"
+	"fencerow/io/read/countyname"
 	"fencerow/io/show/page"
 	"fencerow/io/show/report"
 	"fencerow/io/show/terminal"
 	"fencerow/io/show/workbook"
 	"fencerow/io/source"
-	"fencerow/program/farm"
 	"fencerow/sim/answer"
 	"fencerow/sim/explain"
 )
@@ -28,8 +28,8 @@ func newHandout() *cobra.Command {
 		Short: "county sheets for a meeting: a page to print and a workbook",
 		Long: `Writes handout.html and handout.xlsx into DIR: one table for the area and one
 sheet for each county, commodity and practice, all on one price date. COUNTY is
-the agency's code of five digits, or a county file (docs/formats.md). No farm's
-data are in it.
+a county's five digits, its name with its State ("Story, Iowa"), or a county file
+(docs/formats.md). No farm's data are in it.
 ` + exitHelp,
 		Example: "  fencerow handout 99001 99003 --out sheets --county-table county.xlsx\n  fencerow handout alder.yaml birch.yaml --out sheets --commodity corn,soybeans",
 		Args:    cobra.ArbitraryArgs,
@@ -86,7 +86,7 @@ func (q *question) countiesCase(c *cobra.Command, args []string) (asked answer.Q
 		if source.IsCountyFile(arg) {
 			continue
 		}
-		if fault := farm.CheckCountyCode("COUNTY", arg); fault != nil {
+		if _, fault := countyname.Find("COUNTY", arg); fault != nil {
 			return asked, nil, usageError{fault.Reason, fault.Hint}
 		}
 	}

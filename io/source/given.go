@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"fencerow/io/read/countyname"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -16,13 +17,14 @@ import (
 // ParseGiven reads the price and county yields at which a farm is worked out. mya is
 // one price, in the unit of the commodity, or one for each crop
 // ("corn=4.10,soybeans=10.00"); countyYield is one yield, or one for each county and
-// practice ("99001=188,99003:irrigated=201"). The error is a Wrong.
+// practice ("99001=188,99003:irrigated=201"; a county may have its name and State,
+// "Story, Iowa=188"). The error is a Wrong.
 func ParseGiven(mya, countyYield, commodity string) (explain.Given, error) {
 	given := explain.Given{CountyYield: explain.CountyYields{}}
 	if err := parsePrices(&given, mya, commodity); err != nil {
 		return given, err
 	}
-	for _, pair := range strings.Split(countyYield, ",") {
+	for _, pair := range yieldPairs(countyYield) {
 		where, value, named := strings.Cut(pair, "=")
 		if !named {
 			where, value = "", pair
@@ -35,6 +37,13 @@ func ParseGiven(mya, countyYield, commodity string) (explain.Given, error) {
 		if practice != "" && practice != string(farm.Irrigated) && practice != string(farm.Nonirrigated) && practice != string(farm.AllPractices) {
 			return given, Wrong{Field: "county-yield", Reason: fmt.Sprintf("names the practice %q", practice), Hint: "use all, irrigated or nonirrigated"}
 		}
+		if county != "" {
+			code, fault := countyname.Find("the county of county-yield", county)
+			if fault != nil {
+				return given, Wrong{Reason: fault.Reason, Hint: fault.Hint}
+			}
+			county = code
+		}
 		place := explain.CountyPractice{County: county, Practice: farm.Practice(practice)}
 		if _, twice := given.CountyYield[place]; twice {
 			return given, Wrong{Field: "county-yield", Reason: "names " + placeName(place) + " twice", Hint: "give each yield once"}
@@ -42,6 +51,28 @@ func ParseGiven(mya, countyYield, commodity string) (explain.Given, error) {
 		given.CountyYield[place] = yield
 	}
 	return given, nil
+}
+
+// yieldPairs parts yields at their commas. What stands before a comma, has no "=" and is
+// no number begins a name: "Story, Iowa=188".
+func yieldPairs(text string) (pairs []string) {
+	name := ""
+	for _, piece := range strings.Split(text, ",") {
+		_, err := strconv.ParseFloat(strings.TrimSpace(piece), 64)
+		named := strings.Contains(piece, "=")
+		switch {
+		case !named && err != nil:
+			name += piece + ","
+			continue
+		case !named && name != "":
+			pairs, name = append(pairs, strings.TrimSuffix(name, ",")), ""
+		}
+		pairs, name = append(pairs, name+piece), ""
+	}
+	if name != "" {
+		pairs = append(pairs, strings.TrimSuffix(name, ","))
+	}
+	return pairs
 }
 
 // parsePrices reads one price, or one for each crop: corn=4.10,soybeans=10.00.

@@ -19,6 +19,12 @@ func TestParseGiven(t *testing.T) {
 	if err != nil || given.MYA != 4.10 || !maps.Equal(given.Prices, prices) || !maps.Equal(given.CountyYield, yields) {
 		t.Errorf("%+v, %v", given, err)
 	}
+	// Code and names of Story and Polk County, Iowa: FSA's county tables.
+	named := explain.CountyYields{{County: "19169"}: 188, {County: "19153", Practice: farm.Irrigated}: 201, {County: "99001"}: 190}
+	given, err = source.ParseGiven("4.10", "Story, Iowa=188, polk county, ia:irrigated=201,99001=190", "corn")
+	if err != nil || !maps.Equal(given.CountyYield, named) {
+		t.Errorf("%+v, %v", given, err)
+	}
 	given, err = source.ParseGiven("4.10", "175", "corn")
 	if err != nil || given.MYA != 4.10 || given.CountyYield[explain.CountyPractice{}] != 175 {
 		t.Errorf("%+v, %v", given, err)
@@ -37,6 +43,10 @@ func TestParseGivenRefuses(t *testing.T) {
 		{"4", "", "county-yield", `is ""`},
 		{"4", "99001:wet=3", "county-yield", `names the practice "wet"`},
 		{"4", "99001=3,99001=4", "county-yield", "names 99001 twice"},
+		{"4", "Story, Iowa=3,19-169=4", "county-yield", "names 19169 twice"},
+		{"4", "Stroy, Iowa=3", "", `the county of county-yield "Stroy, Iowa" is not known in state 19`},
+		{"4", "x,188", "county-yield", `is "x"`},
+		{"4", "188,x", "county-yield", `is "x"`},
 		{"4", "3,4", "county-yield", "names all counties twice"},
 	} {
 		_, err := source.ParseGiven(c.mya, c.yield, "corn")

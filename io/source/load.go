@@ -9,6 +9,7 @@ import (
 
 	"fencerow/io/read/builtin"
 	"fencerow/io/read/county"
+	"fencerow/io/read/countyname"
 	"fencerow/io/read/farmtable"
 	"fencerow/io/read/lines"
 	"fencerow/io/read/market"
@@ -131,9 +132,11 @@ func (l *loader) namedCounties() (codes []string) {
 	for _, code := range l.Counties {
 		if IsCountyFile(code) {
 			code = l.countyFile(code, filepath.Base(code)) // "": its mistakes are kept
-		} else if fault := farm.CheckCountyCode("county", code); fault != nil {
+		} else if found, fault := countyname.Find("county", code); fault != nil {
 			l.mistakes = append(l.mistakes, farm.Mistake{Value: code, Reason: fault.Reason, Hint: fault.Hint})
 			continue
+		} else {
+			code = found
 		}
 		if code != "" && !slices.Contains(codes, code) {
 			codes = append(codes, code)

@@ -3,6 +3,7 @@ package county
 import (
 	"fmt"
 
+	"fencerow/io/read/countyname"
 	"fencerow/io/read/document"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -45,7 +46,9 @@ func (r *reader) readCounty(root document.Node) {
 	r.Fields(root, "the county",
 		document.Must("format", func(document.Node) {}),
 		document.Must("code", func(v document.Node) {
-			if code, ok := r.Text(v, "the county code"); ok && r.Check(v, farm.CheckCountyCode("the county code", code)) {
+			if text, ok := r.Text(v, "the county code"); ok {
+				code, fault := countyname.Find("the county code", text)
+				r.Check(v, fault)
 				r.county.Code = code
 			}
 		}),

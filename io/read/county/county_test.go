@@ -83,3 +83,11 @@ func FuzzParse(f *testing.F) {
 		}
 	})
 }
+
+// The code may be the county's name: that of FSA's county tables.
+func TestCodeByName(t *testing.T) {
+	got, err := Parse("story.yaml", []byte("format: fencerow/county/1\ncode: Story, Iowa\nyields: [{commodity: corn, benchmark_yield: {2026: 190}}]\n"))
+	if err != nil || got.Code != "19169" {
+		t.Errorf("%+v, %v", got, err)
+	}
+}

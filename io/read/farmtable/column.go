@@ -44,7 +44,7 @@ var columns = [columnCount]explained{
 	clientColumn:         {"client", "text", "whose farms these are; a number will do", "client 12", false},
 	operationColumn:      {"operation", "text", "rows of one name are one decision; left out: the client, else all rows together; batch takes each farm by itself where there is no client and no producer column either", "home farms", false},
 	farmColumn:           {"farm", "text", "FSA farm number, kept as typed", "0417", true},
-	stateColumn:          {"state", "name, postal letters or two digits", "state of the county; needed where county is a name or has three digits", "99", false},
+	stateColumn:          {"state", "name, postal letters or two digits", "state of the county; needed where county has three digits, or a name that several counties have", "99", false},
 	countyColumn:         {"county", "code or name", "county that administers the farm", "99001", true},
 	tractColumn:          {"tract", "text", "tract number, where base is given by tract", "1203", false},
 	physicalCountyColumn: {"physical_county", "code or name", "county in which the land lies; left out: county", "99003", false},

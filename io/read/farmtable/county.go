@@ -5,18 +5,14 @@ import (
 	"regexp"
 	"strings"
 
-	"fencerow/program/crop"
+	"fencerow/io/read/countyname"
 	"fencerow/program/farm"
 )
 
 // stateDigits is how many digits of a county code are those of its State.
 const stateDigits = 2
 
-// inventedState marks counties that do not exist.
-const inventedState = "99"
-
 var (
-	oneOrTwoDigits  = regexp.MustCompile(`^[0-9]{1,2}$`)
 	digitsAndLetter = regexp.MustCompile(`^([0-9]{1,5})([A-Za-z]?)$`)
 	dividedCode     = regexp.MustCompile(`^([0-9]{1,2})[- ]([0-9]{3}[A-Za-z]?)$`)
 )
@@ -46,13 +42,8 @@ func (r *rowReader) state() (code string, ok bool) {
 	if text == "" {
 		return "", !r.spoiled[stateColumn]
 	}
-	code = strings.TrimSuffix(text, ".0")
-	if oneOrTwoDigits.MatchString(code) {
-		code = fmt.Sprintf("%02s", code)
-	} else if code = crop.StateCode(text); code == "" {
-		code = statesByLetters[strings.ToUpper(strings.ReplaceAll(text, ".", ""))]
-	}
-	if !isState(code) {
+	code = countyname.State(text)
+	if code == "" {
 		r.refuse(stateColumn, fmt.Sprintf("state is %q", text), "write its name, its two postal letters or its two digits")
 		return "", false
 	}
@@ -86,45 +77,43 @@ func (r *rowReader) countyCode(c column, state string) string {
 	if !r.check(c, farm.CheckCountyCode(columns[c].name, code)) {
 		return ""
 	}
-	if !isState(code[:stateDigits]) || code[stateDigits:stateDigits+3] == "000" {
+	if !countyname.IsState(code[:stateDigits]) || code[stateDigits:stateDigits+3] == "000" {
 		r.refuse(c, fmt.Sprintf("%s is %q, which no county has", columns[c].name, text), "write state and county in five digits as the agency does")
 		return ""
 	}
 	return code
 }
 
+// countyNamed reads a county by its name: that of a county in the tables and the
+// book of the run goes before the agencies' spellings.
 func (r *rowReader) countyNamed(c column, state string) string {
-	name := r.cells[c]
-	switch {
-	case state == "":
-		r.refuse(c, fmt.Sprintf("%s is %q, without its state", columns[c].name, name), "add the column state, or write the county's five digits")
-		return ""
-	case r.Reader.county != nil:
-		if code, ok := r.Reader.county(state, name); ok && farm.CheckCountyCode("", code) == nil {
+	text := r.cells[c]
+	if state != "" && r.Reader.county != nil {
+		if code, ok := r.Reader.county(state, text); ok && farm.CheckCountyCode("", code) == nil {
 			return code
 		}
 	}
-	r.refuse(c, fmt.Sprintf("%s %q is not known in state %s", columns[c].name, name, state), "write its five digits; names are known of counties in your county tables and county book")
-	return ""
+	found := r.agencyCounty(name{columns[c].name, state, text})
+	r.check(c, found.fault)
+	return found.code
 }
 
-// isState knows the digits of the States, of Puerto Rico and the islands, and
-// those of invented counties.
-func isState(code string) bool {
-	switch code {
-	case inventedState, "60", "66", "69", "72", "78":
-		return true
+// name is a county's name in a column, with the State of the row.
+type name struct{ column, state, text string }
+
+// countyFound is what a name means.
+type countyFound struct {
+	code  string
+	fault *farm.Fault
+}
+
+// agencyCounty looks a name up once: a table repeats its names, and what comes near a
+// wrong one takes long to find.
+func (r *Reader) agencyCounty(n name) countyFound {
+	found, known := r.named[n]
+	if !known {
+		found.code, found.fault = countyname.FindIn(n.column, n.state, n.text)
+		r.named[n] = found
 	}
-	return crop.StateNames[code] != ""
-}
-
-// statesByLetters are the postal letters of the States. Source: U.S. Postal
-// Service, Publication 28, appendix B.
-var statesByLetters = map[string]string{
-	"AL": "01", "AK": "02", "AZ": "04", "AR": "05", "CA": "06", "CO": "08", "CT": "09", "DE": "10", "FL": "12", "GA": "13",
-	"HI": "15", "ID": "16", "IL": "17", "IN": "18", "IA": "19", "KS": "20", "KY": "21", "LA": "22", "ME": "23", "MD": "24",
-	"MA": "25", "MI": "26", "MN": "27", "MS": "28", "MO": "29", "MT": "30", "NE": "31", "NV": "32", "NH": "33", "NJ": "34",
-	"NM": "35", "NY": "36", "NC": "37", "ND": "38", "OH": "39", "OK": "40", "OR": "41", "PA": "42", "RI": "44", "SC": "45",
-	"SD": "46", "TN": "47", "TX": "48", "UT": "49", "VT": "50", "VA": "51", "WA": "53", "WV": "54", "WI": "55", "WY": "56",
-	"PR": "72", "GU": "66", "VI": "78", "AS": "60", "MP": "69",
+	return found
 }

@@ -78,6 +78,9 @@ func TestSpellings(t *testing.T) {
 		{"physical_county", "99003", []string{"99003", "99-003"}},
 		{"physical_county", "99003A", []string{"99003A", "99003a"}},
 		{"physical_county", "", []string{"99001", ""}},
+		// Names and codes as FSA's county tables have them.
+		{"physical_county", "19169", []string{"Story, Iowa", "Story County, IA", "story ia", "19169", "19-169", "Story"}},
+		{"physical_county", "01001", []string{"01001", "1001", "Autauga, Alabama"}},
 		{"county", "01001", []string{"01001", "1001", "1-001"}},
 	} {
 		for _, typed := range c.typed {

@@ -156,3 +156,11 @@ func FuzzParse(f *testing.F) {
 		}
 	})
 }
+
+// The county of a farm and of a base may have its name: codes of FSA's county tables.
+func TestCountyByName(t *testing.T) {
+	got, err := Parse("named.yaml", []byte("format: fencerow/operation/1\nfarms:\n- {farm: 7, county: \"Story County, IA\", bases: [{commodity: oats, base_acres: 5, county: 1001}]}\n"))
+	if err != nil || got.Farms[0].County != "19169" || got.Farms[0].Bases[0].County != "01001" {
+		t.Errorf("%+v, %v", got.Farms, err)
+	}
+}

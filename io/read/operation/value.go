@@ -3,6 +3,7 @@ package operation
 import (
 	"fmt"
 
+	"fencerow/io/read/countyname"
 	"fencerow/io/read/document"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -53,11 +54,13 @@ func (r *reader) yield(v document.Node, what string, c crop.Commodity, kind farm
 	return yield, ok && r.Check(v, farm.CheckYield(what, c, kind, yield))
 }
 
-// county reads a county code as typed.
+// county reads a county by its code or its name.
 func (r *reader) county(v document.Node, what string) string {
-	code, ok := r.Text(v, what)
-	if ok && r.Check(v, farm.CheckCountyCode(what, code)) {
-		return code
+	text, ok := r.Text(v, what)
+	if !ok {
+		return ""
 	}
-	return ""
+	code, fault := countyname.Find(what, text)
+	r.Check(v, fault)
+	return code
 }
