@@ -93,27 +93,7 @@ func (r *rowReader) countyNamed(c column, state string) string {
 			return code
 		}
 	}
-	found := r.agencyCounty(name{columns[c].name, state, text})
+	found := r.named.find(name{columns[c].name, state, text})
 	r.check(c, found.fault)
 	return found.code
-}
-
-// name is a county's name in a column, with the State of the row.
-type name struct{ column, state, text string }
-
-// countyFound is what a name means.
-type countyFound struct {
-	code  string
-	fault *farm.Fault
-}
-
-// agencyCounty looks a name up once: a table repeats its names, and what comes near a
-// wrong one takes long to find.
-func (r *Reader) agencyCounty(n name) countyFound {
-	found, known := r.named[n]
-	if !known {
-		found.code, found.fault = countyname.FindIn(n.column, n.state, n.text)
-		r.named[n] = found
-	}
-	return found
 }

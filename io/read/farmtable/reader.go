@@ -22,7 +22,7 @@ type Reader struct {
 	place  [columnCount]int // where each column stands, from 0; absent: -1
 	headed []bool           // by place: whether the column has a heading
 	notes  []string
-	named  map[name]countyFound
+	named  agencyNames
 	comma  bool // a comma may be a decimal comma: it does not separate the values
 
 	headingLine int
@@ -49,7 +49,7 @@ func Open(path string, from lines.Lines, notes []string, county County) (*Reader
 
 // start reads the headings, the first line that is not blank.
 func start(path string, from lines.Lines, county County) (*Reader, error) {
-	r := &Reader{path: path, lines: from, county: county, named: map[name]countyFound{}}
+	r := &Reader{path: path, lines: from, county: county, named: agencyNames{}}
 	if text, ok := from.(*csvLines); ok {
 		r.comma = text.rows.Comma != ','
 	}
