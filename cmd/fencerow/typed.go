@@ -13,7 +13,7 @@ const typedName = "the flags"
 
 // addTyped adds the flags that say one farm without a file.
 func (q *question) addTyped(c *cobra.Command) {
-	c.Flags().StringVar(&q.typed.County, "county", "", "the county of one farm, in place of a file")
+	c.Flags().StringVar(&q.typed.County, "county", "", "the county of one farm, in place of a file: its five digits, or name and State")
 	c.Flags().StringArrayVar(&q.typed.Bases, "base", nil, "a base of that farm: commodity, base acres and PLC yield, as corn:120:171; with an irrigated share corn:120:171@0.35; may be repeated")
 	c.Flags().StringVar(&q.typed.Share, "share", "", "your share of all its base, as 0.5 (default: all of it)")
 	c.Flags().StringVar(&q.save, "save", "", "write the operation file that these flags stand for")

@@ -20,14 +20,14 @@ func (t Typed) Given() bool { return t.County != "" || len(t.Bases) > 0 || t.Sha
 var typedBase = regexp.MustCompile(`^([\pL][\pL _-]*):([0-9][0-9.,]*)(?::([0-9][0-9.,]*))?(?:@([0-9.]+%?))?$`)
 
 // typedWord is what may stand in a value of the file without more than quotes.
-var typedWord = regexp.MustCompile(`^[\pL\pN ,.'()/%-]+$`)
+var typedWord = regexp.MustCompile(`^[\pL\pN ,.'’()/%-]+$`)
 
 // Operation returns the operation file that the arguments stand for. What cannot be one is
 // a Wrong; what only the file's reader can tell is left to it.
 func (t Typed) Operation() ([]byte, error) {
 	switch {
 	case !typedWord.MatchString(t.County):
-		return nil, Wrong{Field: "county", Reason: fmt.Sprintf("is %q", t.County), Hint: "give the county of the farm, by its five-digit code"}
+		return nil, Wrong{Field: "county", Reason: fmt.Sprintf("is %q", t.County), Hint: "give the county of the farm, by its five-digit code, or its name and State"}
 	case len(t.Bases) == 0:
 		return nil, Wrong{Field: "base", Reason: "is not given", Hint: "give commodity, base acres and PLC yield, such as --base corn:120:171"}
 	case t.Share != "" && !typedWord.MatchString(t.Share):

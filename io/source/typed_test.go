@@ -33,6 +33,17 @@ func TestTypedFarmIsAnOperation(t *testing.T) {
 	}
 }
 
+// A county may have its name: Prince George's, Maryland, is 24033 in FSA's tables.
+func TestTypedCountyByName(t *testing.T) {
+	text, err := Typed{County: "Prince George’s County, MD", Bases: []string{"corn:120:171"}}.Operation()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if o, err := operation.Parse("typed", text); err != nil || o.Farms[0].County != "24033" {
+		t.Errorf("%+v, %v", o.Farms, err)
+	}
+}
+
 // What cannot be a base, a county or a share is refused with what to write, and nothing
 // that is typed can be more than a value of the file.
 func TestTypedFarmIsRefused(t *testing.T) {
