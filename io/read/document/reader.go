@@ -2,6 +2,7 @@ package document
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -124,7 +125,13 @@ func (r *Reader) isMap(n Node, what string) bool {
 func (r *Reader) distinct(n Node) []Pair {
 	lines := make(map[string]int, len(n.Pairs))
 	var pairs []Pair
-	for _, pair := range n.Pairs {
+	for i, pair := range n.Pairs {
+		if i > 0 && cutByComma(n.Pairs[i-1].Value, pair) {
+			whole := n.Pairs[i-1].Value
+			whole.Text += "," + pair.Key.Text
+			r.Refuse(whole, fmt.Sprintf("%s is cut by its comma", whole.describe()), "inside { } write the number without a comma, or in quotes")
+			continue
+		}
 		if line, twice := lines[pair.Key.Text]; twice {
 			r.Refuse(pair.Key, fmt.Sprintf("the key %q stands twice", shorten(pair.Key.Text)), fmt.Sprintf("it is also on line %d; keep one of them", line))
 			continue
@@ -133,6 +140,18 @@ func (r *Reader) distinct(n Node) []Pair {
 		pairs = append(pairs, pair)
 	}
 	return pairs
+}
+
+var (
+	beginsNumber = regexp.MustCompile(`^[+$-]*[0-9]+$`)
+	endsNumber   = regexp.MustCompile(`^[0-9]+(\.[0-9]*)? ?%?$`)
+)
+
+// cutByComma reports whether a key without a value is the rest of the number before it,
+// as in {general: 1,204.5}: YAML takes the comma for the end of the value.
+func cutByComma(before Node, after Pair) bool {
+	return after.Value.Kind == Empty && before.Kind == Scalar && !before.Quoted && !after.Key.Quoted && before.Line == after.Key.Line &&
+		before.Column+len(before.Text)+1 == after.Key.Column && beginsNumber.MatchString(before.Text) && endsNumber.MatchString(after.Key.Text)
 }
 
 // Format reads the format line of a file, such as fencerow/operation/1, and

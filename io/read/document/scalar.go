@@ -2,43 +2,54 @@ package document
 
 import (
 	"fmt"
-	"regexp"
-	"strconv"
 	"strings"
 	"time"
 	"unicode"
+
+	"fencerow/io/read/spelling"
+	"fencerow/program/farm"
 )
 
-// decimal is a number as people write it: a sign, digits and a point. Leading
-// zeros are allowed; exponents, underscores, hexadecimal, infinity are not.
-var decimal = regexp.MustCompile(`^[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)$`)
-
-// Number returns a number. ok is false where a mistake was noted.
+// Number returns a number: digits with a point, perhaps a dollar sign or thousands
+// commas. ok is false where a mistake was noted.
 func (r *Reader) Number(n Node, what string) (number float64, ok bool) {
+	return r.numberBy(n, what, spelling.Number)
+}
+
+// Share returns a part of one, which may be written as a percentage; whether it lies
+// between 0 and 1 is not looked at. ok is false where a mistake was noted.
+func (r *Reader) Share(n Node, what string) (share float64, ok bool) {
+	return r.numberBy(n, what, spelling.Share)
+}
+
+func (r *Reader) numberBy(n Node, what string, read func(string, spelling.Habits) (float64, *farm.Fault)) (float64, bool) {
 	if n.Kind != Scalar {
 		r.Refuse(n, fmt.Sprintf("%s is %s, not a number", what, n.describe()), "write one number")
 		return 0, false
 	}
-	if n.Quoted || !decimal.MatchString(n.Text) {
-		r.Refuse(n, fmt.Sprintf("%s is %s, not a number", what, n.describe()), numberHint(n))
-		return 0, false
+	number, fault := read(n.Text, spelling.Habits{})
+	if n.Quoted && spelling.IsPlain(n.Text) {
+		fault = spelling.NotNumber // in quotes a plain number is a name or a code
 	}
-	number, err := strconv.ParseFloat(n.Text, 64)
-	if err != nil {
-		r.Refuse(n, fmt.Sprintf("%s is %s, which is too large", what, n.describe()), "look for digits too many")
-		return 0, false
+	if fault == nil {
+		return number, true
 	}
-	return number, true
+	hint := fault.Hint
+	if fault == spelling.NotNumber {
+		hint = numberHint(n)
+	}
+	r.Refuse(n, fmt.Sprintf("%s is %s, %s", what, n.describe(), fault.Reason), hint)
+	return 0, false
 }
 
 func numberHint(n Node) string {
 	plain := strings.NewReplacer(",", "", "_", "", " ", "", "$", "").Replace(n.Text)
 	switch {
-	case n.Quoted && decimal.MatchString(n.Text):
+	case n.Quoted && spelling.IsPlain(n.Text):
 		return "write it without quotes: " + n.Text
 	case strings.HasSuffix(n.Text, "%"):
 		return "write 35 percent as 0.35"
-	case decimal.MatchString(plain):
+	case spelling.IsPlain(plain):
 		return "write it as " + plain
 	}
 	return "write a plain decimal number such as 150 or 0.35, without unit"
@@ -60,18 +71,21 @@ func (r *Reader) Text(n Node, what string) (text string, ok bool) {
 	return "", false
 }
 
-// Truth returns true or false, which may also be written yes or no.
+// Truth returns true or false, which may also be written yes or no, y or n, t or f, 1 or 0.
 func (r *Reader) Truth(n Node, what string) (truth, ok bool) {
-	if n.Kind == Scalar {
-		switch strings.ToLower(n.Text) {
-		case "true", "yes":
-			return true, true
-		case "false", "no":
-			return false, true
-		}
+	if truth, ok = spelling.Truth(n.Text); ok && n.Kind == Scalar {
+		return truth, true
 	}
 	r.Refuse(n, fmt.Sprintf("%s is %s, not true or false", what, n.describe()), "write true or false")
 	return false, false
+}
+
+// Spelled returns one of the allowed words, by any spelling that read knows.
+func Spelled[W ~string](r *Reader, n Node, what string, read func(text string) (W, bool), allowed ...W) (word W, ok bool) {
+	if word, ok = read(n.Text); ok && n.Kind == Scalar {
+		return word, true
+	}
+	return Word(r, n, what, allowed...)
 }
 
 // Word returns one of the allowed words.

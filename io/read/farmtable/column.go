@@ -1,6 +1,6 @@
 package farmtable
 
-import "strings"
+import "fencerow/io/read/spelling"
 
 // column is what a column means, wherever it stands in a table.
 type column int
@@ -79,21 +79,11 @@ func Columns() []string {
 // columnNamed finds a column by its heading in any case, with blanks,
 // underscores or none.
 func columnNamed(heading string) (column, bool) {
-	folded := fold(heading)
+	folded := spelling.Fold(heading)
 	for c, of := range columns {
-		if fold(of.name) == folded {
+		if spelling.Fold(of.name) == folded {
 			return column(c), true
 		}
 	}
 	return 0, false
-}
-
-// fold keeps letters and digits, in lower case.
-func fold(text string) string {
-	return strings.Map(func(r rune) rune {
-		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' || r > 127 {
-			return r
-		}
-		return -1
-	}, strings.ToLower(text))
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fencerow/io/read/document"
+	"fencerow/io/read/spelling"
 	"fencerow/program/farm"
 )
 
@@ -48,7 +49,7 @@ var ownThings = []string{"contact", "status"}
 
 // likelyColumn finds the column that a heading not known may mean.
 func likelyColumn(heading string) (column, bool) {
-	folded := fold(heading)
+	folded := spelling.Fold(heading)
 	for c, words := range otherWords {
 		if slices.Contains(words, folded) {
 			return c, true
@@ -59,7 +60,7 @@ func likelyColumn(heading string) (column, bool) {
 	}
 	names := make([]string, columnCount)
 	for c, of := range columns {
-		names[c] = fold(of.name)
+		names[c] = spelling.Fold(of.name)
 	}
 	near := document.Nearest(folded, names, mistypedPart)
 	return column(slices.Index(names, near)), near != ""

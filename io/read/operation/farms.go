@@ -2,11 +2,10 @@ package operation
 
 import (
 	"fmt"
-	"maps"
 	"slices"
-	"strings"
 
 	"fencerow/io/read/document"
+	"fencerow/io/read/spelling"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 )
@@ -26,7 +25,7 @@ func (r *reader) readFarm(item document.Node) {
 		document.May("election_on_record", func(v document.Node) { f.Record = r.readRecord(v, what) }),
 		document.May("shares", func(v document.Node) { f.Shares = r.readShares(v, what) }),
 		document.May("lease", func(v document.Node) {
-			f.Lease, _ = document.Word(r.Reader, v, "lease of "+what, farm.CashLease, farm.ShareLease, farm.FlexLease)
+			f.Lease, _ = document.Spelled(r.Reader, v, "lease of "+what, spelling.Lease, farm.CashLease, farm.ShareLease, farm.FlexLease)
 		}),
 		document.May("total_acres", func(v document.Node) { f.TotalAcres = r.someAcres(v, "total_acres of "+what) }),
 		document.May("cropland", func(v document.Node) {
@@ -58,7 +57,7 @@ func (r *reader) readFarm(item document.Node) {
 // readContract reads one word for every crop year, or a word for each.
 func (r *reader) readContract(v document.Node, what string) farm.ByCropYear[farm.Contract] {
 	word := func(v document.Node, what string, _ crop.CropYear) (farm.Contract, bool) {
-		return document.Word(r.Reader, v, what, farm.Open, farm.Signed, farm.Missed)
+		return document.Spelled(r.Reader, v, what, spelling.Contract, farm.Open, farm.Signed, farm.Missed)
 	}
 	if v.Kind == document.Map {
 		return farm.ByCropYear[farm.Contract]{Year: document.ByCropYear(r.Reader, v, "contract of "+what, farm.ProgramYears(), word)}
@@ -75,7 +74,7 @@ func (r *reader) readRecord(v document.Node, what string) map[crop.Commodity]far
 	record := map[crop.Commodity]farm.Program{}
 	individual := 0
 	r.ByCommodity(v, "election_on_record of "+what, func(c crop.Commodity, _, v document.Node) {
-		program, ok := document.Word(r.Reader, v, "election_on_record of "+what+" for "+c.Name(), farm.PLC, farm.ARCCO, farm.ARCIC)
+		program, ok := document.Spelled(r.Reader, v, "election_on_record of "+what+" for "+c.Name(), spelling.Program, farm.PLC, farm.ARCCO, farm.ARCIC)
 		if !ok {
 			return
 		}
@@ -108,7 +107,7 @@ func (r *reader) readShareSet(v document.Node, what string) farm.Shares {
 	sum := 0.0
 	r.Entries(v, what, func(key, v document.Node) {
 		if !r.producers[key.Text] {
-			r.Refuse(key, fmt.Sprintf("%s name the unknown producer %q", what, key.Text), "the producers of this file are "+strings.Join(slices.Sorted(maps.Keys(r.producers)), ", ")+"; list others under producers")
+			r.refuseProducer(key, what)
 			return
 		}
 		if share, ok := r.share(v, "share of "+key.Text); ok {

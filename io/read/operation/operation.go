@@ -43,6 +43,7 @@ type reader struct {
 	*document.Reader
 	operation farm.Operation
 	producers map[string]bool // ids
+	named     bool            // the file names a producer
 	farms     map[string]int  // line of each farm, by its key
 }
 
@@ -63,6 +64,7 @@ func (r *reader) readOperation(root document.Node) {
 	if farms.Kind == document.Empty {
 		return
 	}
+	r.declareByUse(farms)
 	r.Items(farms, "farms", r.readFarm)
 	if farms.Kind == document.List && len(farms.Items) == 0 {
 		r.Refuse(farms, "farms is an empty list", "add at least one farm")

@@ -12,13 +12,14 @@ import (
 )
 
 // readProducers reads the people and entities of the file; without any, one
-// person holds all shares.
+// person holds all shares, unless shares name others.
 func (r *reader) readProducers(v document.Node) {
 	if v.Kind == document.Empty || v.Kind == document.List && len(v.Items) == 0 {
 		r.producers[farm.SoleProducer] = true
 		r.operation.Producers = []farm.Producer{{ID: farm.SoleProducer, Kind: farm.Person, TenAcreExempt: farm.NotExempt}}
 		return
 	}
+	r.named = true
 	places := map[string]document.Node{}
 	r.Items(v, "producers", func(item document.Node) {
 		p := r.readProducer(item)

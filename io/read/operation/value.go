@@ -13,7 +13,7 @@ import (
 const mostMoney crop.Money = 1e10
 
 func (r *reader) share(v document.Node, what string) (crop.Share, bool) {
-	share, ok := r.Number(v, what)
+	share, ok := r.Share(v, what)
 	return share, ok && r.Check(v, farm.CheckShare(what, share))
 }
 

@@ -1,0 +1,69 @@
+package spelling
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+
+	"fencerow/program/farm"
+)
+
+var (
+	plainNumber   = regexp.MustCompile(`^[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)$`)
+	powerNumber   = regexp.MustCompile(`^[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)[eE][+-]?[0-9]{1,3}$`)
+	groupedNumber = regexp.MustCompile(`^[+-]?[0-9]{1,3}(,[0-9]{3})+(\.[0-9]*)?$`)
+	decimalComma  = regexp.MustCompile(`^[+-]?[0-9.]*,[0-9]+$`)
+)
+
+// mostDigits is the most digits a number may have, written in full: a judgement.
+const mostDigits = 30
+
+// The faults of a number. Reason is what follows `acres is "1,5", `.
+var (
+	NotNumber = &farm.Fault{Reason: "not a number", Hint: "write a number alone, without unit or words: 120.5"}
+	EitherWay = &farm.Fault{Reason: "with a comma that may stand for decimals or for thousands", Hint: "write decimals with a point: 1234.5"}
+	TooLong   = &farm.Fault{Reason: "with too many digits", Hint: "look for digits too many"}
+)
+
+// Habits say what a kind of file may hold beside plain decimals, dollar signs and
+// thousands commas.
+type Habits struct {
+	DecimalComma bool // a lone comma may be a decimal comma: it does not separate values
+	Powers       bool // powers of ten as spreadsheet programs write them: 1.2e3
+}
+
+// IsPlain reports whether a text is a decimal number without anything beside it.
+func IsPlain(text string) bool { return plainNumber.MatchString(text) }
+
+// Number returns the number that a text stands for. The fault, if there is one, is
+// NotNumber, EitherWay or TooLong.
+func Number(text string, of Habits) (number float64, fault *farm.Fault) { return times(text, "", of) }
+
+// Share returns the part of one that a text stands for, which may be a percentage:
+// "35%" is 0.35. It need not lie between 0 and 1. The faults are those of Number.
+func Share(text string, of Habits) (share float64, fault *farm.Fault) {
+	if percent, ok := strings.CutSuffix(text, "%"); ok {
+		return times(strings.TrimSpace(percent), "e-2", of)
+	}
+	return times(text, "", of)
+}
+
+// times returns a number times a power of ten, "" or "e-2".
+func times(text, power string, of Habits) (float64, *farm.Fault) {
+	plain := strings.TrimSpace(strings.TrimPrefix(text, "$"))
+	ambiguous := of.DecimalComma && !strings.Contains(plain, ".")
+	if groupedNumber.MatchString(plain) && !ambiguous {
+		plain = strings.ReplaceAll(plain, ",", "")
+	}
+	switch {
+	case decimalComma.MatchString(plain):
+		return 0, EitherWay
+	case !plainNumber.MatchString(plain) && !(of.Powers && power == "" && powerNumber.MatchString(plain)):
+		return 0, NotNumber
+	}
+	number, err := strconv.ParseFloat(plain+power, 64)
+	if err != nil || len(strconv.FormatFloat(number, 'f', -1, 64)) > mostDigits {
+		return 0, TooLong
+	}
+	return number + 0, nil // -0 becomes 0
+}
