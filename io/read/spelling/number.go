@@ -18,11 +18,13 @@ var (
 // mostDigits is the most digits a number may have, written in full: a judgement.
 const mostDigits = 30
 
-// The faults of a number. Reason is what follows `acres is "1,5", `.
+// NotNumber is the fault of what is no number. Reason is what follows `acres is "many", `;
+// a kind of file may have a better hint.
+var NotNumber = &farm.Fault{Reason: "not a number", Hint: "write a number alone, without unit or words: 120.5"}
+
 var (
-	NotNumber = &farm.Fault{Reason: "not a number", Hint: "write a number alone, without unit or words: 120.5"}
-	EitherWay = &farm.Fault{Reason: "with a comma that may stand for decimals or for thousands", Hint: "write decimals with a point: 1234.5"}
-	TooLong   = &farm.Fault{Reason: "with too many digits", Hint: "look for digits too many"}
+	eitherWay = &farm.Fault{Reason: "with a comma that may stand for decimals or for thousands", Hint: "write decimals with a point: 1234.5"}
+	tooLong   = &farm.Fault{Reason: "with too many digits", Hint: "look for digits too many"}
 )
 
 // Habits say what a kind of file may hold beside plain decimals, dollar signs and
@@ -36,7 +38,7 @@ type Habits struct {
 func IsPlain(text string) bool { return plainNumber.MatchString(text) }
 
 // Number returns the number that a text stands for. The fault, if there is one, is
-// NotNumber, EitherWay or TooLong.
+// NotNumber, or says that the comma is ambiguous or the digits too many.
 func Number(text string, of Habits) (number float64, fault *farm.Fault) { return times(text, "", of) }
 
 // Share returns the part of one that a text stands for, which may be a percentage:
@@ -57,13 +59,13 @@ func times(text, power string, of Habits) (float64, *farm.Fault) {
 	}
 	switch {
 	case decimalComma.MatchString(plain):
-		return 0, EitherWay
+		return 0, eitherWay
 	case !plainNumber.MatchString(plain) && !(of.Powers && power == "" && powerNumber.MatchString(plain)):
 		return 0, NotNumber
 	}
 	number, err := strconv.ParseFloat(plain+power, 64)
 	if err != nil || len(strconv.FormatFloat(number, 'f', -1, 64)) > mostDigits {
-		return 0, TooLong
+		return 0, tooLong
 	}
 	return number + 0, nil // -0 becomes 0
 }
