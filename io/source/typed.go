@@ -20,7 +20,7 @@ func (t Typed) Given() bool { return t.County != "" || len(t.Bases) > 0 || t.Sha
 var typedBase = regexp.MustCompile(`^([\pL][\pL _-]*):([0-9][0-9.,]*)(?::([0-9][0-9.,]*))?(?:@([0-9.]+%?))?$`)
 
 // typedWord is what may stand in a value of the file without more than quotes.
-var typedWord = regexp.MustCompile(`^[\pL\pN ,.'’()/%-]+$`)
+var typedWord = regexp.MustCompile(`^[\pL\pN &,.'’()/%-]+$`)
 
 // Operation returns the operation file that the arguments stand for. What cannot be one is
 // a Wrong; what only the file's reader can tell is left to it.

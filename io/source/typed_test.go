@@ -44,6 +44,14 @@ func TestTypedCountyByName(t *testing.T) {
 	}
 }
 
+// A county's name may have any letter of one, and is found.
+func TestTypedCountyHasAName(t *testing.T) {
+	text, err := Typed{County: "King & Queen, Virginia", Bases: []string{"corn:1:1"}}.Operation()
+	if err != nil || !strings.Contains(string(text), `"King & Queen, Virginia"`) {
+		t.Errorf("%s, %v", text, err)
+	}
+}
+
 // What cannot be a base, a county or a share is refused with what to write, and nothing
 // that is typed can be more than a value of the file.
 func TestTypedFarmIsRefused(t *testing.T) {
