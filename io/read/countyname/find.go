@@ -48,8 +48,10 @@ func findCode(what, text string) (string, *farm.Fault) {
 	if divided := dividedCode.FindStringSubmatch(code); divided != nil {
 		code = fmt.Sprintf("%02s", divided[1]) + divided[2]
 	}
-	if _, known := loaded().byCode["0"+code]; known && lostZero.MatchString(code) {
-		code = "0" + code
+	if lostZero.MatchString(code) { // else the list of counties is not needed
+		if _, known := loaded().byCode["0"+code]; known {
+			code = "0" + code
+		}
 	}
 	if plainCode.MatchString(code) {
 		return code, nil
