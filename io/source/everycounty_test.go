@@ -11,14 +11,14 @@ import (
 	"fencerow/io/read/builtin"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
-	"fencerow/sim/answer"
 	"fencerow/sim/compare"
 	"fencerow/sim/parallel"
 )
 
 // Every county and commodity with a benchmark yield of 2025 in the built-in tables is
-// answered for 2026 from county, base acres and PLC yield alone, without a file. By
-// default the counties of one State, with FENCEROW_LONG all.
+// answered for 2026 from county, base acres and PLC yield alone, without a file; those
+// with two practices with an irrigated share and without. By default the counties of one
+// State, with FENCEROW_LONG all.
 func TestEveryCountyAnswersFromOneLine(t *testing.T) {
 	prefix := "19"
 	if os.Getenv("FENCEROW_LONG") != "" {
@@ -26,24 +26,31 @@ func TestEveryCountyAnswersFromOneLine(t *testing.T) {
 	}
 	pairs := benchmarked(t, prefix)
 	var lock sync.Mutex
-	answered, twoPractices, reasons := 0, 0, map[string]int{}
+	answered, twoPractices, withoutShare, reasons := 0, 0, 0, map[string]int{}
 	parallel.Do(len(pairs), func(i int) {
-		part, err := oneLine(pairs[i])
+		reason := oneLine(pairs[i], pairs[i].practices == 2)
+		without := ""
+		if pairs[i].practices == 2 {
+			without = oneLine(pairs[i], false)
+		}
 		lock.Lock()
 		defer lock.Unlock()
-		switch {
-		case err != nil:
-			reasons[err.Error()]++
-		case part.Programs.Of(farm.PLC) == nil || part.Programs.Of(farm.ARCCO) == nil:
-			reasons[part.LeaderReason]++
-		default:
-			answered++
-			if pairs[i].practices == 2 {
-				twoPractices++
+		for _, r := range []string{reason, without} {
+			if r != "" {
+				reasons[r]++
 			}
 		}
+		if reason == "" {
+			answered++
+		}
+		if pairs[i].practices == 2 && reason == "" {
+			twoPractices++
+		}
+		if pairs[i].practices == 2 && without == "" {
+			withoutShare++
+		}
 	})
-	fmt.Printf("one line for each county and commodity of 2025: checked %d of %d answered, %d of them with two practices\n", answered, len(pairs), twoPractices)
+	fmt.Printf("one line for each county and commodity of 2025: checked %d of %d answered, %d of them with two practices and an irrigated share, %d without it\n", answered, len(pairs), twoPractices, withoutShare)
 	for reason, n := range reasons {
 		t.Errorf("%d not answered: %s", n, reason)
 	}
@@ -84,25 +91,29 @@ func benchmarked(t *testing.T, prefix string) (pairs []pair) {
 }
 
 // oneLine answers with a base of 100 acres at 80 percent of the benchmark yield, half of
-// it irrigated where there are two practices.
-func oneLine(p pair) (answer.CommodityPart, error) {
+// it irrigated where that is asked, and says why there is no answer; "" where there is one.
+func oneLine(p pair, irrigated bool) (reason string) {
 	base := fmt.Sprintf("%s:100:%.2f", p.commodity, 0.8*p.benchmark)
-	if p.practices == 2 {
+	if irrigated {
 		base += "@0.5"
 	}
 	text, err := Typed{County: p.county, Bases: []string{base}}.Operation()
 	if err != nil {
-		return answer.CommodityPart{}, err
+		return err.Error()
 	}
 	day := time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC)
 	found, err := Question(Request{Operation: "typed", OperationText: text, Today: day, Seed: 1, Draws: 256})
 	if err != nil {
-		return answer.CommodityPart{}, err
+		return err.Error()
 	}
 	found.Question.Brief = true
 	out, err := compare.Answer(found.Question)
 	if err != nil {
-		return answer.CommodityPart{}, err
+		return err.Error()
 	}
-	return out.CropYears[0].Farms[0].Commodities[0], nil
+	part := out.CropYears[0].Farms[0].Commodities[0]
+	if part.Programs.Of(farm.PLC) == nil || part.Programs.Of(farm.ARCCO) == nil {
+		return "no figures: " + part.LeaderReason
+	}
+	return ""
 }

@@ -147,27 +147,6 @@ func baseExceedsCropland(c Case) []answer.Flag {
 	return []answer.Flag{{Code: "base_exceeds_cropland", Severity: answer.Warning, Message: message, Source: "7 U.S.C. 9012(b)"}}
 }
 
-// countyStale flags farms whose benchmark yield is not from an agency's table of that
-// program year.
-func countyStale(c Case) []answer.Flag {
-	var typed []string
-	for _, base := range c.Bases {
-		for _, b := range base.Bases {
-			for _, u := range b.Practices {
-				name := base.Commodity.Name() + " in county " + b.County
-				if u.Benchmark.Status != "" && !u.Benchmark.Agency && !slices.Contains(typed, name) {
-					typed = append(typed, name)
-				}
-			}
-		}
-	}
-	if len(typed) == 0 {
-		return nil
-	}
-	message := fmt.Sprintf("The crop year %d benchmark yield of %s is typed or projected, not from the agency's table of that year. Compare it with the table when it is published.", c.CropYear, strings.Join(typed, ", "))
-	return []answer.Flag{{Code: "county_stale", Severity: answer.Warning, Message: message, Source: "FSA ARC-CO county table"}}
-}
-
 // marketStale flags farms with a commodity whose projected price is older than
 // StaleDays.
 func marketStale(c Case) []answer.Flag {
