@@ -44,9 +44,9 @@ func (t Typed) Operation() ([]byte, error) {
 		if part == nil {
 			return nil, Wrong{Field: "base", Reason: fmt.Sprintf("is %q", text), Hint: "give commodity, base acres and PLC yield, such as corn:120:171, with an irrigated share corn:120:171@0.35"}
 		}
-		fmt.Fprintf(&b, "      - {commodity: %q, base_acres: %s", part[1], part[2])
+		fmt.Fprintf(&b, "      - {commodity: %q, base_acres: %s", part[1], typedNumber(part[2]))
 		if part[3] != "" {
-			fmt.Fprintf(&b, ", payment_yield: %s", part[3])
+			fmt.Fprintf(&b, ", payment_yield: %s", typedNumber(part[3]))
 		}
 		if part[4] != "" {
 			fmt.Fprintf(&b, ", irrigated_share: %s", part[4])
@@ -54,4 +54,12 @@ func (t Typed) Operation() ([]byte, error) {
 		b.WriteString("}\n")
 	}
 	return []byte(b.String()), nil
+}
+
+// typedNumber puts a number with a comma into quotes, as it has to stand inside braces.
+func typedNumber(text string) string {
+	if strings.Contains(text, ",") {
+		return `"` + text + `"`
+	}
+	return text
 }

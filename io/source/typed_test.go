@@ -33,6 +33,22 @@ func TestTypedFarmIsAnOperation(t *testing.T) {
 	}
 }
 
+// Acres and yields may have thousands commas; a comma that may stand for decimals is refused.
+func TestTypedThousands(t *testing.T) {
+	text, err := Typed{County: "99001", Bases: []string{"corn:1,204.5:171", "peanuts:80:3,900"}}.Operation()
+	if err != nil {
+		t.Fatal(err)
+	}
+	o, err := operation.Parse("typed", text)
+	if err != nil || o.Farms[0].Bases[0].BaseAcres != 1204.5 || *o.Farms[0].Bases[1].PaymentYield != 3900 {
+		t.Errorf("%+v, %v", o.Farms, err)
+	}
+	text, err = Typed{County: "99001", Bases: []string{"corn:120,5:171"}}.Operation()
+	if _, wrong := operation.Parse("typed", text); err != nil || wrong == nil || !strings.Contains(wrong.Error(), "comma that may stand") {
+		t.Errorf("%v, %v", err, wrong)
+	}
+}
+
 // A county may have its name: Prince George's, Maryland, is 24033 in FSA's tables.
 func TestTypedCountyByName(t *testing.T) {
 	text, err := Typed{County: "Prince George’s County, MD", Bases: []string{"corn:120:171"}}.Operation()

@@ -1,7 +1,5 @@
 package farmtable
 
-import "fencerow/io/read/spelling"
-
 // column is what a column means, wherever it stands in a table.
 type column int
 
@@ -74,16 +72,4 @@ func Columns() []string {
 		names[c] = of.name
 	}
 	return names
-}
-
-// columnNamed finds a column by its heading in any case, with blanks,
-// underscores or none.
-func columnNamed(heading string) (column, bool) {
-	folded := spelling.Fold(heading)
-	for c, of := range columns {
-		if spelling.Fold(of.name) == folded {
-			return column(c), true
-		}
-	}
-	return 0, false
 }

@@ -14,7 +14,7 @@ const stateDigits = 2
 
 var (
 	digitsAndLetter = regexp.MustCompile(`^([0-9]{1,5})([A-Za-z]?)$`)
-	dividedCode     = regexp.MustCompile(`^([0-9]{1,2})[- ]([0-9]{3}[A-Za-z]?)$`)
+	dividedCode     = regexp.MustCompile(`^([0-9]{1,2}) ?[-/ ] ?([0-9]{3}[A-Za-z]?)$`)
 )
 
 // readCounties reads the county of the farm and that of the land.

@@ -21,3 +21,18 @@ func OpenText(from io.Reader, county County) (*Reader, error) {
 	}
 	return start("farms.csv", text, county)
 }
+
+// Headings are all headings that are understood, by column, beside its own name.
+func Headings() map[string][]string {
+	all := map[string][]string{}
+	for c := range columnCount {
+		all[columns[c].name] = append(append([]string(nil), otherHeadings[c]...), percentHeadings[c]...)
+	}
+	return all
+}
+
+// Understood is the column that a heading means.
+func Understood(heading string) (string, bool) {
+	c, ok := columnNamed(heading)
+	return columns[c].name, ok
+}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"fencerow/io/read/document"
 	"fencerow/io/read/spelling"
@@ -14,56 +15,42 @@ import (
 // less than in a key of a file, since a table may have columns of its own.
 const mistypedPart = 4
 
-// otherWords are headings under which people write what a column holds, folded. Those of
-// the farm record are FSA form FSA-156EZ's (Abbreviated 156 Farm Record, prints of about
-// 2012 to 2025); the rest is a judgement.
-var otherWords = map[column][]string{
-	clientColumn:         {"clientname", "customer", "customername", "customernumber"},
-	operationColumn:      {"operationname"},
-	farmColumn:           {"farmnumber", "farmno", "farmnbr", "farmid", "fsn", "farmserialnumber", "fsafarm", "fsafarmnumber"},
-	stateColumn:          {"statecode", "statename", "adminstate", "stateabbreviation"},
-	countyColumn:         {"countycode", "countyname", "admincounty", "administrativecounty", "fips", "fipscode", "countyfips"},
-	tractColumn:          {"tractnumber", "tractno", "tractnbr", "tractid"},
-	physicalCountyColumn: {"fsaphysicallocation", "physicallocation", "physicalcountycode", "physicalcountyname"},
-	commodityColumn:      {"crop", "cropname", "commodityname", "coveredcommodity", "cropbasename"},
-	cropYearColumn:       {"year", "programyear", "harvestyear"},
-	baseAcresColumn:      {"base", "baseac", "baseacre", "baseacreage", "acres", "acreage", "cropbaseacres"},
-	paymentYieldColumn:   {"yield", "plcyield", "plcpaymentyield", "programyield", "farmyield"},
-	irrigatedShareColumn: {"hip", "irrigated", "irrigatedpercent", "irrigatedpercentage", "historicalirrigatedpercentage", "percentirrigated"},
-	crpReductionColumn:   {"ccc505crpreduction", "ccc505crpreductionacres", "crpreductionacres"},
-	electionColumn:       {"election", "program", "programelection", "electedprogram", "cropelection", "cropelectionchoice", "arcplc"},
-	contractColumn:       {"contractstatus"},
-	leaseColumn:          {"leasetype", "kindoflease"},
-	staxColumn:           {"stax"},
-	producerColumn:       {"producername", "operator", "operatorname"},
-	shareColumn:          {"cropshare", "producershare", "sharepercent", "percentshare"},
-	totalAcresColumn:     {"farmland", "farmacres", "totalfarmacres"},
-	croplandColumn:       {"croplandacres"},
-	unassignedColumn:     {"unassigned", "unassignedbase"},
-	idleColumn:           {"idle"},
-	mergeWithColumn:      {"merge", "mergedwith", "mergewithfarm"},
-}
-
 // ownThings are headings near to a column that are something else.
 var ownThings = []string{"contact", "status"}
 
-// likelyColumn finds the column that a heading not known may mean.
+// shortestOtherHeading is the fewest letters of a heading, folded, near which another is
+// taken for a slip of it: shorter ones are near to too much.
+const shortestOtherHeading = 7
+
+// slips are the folded headings near which another is taken for a slip: the columns' own
+// names, then the longer ones of the headings beside them.
+var slips = sync.OnceValue(func() (all []string) {
+	for _, of := range columns {
+		all = append(all, spelling.Fold(of.name))
+	}
+	for _, texts := range otherHeadings {
+		for _, text := range texts {
+			if folded := spelling.Fold(text); len(folded) >= shortestOtherHeading {
+				all = append(all, folded)
+			}
+		}
+	}
+	return all
+})
+
+// likelyColumn finds the column that a heading not understood may mean.
 func likelyColumn(heading string) (column, bool) {
 	folded := spelling.Fold(heading)
-	for c, words := range otherWords {
-		if slices.Contains(words, folded) {
+	for c, texts := range unclearHeadings {
+		if slices.ContainsFunc(texts, func(text string) bool { return spelling.Fold(text) == folded }) {
 			return c, true
 		}
 	}
 	if slices.Contains(ownThings, folded) {
 		return 0, false
 	}
-	names := make([]string, columnCount)
-	for c, of := range columns {
-		names[c] = spelling.Fold(of.name)
-	}
-	near := document.Nearest(folded, names, mistypedPart)
-	return column(slices.Index(names, near)), near != ""
+	near := document.Nearest(folded, slips(), mistypedPart)
+	return meanings()[near].column, near != ""
 }
 
 // unknownHeading is a heading that no column has, and its place from 1.

@@ -1,11 +1,8 @@
 package farmtable
 
 import (
-	"errors"
-	"fmt"
 	"io"
 	"slices"
-	"strings"
 
 	"fencerow/io/read/lines"
 	"fencerow/program/farm"
@@ -24,6 +21,8 @@ type Reader struct {
 	notes  []string
 	named  agencyNames
 	comma  bool // a comma may be a decimal comma: it does not separate the values
+
+	percent [columnCount]bool // numbers of the column are percentages
 
 	headingLine int
 	rows        int               // read so far
@@ -47,7 +46,7 @@ func Open(path string, from lines.Lines, notes []string, county County) (*Reader
 	return r, nil
 }
 
-// start reads the headings, the first line that is not blank.
+// start reads the headings.
 func start(path string, from lines.Lines, county County) (*Reader, error) {
 	r := &Reader{path: path, lines: from, county: county, named: agencyNames{}}
 	if text, ok := from.(*csvLines); ok {
@@ -56,54 +55,7 @@ func start(path string, from lines.Lines, county County) (*Reader, error) {
 	for c := range r.place {
 		r.place[c] = absent
 	}
-	for {
-		first, err := from.Next()
-		if err == io.EOF {
-			return nil, lines.Refuse(path, "", "the table is empty", "begin it with a line of headings: "+strings.Join(Columns(), ", "))
-		}
-		if err != nil {
-			return nil, err
-		}
-		if first.Fault != "" {
-			return nil, farm.Mistakes{{File: path, Line: first.Number, Reason: "the line of headings " + first.Fault, Hint: "write the headings without quotation marks"}}
-		}
-		if !first.Blank() {
-			return r, r.readHeadings(first)
-		}
-	}
-}
-
-// readHeadings finds the columns; unknown ones are noted, or refused where they may mean
-// one of ours.
-func (r *Reader) readHeadings(first lines.Line) error {
-	var mistakes farm.Mistakes
-	var unknown []unknownHeading
-	r.headingLine = first.Number
-	for at, heading := range first.Cells {
-		heading = strings.TrimSpace(heading)
-		r.headed = append(r.headed, heading != "")
-		c, known := columnNamed(heading)
-		switch {
-		case heading == "":
-		case !known:
-			unknown = append(unknown, unknownHeading{heading, at + 1})
-		case r.place[c] != absent:
-			mistakes = append(mistakes, farm.Mistake{File: r.path, Line: first.Number, Column: at + 1, Value: heading, Reason: fmt.Sprintf("two columns are headed %s", columns[c].name), Hint: "keep one of them"})
-		default:
-			r.place[c] = at
-		}
-	}
-	likely, meant := r.refuseLikely(first.Number, unknown)
-	mistakes = append(mistakes, likely...)
-	for c, of := range columns {
-		if of.required && r.place[c] == absent && !slices.Contains(meant, column(c)) {
-			mistakes = append(mistakes, farm.Mistake{File: r.path, Line: first.Number, Value: of.name, Reason: fmt.Sprintf("no column is headed %s", of.name), Hint: "add it: " + of.meaning + "; a table needs farm, county, commodity and base_acres"})
-		}
-	}
-	if len(mistakes) > 0 {
-		return mistakes
-	}
-	return nil
+	return r, r.findHeadings()
 }
 
 // NamesNobody reports whether the table has no column of clients, operations or producers:
@@ -129,12 +81,8 @@ func (r *Reader) Next() (row Row, refused []Refusal, err error) {
 			}
 			return Row{}, nil, io.EOF
 		}
-		var mistakes farm.Mistakes
-		if err != nil && !errors.As(err, &mistakes) {
-			err = lines.Unreadable(r.path, err)
-		}
 		if err != nil {
-			return Row{}, nil, err
+			return Row{}, nil, r.unreadable(err)
 		}
 		if next.Fault != "" {
 			return Row{Line: next.Number}, []Refusal{{next.Number, "", "", "the row " + next.Fault, "write a quotation mark inside a value twice, or leave it out"}}, nil

@@ -43,10 +43,30 @@ func (r *rowReader) acres(c column) *crop.Acres {
 	return acres
 }
 
-// share reads a part of one, which may be written as a percentage.
+// share reads a part of one. Under a heading of percentages a number is one: 35 is 0.35.
+// A number above 0 and at most 1 there may be either, and is refused; so is one above 1
+// under a heading of shares.
 func (r *rowReader) share(c column) *crop.Share {
-	share := r.numberBy(c, spelling.Share)
-	if share == nil || !r.check(c, farm.CheckShare(columns[c].name, *share)) {
+	read := spelling.Share
+	percent := r.percent[c] && !strings.HasSuffix(r.cells[c], "%")
+	if percent {
+		read = func(text string, of spelling.Habits) (float64, *farm.Fault) { return spelling.Share(text+"%", of) }
+	}
+	share := r.numberBy(c, read)
+	if share == nil {
+		return nil
+	}
+	name := columns[c].name
+	if text := r.cells[c]; percent && *share > 0 && *share <= 1.0/100 {
+		r.refuse(c, fmt.Sprintf("%s is %q under a heading of percentages: it may be %s percent or a share of %s", name, text, text, text), fmt.Sprintf("write %s%%, or head the column %s where 1 stands for all", text, name))
+		return nil
+	}
+	if fault := farm.CheckShare(name, *share); fault != nil {
+		hint := fault.Hint
+		if *share > 1 && *share <= 100 && spelling.IsPlain(r.cells[c]) && !percent {
+			hint += fmt.Sprintf(" or %s%%, or put a percent sign into the heading", r.cells[c])
+		}
+		r.refuse(c, fault.Reason, hint)
 		return nil
 	}
 	return share
