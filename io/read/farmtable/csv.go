@@ -9,6 +9,7 @@ import (
 	"io"
 	"io/fs"
 	"strings"
+	"unicode/utf8"
 
 	"fencerow/io/read/lines"
 )
@@ -32,6 +33,7 @@ type csvLines struct {
 	limited *recordLimit
 	rows    *csv.Reader
 	before  int // lines of the file before the first that rows sees
+	decoded int // cells that were not in UTF-8
 }
 
 // CSV reads an open text file with separated values, and closes it with the lines.
@@ -53,6 +55,11 @@ func CSV(path string, file fs.File) (lines.Lines, error) {
 func newCSV(path string, from io.Reader) (*csvLines, error) {
 	buffered := bufio.NewReaderSize(from, mostHeading)
 	start, err := buffered.Peek(mostHeading)
+	if order := utf16Order(start); order != nil {
+		buffered.Discard(len(utf16Marks[0].mark))
+		buffered = bufio.NewReaderSize(&utf16Text{from: buffered, order: order}, mostHeading)
+		start, err = buffered.Peek(mostHeading)
+	}
 	if err != nil && err != io.EOF {
 		return nil, lines.Unreadable(path, err)
 	}
@@ -89,20 +96,34 @@ func statedSeparator(start []byte) (rune, bool) {
 
 const separators = ",;\t"
 
-// likelySeparator returns the separator that stands most often in the first
-// line that is not blank.
+// likelySeparator returns the separator that parts one of the first lines into the most
+// headings that are understood. Where none has any, it is the one that stands most often
+// in the first line that is not blank.
 func likelySeparator(start []byte) rune {
-	first := []byte{}
-	for len(start) > 0 && len(bytes.TrimSpace(first)) == 0 {
-		first, start, _ = bytes.Cut(start, []byte("\n"))
-	}
-	best, most := ',', 0
-	for _, separator := range separators {
-		if n := bytes.Count(first, []byte(string(separator))); n > most {
-			best, most = separator, n
+	var found []string
+	for len(start) > 0 && len(found) < mostTitles {
+		var line []byte
+		if line, start, _ = bytes.Cut(start, []byte("\n")); len(bytes.TrimSpace(line)) > 0 {
+			found = append(found, string(line))
 		}
 	}
-	return best
+	likeliest, most := ',', 0
+	for _, separator := range separators {
+		for _, line := range found {
+			if known, _ := headingsIn(strings.Split(line, string(separator))); known > max(most, 1) {
+				likeliest, most = separator, known
+			}
+		}
+	}
+	if most > 0 || len(found) == 0 {
+		return likeliest
+	}
+	for _, separator := range separators {
+		if n := strings.Count(found[0], string(separator)); n > most {
+			likeliest, most = separator, n
+		}
+	}
+	return likeliest
 }
 
 // Next returns the next line, as lines.Lines has it.
@@ -119,6 +140,15 @@ func (l *csvLines) Next() (lines.Line, error) {
 		return lines.Line{Number: l.before + wrong.StartLine, Fault: "has a quotation mark out of place"}, nil
 	case err != nil:
 		return lines.Line{}, lines.Unreadable(l.path, err)
+	}
+	for i, cell := range cells {
+		if utf8.ValidString(cell) {
+			continue
+		}
+		if decoded, ok := fromWindows1252(cell); ok {
+			cells[i] = decoded
+			l.decoded++
+		}
 	}
 	number, _ := l.rows.FieldPos(0)
 	return lines.Line{Number: l.before + number, Cells: cells}, nil

@@ -85,6 +85,10 @@ func (r *Reader) noteTitles(titles []lines.Line, headings int) {
 	if len(titles) == 0 {
 		return
 	}
+	r.titles = map[string]bool{}
+	for _, title := range titles {
+		r.titles[summary(title.Cells)] = true
+	}
 	var shown []string
 	for _, title := range titles[:min(len(titles), mostShown)] {
 		shown = append(shown, fmt.Sprintf("line %d %q", title.Number, summary(title.Cells)))

@@ -25,6 +25,11 @@ type Reader struct {
 	percent [columnCount]bool // numbers of the column are percentages
 
 	headingLine int
+	titles      map[string]bool // lines above the headings
+	passed      [furnitureCount]passed
+	above       aboveRow
+	merged      [columnCount]int // cells taken from the row above
+	points      decimalSigns
 	rows        int               // read so far
 	ended       bool              // all are read
 	filled      [columnCount]bool // columns in which some row has a value
@@ -64,8 +69,18 @@ func (r *Reader) NamesNobody() bool {
 	return r.place[clientColumn] == absent && r.place[operationColumn] == absent && r.place[producerColumn] == absent
 }
 
-// Notes returns what is not read and no mistake: columns and sheets not known.
-func (r *Reader) Notes() []string { return slices.Clone(r.notes) }
+// Notes returns what is not read and no mistake: columns and sheets not known, rows passed
+// over so far; and what was understood in a way that people may want to know.
+func (r *Reader) Notes() []string {
+	notes := append(slices.Clone(r.notes), r.passedNotes()...)
+	if merged := r.mergedNote(); merged != "" {
+		notes = append(notes, merged)
+	}
+	if text, ok := r.lines.(*csvLines); ok && text.decoded > 0 {
+		notes = append(notes, "the file is not in UTF-8: its letters are read as Windows-1252")
+	}
+	return notes
+}
 
 // Next returns the next row that is not blank, with every reason for which it
 // is refused. A refused row holds what could be read of it, so that its farm is
@@ -87,7 +102,7 @@ func (r *Reader) Next() (row Row, refused []Refusal, err error) {
 		if next.Fault != "" {
 			return Row{Line: next.Number}, []Refusal{{next.Number, "", "", "the row " + next.Fault, "write a quotation mark inside a value twice, or leave it out"}}, nil
 		}
-		if !next.Blank() {
+		if !next.Blank() && !r.passOver(next) {
 			row, refused := r.readRow(next)
 			return row, refused, nil
 		}

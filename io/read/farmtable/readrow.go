@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"fencerow/io/read/lines"
+	"fencerow/io/read/spelling"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 )
@@ -28,6 +29,7 @@ const allRows = "all"
 func (t *Reader) readRow(from lines.Line) (Row, []Refusal) {
 	r := &rowReader{Reader: t, row: Row{Line: from.Number}}
 	r.takeCells(from.Cells)
+	r.takeMerged()
 	r.noteFilled()
 	r.readNames()
 	r.readCounties()
@@ -65,13 +67,13 @@ func (r *rowReader) takeCells(cells []string) {
 		switch {
 		case !utf8.ValidString(text):
 			text = strings.ToValidUTF8(text, "?")
-			reason, hint = "is not text in UTF-8", "in the spreadsheet program choose \"CSV UTF-8\" when saving"
+			reason, hint = "is not text in UTF-8 or Windows-1252", "in the spreadsheet program choose \"CSV UTF-8\" when saving"
 		case len(text) > mostText:
 			text = strings.ToValidUTF8(text[:mostText], "") + "..."
 			reason, hint = fmt.Sprintf("has more than %d letters", mostText), "shorten it; look for a quotation mark that is never closed"
 		case strings.ContainsFunc(text, unicode.IsControl):
 			reason, hint = "has a line break or control character", "write it on one line"
-		case spreadsheetError.MatchString(text):
+		case strings.HasPrefix(text, "#") && spreadsheetError.MatchString(text):
 			reason, hint = "is "+text+", an error of the spreadsheet", "correct the formula, or type the value"
 		case isTruth(text) && !mayBeTruth(c):
 			reason, hint = "is "+text+", a yes or no", "type the value itself, or correct the formula that gives yes or no"
@@ -119,6 +121,9 @@ var (
 // what spreadsheet users write to keep leading zeros, ="0417" and '0417.
 func typed(cell string) string {
 	text := strings.TrimSpace(cell)
+	if text == "" || text[0] != '=' && text[0] != '\'' { // most values
+		return text
+	}
 	if formula := textFormula.FindStringSubmatch(text); formula != nil {
 		text = strings.TrimSpace(formula[1])
 	}
@@ -151,9 +156,12 @@ func (r *rowReader) readNames() {
 // readBase reads the base of one commodity.
 func (r *rowReader) readBase() {
 	if text, ok := r.required(commodityColumn); ok {
-		known := false
+		known, hint := false, "write a covered commodity as FSA does: corn, soybeans, grain sorghum, long grain rice, seed cotton ..."
+		if strings.HasPrefix(spelling.Fold(text), "unassigned") {
+			hint = "put these acres into a column unassigned_base_acres of the farm's other rows, and leave out this row"
+		}
 		if r.row.Commodity, known = crop.ParseCommodity(text); !known {
-			r.refuse(commodityColumn, fmt.Sprintf("commodity is %q", text), "write a covered commodity as FSA does: corn, soybeans, grain sorghum, long grain rice, seed cotton ...")
+			r.refuse(commodityColumn, fmt.Sprintf("commodity is %q", text), hint)
 		}
 	}
 	r.readCropYear()

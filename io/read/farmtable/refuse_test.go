@@ -72,7 +72,7 @@ var refusals = []struct {
 	{"the county of the land is a code", cells{"physical_county": "99000"}, "physical_county", "which no county has"},
 	{"a value is text", cells{"client": "a\x01b"}, "client", "control character"},
 	{"a value is on one line", cells{"operation": "home\nfarms"}, "operation", "line break"},
-	{"a value is in UTF-8", cells{"operation": "Do\xf1a"}, "operation", "not text in UTF-8"},
+	{"a value is in UTF-8 or Windows-1252", cells{"operation": "Do\xf1a \x81"}, "operation", "not text in UTF-8"},
 	{"a value is short", cells{"farm": strings.Repeat("9", 101)}, "farm", "more than 100 letters"},
 	{"a farm is merged with another", cells{"merge_with": "0417"}, "merge_with", "the farm itself"},
 	{"a farm is merged with another, by key", cells{"merge_with": "99001-0417"}, "merge_with", "the farm itself"},

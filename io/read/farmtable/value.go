@@ -32,6 +32,9 @@ func (r *rowReader) numberBy(c column, read func(string, spelling.Habits) (float
 		r.refuse(c, fmt.Sprintf("%s is %q, %s", columns[c].name, text, fault.Reason), fault.Hint)
 		return nil
 	}
+	if r.comma && !r.oneDecimalSign(c, text) {
+		return nil
+	}
 	return &number
 }
 

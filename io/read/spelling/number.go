@@ -13,6 +13,8 @@ var (
 	powerNumber   = regexp.MustCompile(`^[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)[eE][+-]?[0-9]{1,3}$`)
 	groupedNumber = regexp.MustCompile(`^[+-]?[0-9]{1,3}(,[0-9]{3})+(\.[0-9]*)?$`)
 	decimalComma  = regexp.MustCompile(`^[+-]?[0-9.]*,[0-9]+$`)
+	clearComma    = regexp.MustCompile(`^[+-]?([0-9]*|[1-9][0-9]{0,2}(\.[0-9]{3})+),[0-9]+$`)
+	mayBeGrouped  = regexp.MustCompile(`^[+-]?[1-9][0-9]{0,2},[0-9]{3}$`)
 )
 
 // mostDigits is the most digits a number may have, written in full: a judgement.
@@ -30,7 +32,9 @@ var (
 // Habits say what a kind of file may hold beside plain decimals, dollar signs and
 // thousands commas.
 type Habits struct {
-	DecimalComma bool // a lone comma may be a decimal comma: it does not separate values
+	// A comma may be a decimal comma: it does not separate values. It is one where it cannot
+	// part thousands ("120,5", "0,350", "1.204,5"); "1,204" may be either, and is refused.
+	DecimalComma bool
 	Powers       bool // powers of ten as spreadsheet programs write them: 1.2e3
 }
 
@@ -56,6 +60,9 @@ func times(text, power string, of Habits) (float64, *farm.Fault) {
 	ambiguous := of.DecimalComma && !strings.Contains(plain, ".")
 	if groupedNumber.MatchString(plain) && !ambiguous {
 		plain = strings.ReplaceAll(plain, ",", "")
+	}
+	if of.DecimalComma && clearComma.MatchString(plain) && !mayBeGrouped.MatchString(plain) {
+		plain = strings.Replace(strings.ReplaceAll(plain, ".", ""), ",", ".", 1)
 	}
 	switch {
 	case decimalComma.MatchString(plain):
