@@ -26,7 +26,7 @@ func TestDocumentedFormats(t *testing.T) {
 	}
 	for _, format := range []string{
 		operation.Format, county.Format, market.Format, batch.AuditFormat, answer.ComparisonFormat, explain.ExplanationFormat, explain.RulesFormat, flag.CheckFormat,
-		terminal.ErrorFormat, explain.ReplayFormat, explain.NewBaseFormat, explain.CountyFormat, explain.MarketFormat, backtest.Format, explain.HandoutFormat,
+		terminal.ErrorFormat, explain.ReplayFormat, explain.NewBaseFormat, explain.CountyFormat, explain.MarketFormat, marketImportFormat, backtest.Format, explain.HandoutFormat,
 	} {
 		if !strings.Contains(string(text), "`"+format+"`") {
 			t.Errorf("docs/formats.md does not name %s", format)

@@ -72,9 +72,9 @@ func (o Options) writeTable(book *excelize.File, t table) error {
 	for _, line := range t.said {
 		rows = append(rows, []any{line})
 	}
-	rows = append(rows, nil, texts(t.heads))
+	rows = append(rows, []any{fmt.Sprintf("Prices as of %s: %s. Run: today %s, seed %d.", o.Question.Market.AsOf.Format(time.DateOnly), o.Question.Market.Source, o.Question.Today.Format(time.DateOnly), o.Question.Seed)}, nil, texts(t.heads))
 	rows = append(rows, t.lines...)
-	rows = append(rows, nil, []any{fmt.Sprintf("Run: today %s, market %s, seed %d.", o.Question.Today.Format(time.DateOnly), o.Question.Market.AsOf.Format(time.DateOnly), o.Question.Seed)})
+	rows = append(rows, nil)
 	for _, line := range answer.Caution() {
 		rows = append(rows, []any{line})
 	}

@@ -220,7 +220,7 @@ func (l *loader) builtInTables(states []string) error {
 func (l *loader) market(named string) farm.Market {
 	builtin := l.builtin()
 	if l.imported != nil {
-		builtin = l.imported.Newer(builtin).Over(builtin)
+		builtin = withImported(builtin, *l.imported)
 	}
 	switch {
 	case l.Market != "":
@@ -229,4 +229,25 @@ func (l *loader) market(named string) farm.Market {
 		return parsed(l, beside(l.Operation, named), market.Parse).Over(builtin)
 	}
 	return builtin
+}
+
+// withImported returns the built-in prices with the imported ones over them where those
+// are newer.
+func withImported(builtin, imported farm.Market) farm.Market {
+	return imported.Newer(builtin).Over(builtin)
+}
+
+// Prices returns the national prices that an answer rests on where no market file is
+// named: the imported ones of a county book, which may be nil, over the built-in ones where
+// they are newer. The error is the book's.
+func Prices(b Book) (farm.Market, error) {
+	builtin := market.Builtin()
+	if b == nil {
+		return builtin, nil
+	}
+	imported, has, err := b.Market()
+	if err != nil || !has {
+		return builtin, err
+	}
+	return withImported(builtin, imported), nil
 }

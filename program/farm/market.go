@@ -53,6 +53,8 @@ type MonthPrice struct {
 	Month  time.Time
 	Price  crop.Price
 	Weight crop.Share // of the year's marketings
+
+	WeightFrom string // in words, where the weight is assumed; "": it is the month's own
 }
 
 // Price returns the price of commodity c for crop year y: the known one, else
@@ -100,7 +102,7 @@ func (m Market) Over(base Market) Market {
 		layYears(merged.Outlook, layer.Outlook, keep)
 		layYears(merged.Printed, layer.Printed, keep)
 		layYears(merged.Path, layer.Path, func(crop.Commodity, crop.CropYear) bool { return true })
-		layYears(merged.Months, layer.Months, func(crop.Commodity, crop.CropYear) bool { return true })
+		layYears(merged.Months, layer.Months, keep)
 		for c, with := range layer.Correlation {
 			for name, r := range with {
 				put(merged.Correlation, c, name, r)
@@ -116,13 +118,15 @@ func (m Market) Over(base Market) Market {
 // prices where base has none, and its projections where base has neither a known
 // price nor a projection of the same day or later.
 func (m Market) Newer(base Market) Market {
-	layer := Market{AsOf: base.AsOf, Source: base.Source, MYA: map[crop.Commodity]map[crop.CropYear]Figure{}, Outlook: map[crop.Commodity]map[crop.CropYear]PriceOutlook{}, Printed: map[crop.Commodity]map[crop.CropYear]time.Time{}}
+	layer := Market{AsOf: base.AsOf, Source: base.Source, MYA: map[crop.Commodity]map[crop.CropYear]Figure{}, Outlook: map[crop.Commodity]map[crop.CropYear]PriceOutlook{}, Printed: map[crop.Commodity]map[crop.CropYear]time.Time{},
+		Months: map[crop.Commodity]map[crop.CropYear][]MonthPrice{}}
 	unknown := func(c crop.Commodity, y crop.CropYear) bool { _, known := base.MYA[c][y]; return !known }
 	if m.AsOf.After(base.AsOf) {
 		layer.AsOf, layer.Source = m.AsOf, m.Source
 	}
 	layYears(layer.MYA, m.MYA, unknown)
 	layYears(layer.Printed, m.Printed, unknown)
+	layYears(layer.Months, m.Months, unknown)
 	layYears(layer.Outlook, m.Outlook, func(c crop.Commodity, y crop.CropYear) bool {
 		before, has := base.Outlook[c][y]
 		return unknown(c, y) && (!has || before.AsOf.Before(m.Outlook[c][y].AsOf))

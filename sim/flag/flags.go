@@ -147,6 +147,21 @@ func baseExceedsCropland(c Case) []answer.Flag {
 	return []answer.Flag{{Code: "base_exceeds_cropland", Severity: answer.Warning, Message: message, Source: "7 U.S.C. 9012(b)"}}
 }
 
+// reportPage is the folder of WASDE's machine-readable files: that of the report of
+// September 2026 (io/read/market/sources.csv).
+const reportPage = "https://www.usda.gov/sites/default/files/documents/"
+
+// reportFile is the name of WASDE's file of the newest month whose report is out on a day.
+// The report comes by the middle of a month.
+func reportFile(today time.Time) string {
+	const out = 13
+	month := time.Date(today.Year(), today.Month(), 1, 0, 0, 0, 0, time.UTC)
+	if today.Day() < out {
+		month = month.AddDate(0, -1, 0)
+	}
+	return "oce-wasde-report-data-" + month.Format("2006-01") + ".csv"
+}
+
 // marketStale flags farms with a commodity whose projected price is older than
 // StaleDays.
 func marketStale(c Case) []answer.Flag {
@@ -163,7 +178,8 @@ func marketStale(c Case) []answer.Flag {
 	if len(old) == 0 {
 		return nil
 	}
-	message := fmt.Sprintf("Projected prices are over %d days old on %s: %s. Enter newer ones in a market file: the lead can turn with the price.", StaleDays, c.Question.Today.Format(time.DateOnly), strings.Join(old, ", "))
+	message := fmt.Sprintf("Projected prices are over %d days old on %s: %s. The lead can turn with the price. USDA prints newer ones each month: save %s. Then: fencerow market import %s, or enter prices in a market file.",
+		StaleDays, c.Question.Today.Format(time.DateOnly), strings.Join(old, ", "), reportPage+reportFile(c.Question.Today), reportFile(c.Question.Today))
 	return []answer.Flag{{Code: "market_stale", Severity: answer.Warning, Message: message, Source: c.Question.Market.Source}}
 }
 

@@ -3,6 +3,8 @@ package position
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"gonum.org/v1/gonum/stat"
 
@@ -75,7 +77,7 @@ func (s Sources) Price(commodity crop.Commodity, y crop.CropYear, decimals int) 
 	p.Price = odds.Price{RestMean: stated.Value, Sigma: sigma, Decimals: decimals}
 	if months := s.Market.Months[commodity][y]; len(months) > 0 {
 		p.Price = withKnownMonths(p.Price, months)
-		p.SDFrom += fmt.Sprintf("; %d months of the marketing year are known", len(months))
+		p.SDFrom += fmt.Sprintf("; %d months of the marketing year are known%s", len(months), weightsFrom(months))
 	}
 	return p, true
 }
@@ -106,6 +108,21 @@ func withKnownMonths(whole odds.Price, months []farm.MonthPrice) odds.Price {
 		return odds.Price{RestMean: known / weight, Decimals: whole.Decimals}
 	}
 	return odds.Price{Known: known, RestMean: rest, Sigma: whole.Sigma * whole.RestMean / rest, Decimals: whole.Decimals}
+}
+
+// weightsFrom says which weights of months are assumed, as the end of a sentence; "" for
+// none.
+func weightsFrom(months []farm.MonthPrice) string {
+	var from []string
+	for _, m := range months {
+		if m.WeightFrom != "" && !slices.Contains(from, m.WeightFrom) {
+			from = append(from, m.WeightFrom)
+		}
+	}
+	if len(from) == 0 {
+		return ""
+	}
+	return ", weighted " + strings.Join(from, " and ") + " (assumed)"
 }
 
 // PriceYieldCorrelation returns the correlation of a county yield with the price of

@@ -152,7 +152,7 @@ func (im *importing) end(w *writer) error {
 	if err := w.finish(); err != nil {
 		return err
 	}
-	im.Figures = w.counted
+	im.Figures += w.counted
 	return im.counted()
 }
 
@@ -173,7 +173,7 @@ func noteAll[N table.Note | yields.Note | market.WASDENote](im *importing, notes
 	}
 }
 
-// text imports WASDE's prices and the yields of NASS and RMA.
+// text imports WASDE's prices, the yields of NASS and RMA, and NASS's months of prices.
 func (im *importing) text() error {
 	f, err := os.Open(im.path)
 	if err != nil {
@@ -205,7 +205,7 @@ func (im *importing) text() error {
 			return err
 		}
 		return w.add(value{seriesKey: seriesKey{y.County, im.Agency, y.Commodity, y.Practice, kind}, cropYear: y.CropYear, number: y.Value, line: y.Line})
-	})
+	}, im.month)
 	noteAll(im, file.Notes)
 	im.Noted = file.Noted
 	var refusal yields.Refusal
@@ -215,8 +215,11 @@ func (im *importing) text() error {
 	if err != nil {
 		return err
 	}
+	if w.counted+im.Figures == 0 {
+		return farm.Mistakes{{File: im.path, Reason: "the file has no county yield and no monthly price of a covered commodity", Hint: "choose program SURVEY, domain TOTAL, and a yield per acre at geographic level COUNTY, or a price received at level NATIONAL by month"}}
+	}
 	if w.counted == 0 {
-		return farm.Mistakes{{File: im.path, Reason: "the file has no county yield of a covered commodity", Hint: "choose program SURVEY, a yield per acre, geographic level COUNTY, domain TOTAL"}}
+		return im.onlyMonths()
 	}
 	return im.end(w)
 }

@@ -60,10 +60,16 @@ func (im *importing) price(p table.TablePrice) error {
 	if p.Final {
 		kind, wins = im.Agency+" "+finalPrice, ">"
 	}
+	return im.putPrice(p.Commodity, p.CropYear, kind, p.Price, p.Line, wins)
+}
+
+// putPrice puts in one figure of a price, in place of one of the same kind whose edition
+// compares with this one as wins says.
+func (im *importing) putPrice(c crop.Commodity, y crop.CropYear, kind string, number float64, line int, wins string) error {
 	im.Figures++
 	_, err := im.tx.Exec(`INSERT INTO price (commodity, crop_year, kind, number, file, line) VALUES (?,?,?,?,?,?)
 		ON CONFLICT (commodity, crop_year, kind) DO UPDATE SET number = excluded.number, file = excluded.file, line = excluded.line
-		WHERE (SELECT edition FROM file f WHERE f.id = price.file) `+wins+` ?`, string(p.Commodity), p.CropYear, kind, p.Price, im.id, p.Line, im.Edition)
+		WHERE (SELECT edition FROM file f WHERE f.id = price.file) `+wins+` ?`, string(c), y, kind, number, im.id, line, im.Edition)
 	return err
 }
 

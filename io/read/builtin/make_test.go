@@ -225,7 +225,7 @@ func (a *tables) rma(t testing.TB) {
 		a.name(y.County, y.CountyName)
 		a.put(t, seriesKey{y.County, y.Commodity, y.Practice, kindInsured}, y.CropYear, strconv.FormatFloat(y.Value, 'f', -1, 64))
 		return nil
-	})
+	}, func(yields.Month) error { return nil })
 	if err != nil || read.Noted > 0 {
 		t.Fatal(err, read.Notes)
 	}

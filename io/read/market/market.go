@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"fencerow/io/read/document"
 	"fencerow/program/crop"
@@ -111,12 +112,51 @@ func clean(price crop.Price) crop.Price {
 	return cleaned
 }
 
-// readMYA reads known prices. They are the user's word, so assumed.
+// readMYA reads known prices: a number, or a map that says where it is from. They are the
+// user's word, so assumed, where the map does not say that an agency printed them.
 func (r *reader) readMYA(c crop.Commodity, _, v document.Node) {
-	r.market.MYA[c] = document.ByCropYear(r.Reader, v, "mya of "+c.Name(), farm.HistoryYears(), func(v document.Node, what string, _ crop.CropYear) (farm.Figure, bool) {
-		price, ok := r.price(v, what, c)
-		return farm.Figure{Value: price, Status: crop.Assumed, Source: r.source()}, ok
+	r.market.MYA[c] = document.ByCropYear(r.Reader, v, "mya of "+c.Name(), farm.HistoryYears(), func(v document.Node, what string, y crop.CropYear) (farm.Figure, bool) {
+		known := farm.Figure{Status: crop.Assumed, Source: r.source()}
+		if v.Kind != document.Map {
+			price, ok := r.price(v, what, c)
+			known.Value = price
+			return known, ok
+		}
+		r.Fields(v, what,
+			document.Must("price", func(v document.Node) { known.Value, _ = r.price(v, "price of "+what, c) }),
+			document.May("status", func(v document.Node) {
+				known.Status, _ = document.Word(r.Reader, v, "status of "+what, crop.Agency, crop.Assumed)
+			}),
+			document.May("as_of", func(v document.Node) { r.printed(c, y, v, what) }),
+			document.May("source", func(v document.Node) { known.Source = r.ownSource(v, what, known.Source) }))
+		if known.Status == crop.Agency && !v.Has("source") {
+			r.Refuse(v, what+" is of an agency and names no source", "add the source: which file or page, of which day")
+		}
+		return known, true
 	})
+}
+
+// printed reads the day on which a known price was printed.
+func (r *reader) printed(c crop.Commodity, y crop.CropYear, v document.Node, what string) {
+	day, ok := r.Date(v, "as_of of "+what)
+	if !ok {
+		return
+	}
+	if r.market.Printed == nil {
+		r.market.Printed = map[crop.Commodity]map[crop.CropYear]time.Time{}
+	}
+	if r.market.Printed[c] == nil {
+		r.market.Printed[c] = map[crop.CropYear]time.Time{}
+	}
+	r.market.Printed[c][y] = day
+}
+
+// ownSource reads where one figure is from, in place of the file's source.
+func (r *reader) ownSource(v document.Node, what, otherwise string) string {
+	if text, ok := r.Text(v, "source of "+what); ok {
+		return r.file + ": " + text
+	}
+	return otherwise
 }
 
 // source says where a figure of this file is from.
@@ -134,6 +174,8 @@ func (r *reader) readOutlook(c crop.Commodity, _, v document.Node) {
 		}
 		r.Fields(v, what,
 			document.Must("price", func(v document.Node) { o.Value, _ = r.price(v, "price of "+what, c) }),
+			document.May("as_of", func(v document.Node) { o.AsOf, _ = r.Date(v, "as_of of "+what) }),
+			document.May("source", func(v document.Node) { o.Source = r.ownSource(v, what, o.Source) }),
 			document.May("volatility", func(v document.Node) { o.Volatility = r.volatility(v, "volatility of "+what) }),
 			document.May("insurance_volatility", func(v document.Node) {
 				if o.Volatility != nil {

@@ -34,7 +34,8 @@ func (r *reader) readMonth(key, v document.Node, what string, c crop.Commodity, 
 			if weight, read := r.Number(v, "weight of "+what); read && r.Check(v, farm.CheckShare("weight of "+what, weight)) {
 				m.Weight = weight
 			}
-		}))
+		}),
+		document.May("weight_from", func(v document.Node) { m.WeightFrom, _ = r.Text(v, "weight_from of "+what) }))
 	return m, ok
 }
 
@@ -46,4 +47,17 @@ func marketingYear(c crop.Commodity, year crop.CropYear) (crop.MarketingYear, er
 		return crop.MarketingYear{}, err
 	}
 	return crop.MarketingYear{CropYear: year, StartMonth: time.Month(start.Number)}, nil
+}
+
+// CropYearOf returns the crop year in whose marketing year a month lies. The error wraps
+// law.ErrNoValue.
+func CropYearOf(c crop.Commodity, month time.Time) (crop.CropYear, error) {
+	marketing, err := marketingYear(c, month.Year())
+	if err != nil {
+		return 0, err
+	}
+	if month.Before(marketing.Start()) {
+		return month.Year() - 1, nil
+	}
+	return month.Year(), nil
 }

@@ -16,7 +16,7 @@ func ExampleRead() {
 	file, err := yields.Read(strings.NewReader(text), func(yields.File) error { return nil }, func(y yields.Yield) error {
 		fmt.Println(y.County, y.Commodity, y.Practice, y.CropYear, y.Value)
 		return nil
-	})
+	}, func(yields.Month) error { return nil })
 	fmt.Println(file.Agency, file.Lines, err)
 	// Output:
 	// 99001 corn nonirrigated 2024 151.2

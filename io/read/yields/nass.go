@@ -28,6 +28,7 @@ type item struct {
 	commodity crop.Commodity
 	class     string
 	practice  farm.Practice
+	month     monthItem // of what a month is told, where it is no yield
 }
 
 // nassCrops are the data items of covered commodities. Upland cotton is left
@@ -70,8 +71,11 @@ func itemOf(text string) item {
 		what, practice = wet, farm.Irrigated
 	}
 	found, covered := nassCrops[what]
+	if !isYield {
+		return itemOfMonth(text)
+	}
 	found.practice = practice
-	if isYield && covered {
+	if covered {
 		units := map[string]string{"BU / ACRE": "bu/acre", "LB / ACRE": "lb/acre"}
 		found.known = units[unit] == found.commodity.Unit().Yield()
 	}
@@ -79,12 +83,12 @@ func itemOf(text string) item {
 }
 
 // nassWeb reads a line of the web download.
-func (r *reading) nassWeb(fields [][]byte) (Yield, bool, string) {
+func (r *reading) nassWeb(fields [][]byte) (entry, string) {
 	return r.nass(fields, nassColumns{"PROGRAM", "PERIOD", "GEO LEVEL", "STATE ANSI", "COUNTY ANSI", "COUNTY", "DATA ITEM", "DOMAIN", "YEAR", "VALUE", ""})
 }
 
 // nassBulk reads a line of the bulk file or of the interface.
-func (r *reading) nassBulk(fields [][]byte) (Yield, bool, string) {
+func (r *reading) nassBulk(fields [][]byte) (entry, string) {
 	return r.nass(fields, nassColumns{"SOURCE_DESC", "REFERENCE_PERIOD_DESC", "AGG_LEVEL_DESC", "STATE_ANSI", "COUNTY_CODE", "COUNTY_NAME", "SHORT_DESC", "DOMAIN_DESC", "YEAR", "VALUE", "LOAD_TIME"})
 }
 
@@ -96,32 +100,35 @@ type nassColumns struct {
 // otherCounties is NASS's code of the counties it prints together.
 const otherCounties = "998"
 
-func (r *reading) nass(fields [][]byte, c nassColumns) (y Yield, is bool, fault string) {
+func (r *reading) nass(fields [][]byte, c nassColumns) (found entry, fault string) {
 	about := r.item(r.field(fields, c.item))
+	if about.month.known {
+		return r.nassMonth(fields, c, about)
+	}
 	if !about.known || !equal(r.field(fields, c.level), "COUNTY") || !equal(r.field(fields, c.program), "SURVEY") ||
 		!equal(r.field(fields, c.period), "YEAR") || !equal(r.field(fields, c.domain), "TOTAL") {
-		return y, false, ""
+		return found, ""
 	}
 	county := r.field(fields, c.county)
 	if len(county) == 0 || equal(county, otherCounties) {
-		return y, false, "" // other counties together
+		return found, "" // other counties together
 	}
 	value := r.field(fields, c.value)
 	if len(value) > 0 && value[0] == '(' {
-		return y, false, "" // withheld: missing, not zero
+		return found, "" // withheld: missing, not zero
 	}
-	y = Yield{Commodity: about.commodity, Class: about.class, Practice: about.practice, CountyName: r.name(r.field(fields, c.name))}
+	y := Yield{Commodity: about.commodity, Class: about.class, Practice: about.practice, CountyName: r.name(r.field(fields, c.name))}
 	if y.County, fault = r.code(r.field(fields, c.state), county); fault != "" {
-		return y, false, fault
+		return found, fault
 	}
 	if y.CropYear, fault = year(r.field(fields, c.year)); fault != "" {
-		return y, false, fault
+		return found, fault
 	}
 	if y.Value, fault = number(value); fault != "" {
-		return y, false, fault
+		return found, fault
 	}
 	r.loaded(r.field(fields, c.loaded))
-	return y, true, ""
+	return entry{kind: countyYield, yield: y}, ""
 }
 
 // loaded keeps the newest load time as the edition.
@@ -194,25 +201,25 @@ const mostYield = 50_000
 
 // rma reads a line of the county yields report. Every field but the first is
 // printed after a blank.
-func (r *reading) rma(fields [][]byte) (y Yield, is bool, fault string) {
+func (r *reading) rma(fields [][]byte) (found entry, fault string) {
 	practices := map[string]farm.Practice{"002": farm.Irrigated, "003": farm.Nonirrigated, "997": farm.AllPractices}
 	commodity, known := r.rmaCrop(r.field(fields, "COMMODITY CODE"), r.field(fields, "COMMODITY NAME"))
 	if !known {
-		return y, false, ""
+		return found, ""
 	}
 	practice, known := practices[string(r.field(fields, "IRRIGATION PRACTICE CODE"))]
 	if !known {
-		return y, false, "practice code is " + strconv.Quote(string(r.field(fields, "IRRIGATION PRACTICE CODE")))
+		return found, "practice code is " + strconv.Quote(string(r.field(fields, "IRRIGATION PRACTICE CODE")))
 	}
-	y = Yield{Commodity: commodity, Practice: practice, CountyName: r.name(r.field(fields, "COUNTY NAME"))}
+	y := Yield{Commodity: commodity, Practice: practice, CountyName: r.name(r.field(fields, "COUNTY NAME"))}
 	if y.County, fault = r.code(r.field(fields, "STATE CODE"), r.field(fields, "COUNTY CODE")); fault != "" {
-		return y, false, fault
+		return found, fault
 	}
 	if y.CropYear, fault = year(r.field(fields, "YIELD YEAR")); fault != "" {
-		return y, false, fault
+		return found, fault
 	}
 	y.Value, fault = number(r.field(fields, "YIELD AMOUNT"))
-	return y, fault == "", fault
+	return entry{kind: countyYield, yield: y}, fault
 }
 
 // rmaCrop understands RMA's commodity by code, then by name.

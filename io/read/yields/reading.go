@@ -21,6 +21,17 @@ type Yield struct {
 	Value      crop.Yield
 }
 
+// Month is what NASS prints of a national price and one month: the price that farmers
+// received, or the part of the marketing year's sales that fell in it.
+type Month struct {
+	Line      int // of the file, counted from 1
+	Commodity crop.Commodity
+	Month     time.Time  // its first day
+	IsWeight  bool       // Weight is given, not Price
+	Price     crop.Price // in the commodity's unit
+	Weight    crop.Share // of the marketing year's sales
+}
+
 // Note names a line that was not understood. The reading went on without it.
 type Note struct {
 	Line   int
@@ -48,8 +59,24 @@ type layout struct {
 	agency, name string
 	needs        []string // headings, by which it is known
 	separator    byte
-	row          func(*reading, [][]byte) (Yield, bool, string)
+	row          func(*reading, [][]byte) (entry, string)
 }
+
+// entry is what a line holds: a county yield, a month of a national price, or nothing
+// that is read here.
+type entry struct {
+	kind  entryKind
+	yield Yield
+	month Month
+}
+
+type entryKind int
+
+const (
+	nothing entryKind = iota
+	countyYield
+	nationalMonth
+)
 
 // reading is a file that is being read.
 type reading struct {

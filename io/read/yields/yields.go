@@ -13,11 +13,11 @@ import (
 // characters.
 const longestLine = 1 << 20
 
-// Read gives each the county yields of a text file, in the file's order, after
-// it told begun what the file is. A packed file (gzip) is unpacked on the way. A
-// file of no known layout is refused with a Refusal; an error of begun or each
+// Read gives each the county yields of a text file, and month the months of national
+// prices, in the file's order, after it told begun what the file is. A packed file (gzip) is unpacked on the way. A
+// file of no known layout is refused with a Refusal; an error of begun, each or month
 // ends the reading.
-func Read(r io.Reader, begun func(File) error, each func(Yield) error) (File, error) {
+func Read(r io.Reader, begun func(File) error, each func(Yield) error, month func(Month) error) (File, error) {
 	buffered := bufio.NewReaderSize(r, 1<<16)
 	if start, _ := buffered.Peek(2); bytes.Equal(start, []byte{0x1f, 0x8b}) {
 		unpacked, err := gzip.NewReader(buffered)
@@ -50,15 +50,12 @@ func Read(r io.Reader, begun func(File) error, each func(Yield) error) (File, er
 			read.note(line, text, "a quoted field does not end")
 			continue
 		}
-		yield, is, fault := read.layout.row(read, fields)
+		found, fault := read.layout.row(read, fields)
 		if fault != "" {
 			read.note(line, text, fault)
-		}
-		if !is || fault != "" {
 			continue
 		}
-		yield.Line = line
-		if err := each(yield); err != nil {
+		if err := give(found, line, each, month); err != nil {
 			return read.File, err
 		}
 	}
@@ -66,6 +63,19 @@ func Read(r io.Reader, begun func(File) error, each func(Yield) error) (File, er
 		return read.File, Refusal{fmt.Sprintf("the file cannot be read beyond line %d: %v", read.Lines+1, err), "download it again"}
 	}
 	return read.File, nil
+}
+
+// give passes on what a line holds.
+func give(found entry, line int, each func(Yield) error, month func(Month) error) error {
+	switch found.kind {
+	case countyYield:
+		found.yield.Line = line
+		return each(found.yield)
+	case nationalMonth:
+		found.month.Line = line
+		return month(found.month)
+	}
+	return nil
 }
 
 // begin finds the layout by the words of the heading line.

@@ -18,7 +18,7 @@ import (
 func readAll(t testing.TB, text string) (File, []Yield, error) {
 	t.Helper()
 	var all []Yield
-	file, err := Read(strings.NewReader(text), func(File) error { return nil }, func(y Yield) error { all = append(all, y); return nil })
+	file, err := Read(strings.NewReader(text), func(File) error { return nil }, func(y Yield) error { all = append(all, y); return nil }, noMonth)
 	return file, all, err
 }
 
@@ -142,7 +142,7 @@ func TestGenuineFiles(t *testing.T) {
 		}
 		defer file.Close()
 		count := 0
-		read, err := Read(file, func(File) error { return nil }, func(Yield) error { count++; return nil })
+		read, err := Read(file, func(File) error { return nil }, func(Yield) error { count++; return nil }, noMonth)
 		if err != nil || count != want || read.Noted != 0 {
 			t.Errorf("%s: %d yields, %d noted, %v; want %d", name, count, read.Noted, err, want)
 		}
@@ -151,6 +151,9 @@ func TestGenuineFiles(t *testing.T) {
 }
 
 // No text makes the reader fail otherwise than by a refusal.
+// noMonth passes over the months of prices.
+func noMonth(Month) error { return nil }
+
 func FuzzRead(f *testing.F) {
 	f.Add(webHeadings + "\n" + webLine(corn, "99", "001", "2024", "150"))
 	f.Add(bulkHeadings + "\nSURVEY\t" + corn)
