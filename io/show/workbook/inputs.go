@@ -78,7 +78,7 @@ func layInputs(c answer.Comparison, workings []explain.Workings) *inputs {
 }
 
 func (t *inputs) layPrices() {
-	t.line(look{bold: true}, "National prices, USD per unit")
+	t.line(look{bold: true}, fmt.Sprintf("National prices as of %s, USD per unit: %s", t.comparison.Market.AsOf, t.comparison.Market.Source))
 	t.heads("commodity", "crop year", "unit", "mean price", "status", "past price 1, oldest", "past price 2", "past price 3", "past price 4", "past price 5", "of crop years", "status", "", "", "mean price from")
 	t.eachCommodityBase(func(y crop.CropYear, w explain.Working) {
 		key := priceKey{w.Commodity, y}

@@ -37,7 +37,7 @@ func layResults(b *bases) *results {
 	o := &results{sheet: newSheet("What comes out", 14, 18, 12, 12, 13, 20, 13, 14, 14, 14, 20, 44), bases: b, of: map[commodityBaseKey]commodityBasePlaces{}, farms: map[farmKey][]commodityBasePlaces{}}
 	inputs := b.arithmetic.inputs
 	o.line(look{title: true}, "What comes out at the prices and county yields told")
-	o.line(look{}, "USD before share, limit and sequestration. One price and one county yield: for what else may happen see the sheet Odds.")
+	o.line(look{}, fmt.Sprintf("Prices as of %s. USD before share, limit and sequestration. One price and one county yield: for what else may happen see the sheet Odds.", inputs.comparison.Market.AsOf))
 	o.frozen = len(o.rows)
 	for _, year := range inputs.workings {
 		o.gap()
