@@ -37,6 +37,7 @@ type question struct {
 	json         bool
 	typed        source.Typed   // a farm in the flags, in place of a file
 	save         string         // where to write the operation file that typed stands for
+	given        disk.Given     // standard input, where it is asked about
 	inputs       []source.Input // found so far
 }
 
@@ -81,6 +82,9 @@ func (q *question) caseOf(c *cobra.Command, args []string) (answer.Question, err
 	}
 	path, err := q.operationPath(args)
 	if err != nil {
+		return answer.Question{}, err
+	}
+	if path, err = q.takeInput(c, path); err != nil {
 		return answer.Question{}, err
 	}
 	r, err := q.request(c)

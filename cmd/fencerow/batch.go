@@ -84,7 +84,11 @@ func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 	if err != nil {
 		return err
 	}
-	o := batch.Options{Table: args[0], Files: q.disk(), Tables: disk.Tables{}, Out: b.out, Part: part, Parts: parts, Resume: b.resume, Mask: b.mask, Least: b.least, NoTables: q.builtIn == noTables, Version: version}
+	path, err := q.takeInput(c, args[0])
+	if err != nil {
+		return err
+	}
+	o := batch.Options{Table: path, Files: q.disk(), Tables: disk.Tables{}, Out: b.out, Part: part, Parts: parts, Resume: b.resume, Mask: b.mask, Least: b.least, NoTables: q.builtIn == noTables, Version: version}
 	talk := c.ErrOrStderr()
 	o.Talk = func(note string) { fmt.Fprintln(talk, "fencerow: note: "+note) }
 	if o.Question, err = b.caseOf(c, q); err != nil {

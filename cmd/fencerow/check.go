@@ -13,7 +13,7 @@ func newCheck() *cobra.Command {
 	c := &cobra.Command{
 		Use:     "check OPERATION",
 		Short:   "reads and validates an operation and raises its flags; computes no money",
-		Long:    "Reads an operation file with its county and market files, lists every mistake\nwith file and line, and raises the flags of every farm. No money is computed.\n" + exitHelp,
+		Long:    "Reads an operation file or a table of farms with its county and market files,\nlists every mistake with file and line, and raises the flags of every farm. No\nmoney is computed. - reads from standard input.\n" + exitHelp,
 		Example: "  fencerow check --demo\n  fencerow check operation.yaml --crop-year 2026",
 		Args:    atMost(1, "one operation file"),
 		RunE: func(c *cobra.Command, args []string) error {

@@ -28,9 +28,10 @@ func newCompare() *cobra.Command {
 		Long: `Reads an operation file (docs/formats.md) and sets PLC beside ARC-CO for every
 farm and commodity: averages, odds, who leads and by how much, what to be warned
 of; then each whole farm under every combination, then the whole operation. A
-table of farms (.csv, .xlsx or .parquet) does in place of an operation file, and
-one farm can be typed: its county, and commodity, base acres and PLC yield of
-each base.
+table of farms (.csv, .xlsx or .parquet) does in place of an operation file, with
+the headings of the FSA farm record or your own; - reads either from standard
+input. One farm can be typed: its county, and commodity, base acres and PLC
+yield of each base.
 ` + exitHelp,
 		Example: "  fencerow compare --demo\n  fencerow compare operation.yaml --crop-year 2026,2027 --county-table county.xlsx\n  fencerow compare --county 99001 --base corn:120:171 --base soybeans:80:47",
 		Args:    atMost(1, "one operation file"),

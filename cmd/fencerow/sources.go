@@ -13,10 +13,14 @@ import (
 //go:embed demo
 var demoFiles embed.FS
 
-// disk has the files of the disk, and before them those of the demo where it is asked about.
+// disk has the files of the disk, and before them those of the demo or standard input
+// where they are asked about.
 func (q *question) disk() disk.Files {
 	if q.demo {
 		return disk.Files{BuiltIn: demoFiles}
+	}
+	if q.given.Name != "" {
+		return disk.Files{BuiltIn: q.given}
 	}
 	return disk.Files{}
 }

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -45,7 +46,7 @@ type audit struct {
 const AuditFormat = "fencerow/run/1"
 
 func (o Options) audit(found tableFacts) (audit, error) {
-	table, err := checksum("table of farms", o.Table)
+	table, err := checksum(o.Files.Open, "table of farms", o.Table)
 	if err != nil {
 		return audit{}, err
 	}
@@ -69,9 +70,12 @@ func (o Options) audit(found tableFacts) (audit, error) {
 	return a, nil
 }
 
+// onDisk opens a file of the disk.
+func onDisk(path string) (fs.File, error) { return os.Open(path) }
+
 // checksum returns a file as an Input; what is its use in the run.
-func checksum(what, path string) (Input, error) {
-	in, err := os.Open(path)
+func checksum(open func(string) (fs.File, error), what, path string) (Input, error) {
+	in, err := open(path)
 	if err != nil {
 		return Input{}, err
 	}
@@ -88,7 +92,7 @@ func checksum(what, path string) (Input, error) {
 func checksumOfAll(what, folder string, paths []string) (Input, error) {
 	hash := sha256.New()
 	for _, path := range paths {
-		one, err := checksum(what, path)
+		one, err := checksum(onDisk, what, path)
 		if err != nil {
 			return Input{}, err
 		}
@@ -101,7 +105,7 @@ func checksumOfAll(what, folder string, paths []string) (Input, error) {
 // one.
 func Inputs(named []source.Input) (all []Input, err error) {
 	for _, one := range named {
-		sum := func() (Input, error) { return checksum(one.What, one.Name) }
+		sum := func() (Input, error) { return checksum(onDisk, one.What, one.Name) }
 		if one.Files != nil {
 			sum = func() (Input, error) { return checksumOfAll(one.What, one.Name, one.Files) }
 		}

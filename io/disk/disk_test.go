@@ -108,3 +108,23 @@ func TestTables(t *testing.T) {
 		t.Error("a county table that is not there was read")
 	}
 }
+
+// A given file is found by its name alone, and is read again from its beginning.
+func TestGiven(t *testing.T) {
+	files := Files{BuiltIn: Given{Name: "standard input.csv", Text: []byte("a,b\n")}}
+	for range 2 {
+		file, err := files.Open("standard input.csv")
+		if err != nil {
+			t.Fatal(err)
+		}
+		info, err := file.Stat()
+		text := make([]byte, 9)
+		n, _ := file.Read(text)
+		if err != nil || info.Size() != 4 || info.IsDir() || string(text[:n]) != "a,b\n" || file.Close() != nil {
+			t.Errorf("%v, %v, %q", info, err, text[:n])
+		}
+	}
+	if files.Has("other.csv") || !files.Has("standard input.csv") {
+		t.Error("another file is given, or this one is not")
+	}
+}

@@ -2,6 +2,7 @@ package operation
 
 import (
 	"fmt"
+	"regexp"
 
 	"fencerow/io/read/document"
 	"fencerow/program/crop"
@@ -37,6 +38,13 @@ func Parse(name string, text []byte) (farm.Operation, error) {
 	}
 	return r.operation, nil
 }
+
+// beginning is how the text of an operation file may begin: with a comment, the mark of a
+// document, or one of its keys.
+var beginning = regexp.MustCompile(`^(\x{feff})?\s*(#|---|(format|crop_years|settings|county_files|market_file|producers|farms)\s*:)`)
+
+// Begins reports whether a text begins as an operation file does, and not as a table.
+func Begins(text []byte) bool { return beginning.Match(text) }
 
 // reader is one reading of an operation file.
 type reader struct {

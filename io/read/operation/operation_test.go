@@ -164,3 +164,16 @@ func TestCountyByName(t *testing.T) {
 		t.Errorf("%+v, %v", got.Farms, err)
 	}
 }
+
+// An operation file begins with a comment, a document's mark or one of its keys; a table
+// begins with a title or headings.
+func TestBegins(t *testing.T) {
+	for text, want := range map[string]bool{
+		"format: fencerow/operation/1\n": true, "\ufeff\n\nformat: x": true, "# my farms\nformat: x": true, "---\nformat: x": true, "farms:\n": true, "crop_years : [2026]": true,
+		"farm,county,crop,base\n": false, "farms,county": false, "Farm records: 2026\nfarm,crop": false, "": false, "\n\nFarm Number\tCrop\n": false,
+	} {
+		if got := Begins([]byte(text)); got != want {
+			t.Errorf("%q begins an operation file: %v", text, got)
+		}
+	}
+}
