@@ -33,6 +33,7 @@ type question struct {
 	book         string
 	builtIn      string // "none": without the built-in county tables
 	market       string
+	columns      string // a columns file
 	close        float64
 	json         bool
 	typed        source.Typed   // a farm in the flags, in place of a file
@@ -51,6 +52,7 @@ func (q *question) addInput(c *cobra.Command) {
 	c.Flags().StringVar(&q.book, "book", "", "the county book (default: counties.db in your data folder, where there is one); none switches it off")
 	q.addBuiltIn(c)
 	c.Flags().StringVar(&q.market, "market", "", "a market file, before the one the operation names")
+	q.addColumns(c)
 	c.Flags().BoolVar(&q.json, "json", false, "print JSON (docs/formats.md)")
 }
 
@@ -59,6 +61,11 @@ func (q *question) addSources(c *cobra.Command) {
 	c.Flags().StringArrayVar(&q.countyTables, "county-table", nil, "the agency's ARC-CO county workbook (.xlsx), before the book; may be repeated")
 	q.addBuiltIn(c)
 	c.Flags().StringVar(&q.market, "market", "", "a market file")
+}
+
+// addColumns adds the flag of a columns file.
+func (q *question) addColumns(c *cobra.Command) {
+	c.Flags().StringVar(&q.columns, "columns", "", "a file that says which headings of your table mean what; check --suggest-columns writes one")
 }
 
 // addBuiltIn adds the flag that leaves out the built-in county tables.
@@ -103,7 +110,7 @@ func (q *question) caseOf(c *cobra.Command, args []string) (answer.Question, err
 // a file is opened.
 func (q *question) request(c *cobra.Command) (r source.Request, err error) {
 	r = source.Request{
-		Files: q.disk(), Tables: disk.Tables{}, CountyFiles: q.countyFiles, CountyTables: q.countyTables, Market: q.market,
+		Files: q.disk(), Tables: disk.Tables{}, CountyFiles: q.countyFiles, CountyTables: q.countyTables, Market: q.market, Columns: q.columns,
 		Seed: q.seed, Draws: q.draws, WithoutBuiltIn: q.builtIn == noTables,
 	}
 	if err = q.checkBuiltIn(); err != nil {

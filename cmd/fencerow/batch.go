@@ -15,7 +15,6 @@ import (
 	"fencerow/io/show/terminal"
 	"fencerow/io/source"
 	"fencerow/program/farm"
-	"fencerow/sim/answer"
 )
 
 // batchDraws are drawn for each operation of a batch where no number is asked for:
@@ -48,6 +47,7 @@ Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong;
 	q.addBook(c)
 	q.addDraws(c, batchDraws)
 	q.addSources(c)
+	q.addColumns(c)
 	c.Flags().StringVar(&q.cropYears, "crop-year", "", "crop years, as 2026 or 2026,2027 (default: those of the rows, else this year)")
 	c.Flags().StringArrayVar(&q.countyFiles, "county-file", nil, "a county file, before the tables; may be repeated")
 	c.Flags().StringVar(&b.countyFolder, "county-folder", "", "a folder of which every .yaml is a county file, after those of --county-file")
@@ -91,9 +91,11 @@ func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 	o := batch.Options{Table: path, Files: q.disk(), Tables: disk.Tables{}, Out: b.out, Part: part, Parts: parts, Resume: b.resume, Mask: b.mask, Least: b.least, NoTables: q.builtIn == noTables, Version: version}
 	talk := c.ErrOrStderr()
 	o.Talk = func(note string) { fmt.Fprintln(talk, "fencerow: note: "+note) }
-	if o.Question, err = b.caseOf(c, q); err != nil {
+	found, err := b.caseOf(c, q)
+	if err != nil {
 		return err
 	}
+	o.Question, o.Columns = found.Question, found.Profile
 	o.County = source.CountyNames(o.Question.Counties)
 	if o.Inputs, err = batch.Inputs(q.inputs); err != nil {
 		return err
@@ -112,7 +114,7 @@ func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 
 // writeTemplate writes an empty table, never over what the flags name.
 func (b *batchAsk) writeTemplate(c *cobra.Command, q *question, args []string) error {
-	named := source.Request{Operation: strings.Join(args, ""), Files: q.disk(), CountyFiles: q.countyFiles, CountyTables: q.countyTables, BookName: q.book, Market: q.market}
+	named := source.Request{Operation: strings.Join(args, ""), Files: q.disk(), CountyFiles: q.countyFiles, CountyTables: q.countyTables, Columns: q.columns, BookName: q.book, Market: q.market}
 	return written(c.ErrOrStderr(), q.files(named.Inputs(farm.Operation{})), b.template, farmfile.WriteTemplate)
 }
 
@@ -152,15 +154,15 @@ func (e refusedError) Error() string {
 }
 
 // caseOf is the case of all operations: prices and counties.
-func (b *batchAsk) caseOf(c *cobra.Command, q *question) (answer.Question, error) {
+func (b *batchAsk) caseOf(c *cobra.Command, q *question) (source.Found, error) {
 	r, err := q.request(c)
 	if err != nil {
-		return answer.Question{}, err
+		return source.Found{}, err
 	}
 	r.ManyOperations, r.CountyFolder = true, b.countyFolder
 	found, err := q.found(c, r)
 	found.Question.Brief = true
-	return found.Question, err
+	return found, err
 }
 
 // parsePart reads "3/16"; "" is all.

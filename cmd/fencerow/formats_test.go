@@ -7,6 +7,7 @@ import (
 
 	"fencerow/io/batch"
 	"fencerow/io/read/county"
+	"fencerow/io/read/farmtable"
 	"fencerow/io/read/market"
 	"fencerow/io/read/operation"
 	"fencerow/io/show/terminal"
@@ -25,7 +26,7 @@ func TestDocumentedFormats(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, format := range []string{
-		operation.Format, county.Format, market.Format, batch.AuditFormat, answer.ComparisonFormat, explain.ExplanationFormat, explain.RulesFormat, flag.CheckFormat,
+		operation.Format, farmtable.ProfileFormat, county.Format, market.Format, batch.AuditFormat, answer.ComparisonFormat, explain.ExplanationFormat, explain.RulesFormat, flag.CheckFormat,
 		terminal.ErrorFormat, explain.ReplayFormat, explain.NewBaseFormat, explain.CountyFormat, explain.MarketFormat, marketImportFormat, backtest.Format, explain.HandoutFormat,
 	} {
 		if !strings.Contains(string(text), "`"+format+"`") {

@@ -35,7 +35,7 @@ func (i item) sameOperation(other item) bool {
 // eachRow calls do with the rows of the table in its order. In a table that names
 // nobody each farm is an operation of its own.
 func (o Options) eachRow(do func(item) error) (seen tableFacts, err error) {
-	table, err := source.OpenFarms(o.Files, o.Tables, o.Table, o.County)
+	table, err := source.OpenFarms(o.Files, o.Tables, o.Table, o.County, o.Columns)
 	if err != nil {
 		return seen, err
 	}

@@ -10,7 +10,7 @@ import (
 
 // Input is a file that a question names.
 type Input struct {
-	What  string   // its use in the question: "operation file", "county file", "county folder", "county table", "county book", "market file"
+	What  string   // its use in the question: "operation file", "columns file", "county file", "county folder", "county table", "county book", "market file"
 	Name  string   // as in the Request
 	Files []string // those of a folder, in the order of their names; nil: it is a file
 }
@@ -28,6 +28,7 @@ func (r Request) Inputs(o farm.Operation) (all []Input) {
 	if r.OperationText == nil {
 		add("operation file", r.Operation)
 	}
+	add("columns file", r.Columns)
 	for _, name := range o.CountyFiles {
 		add("county file", beside(r.Operation, name))
 	}

@@ -6,6 +6,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"fencerow/io/read/farmtable"
 	"fencerow/io/source"
 	"fencerow/program/crop"
 )
@@ -45,7 +46,7 @@ func TestFolderWithoutCountyFiles(t *testing.T) {
 // A table of farms is opened row by row for whoever answers many.
 func TestOpenFarms(t *testing.T) {
 	for _, name := range []string{"farms.csv", "farms.xlsx"} {
-		rows, err := source.OpenFarms(house(), tables{}, name, func(string, string) (string, bool) { return "99001", true })
+		rows, err := source.OpenFarms(house(), tables{}, name, func(string, string) (string, bool) { return "99001", true }, farmtable.Profile{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -55,7 +56,7 @@ func TestOpenFarms(t *testing.T) {
 		}
 		rows.Close()
 	}
-	if _, err := source.OpenFarms(house(), nil, "farms.xlsx", nil); err == nil {
+	if _, err := source.OpenFarms(house(), nil, "farms.xlsx", nil, farmtable.Profile{}); err == nil {
 		t.Error("a spreadsheet was opened by nobody")
 	}
 }

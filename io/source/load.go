@@ -24,6 +24,7 @@ type loader struct {
 	builtin  func() farm.Market
 	counties farm.CountyBook
 	imported *farm.Market // prices of the county book; nil where there are none
+	profile  farmtable.Profile
 	mistakes farm.Mistakes
 	notes    []string
 }
@@ -87,9 +88,22 @@ func (l *loader) operation() (o farm.Operation) {
 	return o
 }
 
+// columnsFile reads the columns file, which goes with a table of farms alone: else the
+// error is a Wrong.
+func (l *loader) columnsFile() error {
+	if l.Columns == "" {
+		return nil
+	}
+	if !l.ManyOperations && (l.OperationText != nil || !farmtable.IsTable(l.Operation)) {
+		return Wrong{Field: "columns", Reason: "goes with a table of farms", Hint: "name a table (.csv, .xlsx or .parquet), or leave it out"}
+	}
+	l.profile = parsed(l, l.Columns, farmtable.ParseProfile)
+	return nil
+}
+
 // farmTable reads the one operation of a table of farms.
 func (l *loader) farmTable(name string) (farm.Operation, error) {
-	rows, err := OpenFarms(l.Files, l.Tables, name, l.countyNamed())
+	rows, err := OpenFarms(l.Files, l.Tables, name, l.countyNamed(), l.profile)
 	if err != nil {
 		return farm.Operation{}, err
 	}
@@ -102,12 +116,21 @@ func (l *loader) farmTable(name string) (farm.Operation, error) {
 
 // OpenFarms opens a table of farms and reads its headings, as farmtable.Open: .csv from
 // files, other kinds by tables. A nil tables reads no other kind; county may be nil.
-func OpenFarms(files fs.FS, tables Tables, name string, county farmtable.County) (*farmtable.Reader, error) {
+func OpenFarms(files fs.FS, tables Tables, name string, county farmtable.County, profile farmtable.Profile) (*farmtable.Reader, error) {
 	found, notes, err := linesOf(files, tables, name)
 	if err != nil {
 		return nil, err
 	}
-	return farmtable.Open(name, found, notes, county)
+	return farmtable.Open(name, found, notes, county, profile)
+}
+
+// SuggestColumns returns a columns file for a table of farms: farmtable.Suggest.
+func SuggestColumns(files fs.FS, tables Tables, name string) ([]byte, error) {
+	found, _, err := linesOf(files, tables, name)
+	if err != nil {
+		return nil, err
+	}
+	return farmtable.Suggest(name, found)
 }
 
 // linesOf opens a table: .csv here, other kinds by tables.

@@ -41,6 +41,9 @@ func Question(r Request) (Found, error) {
 			return Found{}, err
 		}
 	}
+	if err := l.columnsFile(); err != nil {
+		return Found{}, err
+	}
 	asked := answer.Question{Seed: r.Seed, Draws: r.Draws, Today: r.Today, Operation: l.operation()}
 	if r.CloseMargin != nil {
 		asked.Operation.Settings.CloseMargin = r.CloseMargin
@@ -69,7 +72,7 @@ func Question(r Request) (Found, error) {
 	}
 	asked.Counties = l.counties
 	asked.Market = position.WithEveryPrice(l.market(asked.Operation.MarketFile))
-	found := Found{Question: asked, Counties: codes, Notes: l.notes, Inputs: l.Inputs(asked.Operation)}
+	found := Found{Question: asked, Counties: codes, Profile: l.profile, Notes: l.notes, Inputs: l.Inputs(asked.Operation)}
 	if len(l.mistakes) > 0 {
 		return found, l.mistakes
 	}

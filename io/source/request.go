@@ -4,6 +4,7 @@ import (
 	"io/fs"
 	"time"
 
+	"fencerow/io/read/farmtable"
 	"fencerow/io/read/lines"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -22,6 +23,7 @@ type Request struct {
 
 	Operation      string   // an operation file, or a table of farms by the end of its name; "": counties or prices alone
 	OperationText  []byte   // the text of the operation file, where it is not in Files
+	Columns        string   // a columns file (farmtable.ParseProfile) for the table of farms
 	ManyOperations bool     // the operations are read elsewhere: take every county of the book, and no crop year by default
 	Counties       []string // counties without an operation: codes, or county files
 	CountyFiles    []string // beside those that the operation names
@@ -39,9 +41,10 @@ type Request struct {
 // Found is a question ready to be asked.
 type Found struct {
 	Question answer.Question
-	Counties []string // codes of Request.Counties in their order, each once
-	Inputs   []Input  // the files that the question names
-	Notes    []string // what was left out of the files without being a mistake, a line each
+	Counties []string          // codes of Request.Counties in their order, each once
+	Inputs   []Input           // the files that the question names
+	Profile  farmtable.Profile // of Request.Columns
+	Notes    []string          // what was left out of the files without being a mistake, a line each
 }
 
 // Tables reads tables that are not text, by the names in a request. A file that cannot

@@ -18,7 +18,7 @@ func Open(path string, county farmtable.County) (*farmtable.Reader, error) {
 	if err != nil {
 		return nil, err
 	}
-	return farmtable.Open(path, found, notes, county)
+	return farmtable.Open(path, found, notes, county, farmtable.Profile{})
 }
 
 // Lines opens a table by the end of its name. notes say what of the file is not read.

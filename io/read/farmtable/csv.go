@@ -97,8 +97,8 @@ func statedSeparator(start []byte) (rune, bool) {
 const separators = ",;\t"
 
 // likelySeparator returns the separator that parts one of the first lines into the most
-// headings that are understood. Where none has any, it is the one that stands most often
-// in the first line that is not blank.
+// headings that are understood. Where none has any, it is the one that stands alike in the
+// most lines.
 func likelySeparator(start []byte) rune {
 	var found []string
 	for len(start) > 0 && len(found) < mostTitles {
@@ -110,7 +110,7 @@ func likelySeparator(start []byte) rune {
 	likeliest, most := ',', 0
 	for _, separator := range separators {
 		for _, line := range found {
-			if known, _ := headingsIn(strings.Split(line, string(separator))); known > max(most, 1) {
+			if known, _ := headingsIn(strings.Split(line, string(separator)), Profile{}); known > max(most, 1) {
 				likeliest, most = separator, known
 			}
 		}
@@ -119,11 +119,22 @@ func likelySeparator(start []byte) rune {
 		return likeliest
 	}
 	for _, separator := range separators {
-		if n := strings.Count(found[0], string(separator)); n > most {
+		if n := alike(found, string(separator)); n > most {
 			likeliest, most = separator, n
 		}
 	}
 	return likeliest
+}
+
+// alike is the most separators that stand in a line, times the lines that have as many.
+func alike(found []string, separator string) (most int) {
+	lines := map[int]int{} // by their count of separators
+	for _, line := range found {
+		n := strings.Count(line, separator)
+		lines[n]++
+		most = max(most, n*lines[n])
+	}
+	return most
 }
 
 // Next returns the next line, as lines.Lines has it.

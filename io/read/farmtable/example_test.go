@@ -23,7 +23,7 @@ func table(text string) *farmtable.Reader {
 	if err != nil {
 		panic(err)
 	}
-	rows, err := farmtable.Open("farms.csv", found, nil, nil)
+	rows, err := farmtable.Open("farms.csv", found, nil, nil, farmtable.Profile{})
 	if err != nil {
 		panic(err)
 	}

@@ -19,7 +19,7 @@ func OpenText(from io.Reader, county County) (*Reader, error) {
 	if err != nil {
 		return nil, err
 	}
-	return start("farms.csv", text, county)
+	return start("farms.csv", text, county, Profile{})
 }
 
 // Headings are all headings that are understood, by column, beside its own name.

@@ -22,8 +22,19 @@ var headingColumns = []column{farmColumn, commodityColumn, baseAcresColumn}
 // base acres, else the one with the most headings that are understood, whose mistakes are
 // returned. Titles above it are passed over and noted.
 func (r *Reader) findHeadings() error {
-	var likeliest lines.Line
-	var titles []lines.Line
+	found, titles, whole, err := r.lineOfHeadings()
+	if err != nil {
+		return err
+	}
+	if whole {
+		r.noteTitles(titles, found.Number)
+	}
+	return r.readHeadings(found)
+}
+
+// lineOfHeadings returns the line of headings and, where it names all that it has to (whole),
+// the lines above it. Else it is the likeliest line.
+func (r *Reader) lineOfHeadings() (likeliest lines.Line, titles []lines.Line, whole bool, err error) {
 	most := -1
 	for len(titles) < mostTitles {
 		next, err := r.lines.Next()
@@ -31,15 +42,14 @@ func (r *Reader) findHeadings() error {
 			break
 		}
 		if err != nil {
-			return r.unreadable(err)
+			return likeliest, nil, false, r.unreadable(err)
 		}
 		if next.Blank() {
 			continue
 		}
-		known, whole := headingsIn(next.Cells)
+		known, whole := headingsIn(next.Cells, r.profile)
 		if whole {
-			r.noteTitles(titles, next.Number)
-			return r.readHeadings(next)
+			return next, titles, true, nil
 		}
 		if known > most {
 			likeliest, most = next, known
@@ -48,24 +58,32 @@ func (r *Reader) findHeadings() error {
 	}
 	switch {
 	case most < 0:
-		return lines.Refuse(r.path, "", "the table is empty", "begin it with a line of headings: "+strings.Join(Columns(), ", "))
+		err = lines.Refuse(r.path, "", "the table is empty", "begin it with a line of headings: "+strings.Join(Columns(), ", "))
 	case likeliest.Fault != "":
-		return farm.Mistakes{{File: r.path, Line: likeliest.Number, Reason: "the line of headings " + likeliest.Fault, Hint: "write the headings without quotation marks"}}
+		err = farm.Mistakes{{File: r.path, Line: likeliest.Number, Reason: "the line of headings " + likeliest.Fault, Hint: "write the headings without quotation marks"}}
 	}
-	return r.readHeadings(likeliest)
+	return likeliest, nil, false, err
 }
 
 // headingsIn counts the headings of a line that are understood; whole says that those
 // without which no line is one of headings are among them.
-func headingsIn(cells []string) (known int, whole bool) {
+func headingsIn(cells []string, profile Profile) (known int, whole bool) {
 	var has [columnCount]bool
 	for _, cell := range cells {
-		if c, ok := columnNamed(strings.TrimSpace(cell)); ok && !has[c] {
-			has[c] = true
+		of, ok := profile.meaning(cell)
+		if !ok {
+			of, ok = understood(strings.TrimSpace(cell))
+		}
+		if ok && !has[of.column] {
+			has[of.column] = true
 			known++
 		}
 	}
-	return known, !slices.ContainsFunc(headingColumns, func(c column) bool { return !has[c] })
+	lacks := func(c column) bool {
+		_, constant := profile.constants[c]
+		return !has[c] && !constant
+	}
+	return known, known > 0 && !slices.ContainsFunc(headingColumns, lacks)
 }
 
 // unreadable returns the farm.Mistakes of a line that cannot be read.
@@ -127,10 +145,11 @@ func (r *Reader) readHeadings(first lines.Line) error {
 			h.take(heading, at)
 		}
 	}
+	h.absentHeadings(first.Cells)
 	likely, meant := r.refuseLikely(first.Number, h.unknown)
 	mistakes := append(h.mistakes, likely...)
 	for c, of := range columns {
-		if of.required && r.place[c] == absent && !slices.Contains(meant, column(c)) {
+		if of.required && r.place[c] == absent && !r.profile.has(column(c)) && !slices.Contains(meant, column(c)) {
 			mistakes = append(mistakes, farm.Mistake{File: r.path, Line: first.Number, Value: of.name, Reason: fmt.Sprintf("no column is headed %s", of.name), Hint: "add it: " + of.meaning + "; a table needs farm, county, commodity and base_acres"})
 		}
 	}
@@ -158,7 +177,15 @@ type heading struct {
 // take gives a column its place. Of two headings that mean one column, one that is only a
 // second way to say it gives way; others are refused.
 func (h *headingReader) take(text string, at int) {
-	of, known := understood(text)
+	of, mapped := h.profile.meaning(text)
+	known := mapped
+	if !mapped {
+		of, known = understood(text)
+	}
+	if known && !mapped && h.profile.has(of.column) {
+		h.notes = append(h.notes, fmt.Sprintf("column %q is not read: %s gives %s", text, h.profile.file, columns[of.column].name))
+		return
+	}
 	if !known {
 		h.unknown = append(h.unknown, unknownHeading{text, at + 1})
 		return

@@ -64,7 +64,7 @@ type unknownHeading struct {
 func (r *Reader) refuseLikely(line int, unknown []unknownHeading) (mistakes farm.Mistakes, meant []column) {
 	for _, heading := range unknown {
 		c, likely := likelyColumn(heading.text)
-		if !likely || r.place[c] != absent {
+		if !likely || r.place[c] != absent || r.profile.has(c) {
 			if note := fmt.Sprintf("column %q is not known and not read", heading.text); !slices.Contains(r.notes, note) {
 				r.notes = append(r.notes, note)
 			}

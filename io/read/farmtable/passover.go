@@ -97,7 +97,11 @@ func isTotal(text string) bool {
 // isHeadings reports whether values are the headings of their columns.
 func (r *Reader) isHeadings(farm, commodity, acres string) bool {
 	for c, text := range map[column]string{farmColumn: farm, commodityColumn: commodity, baseAcresColumn: acres} {
-		if meant, ok := columnNamed(text); !ok || meant != c {
+		of, ok := r.profile.meaning(text)
+		if !ok {
+			of, ok = understood(text)
+		}
+		if !ok || of.column != c {
 			return false
 		}
 	}

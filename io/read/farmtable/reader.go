@@ -22,6 +22,7 @@ type Reader struct {
 	named  agencyNames
 	comma  bool // a comma may be a decimal comma: it does not separate the values
 
+	profile Profile
 	percent [columnCount]bool // numbers of the column are percentages
 
 	headingLine int
@@ -38,11 +39,11 @@ type Reader struct {
 // absent is the place of a column that a table does not have.
 const absent = -1
 
-// Open reads the headings of a table. county finds a county by name and may be nil;
-// notes say what of the file is not among its lines. Missing columns and a file that
+// Open reads the headings of a table. county finds a county by name and may be nil; profile
+// goes before the headings that are understood, and may say nothing. notes say what of the file is not among its lines. Missing columns and a file that
 // breaks off are farm.Mistakes, and close the lines.
-func Open(path string, from lines.Lines, notes []string, county County) (*Reader, error) {
-	r, err := start(path, from, county)
+func Open(path string, from lines.Lines, notes []string, county County, profile Profile) (*Reader, error) {
+	r, err := start(path, from, county, profile)
 	if err != nil {
 		from.Close()
 		return nil, err
@@ -52,21 +53,32 @@ func Open(path string, from lines.Lines, notes []string, county County) (*Reader
 }
 
 // start reads the headings.
-func start(path string, from lines.Lines, county County) (*Reader, error) {
-	r := &Reader{path: path, lines: from, county: county, named: agencyNames{}}
+func start(path string, from lines.Lines, county County, profile Profile) (*Reader, error) {
+	r := newReader(path, from, county, profile)
+	return r, r.findHeadings()
+}
+
+// newReader returns a reader that has not read the headings.
+func newReader(path string, from lines.Lines, county County, profile Profile) *Reader {
+	r := &Reader{path: path, lines: from, county: county, profile: profile, named: agencyNames{}}
 	if text, ok := from.(*csvLines); ok {
 		r.comma = text.rows.Comma != ','
 	}
 	for c := range r.place {
 		r.place[c] = absent
 	}
-	return r, r.findHeadings()
+	return r
 }
 
 // NamesNobody reports whether the table has no column of clients, operations or producers:
 // then nothing in it says which farms belong together.
 func (r *Reader) NamesNobody() bool {
-	return r.place[clientColumn] == absent && r.place[operationColumn] == absent && r.place[producerColumn] == absent
+	for _, c := range []column{clientColumn, operationColumn, producerColumn} {
+		if _, constant := r.profile.constants[c]; constant || r.place[c] != absent {
+			return false
+		}
+	}
+	return true
 }
 
 // Notes returns what is not read and no mistake: columns and sheets not known, rows passed

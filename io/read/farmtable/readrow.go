@@ -83,6 +83,9 @@ func (r *rowReader) takeCells(cells []string) {
 			r.cells[c], r.spoiled[c] = "", true
 		}
 	}
+	for c, constant := range r.profile.constants {
+		r.cells[c] = constant.text
+	}
 	for at, cell := range cells {
 		if text := strings.TrimSpace(cell); text != "" && (at >= len(r.headed) || !r.headed[at]) {
 			text = strings.ToValidUTF8(text[:min(len(text), mostText)], "?")

@@ -141,7 +141,7 @@ func fromTable(c cell) (farm.Operation, error) {
 	if err != nil {
 		return farm.Operation{}, err
 	}
-	rows, err := farmtable.Open("farms.csv", lines, nil, nil)
+	rows, err := farmtable.Open("farms.csv", lines, nil, nil, farmtable.Profile{})
 	if err != nil {
 		return farm.Operation{}, err
 	}
