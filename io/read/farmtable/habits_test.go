@@ -234,6 +234,7 @@ var unreadable = []struct {
 	{"decimals of two kinds", "", "farm;county;crop;base\n1;99001;corn;120,5\n1;99001;oats;1.204\n", 3, "write decimals alike in every row"},
 	{"no farm above a row without one", "", "farm,county,crop,base\n,99001,corn,120\n1,99001,oats,80\n", 2, "give FSA farm number"},
 	{"a row without a farm below a total", "", "farm,county,crop,base\n1,99001,corn,120\n,,TOTAL,120\n,,oats,80\n", 4, "give FSA farm number"},
+	{"a farm number that was lost", "", "farm,county,crop,base\n1,99001,corn,120\n,99001,oats,80\n", 3, "give FSA farm number"},
 	{"a row without a farm in another county", "", "farm,county,crop,base\n1,99001,corn,120\n,99003,oats,80\n", 3, "give FSA farm number"},
 	{"a row without a producer where several have shares", "", "farm,county,crop,base,producer,share\n1,99001,corn,120,ann,60%\n,,corn,120,bob,40%\n,,oats,80,,\n", 4, "name the producer in every row"},
 	{"a sum that is not named", "", "farm,county,crop,base\n1,99001,corn,120\n1,99001,oats,80\n,,,200\n", 4, "a row needs farm, county, commodity and base_acres"},

@@ -18,8 +18,9 @@ type aboveRow struct {
 var sameBelow = []column{clientColumn, operationColumn, farmColumn, stateColumn, countyColumn, cropYearColumn}
 
 // takeMerged fills in what a merged cell holds once. A row of a commodity and base acres
-// without a farm number belongs to the farm above, unless it says otherwise itself; with
-// the farm number of the row above it lies in its county.
+// without farm number and county belongs to the farm above, unless it says otherwise itself;
+// with the farm number of the row above it lies in its county. A county without a farm
+// number is no merged cell but a number that was lost, and is refused.
 func (r *rowReader) takeMerged() {
 	cells, above := &r.cells, &r.above
 	own := cells[farmColumn]
@@ -31,7 +32,7 @@ func (r *rowReader) takeMerged() {
 	case own != "" && own == above.cells[farmColumn] && cells[countyColumn] == "" && !r.spoiled[countyColumn] && whole && r.agreesWithAbove():
 		r.takeAbove(stateColumn)
 		r.takeAbove(countyColumn)
-	case own == "" && whole && above.cells[farmColumn] != "" && r.agreesWithAbove():
+	case own == "" && whole && above.cells[farmColumn] != "" && r.placeBlank() && r.agreesWithAbove():
 		r.takeFromFarmAbove()
 	case own == "":
 		return
@@ -39,6 +40,11 @@ func (r *rowReader) takeMerged() {
 	producer, same := cells[producerColumn], cells[farmColumn] == above.cells[farmColumn] && cells[countyColumn] == above.cells[countyColumn]
 	above.several = same && (above.several || producer != above.producer)
 	above.cells, above.producer = *cells, producer
+}
+
+// placeBlank reports whether a row names no county of its own.
+func (r *rowReader) placeBlank() bool {
+	return r.place[countyColumn] == absent || r.cells[countyColumn] == "" && !r.spoiled[countyColumn]
 }
 
 // agreesWithAbove reports whether a row says nothing of its farm that differs from the row above.
