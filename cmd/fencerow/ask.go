@@ -45,6 +45,11 @@ type question struct {
 // addInput adds the flags of every verb that reads an operation.
 func (q *question) addInput(c *cobra.Command) {
 	c.Flags().BoolVar(&q.demo, "demo", false, "use the built-in invented operation")
+	q.addSettings(c)
+}
+
+// addSettings adds the flags that say when and from which sources an operation is answered.
+func (q *question) addSettings(c *cobra.Command) {
 	c.Flags().StringVar(&q.cropYears, "crop-year", "", "crop years, as 2026 or 2026,2027 (default: the file's, else this year)")
 	c.Flags().StringVar(&q.today, "today", "", "the day of the question, YYYY-MM-DD (default: the system date)")
 	c.Flags().StringArrayVar(&q.countyFiles, "county-file", nil, "a county file beside those the operation names; may be repeated")

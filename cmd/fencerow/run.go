@@ -52,7 +52,7 @@ func newRoot(stdout, stderr io.Writer) *cobra.Command {
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		return usageError{err.Error(), "see 'fencerow " + c.Name() + " --help'"}
 	})
-	root.AddCommand(newCompare(), newExplain(), newCheck(), newRules(), newReplay(), newBase(), newHandout(), newBatch(), newCounty(), newMarket(), newScore(), newVersion())
+	root.AddCommand(newNew(), newCompare(), newExplain(), newCheck(), newRules(), newReplay(), newBase(), newHandout(), newBatch(), newCounty(), newMarket(), newScore(), newVersion())
 	root.CompletionOptions.HiddenDefaultCmd = true
 	return root
 }

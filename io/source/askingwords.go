@@ -1,0 +1,76 @@
+package source
+
+import (
+	"fmt"
+
+	"fencerow/program/crop"
+)
+
+// questionKey names a question by the key that it fills in.
+type questionKey string
+
+const (
+	nothingMore       questionKey = ""
+	askFarm           questionKey = "farm"
+	askCounty         questionKey = "county"
+	askCommodity      questionKey = "commodity"
+	askBaseAcres      questionKey = "base_acres"
+	askPaymentYield   questionKey = "payment_yield"
+	askIrrigatedShare questionKey = "irrigated_share"
+	askElection       questionKey = "election_on_record"
+	askShare          questionKey = "share"
+)
+
+// firstNumber stands for the number of a farm that was not given.
+const firstNumber = "1"
+
+// words puts a question into words, for the farm and base that are asked about.
+func (a *Asking) words(key questionKey) AskedQuestion {
+	q := AskedQuestion{Key: string(key)}
+	switch key {
+	case askFarm:
+		q.Words, q.Offered = "FSA farm number", firstNumber
+		q.Help = "It stands at the top of the farm record, behind FARM. Any number will do for a first look."
+		if len(a.farms) > 0 {
+			q.Words, q.Offered, q.MaySkip = "Another farm? Its number, or Enter for no more", "", true
+			q.Help = "Each FSA farm number has a farm record of its own."
+		}
+	case askCounty:
+		q.Words = "County and State"
+		q.Help = "Where the land lies, as the farm record prints it: a name with its State, or the county's five digits. A farm in two counties needs an operation file (docs/formats.md)."
+		if len(a.farms) > 1 {
+			q.Offered = a.farms[len(a.farms)-2].countyWords
+		}
+	case askCommodity:
+		q.Words = "Crop with base acres"
+		q.Help = "As the farm record lists it: corn, soybeans, wheat, long grain rice, seed cotton. The first letters do where only one crop has them."
+		if len(a.farm().bases) > 0 {
+			q.Words, q.MaySkip = "Another crop? Its name, or Enter for no more", true
+		}
+	case askBaseAcres:
+		q.Words = fmt.Sprintf("Base acres of %s", a.base().commodity.Name())
+		q.Help = "The column Base Acres of the farm record, not the acres planted."
+	case askPaymentYield:
+		q.Words, q.MaySkip = fmt.Sprintf("PLC yield of %s, %s (Enter: not known)", a.base().commodity.Name(), a.base().commodity.Unit().Yield()), true
+		q.Help = "The column PLC Yield of the farm record. Without it PLC cannot be worked out."
+	case askIrrigatedShare:
+		q.Words, q.MaySkip = fmt.Sprintf("Irrigated percentage of %s, HIP (Enter: not known)", a.base().commodity.Name()), true
+		q.Help = "The column HIP of the farm record: history, not this year's pivots. This county has yields for both practices, and ARC-CO pays by them."
+	case askElection:
+		q.Words, q.MaySkip = fmt.Sprintf("Last election for %s: p for PLC, a for ARC-CO, i for ARC-IC (Enter: not known)", a.base().commodity.Name()), true
+		q.Help = "The farm record lists it under Crop Election Choice. ARC-IC stands for all crops of a farm or for none."
+	case askShare:
+		q.Words, q.Offered = "Your share of the crop on this farm, percent", wholeShare
+		if len(a.farms) > 1 {
+			q.Offered = percentOf(a.farms[len(a.farms)-2].share)
+		}
+		q.Help = "100 where you own or cash rent it; your part where you share the crop. The rest belongs to people outside the file."
+	}
+	return q
+}
+
+// wholeShare is all of a crop.
+const wholeShare = "100%"
+
+// percentOf writes a share as it can be typed.
+func percentOf(share crop.Share) string { return plainNumber(share*100) + "%" }
