@@ -49,7 +49,7 @@ const mostInNew = 45
 func TestNewTakesFewKeys(t *testing.T) {
 	answers := ""
 	for _, farm := range []string{"0417", "0588", "1203"} {
-		answers += farm + "\n" + longestUsualCounty + "\ncorn\n120.55\n171\np\nsoybeans\n80.25\n47\na\n\n50\n"
+		answers += farm + "\n" + longestUsualCounty + "\ncorn\n120.55\n171\np\nsoybeans\n80.25\n47\na\n\n50\nn\n"
 	}
 	answers += "\n"
 	asking := source.NewAsking(nil)

@@ -30,6 +30,8 @@ type askedFarm struct {
 	number, county, countyWords string
 	share                       crop.Share
 	bases                       []askedBase
+	beforeNotice                *bool
+	noticed                     int // of bases: asked about the notice
 }
 
 type askedBase struct {
@@ -38,6 +40,7 @@ type askedBase struct {
 	yield     *crop.Yield
 	irrigated *crop.Share
 	election  farm.Program // "": not known
+	notice    *farm.NoticeBase
 }
 
 // AskedQuestion is one question in words.
@@ -96,8 +99,33 @@ func (a *Asking) next() questionKey {
 		return askElection
 	case askElection:
 		return askCommodity
+	case askShare:
+		return askBeforeNotice
+	case askNoticeAcres:
+		if a.noticed().notice != nil {
+			return askNoticeYield
+		}
 	}
-	return askFarm // after the share
+	return a.afterNotice()
+}
+
+// afterNotice returns what is asked after the notice, or after a base on it.
+func (a *Asking) afterNotice() questionKey {
+	f := a.farm()
+	if f.beforeNotice != nil && *f.beforeNotice && f.noticed < len(f.bases) {
+		return askNoticeAcres
+	}
+	return askFarm
+}
+
+// noticed is the base that is asked about on the notice: the next one, or the one whose
+// acres were given.
+func (a *Asking) noticed() *askedBase {
+	f := a.farm()
+	if last := a.replies[len(a.replies)-1]; last.key == askNoticeAcres && last.text != "" {
+		return &f.bases[f.noticed-1]
+	}
+	return &f.bases[min(f.noticed, len(f.bases)-1)]
 }
 
 // farm is the one that is asked about.
@@ -156,6 +184,9 @@ func (a *Asking) Back() (typed string, ok bool) {
 // NotKnown lists in words what was skipped and what stays unknown for it.
 func (a *Asking) NotKnown() (lines []string) {
 	for _, f := range a.farms {
+		if f.beforeNotice == nil {
+			lines = append(lines, fmt.Sprintf("farm %s: whether the record is older than the 2026 base notice. Base acres may have grown.", f.number))
+		}
 		for _, b := range f.bases {
 			what := fmt.Sprintf("farm %s, %s", f.number, b.commodity.Name())
 			if b.yield == nil {

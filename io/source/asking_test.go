@@ -30,7 +30,7 @@ func asked(t *testing.T, a *source.Asking, answers ...string) (keys []string) {
 }
 
 // twoFarms are answers about two farms; HIP is asked where the county has both practices.
-var twoFarms = []string{"0417", "99001", "corn", "1,204.5", "171", "p", "", "50", "0588", "99003", "soy", "80", "", "35", "", "wh", "40.25", "61", "Price Loss Coverage", "", "", ""}
+var twoFarms = []string{"0417", "99001", "corn", "1,204.5", "171", "p", "", "50", "yes", "1300", "175", "0588", "99003", "soy", "80", "", "35", "", "wh", "40.25", "61", "Price Loss Coverage", "", "", "n", ""}
 
 // The questions come in the order of the farm record, and the file that they make is read
 // as what was answered. By hand: shares of one half on both farms, since the second takes
@@ -38,7 +38,7 @@ var twoFarms = []string{"0417", "99001", "corn", "1,204.5", "171", "p", "", "50"
 func TestAskingInTheOrderOfTheRecord(t *testing.T) {
 	a := source.NewAsking(apart)
 	keys := asked(t, a, twoFarms...)
-	want := strings.Fields("farm county commodity base_acres payment_yield election_on_record commodity share farm county commodity base_acres payment_yield irrigated_share election_on_record commodity base_acres payment_yield election_on_record commodity share farm")
+	want := strings.Fields("farm county commodity base_acres payment_yield election_on_record commodity share record_before_notice notice_base_acres notice_payment_yield farm county commodity base_acres payment_yield irrigated_share election_on_record commodity base_acres payment_yield election_on_record commodity share record_before_notice farm")
 	if !slices.Equal(keys, want) {
 		t.Errorf("asked %v\nwant  %v", keys, want)
 	}
@@ -48,6 +48,12 @@ func TestAskingInTheOrderOfTheRecord(t *testing.T) {
 	read, err := operation.Parse("farms.yaml", a.Operation())
 	if err != nil {
 		t.Fatalf("%v in\n%s", err, a.Operation())
+	}
+	if notice := read.Farms[0].Notice[crop.Corn]; read.Farms[0].BeforeNotice == nil || !*read.Farms[0].BeforeNotice || notice.BaseAcres != 1300 || notice.PaymentYield == nil || *notice.PaymentYield != 175 {
+		t.Errorf("notice %+v", notice)
+	}
+	if read.Farms[1].BeforeNotice == nil || *read.Farms[1].BeforeNotice {
+		t.Error("the second record is not older than the notice")
 	}
 	typed, err := operation.Parse("typed.yaml", []byte(`format: fencerow/operation/1
 farms:
@@ -96,7 +102,10 @@ func TestAskingRefuses(t *testing.T) {
 		{[]string{"1", "99001", "corn", "120", "171", "i", "soy", "80", "47"}, "p", "all crops of a farm"},
 		{[]string{"1", "99001", "corn", "120", "171", "p"}, "corn", "all tracts together"},
 		{[]string{"1", "99001", "corn", "120", "171", "p", ""}, "1", "write 100% or 1%"},
-		{[]string{"1", "99001", "corn", "120", "171", "p", "", "", "1"}, "99001", "another county"},
+		{[]string{"1", "99001", "corn", "120", "171", "p", "", ""}, "perhaps", "write y or n"},
+		{[]string{"1", "99001", "corn", "120", "171", "p", "", "", "y"}, "many", "write a number alone"},
+		{[]string{"1", "99001", "corn", "120", "171", "p", "", "", "y", "130"}, "17100", "bu/acre"},
+		{[]string{"1", "99001", "corn", "120", "171", "p", "", "", "n", "1"}, "99001", "another county"},
 	} {
 		a := source.NewAsking(apart)
 		asked(t, a, one.before...)

@@ -25,12 +25,39 @@ func (a *Asking) Operation() []byte {
 		if len(elected) > 0 {
 			fmt.Fprintf(&b, "    election_on_record: {%s}\n", strings.Join(elected, ", "))
 		}
+		b.WriteString(f.noticeLines())
 		fmt.Fprintf(&b, "    shares: {operator: %s}\n    bases:\n", plainNumber(f.share))
 		for _, base := range f.bases {
 			b.WriteString(base.line())
 		}
 	}
 	return []byte(b.String())
+}
+
+// noticeLines are what is known of the notice of new base.
+func (f askedFarm) noticeLines() string {
+	if f.beforeNotice == nil {
+		return ""
+	}
+	if !*f.beforeNotice {
+		return "    record_before_notice: no\n"
+	}
+	var bases []string
+	for _, base := range f.bases {
+		if base.notice == nil {
+			continue
+		}
+		yield := ""
+		if base.notice.PaymentYield != nil {
+			yield = ", payment_yield: " + plainNumber(*base.notice.PaymentYield)
+		}
+		bases = append(bases, fmt.Sprintf("%s: {base_acres: %s%s}", base.commodity, plainNumber(base.notice.BaseAcres), yield))
+	}
+	lines := "    record_before_notice: yes\n"
+	if len(bases) > 0 {
+		lines += fmt.Sprintf("    notice: {%s}\n", strings.Join(bases, ", "))
+	}
+	return lines
 }
 
 // line is a base in an operation file.

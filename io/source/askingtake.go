@@ -37,6 +37,28 @@ func (a *Asking) take(key questionKey, text string) (understood string, fault *f
 	case askElection:
 		return a.takeElection(text)
 	}
+	return a.takeAfterBases(key, text)
+}
+
+// takeAfterBases takes what is asked of a farm after its bases.
+func (a *Asking) takeAfterBases(key questionKey, text string) (understood string, fault *farm.Fault) {
+	switch key {
+	case askBeforeNotice:
+		return "", a.takeBeforeNotice(text)
+	case askNoticeAcres:
+		return "", a.takeNoticeAcres(text)
+	case askNoticeYield:
+		if text == "" {
+			return "", nil
+		}
+		base := a.noticed()
+		yield, fault := number("the PLC yield", text)
+		if fault == nil {
+			fault = farm.CheckYield("the PLC yield", base.commodity, farm.Usual, yield)
+		}
+		base.notice.PaymentYield = &yield
+		return "", fault
+	}
 	if text == "" {
 		text = a.words(askShare).Offered
 	}
@@ -142,6 +164,34 @@ func (a *Asking) takeYield(text string) *farm.Fault {
 		fault = farm.CheckYield("the PLC yield", a.base().commodity, farm.Usual, yield)
 	}
 	a.base().yield = &yield
+	return fault
+}
+
+// takeBeforeNotice reads yes or no; nothing typed leaves it unknown.
+func (a *Asking) takeBeforeNotice(text string) *farm.Fault {
+	if text == "" {
+		return nil
+	}
+	before, ok := spelling.Truth(text)
+	if !ok {
+		return &farm.Fault{Reason: fmt.Sprintf("%q is neither yes nor no", text), Hint: "write y or n"}
+	}
+	a.farm().beforeNotice = &before
+	return nil
+}
+
+// takeNoticeAcres reads the base acres of the notice; nothing typed leaves them unknown.
+func (a *Asking) takeNoticeAcres(text string) *farm.Fault {
+	f := a.farm()
+	f.noticed++
+	if text == "" {
+		return nil
+	}
+	acres, fault := number("base acres", text)
+	if fault == nil {
+		fault = farm.CheckBaseAcres("base acres", acres)
+	}
+	f.bases[f.noticed-1].notice = &farm.NoticeBase{BaseAcres: acres}
 	return fault
 }
 

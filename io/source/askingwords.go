@@ -19,6 +19,9 @@ const (
 	askIrrigatedShare questionKey = "irrigated_share"
 	askElection       questionKey = "election_on_record"
 	askShare          questionKey = "share"
+	askBeforeNotice   questionKey = "record_before_notice"
+	askNoticeAcres    questionKey = "notice_base_acres"
+	askNoticeYield    questionKey = "notice_payment_yield"
 )
 
 // firstNumber stands for the number of a farm that was not given.
@@ -59,6 +62,15 @@ func (a *Asking) words(key questionKey) AskedQuestion {
 	case askElection:
 		q.Words, q.MaySkip = fmt.Sprintf("Last election for %s: p for PLC, a for ARC-CO, i for ARC-IC (Enter: not known)", a.base().commodity.Name()), true
 		q.Help = "The farm record lists it under Crop Election Choice. ARC-IC stands for all crops of a farm or for none."
+	case askBeforeNotice:
+		q.Words, q.MaySkip = "Was this record printed before the 2026 base notice came? y or n (Enter: not known)", true
+		q.Help = "In summer 2026 the county office told owners how much base their land gains. A record printed before it shows the old acres."
+	case askNoticeAcres:
+		q.Words, q.MaySkip = fmt.Sprintf("Base acres of %s on the notice (Enter: not known)", a.noticed().commodity.Name()), true
+		q.Help = "As the notice prints it, old and new base together. Without it the answer is on the record's base, and says so."
+	case askNoticeYield:
+		q.Words, q.MaySkip = fmt.Sprintf("PLC yield of %s on the notice (Enter: that of the record)", a.noticed().commodity.Name()), true
+		q.Help = "As the notice prints it."
 	case askShare:
 		q.Words, q.Offered = "Your share of the crop on this farm, percent", wholeShare
 		if len(a.farms) > 1 {

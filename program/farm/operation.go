@@ -44,11 +44,19 @@ type Farm struct {
 	Cropland     *crop.Acres
 	Idle20092017 bool // all cropland in grass, idle or fallow through 2009-2017
 	Unassigned   crop.Acres
+	BeforeNotice *bool                         // the farm record is older than the notice of new base of 2026; nil: not known
+	Notice       map[crop.Commodity]NoticeBase // base as that notice has it
 	MergeWith    string
 	STAXBought   map[crop.CropYear]bool
 	Bases        []Base
 	Planted      []Planting
 	History      map[crop.Commodity]map[crop.CropYear]crop.Yield // own yields, for ARC-IC
+}
+
+// NoticeBase is base of a commodity as the notice of new base has it.
+type NoticeBase struct {
+	BaseAcres    crop.Acres
+	PaymentYield *crop.Yield // nil: that of the farm record
 }
 
 // Key names the farm across counties: "99001-0417".

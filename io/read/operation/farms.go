@@ -36,6 +36,12 @@ func (r *reader) readFarm(item document.Node) {
 		}),
 		document.May("idle_2009_2017", func(v document.Node) { f.Idle20092017, _ = r.Truth(v, "idle_2009_2017 of "+what) }),
 		document.May("unassigned_base_acres", func(v document.Node) { f.Unassigned, _ = r.acres(v, "unassigned_base_acres of "+what) }),
+		document.May("record_before_notice", func(v document.Node) {
+			if before, ok := r.Truth(v, "record_before_notice of "+what); ok {
+				f.BeforeNotice = &before
+			}
+		}),
+		document.May("notice", func(v document.Node) { f.Notice = r.readNotice(v, what) }),
 		document.May("merge_with", func(v document.Node) {
 			if f.MergeWith, _ = r.Text(v, "merge_with of "+what); f.MergeWith != "" && (f.MergeWith == f.Number || f.MergeWith == f.Key()) {
 				r.Refuse(v, what+" is merged with itself", "name the other farm")
@@ -52,6 +58,24 @@ func (r *reader) readFarm(item document.Node) {
 	r.readBases(bases, &f, what)
 	r.readPlanted(planted, &f, what)
 	r.finish(item, &f, what)
+}
+
+// readNotice reads base as the notice of new base has it, by commodity.
+func (r *reader) readNotice(v document.Node, what string) map[crop.Commodity]farm.NoticeBase {
+	found := map[crop.Commodity]farm.NoticeBase{}
+	r.ByCommodity(v, "notice of "+what, func(c crop.Commodity, _, v document.Node) {
+		of := c.Name() + " in the notice of " + what
+		notice := farm.NoticeBase{}
+		r.Fields(v, of,
+			document.Must("base_acres", func(v document.Node) { notice.BaseAcres, _ = r.acres(v, "base_acres of "+of) }),
+			document.May("payment_yield", func(v document.Node) {
+				if yield, ok := r.yield(v, "payment_yield of "+of, c, farm.Usual); ok {
+					notice.PaymentYield = &yield
+				}
+			}))
+		found[c] = notice
+	})
+	return found
 }
 
 // readContract reads one word for every crop year, or a word for each.
