@@ -151,11 +151,15 @@ func (a *Asking) Answer(text string) (understood string, fault *farm.Fault) {
 	understood, fault = a.take(key, text)
 	if fault != nil {
 		a.farms = before
-		return "", fault
+		return "", &farm.Fault{Reason: strings.TrimPrefix(fault.Reason, unitSuspect), Hint: fault.Hint}
 	}
 	a.replies = append(a.replies, reply{key, text})
 	return understood, nil
 }
+
+// unitSuspect is the flag that begins the reason of a figure in another unit; a person who
+// answers needs the reason alone.
+const unitSuspect = "unit_suspect: "
 
 // clone copies what is known so far, so that it can be put back.
 func clone(farms []askedFarm) []askedFarm {
