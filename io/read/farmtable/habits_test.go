@@ -93,7 +93,6 @@ var habits = []habit{
 	// merged cells
 	{"merged farms in text", threeFarms, "", "farm,county,crop,base,plc yield\n0417,99001,corn,1120.5,150\n,,soybeans,80.25,38\n588,99003,corn,64,141\n,,wheat,50,52\n1203,99001,grain sorghum,12,78\n"},
 	{"merged farms in a workbook", threeFarms, "xlsx", "farm,county,crop,base,plc yield\n0417,99001,corn,1120.5,150\n,,soybeans,80.25,38\n588,99003,corn,64,141\n,,wheat,50,52\n1203,99001,grain sorghum,12,78\n"},
-	{"merged counties beside repeated farms", threeFarms, "", "farm,state,county,crop,base,plc yield\n0417,99,1,corn,1120.5,150\n0417,,,soybeans,80.25,38\n588,99,3,corn,64,141\n588,,,wheat,50,52\n1203,99,1,grain sorghum,12,78\n"},
 	{"merged farms with totals and gaps", threeFarms, "xlsx", "farm,county,crop,base,plc yield\n0417,99001,corn,1120.5,150\n,,,,\n,,soybeans,80.25,38\n,,TOTAL,1200.75,\n588,99003,corn,64,141\n,,wheat,50,52\n1203,99001,grain sorghum,12,78\n,,TOTAL,12,\n"},
 	{"merged tracts", tracts, "", "Farm Number,County,Tract Number,FSA Physical Location,Crop Name,Base Acres,CCC-505 CRP Reduction Acres,PLC Yield\n0417,99001,71,,Corn,100.00,13.00,150\n,,,,Soybeans,70.00,0.00,\n,,72,99/003,Corn,20.00,0.00,140\n"},
 	{"merged operators and shares", shares, "", "Farm,County,Operator,Share,Crop,Base\n0417,99001,Doña,0.6,corn,120\n,,,,soybeans,80\n588,99001,bob,0.333,corn,64\n"},

@@ -18,9 +18,8 @@ type aboveRow struct {
 var sameBelow = []column{clientColumn, operationColumn, farmColumn, stateColumn, countyColumn, cropYearColumn}
 
 // takeMerged fills in what a merged cell holds once. A row of a commodity and base acres
-// without farm number and county belongs to the farm above, unless it says otherwise itself;
-// with the farm number of the row above it lies in its county. A county without a farm
-// number is no merged cell but a number that was lost, and is refused.
+// that says nothing of whose farm it is and where belongs to the farm above. One that says a
+// part of it lacks a cell: it is refused.
 func (r *rowReader) takeMerged() {
 	cells, above := &r.cells, &r.above
 	own := cells[farmColumn]
@@ -29,10 +28,7 @@ func (r *rowReader) takeMerged() {
 	case r.spoiled[farmColumn]:
 		*above = aboveRow{}
 		return
-	case own != "" && own == above.cells[farmColumn] && cells[countyColumn] == "" && !r.spoiled[countyColumn] && whole && r.agreesWithAbove():
-		r.takeAbove(stateColumn)
-		r.takeAbove(countyColumn)
-	case own == "" && whole && above.cells[farmColumn] != "" && r.placeBlank() && r.agreesWithAbove():
+	case own == "" && whole && above.cells[farmColumn] != "" && r.saysNoFarm():
 		r.takeFromFarmAbove()
 	case own == "":
 		return
@@ -42,15 +38,10 @@ func (r *rowReader) takeMerged() {
 	above.cells, above.producer = *cells, producer
 }
 
-// placeBlank reports whether a row names no county of its own.
-func (r *rowReader) placeBlank() bool {
-	return r.place[countyColumn] == absent || r.cells[countyColumn] == "" && !r.spoiled[countyColumn]
-}
-
-// agreesWithAbove reports whether a row says nothing of its farm that differs from the row above.
-func (r *rowReader) agreesWithAbove() bool {
+// saysNoFarm reports whether a row says nothing of whose farm it is and where it lies.
+func (r *rowReader) saysNoFarm() bool {
 	for _, c := range sameBelow {
-		if c != cropYearColumn && r.cells[c] != "" && r.cells[c] != r.above.cells[c] {
+		if c != cropYearColumn && (r.cells[c] != "" || r.spoiled[c]) {
 			return false
 		}
 	}

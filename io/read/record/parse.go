@@ -85,7 +85,6 @@ func countPages(lines []line, heads []head) {
 type sheaf struct {
 	head  head
 	lines []line
-	older bool
 }
 
 // sheaves parts the lines by record: a page head with another farm number, State,
