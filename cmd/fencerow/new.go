@@ -23,7 +23,7 @@ const usualOperation = "farms.yaml"
 
 func newNew() *cobra.Command {
 	var q question
-	var out string
+	var out, print string
 	c := &cobra.Command{
 		Use:   "new",
 		Short: "a first operation file by questions, and its answer",
@@ -31,44 +31,71 @@ func newNew() *cobra.Command {
 and compares PLC with ARC-CO. Six answers do: county, crop, base acres, PLC yield,
 last election, share. What is not known can be skipped with Enter. < goes back, ?
 explains. Answers can also be piped in, one to a line.
+
+--record FILE (experimental) reads the text of a farm record, copied out of its print
+(FSA-156EZ): every figure is shown with its page and line, to be confirmed or changed;
+what is not on the print is asked. No real print was at hand when this was made. With
+--record - the text comes from standard input, and nothing can be asked.
 ` + exitHelp,
-		Example: "  fencerow new\n  fencerow new --out farms.yaml < answers.txt",
+		Example: "  fencerow new\n  fencerow new --out farms.yaml < answers.txt\n  fencerow new --record record.txt",
 		Args:    cobra.NoArgs,
 		RunE: func(c *cobra.Command, _ []string) error {
 			return work(func() error {
 				go compare.Prepare() // while questions are asked
-				i := newInterview(c)
-				path, err := i.run(out)
-				if err != nil {
-					return err
-				}
-				ask := func(asked answer.Question) (answer.Comparison, error) { return compare.Answer(asked) }
-				if err := answered(c, []string{path}, &q, ask, func(found answer.Comparison) report.Report { return report.OfComparison(found, false) }); err != nil {
-					return err
-				}
-				i.say("", "To ask again, or after a change in the file: fencerow compare "+path)
-				return nil
+				return askedAndAnswered(c, &q, out, print)
 			})
 		},
 	}
 	q.addSettings(c)
 	q.addDraws(c, answer.DefaultDraws)
 	c.Flags().StringVar(&out, "out", "", "the operation file to write (default: "+usualOperation+"); never over a file that is there")
+	c.Flags().StringVar(&print, "record", "", "experimental: the text of a farm record, copied out of its print; - is standard input")
 	return c
+}
+
+// askedAndAnswered asks, writes the file and answers it.
+func askedAndAnswered(c *cobra.Command, q *question, out, print string) error {
+	i := newInterview(c)
+	asking, err := i.asking(print)
+	if err != nil {
+		return err
+	}
+	path, err := i.run(out, asking, print)
+	if err != nil {
+		return err
+	}
+	ask := func(asked answer.Question) (answer.Comparison, error) { return compare.Answer(asked) }
+	if err := answered(c, []string{path}, q, ask, func(found answer.Comparison) report.Report { return report.OfComparison(found, false) }); err != nil {
+		return err
+	}
+	i.say("", "To ask again, or after a change in the file: fencerow compare "+path)
+	return nil
 }
 
 // interview asks the questions on a terminal, or of piped answers.
 type interview struct {
+	in       io.Reader
 	answers  *bufio.Scanner
 	talk     io.Writer
-	patient  bool // a person answers: what is wrong is asked again
-	line     int  // of the answers, counted from 1
-	skipping bool // the answers have ended
+	patient  bool                       // a person answers: what is wrong is asked again
+	line     int                        // of the answers, counted from 1
+	skipping bool                       // the answers have ended
+	lines    func() []source.FigureLine // to be shown before they are confirmed; nil: none
+	shown    bool
+}
+
+// asker asks for what makes an operation file.
+type asker interface {
+	Question() (source.AskedQuestion, bool)
+	Answer(text string) (understood string, fault *farm.Fault)
+	Back() (typed string, ok bool)
+	NotKnown() []string
+	Operation() []byte
 }
 
 // newInterview reads answers from standard input.
 func newInterview(c *cobra.Command) *interview {
-	i := &interview{answers: bufio.NewScanner(c.InOrStdin()), talk: c.ErrOrStderr()}
+	i := &interview{in: c.InOrStdin(), answers: bufio.NewScanner(c.InOrStdin()), talk: c.ErrOrStderr()}
 	if in, ok := c.InOrStdin().(*os.File); ok {
 		info, err := in.Stat()
 		i.patient = err == nil && info.Mode()&os.ModeCharDevice != 0
@@ -85,15 +112,14 @@ func (i *interview) say(lines ...string) {
 
 // run asks all questions, writes the file and returns its name. Nothing is written before
 // all is answered.
-func (i *interview) run(out string) (string, error) {
-	files := file.NewRun()
+func (i *interview) run(out string, asking asker, inputs ...string) (string, error) {
+	files := file.NewRun(inputs...)
 	if out != "" {
 		if err := i.isFree(files, out); err != nil {
 			return "", err
 		}
 	}
 	i.say("From the farm record. Enter takes what stands in brackets or skips, < goes back, ? explains.")
-	asking := source.NewAsking(source.TwoPractices)
 	for {
 		question, more := asking.Question()
 		if !more {
@@ -117,7 +143,10 @@ func (i *interview) run(out string) (string, error) {
 }
 
 // ask puts one question and takes its answer.
-func (i *interview) ask(asking *source.Asking, q source.AskedQuestion) error {
+func (i *interview) ask(asking asker, q source.AskedQuestion) error {
+	if q.Confirms() {
+		i.showLines()
+	}
 	offered := ""
 	if q.Offered != "" {
 		offered = " [" + q.Offered + "]"

@@ -189,7 +189,7 @@ func (a *Asking) Back() (typed string, ok bool) {
 func (a *Asking) NotKnown() (lines []string) {
 	for _, f := range a.farms {
 		if f.beforeNotice == nil {
-			lines = append(lines, fmt.Sprintf("farm %s: whether the record is older than the 2026 base notice. Base acres may have grown.", f.number))
+			lines = append(lines, noticeNotKnown(f.number))
 		}
 		for _, b := range f.bases {
 			what := fmt.Sprintf("farm %s, %s", f.number, b.commodity.Name())
@@ -205,4 +205,9 @@ func (a *Asking) NotKnown() (lines []string) {
 		}
 	}
 	return lines
+}
+
+// noticeNotKnown says that it is not known whether a farm's record is older than the notice.
+func noticeNotKnown(number string) string {
+	return fmt.Sprintf("farm %s: whether the record is older than the 2026 base notice. Base acres may have grown.", number)
 }

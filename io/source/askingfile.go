@@ -1,76 +1,38 @@
 package source
 
 import (
-	"fmt"
-	"strings"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
 )
 
 // Operation returns the operation file that the answers stand for. What was skipped is
 // not in it; a comment says so.
 func (a *Asking) Operation() []byte {
-	var b strings.Builder
-	b.WriteString("format: fencerow/operation/1\nproducers:\n  - {id: operator, kind: person}\nfarms:\n")
-	for _, f := range a.farms {
-		fmt.Fprintf(&b, "  - farm: %q\n    county: %q", f.number, f.county)
-		if f.countyWords != f.county {
-			b.WriteString(" # " + f.countyWords)
-		}
-		b.WriteString("\n")
-		var elected []string
-		for _, base := range f.bases {
-			if base.election != "" {
-				elected = append(elected, fmt.Sprintf("%s: %s", base.commodity, base.election))
-			}
-		}
-		if len(elected) > 0 {
-			fmt.Fprintf(&b, "    election_on_record: {%s}\n", strings.Join(elected, ", "))
-		}
-		b.WriteString(f.noticeLines())
-		fmt.Fprintf(&b, "    shares: {operator: %s}\n    bases:\n", plainNumber(f.share))
-		for _, base := range f.bases {
-			b.WriteString(base.line())
-		}
+	o := firstOperation()
+	for _, asked := range a.farms {
+		o.Farms = append(o.Farms, asked.made())
 	}
-	return []byte(b.String())
+	return operationText(o)
 }
 
-// noticeLines are what is known of the notice of new base.
-func (f askedFarm) noticeLines() string {
-	if f.beforeNotice == nil {
-		return ""
-	}
-	if !*f.beforeNotice {
-		return "    record_before_notice: no\n"
-	}
-	var bases []string
-	for _, base := range f.bases {
-		if base.notice == nil {
-			continue
-		}
-		yield := ""
-		if base.notice.PaymentYield != nil {
-			yield = ", payment_yield: " + plainNumber(*base.notice.PaymentYield)
-		}
-		bases = append(bases, fmt.Sprintf("%s: {base_acres: %s%s}", base.commodity, plainNumber(base.notice.BaseAcres), yield))
-	}
-	lines := "    record_before_notice: yes\n"
-	if len(bases) > 0 {
-		lines += fmt.Sprintf("    notice: {%s}\n", strings.Join(bases, ", "))
-	}
-	return lines
+// firstOperation is an operation of one person, still without farms.
+func firstOperation() farm.Operation {
+	return farm.Operation{Producers: []farm.Producer{{ID: operator, Kind: farm.Person}}}
 }
 
-// line is a base in an operation file.
-func (base askedBase) line() string {
-	fields := []string{fmt.Sprintf("commodity: %s, base_acres: %s", base.commodity, plainNumber(base.acres))}
-	unknown := ""
-	if base.yield != nil {
-		fields = append(fields, "payment_yield: "+plainNumber(*base.yield))
-	} else {
-		unknown = " # payment_yield: not known"
+// operator is the producer that a first file has.
+const operator = "operator"
+
+// made is the farm as far as it is known.
+func (asked askedFarm) made() farm.Farm {
+	f := farm.Farm{Number: asked.number, County: asked.county, Record: map[crop.Commodity]farm.Program{}, BeforeNotice: asked.beforeNotice, Notice: map[crop.Commodity]farm.NoticeBase{}}
+	f.Shares.Every = &farm.Shares{operator: asked.share}
+	for _, b := range asked.bases {
+		f.Bases = append(f.Bases, farm.Base{Commodity: b.commodity, BaseAcres: b.acres, PaymentYield: b.yield, IrrigatedShare: b.irrigated})
+		f.Record[b.commodity] = b.election
+		if b.notice != nil {
+			f.Notice[b.commodity] = *b.notice
+		}
 	}
-	if base.irrigated != nil {
-		fields = append(fields, "irrigated_share: "+plainNumber(*base.irrigated))
-	}
-	return fmt.Sprintf("      - {%s}%s\n", strings.Join(fields, ", "), unknown)
+	return f
 }

@@ -33,7 +33,7 @@ func (a *Asking) take(key questionKey, text string) (understood string, fault *f
 	case askPaymentYield:
 		return "", a.takeYield(text)
 	case askIrrigatedShare:
-		return a.takePercent(text, "the irrigated percentage", func(s crop.Share) { a.base().irrigated = &s })
+		return percentMeant(text, "the irrigated percentage", func(s crop.Share) { a.base().irrigated = &s })
 	case askElection:
 		return a.takeElection(text)
 	}
@@ -62,7 +62,7 @@ func (a *Asking) takeAfterBases(key questionKey, text string) (understood string
 	if text == "" {
 		text = a.words(askShare).Offered
 	}
-	return a.takePercent(text, "the share", func(s crop.Share) { a.farm().share = s })
+	return percentMeant(text, "the share", func(s crop.Share) { a.farm().share = s })
 }
 
 // takeFarm begins a farm; nothing typed ends the list, or takes the number offered.
@@ -197,13 +197,9 @@ func (a *Asking) takeNoticeAcres(text string) *farm.Fault {
 
 // takeElection reads a program, or its first letter.
 func (a *Asking) takeElection(text string) (string, *farm.Fault) {
-	letters := map[string]farm.Program{"": "", "p": farm.PLC, "a": farm.ARCCO, "i": farm.ARCIC}
-	p, known := letters[strings.ToLower(text)]
-	if !known {
-		p, known = spelling.Program(text)
-	}
-	if !known {
-		return "", &farm.Fault{Reason: fmt.Sprintf("%q is no program", text), Hint: "write p for PLC, a for ARC-CO or i for ARC-IC"}
+	p, fault := programMeant(text)
+	if fault != nil {
+		return "", fault
 	}
 	f := a.farm()
 	for _, b := range f.bases[:len(f.bases)-1] {
@@ -218,9 +214,22 @@ func (a *Asking) takeElection(text string) (string, *farm.Fault) {
 	return string(p), nil
 }
 
-// takePercent reads a percentage as the farm record prints it, 35, or one with its sign,
+// programMeant reads a program, or its first letter; nothing typed is none.
+func programMeant(text string) (farm.Program, *farm.Fault) {
+	letters := map[string]farm.Program{"": "", "p": farm.PLC, "a": farm.ARCCO, "i": farm.ARCIC}
+	p, known := letters[strings.ToLower(text)]
+	if !known {
+		p, known = spelling.Program(text)
+	}
+	if !known {
+		return "", &farm.Fault{Reason: fmt.Sprintf("%q is no program", text), Hint: "write p for PLC, a for ARC-CO or i for ARC-IC"}
+	}
+	return p, nil
+}
+
+// percentMeant reads a percentage as the farm record prints it, 35, or one with its sign,
 // or a part of one with a point, 0.35. Nothing typed leaves it unknown.
-func (a *Asking) takePercent(text, what string, put func(crop.Share)) (string, *farm.Fault) {
+func percentMeant(text, what string, put func(crop.Share)) (string, *farm.Fault) {
 	if text == "" {
 		return "", nil
 	}

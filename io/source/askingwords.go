@@ -64,7 +64,7 @@ func (a *Asking) words(key questionKey) AskedQuestion {
 		q.Help = "The farm record lists it under Crop Election Choice. ARC-IC stands for all crops of a farm or for none."
 	case askBeforeNotice:
 		q.Words, q.MaySkip = "Was this record printed before the 2026 base notice came? y or n (Enter: not known)", true
-		q.Help = "In summer 2026 the county office told owners how much base their land gains. A record printed before it shows the old acres."
+		q.Help = noticeHelp
 	case askNoticeAcres:
 		q.Words, q.MaySkip = fmt.Sprintf("Base acres of %s on the notice (Enter: not known)", a.noticed().commodity.Name()), true
 		q.Help = "As the notice prints it, old and new base together. Without it the answer is on the record's base, and says so."
@@ -80,6 +80,9 @@ func (a *Asking) words(key questionKey) AskedQuestion {
 	}
 	return q
 }
+
+// noticeHelp says what the notice of new base is.
+const noticeHelp = "In summer 2026 the county office told owners how much base their land gains. A record printed before it shows the old acres."
 
 // wholeShare is all of a crop.
 const wholeShare = "100%"

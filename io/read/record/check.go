@@ -43,15 +43,15 @@ func (c checker) differ(sum, printed float64, rows int) bool {
 }
 
 // sum adds the figures of a table's rows.
-func sum(crops []Crop, of func(Crop) Figure) (total float64) {
+func sum(crops []*Crop, of func(*Crop) Figure) (total float64) {
 	for _, c := range crops {
 		total += of(c).Number
 	}
 	return total
 }
 
-func baseOf(c Crop) Figure      { return c.Base }
-func reductionOf(c Crop) Figure { return c.Reduction }
+func baseOf(c *Crop) Figure      { return c.Base }
+func reductionOf(c *Crop) Figure { return c.Reduction }
 
 // totals: the rows of each table add up to its last.
 func (c checker) totals() {
@@ -61,10 +61,10 @@ func (c checker) totals() {
 	}
 }
 
-func (c checker) total(what string, crops []Crop, total Total) {
+func (c checker) total(what string, crops []*Crop, total Total) {
 	for _, k := range []struct {
 		name    string
-		of      func(Crop) Figure
+		of      func(*Crop) Figure
 		printed Figure
 	}{{"base acres", baseOf, total.Base}, {"CCC-505 reduction", reductionOf, total.Reduction}} {
 		if sum := sum(crops, k.of); k.printed.Known && c.differ(sum, k.printed.Number, len(crops)) {
@@ -74,7 +74,7 @@ func (c checker) total(what string, crops []Crop, total Total) {
 }
 
 // key is what makes rows of two tables the same crop.
-func (c Crop) key() string {
+func (c *Crop) key() string {
 	if c.Commodity != "" {
 		return string(c.Commodity)
 	}
@@ -82,7 +82,7 @@ func (c Crop) key() string {
 }
 
 // ofTracts returns the rows of all tracts that are of a crop.
-func (r *Record) ofTracts(key string) (rows []Crop) {
+func (r *Record) ofTracts(key string) (rows []*Crop) {
 	for _, t := range r.Parts {
 		for _, c := range t.Crops {
 			if c.key() == key {
@@ -116,11 +116,11 @@ func (c checker) tracts() {
 	c.landOverTracts()
 }
 
-func (c checker) overTracts(one Crop) {
+func (c checker) overTracts(one *Crop) {
 	rows := c.ofTracts(one.key())
 	for _, k := range []struct {
 		name string
-		of   func(Crop) Figure
+		of   func(*Crop) Figure
 	}{{"base acres", baseOf}, {"CCC-505 reduction", reductionOf}} {
 		if farm, sum := k.of(one), sum(rows, k.of); farm.Known && c.differ(sum, farm.Number, len(rows)) {
 			c.warn(farm.Place, "%s of %s are %s on the farm, and %s on its tracts together", k.name, one.Name, show(farm.Number), show(sum))
@@ -205,7 +205,7 @@ func (c checker) cropland() {
 	}
 }
 
-func (c checker) fits(what string, crops []Crop, acres []LandFigure) {
+func (c checker) fits(what string, crops []*Crop, acres []LandFigure) {
 	cropland := land(acres, "cropland")
 	if !cropland.Known {
 		return
@@ -229,12 +229,15 @@ func (c checker) eligibility() {
 	switch at := c.Eligibility.Place; strings.ToLower(c.Eligibility.Text) {
 	case eligible:
 	case ineligible:
+		c.Idle = true
 		c.warn(at, "the print has %q for G/I/F eligibility: base stays and nothing is paid on it for 2019 to 2031", c.Eligibility.Text)
 	case "":
 		if c.CropYear.Number >= firstEligibility {
+			c.IdleOpen = true
 			c.ask(c.Farm.Place, "the print has no G/I/F eligibility: was all cropland grass, idle or fallow in 2009 to 2017?")
 		}
 	default:
+		c.IdleOpen = true
 		c.ask(at, "G/I/F eligibility is %q: was all cropland grass, idle or fallow in 2009 to 2017?", c.Eligibility.Text)
 	}
 }

@@ -12,7 +12,7 @@ import (
 type columns struct{ yield, hip, ctap *cell }
 
 // heading takes the columns of a heading row.
-func (k *columns) heading(one row) {
+func (k *columns) heading(one *row) {
 	for i, c := range one.cells {
 		switch text := strings.ToLower(c.text); {
 		case strings.HasPrefix(text, "plc") && !strings.Contains(text, "hip"):
@@ -44,7 +44,7 @@ func offset(c, head cell) int {
 var totalRow = regexp.MustCompile(`(?i)^total(?: base acres)? *:?$`)
 
 // crops reads a row of a table of base acres.
-func (r *reader) crops(one row) {
+func (r *reader) crops(one *row) {
 	if headingOnly(one) {
 		r.columns.heading(one)
 		return
@@ -101,17 +101,18 @@ func (r *reader) total(figures []cell) {
 		t = &r.tract.Total
 	}
 	if len(figures) > 0 {
-		t.Base = figureOf(figures[0])
+		t.Base.read(figures[0])
 	}
 	if len(figures) > 1 {
-		t.Reduction = figureOf(figures[1])
+		t.Reduction.read(figures[1])
 	}
 }
 
 // crop takes a row of one crop.
-func (r *reader) crop(one row, name string, figures []cell) {
-	c := Crop{Name: name, Place: figures[0].place, Unassigned: isUnassigned(name), Base: figureOf(figures[0])}
-	if name == "" || !r.placeFigures(&c, figures[1:]) {
+func (r *reader) crop(one *row, name string, figures []cell) {
+	c := &Crop{Name: name, Place: figures[0].place, Unassigned: isUnassigned(name)}
+	c.Base.read(figures[0])
+	if name == "" || !r.placeFigures(c, figures[1:]) {
 		r.unread(one)
 		r.ask(one.place, fmt.Sprintf("the row %q of base acres is not understood: give its crop, base acres and PLC yield", strings.Join(strings.Fields(one.text), " ")))
 		return
@@ -120,7 +121,7 @@ func (r *reader) crop(one row, name string, figures []cell) {
 		c.Commodity, _ = crop.ParseCommodity(name)
 	}
 	if c.Commodity == "" && !c.Unassigned && r.tract == nil {
-		r.ask(one.place, fmt.Sprintf("the crop %q is not known: say which it is", name))
+		r.ask(c.Place, fmt.Sprintf("the crop %q is not known: say which it is", name))
 	}
 	r.askFigures(c)
 	if r.tract != nil {
@@ -145,25 +146,25 @@ func (r *reader) placeFigures(c *Crop, figures []cell) bool {
 		if n > 3 {
 			return false
 		}
-		c.Reduction = figureOf(figures[0])
+		c.Reduction.read(figures[0])
 		switch {
 		case n == 2 && closer(figures[1], r.columns.hip, r.columns.yield):
-			c.HIP = figureOf(figures[1])
+			c.HIP.read(figures[1])
 		case n >= 2:
-			c.Yield = figureOf(figures[1])
+			c.Yield.read(figures[1])
 		}
 		if n == 3 {
-			c.HIP = figureOf(figures[2])
+			c.HIP.read(figures[2])
 		}
 		return c.HIP.Text == "" || !c.HIP.Known || c.HIP.Number <= mostHIP
 	case isAcres(figures[n-1]):
-		c.Reduction = figureOf(figures[n-1])
+		c.Reduction.read(figures[n-1])
 		figures, n = figures[:n-1], n-1
 	}
 	switch {
 	case n == 1 && closer(figures[0], r.columns.ctap, r.columns.yield):
 	case n == 1, n == 2:
-		c.Yield = figureOf(figures[n-1])
+		c.Yield.read(figures[n-1])
 	default:
 		return n == 0
 	}
@@ -171,7 +172,7 @@ func (r *reader) placeFigures(c *Crop, figures []cell) bool {
 }
 
 // askFigures asks for what is printed and is no number.
-func (r *reader) askFigures(c Crop) {
+func (r *reader) askFigures(c *Crop) {
 	for _, f := range []struct {
 		what string
 		Figure

@@ -41,11 +41,16 @@ func electionHeads(all []cell) (found []electionHead) {
 }
 
 // election reads a row of the block of elections.
-func (r *reader) election(one row) {
+func (r *reader) election(one *row) {
 	if headingOnly(one) {
 		found := electionHeads(one.cells)
 		r.squeezed = r.squeezed || len(found) > len(one.cells)
 		r.heads = append(r.heads, found...)
+		return
+	}
+	if hasAcres(one) { // no list has any: a heading of the crop table is missing
+		r.unread(one)
+		r.ask(one.place, fmt.Sprintf("the row %q stands below the elections and is not understood: is it base acres?", strings.Join(strings.Fields(one.text), " ")))
 		return
 	}
 	all := one.cells
@@ -85,7 +90,7 @@ func nearest(c cell, heads []cell) int {
 // unsqueezed parts a row of lists between which one blank stands: a comma goes on, and
 // so do two words that only together are a crop. Where that does not make one list for
 // each heading, none is taken.
-func (r *reader) unsqueezed(one row) (lists []cell) {
+func (r *reader) unsqueezed(one *row) (lists []cell) {
 	for _, w := range one.words() {
 		n := len(lists)
 		if n > 0 && (strings.HasSuffix(lists[n-1].text, ",") || strings.HasPrefix(w.text, ",") || together(lists[n-1].text, w.text)) {

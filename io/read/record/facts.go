@@ -6,7 +6,7 @@ import (
 )
 
 // facts reads the labels with colons of a row. It returns false for a row without one.
-func (r *reader) facts(one row) bool {
+func (r *reader) facts(one *row) bool {
 	at := aLabel.FindAllStringSubmatchIndex(one.text, -1)
 	if len(at) == 0 {
 		return r.unknownFact(one)
@@ -42,7 +42,7 @@ func trimHeadings(value string) string {
 }
 
 // unknownFact keeps what looks like a label and is not known.
-func (r *reader) unknownFact(one row) bool {
+func (r *reader) unknownFact(one *row) bool {
 	if r.section != inFacts {
 		return false
 	}
@@ -76,18 +76,15 @@ func (r *reader) value(label, printed, value string, at Place) {
 	if value == "" {
 		return
 	}
-	none := strings.EqualFold(value, "none")
+	if to := r.people(label); to != nil {
+		if !strings.EqualFold(value, "none") {
+			*to = append(*to, splitList(value, label == contracts)...)
+		}
+		return
+	}
 	switch {
 	case label == eligibility:
 		r.record.Eligibility = Text{value, at}
-	case label == operatorName:
-		r.record.Operator = append(r.record.Operator, value)
-	case label == contracts && !none:
-		r.record.Contracts = append(r.record.Contracts, splitList(value)...)
-	case label == owners && r.tract != nil && !none:
-		r.tract.Owners = append(r.tract.Owners, value)
-	case label == otherProducer && r.tract != nil && !none:
-		r.tract.Others = append(r.tract.Others, value)
 	case label == physical && r.tract != nil:
 		state, county, both := strings.Cut(value, "/")
 		if !both {
@@ -99,7 +96,26 @@ func (r *reader) value(label, printed, value string, at Place) {
 	}
 }
 
-func splitList(value string) (all []string) {
+// people is where the value of a label is kept that says who somebody is; nil for others.
+func (r *reader) people(label string) *Private {
+	switch {
+	case label == operatorName:
+		return &r.record.Operator
+	case label == contracts:
+		return &r.record.Contracts
+	case label == owners && r.tract != nil:
+		return &r.tract.Owners
+	case label == otherProducer && r.tract != nil:
+		return &r.tract.Others
+	}
+	return nil
+}
+
+// splitList parts a value at its commas, where it is a list.
+func splitList(value string, list bool) (all []string) {
+	if !list {
+		return []string{value}
+	}
 	for _, one := range strings.Split(value, ",") {
 		if one = strings.TrimSpace(one); one != "" {
 			all = append(all, one)
@@ -113,7 +129,7 @@ const slack = 2
 
 // continues takes a row as the next line of the value before it, where it stands below
 // that value, or where each cell has a line of its own.
-func (r *reader) continues(one row) bool {
+func (r *reader) continues(one *row) bool {
 	if r.fact == "" || r.fact == tractNumber {
 		return false
 	}
@@ -132,7 +148,7 @@ func (r *reader) continues(one row) bool {
 
 // valuesAcross reads labels that stand beside each other without a colon, above their
 // values, as the older print has them.
-func (r *reader) valuesAcross(one row) bool {
+func (r *reader) valuesAcross(one *row) bool {
 	var found []cell
 	for _, c := range one.cells {
 		if label := labels[fold(c.text)]; label != "" || fold(c.text) == "farm identifier" {

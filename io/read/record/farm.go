@@ -3,7 +3,6 @@ package record
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"fencerow/io/read/countyname"
 	"fencerow/program/crop"
@@ -24,7 +23,7 @@ func FindCounty(state, county string) (string, *farm.Fault) {
 
 // maker makes a farm of a record.
 type maker struct {
-	Record
+	*Record
 	find  CountyFinder
 	made  farm.Farm
 	asked []Note
@@ -41,18 +40,18 @@ func (m *maker) ask(at Place, format string, values ...any) {
 // madeFarm returns the farm that a record describes, and what has to be asked before it is
 // whole: what the record asks, counties that are not found (which stay as printed), and
 // missing yields. Base lies where its tract lies. What is not known is left out.
-func (r Record) madeFarm(find CountyFinder) (farm.Farm, []Note) {
+func (r *Record) madeFarm(find CountyFinder) (farm.Farm, []Note) {
 	m := maker{Record: r, find: find, named: map[string]string{}}
 	m.asked = slices.Clone(r.Asked)
 	m.made.Number = r.Farm.Text
 	m.made.County = m.county(r.State, r.County)
-	if f := r.landed("farmland"); f.Known {
+	if f := r.Landed("farmland"); f.Known {
 		m.made.TotalAcres = &f.Number
 	}
-	if f := r.landed("cropland"); f.Known {
+	if f := r.Landed("cropland"); f.Known {
 		m.made.Cropland = &f.Number
 	}
-	m.made.Idle20092017 = strings.EqualFold(r.Eligibility.Text, ineligible)
+	m.made.Idle20092017 = r.Idle
 	m.made.Record = m.elected()
 	for _, c := range r.Crops {
 		m.crop(c)
@@ -120,13 +119,13 @@ func (m *maker) elected() map[crop.Commodity]farm.Program {
 
 // crop adds the base of one crop of the farm's table: by tract where the tracts have it
 // all, else as the farm has it.
-func (m *maker) crop(c Crop) {
+func (m *maker) crop(c *Crop) {
 	rows := m.ofTracts(c.key())
 	switch {
 	case c.Unassigned:
 		m.made.Unassigned += c.Base.Number
 	case c.Commodity == "" || !c.Base.Known || c.Base.Number == 0:
-	case len(rows) > 0 && !(checker{&m.Record}).differ(sum(rows, baseOf), c.Base.Number, len(rows)):
+	case len(rows) > 0 && !(checker{m.Record}).differ(sum(rows, baseOf), c.Base.Number, len(rows)):
 		m.byTract(c.key(), c.HIP)
 	default:
 		if len(rows) > 0 {
@@ -196,7 +195,7 @@ func (m *maker) withoutFarmTable() {
 // percent makes a share of a percentage.
 const percent = 100
 
-func (m *maker) add(c Crop, hip Figure, tract, county string) {
+func (m *maker) add(c *Crop, hip Figure, tract, county string) {
 	b := farm.Base{Commodity: c.Commodity, BaseAcres: c.Base.Number, Tract: tract, County: county, CRPReduction: c.Reduction.Number}
 	if c.Yield.Known && c.Yield.Number > 0 {
 		b.PaymentYield = &c.Yield.Number

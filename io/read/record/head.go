@@ -36,7 +36,7 @@ type head struct {
 }
 
 // isHead tells the head of a page from its foot.
-func (h head) isHead() bool {
+func (h *head) isHead() bool {
 	return h.found["farm"].Text != "" || h.found["form"].Text != "" || h.found["title"].Text != ""
 }
 
@@ -70,14 +70,14 @@ func headLine(l line) (found map[string]Text, names []Text, ok bool) {
 }
 
 // headsOf finds the page heads and feet of a text.
-func headsOf(lines []line) (heads []head) {
+func headsOf(lines []line) (heads []*head) {
 	for i := 0; i < len(lines); {
 		found, names, ok := headLine(lines[i])
 		if !ok {
 			i++
 			continue
 		}
-		h := head{first: i, last: i, found: found, names: names}
+		h := &head{first: i, last: i, found: found, names: names}
 		for i = h.last + 1; i < len(lines) && h.takes(lines, i); i = h.last + 1 {
 		}
 		heads = append(heads, h)

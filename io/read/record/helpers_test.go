@@ -37,7 +37,7 @@ func sample(t *testing.T, name string) string {
 }
 
 // parsed reads a text that has to be read.
-func parsed(t *testing.T, text string) []Record {
+func parsed(t *testing.T, text string) []*Record {
 	t.Helper()
 	records, err := Parse("print.txt", []byte(text))
 	if err != nil {
@@ -47,7 +47,7 @@ func parsed(t *testing.T, text string) []Record {
 }
 
 // table shows rows of base acres: "Corn 91.40 0.00 141 60".
-func table(crops []Crop) (rows []string) {
+func table(crops []*Crop) (rows []string) {
 	for _, c := range crops {
 		rows = append(rows, strings.Join(strings.Fields(strings.Join([]string{c.Name, c.Base.Text, c.Reduction.Text, dash(c.Yield), dash(c.HIP)}, " ")), " "))
 	}
@@ -62,7 +62,7 @@ func dash(f Figure) string {
 }
 
 // lists shows the elections: "PLC corn".
-func lists(r Record) (all []string) {
+func lists(r *Record) (all []string) {
 	for _, e := range r.Elections {
 		all = append(all, string(e.Program)+" "+string(e.Commodity))
 	}

@@ -87,7 +87,7 @@ var headingWords = func() map[string]bool {
 }()
 
 // headingOnly tells a line that holds nothing but words of headings.
-func headingOnly(r row) bool {
+func headingOnly(r *row) bool {
 	for _, w := range r.words() {
 		if !headingWords[strings.ToLower(w.text)] {
 			return false
@@ -98,7 +98,7 @@ func headingOnly(r row) bool {
 
 // headingSection returns the block whose headings a line has, "" where it has none that
 // stand in one block alone.
-func headingSection(r row) string {
+func headingSection(r *row) string {
 	if !headingOnly(r) {
 		return ""
 	}

@@ -20,7 +20,7 @@ var newerWithoutEWP = []string{"farmland", "cropland", "dcp_cropland", "wbp", "w
 
 // land reads a row of a land block: headings are left, a row of acres is the first or
 // second of the block.
-func (r *reader) land(one row) {
+func (r *reader) land(one *row) {
 	if headingOnly(one) {
 		r.header += " " + fold(one.text)
 		return
@@ -43,16 +43,17 @@ func (r *reader) land(one row) {
 		r.unread(one)
 		return
 	}
+	to := &r.record.Land
+	if r.tract != nil {
+		to = &r.tract.Land
+	}
 	for i, name := range names {
-		f := LandFigure{name, figureOf(words[i])}
-		if r.tract != nil {
-			r.tract.Land = append(r.tract.Land, f)
-		} else {
-			r.record.Land = append(r.record.Land, f)
-		}
+		f := LandFigure{Name: name}
+		f.read(words[i])
+		*to = append(*to, f)
 	}
 	if len(rest) > 0 {
-		r.record.Tracts = figureOf(rest[len(rest)-1])
+		r.record.Tracts.read(rest[len(rest)-1])
 	}
 	r.landRows++
 }

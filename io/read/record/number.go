@@ -12,16 +12,14 @@ var (
 	hasDigit       = regexp.MustCompile(`[0-9]`)
 )
 
-// figureOf reads a number as the print writes it: digits, commas between thousands, a
-// point. What is not one is kept as printed and not known.
-func figureOf(c cell) Figure {
-	f := Figure{Text: c.text, Place: c.place}
-	if !wholeOrDecimal.MatchString(c.text) {
-		return f
+// read takes a number as the print writes it: digits, commas between thousands, a point.
+// What is not one is kept as printed and not known.
+func (f *Figure) read(c cell) {
+	f.Text, f.Place = c.text, c.place
+	if wholeOrDecimal.MatchString(c.text) {
+		number, err := strconv.ParseFloat(strings.ReplaceAll(c.text, ",", ""), 64)
+		f.Number, f.Known = number, err == nil
 	}
-	number, err := strconv.ParseFloat(strings.ReplaceAll(c.text, ",", ""), 64)
-	f.Number, f.Known = number, err == nil
-	return f
 }
 
 // isAcres tells a number that has a point, as all acres of the print do.

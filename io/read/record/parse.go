@@ -16,8 +16,8 @@ const whatToDo = "open the print of the farm record (FSA-156EZ), select all of i
 // Parse returns the records in the text of one or several prints, in their order. name
 // stands in messages. What it does not understand does not fail: see Record's Unread,
 // Warnings and Asked. The error, of type farm.Mistakes, is for a file that is no such text.
-func Parse(name string, text []byte) ([]Record, error) {
-	refuse := func(line int, value, reason string) ([]Record, error) {
+func Parse(name string, text []byte) ([]*Record, error) {
+	refuse := func(line int, value, reason string) ([]*Record, error) {
 		return nil, farm.Mistakes{{File: name, Line: line, Value: value, Reason: reason, Hint: whatToDo}}
 	}
 	switch {
@@ -44,14 +44,14 @@ func Parse(name string, text []byte) ([]Record, error) {
 	if !fed {
 		countPages(lines, heads)
 	}
-	var all []Record
+	var all []*Record
 	for _, s := range sheaves(lines, heads) {
 		all = append(all, s.read())
 	}
 	return all, nil
 }
 
-func anyFarm(heads []head) bool {
+func anyFarm(heads []*head) bool {
 	for _, h := range heads {
 		if h.found["farm"].Text != "" {
 			return true
@@ -61,7 +61,7 @@ func anyFarm(heads []head) bool {
 }
 
 // countPages gives each line its page by the page heads before it.
-func countPages(lines []line, heads []head) {
+func countPages(lines []line, heads []*head) {
 	page, next := 0, 0
 	for i := range lines {
 		for next < len(heads) && heads[next].first <= i {
@@ -83,13 +83,13 @@ func countPages(lines []line, heads []head) {
 
 // sheaf is the lines of one record, with its first page head.
 type sheaf struct {
-	head  head
+	head  *head
 	lines []line
 }
 
 // sheaves parts the lines by record: a page head with another farm number, State,
 // county, crop year or time of printing begins a new one, and so does a second operator.
-func sheaves(lines []line, heads []head) (all []sheaf) {
+func sheaves(lines []line, heads []*head) (all []*sheaf) {
 	var before []line // what stands before the first page head
 	at := 0
 	for i, h := range heads {
@@ -107,10 +107,10 @@ func sheaves(lines []line, heads []head) (all []sheaf) {
 			end = heads[i+1].first
 		}
 		if len(all) == 0 || all[len(all)-1].ends(h, lines[at:end]) {
-			all = append(all, sheaf{head: h})
+			all = append(all, &sheaf{head: h})
 		}
 	}
-	last := &all[len(all)-1]
+	last := all[len(all)-1]
 	last.lines = append(last.lines, lines[at:]...)
 	all[0].lines = append(before, all[0].lines...)
 	return all
@@ -118,7 +118,7 @@ func sheaves(lines []line, heads []head) (all []sheaf) {
 
 // ends reports whether a page head begins a record of its own. next are the lines of its
 // page.
-func (s sheaf) ends(h head, next []line) bool {
+func (s *sheaf) ends(h *head, next []line) bool {
 	for _, name := range []string{"farm", "year", "prepared"} {
 		if a, b := fold(s.head.found[name].Text), fold(h.found[name].Text); a != "" && b != "" && a != b {
 			return true
@@ -140,19 +140,19 @@ func hasOperator(lines []line) bool {
 }
 
 // read reads the lines of one record.
-func (s sheaf) read() Record {
+func (s *sheaf) read() *Record {
 	h := s.head
-	record := Record{
+	record := &Record{
 		Farm: h.found["farm"], State: h.state, County: h.county, Prepared: h.found["prepared"], Layout: Newer,
 	}
 	if strings.HasPrefix(strings.ToLower(h.found["form"].Text), "report") {
 		record.Layout = Older
 	}
 	if year := h.found["year"]; year.Text != "" {
-		record.CropYear = figureOf(cell{text: year.Text, place: year.Place})
+		record.CropYear.read(cell{text: year.Text, place: year.Place})
 	}
 	record.PreparedOn = dayOf(record.Prepared.Text)
-	r := reader{record: &record, section: inFacts}
+	r := reader{record: record, section: inFacts}
 	if !isFarmNumber(record.Farm.Text) {
 		r.ask(record.Farm.Place, fmt.Sprintf("the farm number is printed as %q, which is not all digits: give it", record.Farm.Text))
 	}

@@ -62,7 +62,7 @@ func isPlain(lines []line) bool {
 }
 
 // rows returns the lines of one record in rows.
-func rows(lines []line) (all []row, plain bool) {
+func rows(lines []line) (all []*row, plain bool) {
 	if plain = isPlain(lines); plain {
 		return (&rejoiner{lines: lines}).rows(), true
 	}
@@ -76,10 +76,10 @@ func rows(lines []line) (all []row, plain bool) {
 type rejoiner struct {
 	lines []line
 	at    int
-	all   []row
+	all   []*row
 }
 
-func (j *rejoiner) rows() []row {
+func (j *rejoiner) rows() []*row {
 	section := inFacts
 	for j.at < len(j.lines) {
 		l := j.lines[j.at]
@@ -129,9 +129,9 @@ func (j *rejoiner) keep(n int) {
 // cellColumn sets the cells of a row apart that had no place in a line.
 const cellColumn = 40
 
-// join makes one row of the next n lines.
+// join makes one *row of the next n lines.
 func (j *rejoiner) join(n int) {
-	r := row{line: j.lines[j.at]}
+	r := &row{line: j.lines[j.at]}
 	for i, l := range j.lines[j.at : j.at+n] {
 		r.cells = append(r.cells, cell{strings.TrimSpace(l.text), i * cellColumn, l.place})
 	}
@@ -189,7 +189,7 @@ func (j *rejoiner) election() {
 		j.keep(1)
 		return
 	}
-	head := row{line: j.lines[j.at]}
+	head := &row{line: j.lines[j.at]}
 	for i, h := range electionHeads([]cell{{text, 0, head.place}}) {
 		head.cells = append(head.cells, cell{h.text, i * cellColumn, h.place})
 	}
@@ -202,7 +202,7 @@ func (j *rejoiner) election() {
 		}
 	}
 	if len(lists) > 0 {
-		j.all = append(j.all, row{line{lists[0].place, joinedText(lists)}, lists})
+		j.all = append(j.all, &row{line{lists[0].place, joinedText(lists)}, lists})
 	}
 }
 

@@ -24,9 +24,9 @@ type reader struct {
 	across   []cell // labels that stand in a row above their values
 }
 
-// row reads one row: what it is follows from titles, labels and headings first, then
+// row reads one *row: what it is follows from titles, labels and headings first, then
 // from the block it stands in.
-func (r *reader) row(one row) {
+func (r *reader) row(one *row) {
 	text := strings.TrimSpace(one.text)
 	title := titleOf(text)
 	switch at := continued.FindStringSubmatch(text); {
@@ -47,7 +47,7 @@ func (r *reader) row(one row) {
 }
 
 // blockRow reads a row of a block, or one whose headings begin a block.
-func (r *reader) blockRow(one row) {
+func (r *reader) blockRow(one *row) {
 	begins := headingSection(one)
 	if begins != "" && begins != r.section && (r.section != inElection || begins == inCrops) {
 		r.begin(begins)
@@ -79,10 +79,10 @@ func (r *reader) begin(section string) {
 }
 
 // continueTract goes back to a tract after a page head.
-func (r *reader) continueTract(number string, one row) {
+func (r *reader) continueTract(number string, one *row) {
 	for i := range r.record.Parts {
 		if r.record.Parts[i].Number.Text == number {
-			r.tract = &r.record.Parts[i]
+			r.tract = r.record.Parts[i]
 			r.section, r.fact = inFacts, ""
 			return
 		}
@@ -95,11 +95,11 @@ func (r *reader) continueTract(number string, one row) {
 // newTract begins a tract.
 func (r *reader) newTract(number Text) {
 	r.dropPending()
-	r.record.Parts = append(r.record.Parts, Tract{Number: number})
-	r.tract = &r.record.Parts[len(r.record.Parts)-1]
+	r.record.Parts = append(r.record.Parts, &Tract{Number: number})
+	r.tract = r.record.Parts[len(r.record.Parts)-1]
 }
 
-func hasAcres(one row) bool { return slices.ContainsFunc(one.words(), isAcres) }
+func hasAcres(one *row) bool { return slices.ContainsFunc(one.words(), isAcres) }
 
 func (r *reader) warn(at Place, message string) {
 	r.record.Warnings = append(r.record.Warnings, Note{at, message})
@@ -111,7 +111,7 @@ func (r *reader) ask(at Place, message string) {
 
 // unread keeps a row that is not understood, with the lines before it that are not.
 // Among facts, people may be named in it.
-func (r *reader) unread(one row) {
+func (r *reader) unread(one *row) {
 	text, private := strings.TrimSpace(one.text), r.section == inFacts
 	all := r.record.Unread
 	if n := len(all); n > 0 && all[n-1].Section == r.section && all[n-1].Last.Page == one.place.Page && one.place.Line-all[n-1].Last.Line <= 1 {

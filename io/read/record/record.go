@@ -2,6 +2,7 @@ package record
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"fencerow/program/crop"
@@ -63,16 +64,18 @@ type Record struct {
 	Prepared    Text
 	PreparedOn  time.Time // day of Prepared; zero where it cannot be read
 	Eligibility Text      // "ARCPLC G/I/F Eligibility"
+	Idle        bool      // what it is taken to mean: all cropland grass, idle or fallow in 2009 to 2017
+	IdleOpen    bool      // the print does not say so or otherwise, and should
 	Operator    Private
 	Contracts   Private // CRP contract numbers
 	Extra       []Fact  // labels that are not used, of the farm
 	Land        []LandFigure
 	Tracts      Figure // "Number Of Tracts"
 	Elections   []Election
-	Crops       []Crop
+	Crops       []*Crop
 	Total       Total
 	Notes       []Text
-	Parts       []Tract
+	Parts       []*Tract
 	Unread      []Unread // lines that are not understood
 	Warnings    []Note   // what does not add up, with both numbers
 	Asked       []Note   // what cannot be decided from the print
@@ -99,7 +102,7 @@ type Election struct {
 	Place     Place
 }
 
-// Crop is one row of a table of base acres.
+// Crop is one *row of a table of base acres.
 type Crop struct {
 	Name       string         // as printed
 	Commodity  crop.Commodity // "" where the name is not known, and for unassigned base
@@ -123,7 +126,7 @@ type Tract struct {
 	Others   Private // other producers
 	Extra    []Fact
 	Land     []LandFigure
-	Crops    []Crop
+	Crops    []*Crop
 	Total    Total
 	HasCrops bool // a table of base acres stands on the print
 }
@@ -155,6 +158,11 @@ func land(all []LandFigure, name string) Figure {
 	return Figure{}
 }
 
-// landed returns an acreage of the farm's land block: farmland, cropland, crp,
+// Settle takes away what was asked of a place, once it is answered.
+func (r *Record) Settle(at Place) {
+	r.Asked = slices.DeleteFunc(r.Asked, func(n Note) bool { return n.Place == at })
+}
+
+// Landed returns an acreage of the farm's land block: farmland, cropland, crp,
 // double_cropped.
-func (r Record) landed(name string) Figure { return land(r.Land, name) }
+func (r *Record) Landed(name string) Figure { return land(r.Land, name) }

@@ -89,7 +89,7 @@ func TestSamples(t *testing.T) {
 				t.Fatalf("%d records, want 1", len(records))
 			}
 			r := records[0]
-			got := []string{string(r.Layout), r.Farm.Text, r.State.Text, r.County.Text, r.CropYear.Text, r.PreparedOn.Format(time.DateOnly), r.Total.Base.Text, r.landed("cropland").Text}
+			got := []string{string(r.Layout), r.Farm.Text, r.State.Text, r.County.Text, r.CropYear.Text, r.PreparedOn.Format(time.DateOnly), r.Total.Base.Text, r.Landed("cropland").Text}
 			same(t, "head", got, []string{string(s.layout), s.farm, s.state, s.county, s.year, s.prepared, s.total, s.cropland})
 			same(t, "farm's table", table(r.Crops), s.crops)
 			same(t, "elections", lists(r), s.lists)

@@ -86,8 +86,8 @@ type row struct {
 	cells []cell
 }
 
-func cellsOf(l line) row {
-	r := row{line: l}
+func cellsOf(l line) *row {
+	r := &row{line: l}
 	for _, at := range cells.FindAllStringIndex(l.text, -1) {
 		r.cells = append(r.cells, cell{l.text[at[0]:at[1]], at[0], l.place})
 	}
@@ -95,7 +95,7 @@ func cellsOf(l line) row {
 }
 
 // words are the words of all cells of a row, each with its own place.
-func (r row) words() (all []cell) {
+func (r *row) words() (all []cell) {
 	for _, c := range r.cells {
 		for _, at := range parts.FindAllStringIndex(c.text, -1) {
 			all = append(all, cell{c.text[at[0]:at[1]], c.col + at[0], c.place})
