@@ -25,7 +25,7 @@ type parameter struct {
 	Value  float64
 	Count  string // number of observations
 	Period string // years observed
-	Source string
+	Source string // in words
 	Note   string
 }
 
@@ -33,6 +33,22 @@ const parameterHeader = "param,commodity,region,key,value,n,period,source,note"
 
 //go:embed parameters.csv
 var parameterFile string
+
+//go:embed parameter_sources.csv
+var parameterSourceFile string
+
+// parameterSources are the sources of parameters.csv in words, by their keys.
+var parameterSources = sync.OnceValue(func() map[string]string {
+	rows, err := csv.NewReader(strings.NewReader(parameterSourceFile)).ReadAll()
+	if err != nil {
+		panic("sim/odds/parameter_sources.csv: " + err.Error())
+	}
+	words := map[string]string{}
+	for _, row := range rows[1:] {
+		words[row[0]] = row[1]
+	}
+	return words
+})
 
 var parameters = sync.OnceValue(func() map[rowKey]parameter {
 	table, err := readParameters(strings.NewReader(parameterFile))
@@ -54,6 +70,7 @@ func readParameters(text io.Reader) (map[rowKey]parameter, error) {
 		return nil, fmt.Errorf("the columns are %q, not %q", got, parameterHeader)
 	}
 	table := map[rowKey]parameter{}
+	words := parameterSources()
 	for {
 		row, err := rows.Read()
 		if err == io.EOF {
@@ -71,10 +88,13 @@ func readParameters(text io.Reader) (map[rowKey]parameter, error) {
 		if row[0] == "" || row[1] == "" || row[2] == "" || row[3] == "" || row[7] == "" {
 			return nil, fmt.Errorf("line %d: %v needs param, commodity, region, key and source", line, key)
 		}
+		if words[row[7]] == "" {
+			return nil, fmt.Errorf("line %d: the source %q of %v is not in parameter_sources.csv", line, row[7], key)
+		}
 		if _, twice := table[key]; twice {
 			return nil, fmt.Errorf("line %d: %v stands twice", line, key)
 		}
-		table[key] = parameter{Value: value, Count: row[5], Period: row[6], Source: row[7], Note: row[8]}
+		table[key] = parameter{Value: value, Count: row[5], Period: row[6], Source: words[row[7]], Note: row[8]}
 	}
 }
 

@@ -20,6 +20,7 @@ func TestParameterFileMistakesAreRefused(t *testing.T) {
 		"value is a word":    parameterHeader + "\nphi,all,US,1 year,high,,,judgement,\n",
 		"blank commodity":    parameterHeader + "\nphi,,US,1 year,0.8,,,judgement,\n",
 		"blank source":       parameterHeader + "\nphi,all,US,1 year,0.8,,,,\n",
+		"source not listed":  parameterHeader + "\nphi,all,US,1 year,0.8,,,hearsay,\n",
 		"the same row twice": parameterHeader + "\n" + row + row,
 		"ragged row":         parameterHeader + "\nphi,all\n",
 	} {
