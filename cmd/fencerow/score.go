@@ -14,9 +14,9 @@ import (
 	"fencerow/sim/backtest"
 )
 
-// Defaults of score: scenarios per county, and the base acres of a county from which
-// on it is counted.
-const scoreDraws, scoreLeastBase = 1024, 2000
+// Defaults of score: scenarios per row, and the base acres of a county from which on it is
+// counted.
+const scoreDraws, scoreLeastBase = 1024, 0
 
 func newScore() *cobra.Command {
 	var q question

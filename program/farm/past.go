@@ -12,7 +12,11 @@ type Past struct {
 	Rows      []PastRow
 	Forecasts []Forecast
 	Harvested map[PastSeries]map[crop.CropYear]crop.Yield // NASS, per harvested acre
+	Enrolled  map[crop.Commodity]map[crop.CropYear]Enrolled
 }
+
+// Enrolled are the base acres of the nation enrolled in each program in a crop year.
+type Enrolled struct{ PLC, ARCCO crop.Acres }
 
 // PastSeries is one of NASS's series of a unit: of wheat one for each class.
 type PastSeries struct {

@@ -100,7 +100,7 @@ var inSample = []struct {
 
 func TestPastOddsOfAnotherProgram(t *testing.T) {
 	const shareTolerance, meanTolerance = 0.02, 0.003
-	s, err := backtest.Run(backtest.Setup{Past: tablesOfThePast(t), Market: market.Builtin(), Draws: 1024, Seed: 1, Yield: 1.03,
+	s, err := backtest.Run(backtest.Setup{Past: tablesOfThePast(t), Market: market.Builtin(), Draws: 1024, Seed: 1, Yield: 1.03, EachRow: true,
 		PriceSD: map[crop.Commodity]float64{crop.Corn: 0.17, crop.Soybeans: 0.145, crop.Wheat: 0.135, crop.GrainSorghum: 0.18}}, func(int, int) {})
 	if err != nil {
 		t.Fatal(err)
@@ -139,7 +139,7 @@ func TestPastOddsOfAnotherProgram(t *testing.T) {
 // the middle 80 of 100 in 70 to 90 of 100.
 func TestPastOddsExAnte(t *testing.T) {
 	const worse = 0.001
-	s, err := backtest.Run(backtest.Setup{Past: tablesOfThePast(t), Market: market.Builtin(), Draws: 1024, Seed: 1, LeastBase: 2000}, func(int, int) {})
+	s, err := backtest.Run(backtest.Setup{Past: tablesOfThePast(t), Market: market.Builtin(), Draws: 1024, Seed: 1, LeastBase: 2000, OtherSpreads: true}, func(int, int) {})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -15,7 +15,7 @@ import (
 // Result is the odds of past crop years against what came. Crop years, not counties, are
 // the sample: counties of one year share its price.
 type Result struct {
-	Format     string          `json:"format"` // fencerow/score/1
+	Format     string          `json:"format"` // fencerow/score/2
 	Seed       uint64          `json:"seed"`
 	Draws      int             `json:"draws"` // per county
 	LeastBase  answer.Dollars  `json:"least_base_acres"`
@@ -35,7 +35,7 @@ type OddsCheck struct {
 	SharePaid Against          `json:"share_paid"`
 	MeanPaid  Against          `json:"mean_payment"` // over benchmark revenue
 	Brier     Estimate         `json:"brier"`
-	BrierHalf *Estimate        `json:"brier_at_half_spread"` // nil before harvest
+	BrierHalf *Estimate        `json:"brier_at_half_spread"` // nil where Setup.OtherSpreads is not asked, and before harvest
 	BrierWide *Estimate        `json:"brier_at_one_and_a_half_spread"`
 	CRPS      Estimate         `json:"crps"` // of the payment over benchmark revenue
 	PIT       Estimate         `json:"mean_pit"`
@@ -81,8 +81,21 @@ type DecisionCheck struct {
 	Following   answer.Dollars `json:"following"`
 	AlwaysARCCO answer.Dollars `json:"always_arc_co"`
 	AlwaysPLC   answer.Dollars `json:"always_plc"`
+	LastWinner  answer.Dollars `json:"last_winner"` // the program that paid more in the newest earlier year
+	Enrolled    answer.Dollars `json:"enrolled"`    // in the parts in which the nation had enrolled
 	Hindsight   answer.Dollars `json:"hindsight"`
+	Ahead       []Ahead        `json:"ahead"`
 	Leaders     []LeaderCheck  `json:"leaders"`
+}
+
+// Ahead is by how much following the leader paid more than another way of choosing, USD
+// per base acre.
+type Ahead struct {
+	Of            string         `json:"of"` // enrolled, last_winner, always_arc_co, always_plc
+	Mean          answer.Dollars `json:"mean"`
+	StandardError answer.Dollars `json:"standard_error"` // from crop year to crop year
+	Won           int            `json:"years_won"`      // crop years in which it paid more or as much
+	Years         int            `json:"years"`
 }
 
 // LeaderCheck is how one kind of leader did.
@@ -126,6 +139,11 @@ func Run(s Setup, progress func(done, all int)) (Result, error) {
 			result.Decisions = append(result.Decisions, decisionCheck(k, c, some))
 		}
 	}
+	for _, k := range knowledges {
+		if some := filter(rows, func(r testedRow) bool { return r.knowledge == k }); len(some) > 0 {
+			result.Decisions = append(result.Decisions, decisionCheck(k, allTogether, some))
+		}
+	}
 	result.WorstYears = worstYears(rows)
 	return result, nil
 }
@@ -155,13 +173,24 @@ func byYear(rows []testedRow) [][]testedRow {
 	return years
 }
 
-// average returns the mean of a figure over rows.
+// allTogether stands for the commodity where all are counted together.
+const allTogether crop.Commodity = "all"
+
+// average returns the mean of a figure over the base acres of rows.
 func average(rows []testedRow, of func(testedRow) float64) float64 {
-	sum := 0.0
+	sum, weight := 0.0, 0.0
 	for _, r := range rows {
-		sum += of(r)
+		sum, weight = sum+r.weight*of(r), weight+r.weight
 	}
-	return sum / float64(len(rows))
+	return sum / weight
+}
+
+// weightOf returns the base acres of rows.
+func weightOf(rows []testedRow) (sum crop.Acres) {
+	for _, r := range rows {
+		sum += r.weight
+	}
+	return sum
 }
 
 // estimate averages a figure over the rows of each year, then over years.
@@ -200,7 +229,7 @@ func oddsCheck(k Knowledge, c crop.Commodity, rows []testedRow) OddsCheck {
 	}
 	s.SharePaid, s.MeanPaid = saidAndCame(years, said, paid), saidAndCame(years, mean, paidRatio)
 	s.Brier = estimate(years, func(r testedRow) float64 { return r.brier[0] })
-	if k == November {
+	if k == November && rows[0].brier[1] > 0 {
 		half, wide := estimate(years, func(r testedRow) float64 { return r.brier[1] }), estimate(years, func(r testedRow) float64 { return r.brier[2] })
 		s.BrierHalf, s.BrierWide = &half, &wide
 	}
@@ -241,7 +270,7 @@ func decided(r testedRow) bool { return r.leader != "" && r.leader != answer.Non
 
 func decisionCheck(k Knowledge, c crop.Commodity, rows []testedRow) DecisionCheck {
 	rows = filter(rows, decided)
-	s := DecisionCheck{KnownFrom: k, Commodity: c, Rows: len(rows), Leaders: []LeaderCheck{}}
+	s := DecisionCheck{KnownFrom: k, Commodity: c, Rows: len(rows), Ahead: []Ahead{}, Leaders: []LeaderCheck{}}
 	if len(rows) == 0 {
 		return s
 	}
@@ -250,23 +279,51 @@ func decisionCheck(k Knowledge, c crop.Commodity, rows []testedRow) DecisionChec
 	s.Following = mean(func(r testedRow) float64 { return r.following() })
 	s.AlwaysARCCO, s.AlwaysPLC = mean(func(r testedRow) float64 { return r.arc }), mean(func(r testedRow) float64 { return r.plc })
 	s.Hindsight = mean(func(r testedRow) float64 { return max(r.arc, r.plc) })
+	s.LastWinner, s.Enrolled = mean(func(r testedRow) float64 { return r.winner }), mean(func(r testedRow) float64 { return r.enrolled })
+	for _, rival := range rivals {
+		s.Ahead = append(s.Ahead, aheadOf(rival.name, years, rival.paid))
+	}
 	for _, kind := range []string{"clear", "close", "little_chance"} {
 		some := filter(rows, func(r testedRow) bool { return r.kind() == kind })
 		if len(some) == 0 {
 			continue
 		}
-		l := LeaderCheck{Kind: kind, Share: answer.Chance(float64(len(some)) / float64(len(rows)))}
+		l := LeaderCheck{Kind: kind, Share: answer.Chance(weightOf(some) / weightOf(rows))}
 		differed := filter(some, func(r testedRow) bool { return r.arc != r.plc })
 		l.Differed = len(differed)
 		if len(differed) > 0 {
 			right := filter(differed, func(r testedRow) bool { return r.following() == max(r.arc, r.plc) })
-			l.Right = answer.ChanceOf(float64(len(right)) / float64(len(differed)))
+			l.Right = answer.ChanceOf(weightOf(right) / weightOf(differed))
 		}
-		l.NonePaid = answer.Chance(float64(len(filter(some, func(r testedRow) bool { return r.arc == 0 && r.plc == 0 }))) / float64(len(some)))
+		l.NonePaid = answer.Chance(weightOf(filter(some, func(r testedRow) bool { return r.arc == 0 && r.plc == 0 })) / weightOf(some))
 		l.GivenAway = answer.Dollars(average(some, func(r testedRow) float64 { return max(r.arc, r.plc) - r.following() }))
 		s.Leaders = append(s.Leaders, l)
 	}
 	return s
+}
+
+// rivals are other ways of choosing, and what they came to pay.
+var rivals = []struct {
+	name string
+	paid func(testedRow) float64
+}{
+	{"enrolled", func(r testedRow) float64 { return r.enrolled }},
+	{"last_winner", func(r testedRow) float64 { return r.winner }},
+	{"always_arc_co", func(r testedRow) float64 { return r.arc }},
+	{"always_plc", func(r testedRow) float64 { return r.plc }},
+}
+
+// aheadOf compares following the leader with another way of choosing, year by year.
+func aheadOf(name string, years [][]testedRow, paid func(testedRow) float64) Ahead {
+	more := func(r testedRow) float64 { return r.following() - paid(r) }
+	e := estimate(years, more)
+	a := Ahead{Of: name, Mean: answer.Dollars(e.Mean), StandardError: answer.Dollars(e.StandardError), Years: len(years)}
+	for _, rows := range years {
+		if average(rows, more) >= 0 {
+			a.Won++
+		}
+	}
+	return a
 }
 
 // worstYears returns the two crop years, asked about in November, in which following the

@@ -20,30 +20,34 @@ import (
 )
 
 // Format names the JSON of a Result.
-const Format = "fencerow/score/1"
+const Format = "fencerow/score/2"
 
 // Setup is the past crop years to test and the settings of the test.
 type Setup struct {
-	Past      farm.Past
-	Market    farm.Market // final national prices
-	LeastBase crop.Acres  // of a county, to be counted; 0: every row
-	Draws     int         // per row
-	Seed      uint64
-	Yield     float64                    // mean county yield as a part of the benchmark; 0: the program's own rule
-	PriceSD   map[crop.Commodity]float64 // standard deviation of the log price; a commodity that is not there: by date
+	Past         farm.Past
+	Market       farm.Market // final national prices
+	LeastBase    crop.Acres  // of a county, to be counted; rows whose base acres are not known never are
+	EachRow      bool        // every row counts alike, whatever its base acres: for checks against counts of rows
+	OtherSpreads bool        // also at half and one and a half times the spread of the county yield, asked in November
+	Draws        int         // per row
+	Seed         uint64
+	Yield        float64                    // mean county yield as a part of the benchmark; 0: the program's own rule
+	PriceSD      map[crop.Commodity]float64 // standard deviation of the log price; a commodity that is not there: by date
 }
 
 // Knowledge is what was known when a past year is asked about.
 type Knowledge string
 
-// May before harvest: WASDE's first price, no yield. November: WASDE's price of
-// that month, and how the State's yields stood, as a report would say.
+// May before harvest: WASDE's first price, no yield. NovemberPrice: WASDE's price of that
+// month and nothing of the yield. November: that, and how the State's yields came out,
+// as a report would say, if it were exact. What can be known lies between the last two.
 const (
-	May      Knowledge = "May"
-	November Knowledge = "November"
+	May           Knowledge = "May"
+	NovemberPrice Knowledge = "November, price alone"
+	November      Knowledge = "November"
 )
 
-var knowledges = []Knowledge{May, November}
+var knowledges = []Knowledge{May, NovemberPrice, November}
 
 func (k Knowledge) month() time.Month {
 	if k == May {
@@ -57,6 +61,7 @@ func (k Knowledge) month() time.Month {
 type testedRow struct {
 	knowledge Knowledge
 	row       farm.PastRow
+	weight    crop.Acres              // base acres it stands for
 	chance    float64                 // of an ARC-CO payment
 	mean      float64                 // ARC-CO rate over benchmark revenue
 	brier     [len(sdFactors)]float64 // of that chance, at each of sdFactors
@@ -64,6 +69,8 @@ type testedRow struct {
 	leader    answer.Leader           // "" where the county's payment yield is not known
 	leans     answer.Leader
 	arc, plc  crop.Money // what came, USD per base acre
+	winner    crop.Money // of them, that of the program which paid more in the newest earlier year
+	enrolled  crop.Money // of them, in the parts in which the nation had enrolled
 }
 
 // sdFactors multiply the standard deviation of the county yield: as the rule has it,
@@ -86,7 +93,9 @@ func (s Setup) test(progress func(done, all int)) ([]testedRow, error) {
 		all[i], failures[i] = s.testGroup(g)
 		progress(i+1, len(groups))
 	}
-	return slices.Concat(all...), errors.Join(failures...)
+	rows := slices.Concat(all...)
+	s.fillRivals(rows)
+	return rows, errors.Join(failures...)
 }
 
 // group is one commodity and crop year at one state of knowledge.
@@ -102,7 +111,7 @@ type group struct {
 func (s Setup) groups() []group {
 	var all []group
 	for _, k := range knowledges {
-		if k == November && s.Yield != 0 {
+		if k != May && s.Yield != 0 {
 			continue // a stated yield is one before harvest
 		}
 		for _, f := range s.Past.Forecasts {
@@ -111,7 +120,7 @@ func (s Setup) groups() []group {
 			}
 			g := group{knowledge: k, commodity: f.Commodity, cropYear: f.CropYear, forecast: f}
 			for _, r := range s.Past.Rows {
-				if r.CropYear == f.CropYear && r.Commodity == f.Commodity && r.BaseAcres >= s.LeastBase && (s.LeastBase == 0 || r.Practice == farm.AllPractices) {
+				if r.CropYear == f.CropYear && r.Commodity == f.Commodity && s.counts(r) {
 					g.rows = append(g.rows, r)
 				}
 			}
@@ -121,6 +130,27 @@ func (s Setup) groups() []group {
 		}
 	}
 	return all
+}
+
+// counts reports whether a row is tested.
+func (s Setup) counts(r farm.PastRow) bool {
+	return s.EachRow || r.BaseAcres > 0 && r.BaseAcres >= s.LeastBase
+}
+
+// weigh sets the base acres that each row of a group stands for: those of its county, in
+// equal parts where the county has several practices.
+func (s Setup) weigh(tested []testedRow) {
+	practices := map[string]int{}
+	for _, t := range tested {
+		practices[t.row.County]++
+	}
+	for i := range tested {
+		t := &tested[i]
+		t.weight = t.row.BaseAcres / float64(practices[t.row.County])
+		if s.EachRow {
+			t.weight = 1
+		}
+	}
 }
 
 // testGroup answers for the counties of a group, on all cores.
@@ -134,10 +164,14 @@ func (s Setup) testGroup(g group) ([]testedRow, error) {
 	tested := make([]testedRow, len(g.rows))
 	for i, row := range g.rows {
 		tested[i] = testedRow{knowledge: g.knowledge, row: row}
+		if row.PaymentYield == 0 && !s.EachRow {
+			tested[i].row.PaymentYield = answer.AssumedPaymentYield * row.BenchmarkYield
+		}
 	}
+	s.weigh(tested)
 	c.Counties = tablesOnly(c.Counties, g.cropYear) // the outlooks no longer need the past yields
 	for variant, by := range sdFactors {
-		if variant > 0 && g.knowledge == May {
+		if variant > 0 && (g.knowledge != November || !s.OtherSpreads) {
 			break // the variants are for odds after harvest
 		}
 		const together = 64 // counties that share scenarios, to bound memory
@@ -171,12 +205,9 @@ func (s Setup) questionOf(g group) answer.Question {
 }
 
 // known is the county book of the day: FSA's tables of the year, its yields of two years
-// before and earlier (of one in November), NASS's of the year before.
+// before and earlier, NASS's of the year before.
 func (s Setup) known(g group) farm.CountyBook {
-	last := g.cropYear - 2
-	if g.knowledge == November {
-		last = g.cropYear - 1
-	}
+	last := g.cropYear - 2 // FSA prints a county yield in the second winter after its harvest
 	fsa := farm.CountySource{Name: "FSA", Status: crop.Agency, Agency: true, Counties: map[string]farm.County{}}
 	yields := map[farm.PastSeries]*farm.CountyYield{}
 	of := func(u farm.PastSeries) *farm.CountyYield {

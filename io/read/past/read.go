@@ -24,7 +24,7 @@ var ErrMissing = errors.New("files are missing")
 // Read reads the tables from a folder. An error names the files that are
 // missing, or file, line and value of the first mistake.
 func Read(folder string) (farm.Past, error) {
-	p := farm.Past{Harvested: map[farm.PastSeries]map[crop.CropYear]crop.Yield{}}
+	p := farm.Past{Harvested: map[farm.PastSeries]map[crop.CropYear]crop.Yield{}, Enrolled: map[crop.Commodity]map[crop.CropYear]farm.Enrolled{}}
 	base := baseAcres{}
 	files := []struct {
 		name string
@@ -33,6 +33,7 @@ func Read(folder string) (farm.Past, error) {
 		{"fsa/arcco_county_py2014_2018.csv.gz", func(r row) error { return readCounty(&p, r, "crop") }},
 		{"fsa/arcco_county_py2019_2025.csv.gz", func(r row) error { return readCounty(&p, r, "crop_name") }},
 		{"fsa/county_base_acres_2014_2023.csv.gz", base.read},
+		{"fsa/enrolled_base_acres_py2015_2024.csv", func(r row) error { return readEnrolled(&p, r) }},
 		{"wasde/us_season_average_price_2010_2025.csv", func(r row) error { return readForecast(&p, r) }},
 		{"nass/county_yields_1980_2025.csv.gz", func(r row) error { return readHarvested(&p, r) }},
 	}
@@ -81,6 +82,19 @@ func readCounty(p *farm.Past, r row, cropColumn string) error {
 	if r.err() == nil {
 		p.Rows = append(p.Rows, out)
 	}
+	return r.err()
+}
+
+// readEnrolled reads a row of FSA's enrolled base acres.
+func readEnrolled(p *farm.Past, r row) error {
+	c, counts := commodities[strings.ToLower(r.text("commodity"))]
+	if !counts {
+		return nil
+	}
+	if p.Enrolled[c] == nil {
+		p.Enrolled[c] = map[crop.CropYear]farm.Enrolled{}
+	}
+	p.Enrolled[c][int(r.figure("program_year"))] = farm.Enrolled{PLC: r.figure("plc_acres"), ARCCO: r.figure("arcco_total_acres")}
 	return r.err()
 }
 

@@ -15,16 +15,17 @@ import (
 func OfScore(s backtest.Result) Report {
 	var r Report
 	r.heading(1, "The odds of past crop years against what came")
-	r.text(fmt.Sprintf("Every county with at least %s base acres of the commodity, as it could have been asked about in May before harvest, and in November when the price of that month and the State's yields were known. Crop years are the sample: the counties of one year share its price, so a few years count, however many counties there are. November flatters a little: the State's yields are taken as they came out.", plain(&s.LeastBase)))
+	r.text(fmt.Sprintf("Every county and practice, weighted by the base acres of the county (at least %s), as it could have been asked about in May before harvest, and in November. Crop years are the sample: the counties of one year share its price, so a few years count, however many counties there are. November knows the State's yields as they came out, which flatters; November, price alone knows nothing of them. What could be known lies between.", plain(&s.LeastBase)))
 	r.text("Chances and payments of ARC-CO. Said: what the odds were. Came: what the agency paid. Off by chance: how far the two may differ with so few years (one standard error of the difference from year to year).")
 	r.table(sharesTable(s))
 	for _, o := range s.Odds {
 		r.text(outsideSentence(o))
 	}
-	r.text("How good the chances were, and whether what came lay where it was said to lie. Brier score: the squared distance of the chance from what came, 0 at best, 25 in 100 for a coin. Half, one and a half: the same with another spread of the county yield; the rule is neither too sure nor too vague where its score is lower than both or nearly so.")
+	r.text("How good the chances were, and whether what came lay where it was said to lie. Brier score: the squared distance of the chance from what came, 0 at best, 25 in 100 for a coin.")
 	r.table(qualityTable(s))
-	r.text("What following the leader would have paid on a farm with the county's own payment yield, USD per base acre and year. Hindsight takes the higher one every time.")
+	r.text(fmt.Sprintf("What following the leader would have paid on a farm with the county's own payment yield (%s where that is not known), USD per base acre and year. Hindsight takes the higher one every time. Until crop year 2020 elections held for several years: choosing each year is hypothetical there.", answer.YieldAssumed()))
 	r.table(decisionTable(s))
+	r.table(aheadTable(s))
 	r.text("Leaders by how sure they were. Right: of the counties in which the programs paid differently, those in which the leader, or the one it leaned to, paid more.")
 	r.table(leaderTable(s))
 	for _, y := range s.WorstYears {
@@ -64,15 +65,9 @@ func sharesTable(s backtest.Result) Table {
 }
 
 func qualityTable(s backtest.Result) Table {
-	t := Table{Title: "Brier scores, and how often revenue came in the middle 50, 80 and 90 of 100", Columns: []string{"asked in, commodity", "Brier", "half", "1.5", "50", "80", "90"}}
-	four := func(e *backtest.Estimate) string {
-		if e == nil {
-			return "-"
-		}
-		return program.Text(float64(e.Mean), 4)
-	}
+	t := Table{Title: "Brier scores, and how often revenue came in the middle 50, 80 and 90 of 100", Columns: []string{"asked in, commodity", "Brier", "50", "80", "90"}}
 	for _, o := range s.Odds {
-		row := []string{fmt.Sprintf("%s %s", o.KnownFrom, o.Commodity.Name()), four(&o.Brier), four(o.BrierHalf), four(o.BrierWide)}
+		row := []string{fmt.Sprintf("%s %s", o.KnownFrom, o.Commodity.Name()), program.Text(float64(o.Brier.Mean), 4)}
 		for _, w := range o.Within {
 			row = append(row, inHundred(w))
 		}
@@ -82,9 +77,24 @@ func qualityTable(s backtest.Result) Table {
 }
 
 func decisionTable(s backtest.Result) Table {
-	t := Table{Title: "USD per base acre, average of the crop years", Columns: []string{"asked in, commodity", "counties", "following", "always ARC-CO", "always PLC", "hindsight"}}
+	t := Table{Title: "USD per base acre, average of the crop years", Columns: []string{"asked in, commodity", "rows", "following", "nation", "last winner", "ARC-CO", "PLC", "hindsight"},
+		Notes: []string{"nation: in the parts in which the nation had enrolled; last winner: the program that paid more in the newest earlier year; ARC-CO, PLC: always that one"}}
 	for _, d := range s.Decisions {
-		t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s", d.KnownFrom, d.Commodity.Name()), grouped(float64(d.Rows), 0), money(&d.Following), money(&d.AlwaysARCCO), money(&d.AlwaysPLC), money(&d.Hindsight)})
+		t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s", d.KnownFrom, d.Commodity.Name()), grouped(float64(d.Rows), 0), money(&d.Following), money(&d.Enrolled), money(&d.LastWinner), money(&d.AlwaysARCCO), money(&d.AlwaysPLC), money(&d.Hindsight)})
+	}
+	return t
+}
+
+// rivalNames are other ways of choosing in words.
+var rivalNames = map[string]string{"enrolled": "nation", "last_winner": "last winner", "always_arc_co": "always ARC-CO", "always_plc": "always PLC"}
+
+// aheadTable says by how much following the leader paid more than other ways of choosing.
+func aheadTable(s backtest.Result) Table {
+	t := Table{Title: "Following against other ways of choosing, USD per base acre", Columns: []string{"asked in, commodity, against", "more", "off by chance", "years ahead"}}
+	for _, d := range s.Decisions {
+		for _, a := range d.Ahead {
+			t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s, %s", d.KnownFrom, d.Commodity.Name(), rivalNames[a.Of]), money(&a.Mean), money(&a.StandardError), fmt.Sprintf("%d of %d", a.Won, a.Years)})
+		}
 	}
 	return t
 }
