@@ -29,7 +29,7 @@ func newScore() *cobra.Command {
 it could have been asked in May before harvest and in November after it, and sets
 what was said beside what came: chances, averages, intervals, and what following
 the leader would have paid against always ARC-CO, always PLC and hindsight. The
-files wanted are listed in docs/formats.md. It takes about half a minute.
+files wanted are listed in docs/formats.md. It takes one to two minutes.
 ` + exitHelp,
 		Example: "  fencerow score --data agency-tables",
 		Args:    cobra.NoArgs,

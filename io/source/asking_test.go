@@ -8,13 +8,20 @@ import (
 	"fencerow/io/read/operation"
 	"fencerow/io/source"
 	"fencerow/program/crop"
+	"fencerow/program/farm"
 )
 
 // apart says that county 99003 has soybeans irrigated and nonirrigated apart.
 func apart(county string, c crop.Commodity) bool { return county == "99003" && c == crop.Soybeans }
 
+// asking is what asks: source.Asking or source.Recorded.
+type asking interface {
+	Question() (source.AskedQuestion, bool)
+	Answer(text string) (understood string, fault *farm.Fault)
+}
+
 // asked answers in turn, and returns the keys of the questions that were asked.
-func asked(t *testing.T, a *source.Asking, answers ...string) (keys []string) {
+func asked(t *testing.T, a asking, answers ...string) (keys []string) {
 	t.Helper()
 	for _, text := range answers {
 		q, more := a.Question()

@@ -38,22 +38,6 @@ func findInvented(_, county string) (string, *farm.Fault) {
 	return "", &farm.Fault{Reason: "no such county"}
 }
 
-// recorded answers the questions of a print in turn and returns their keys.
-func recorded(t *testing.T, r *source.Recorded, answers ...string) (keys []string) {
-	t.Helper()
-	for _, text := range answers {
-		q, more := r.Question()
-		if !more {
-			t.Fatalf("nothing is asked any more, %q is left", text)
-		}
-		keys = append(keys, q.Key)
-		if _, fault := r.Answer(text); fault != nil {
-			t.Fatalf("%s %q: %s", q.Key, text, fault.Reason)
-		}
-	}
-	return keys
-}
-
 func newRecorded(t *testing.T, text []byte) *source.Recorded {
 	t.Helper()
 	r, err := source.NewRecorded("print.txt", text, findInvented)
@@ -94,7 +78,7 @@ func lineOf(t *testing.T, r *source.Recorded, what string) string {
 // those chosen for the print: 91.40 + 33.25 base acres, HIP 60 and 35.
 func TestRecordedTakesAll(t *testing.T) {
 	r := newRecorded(t, printed(t, "one-tract"))
-	if keys := recorded(t, r, "", ""); !slices.Equal(keys, []string{"record_before_notice", "lines"}) {
+	if keys := asked(t, r, "", ""); !slices.Equal(keys, []string{"record_before_notice", "lines"}) {
 		t.Errorf("asked %v", keys)
 	}
 	f := fileOf(t, r).Farms[0]
@@ -113,15 +97,15 @@ func TestRecordedTakesAll(t *testing.T) {
 // Any line can be changed by its number; what is typed is checked, and goes into the file.
 func TestRecordedChanges(t *testing.T) {
 	r := newRecorded(t, printed(t, "three-tracts"))
-	recorded(t, r, "y")
+	asked(t, r, "y")
 	for _, c := range [][2]string{
 		{"corn on tract 8201: base acres", "150"}, {"wheat on tract 8203: PLC yield", "59"}, {"county where tract 8203 lies", "99015"}, {"soybeans: last election", "p"},
 		{"grain sorghum: HIP, percent irrigated", "5"}, {"your share of the crop", "40"}, {"corn: base acres on the 2026 notice", "1,300"}, {"corn: PLC yield on the 2026 notice", "140"},
 		{"all cropland idle in 2009 to 2017", "yes"}, {"cropland", "1400.5"}, {"county of the office", "99012"},
 	} {
-		recorded(t, r, lineOf(t, r, c[0]), c[1])
+		asked(t, r, lineOf(t, r, c[0]), c[1])
 	}
-	recorded(t, r, "")
+	asked(t, r, "")
 	f := fileOf(t, r).Farms[0]
 	counties := map[string]float64{}
 	for _, b := range f.Bases {
@@ -141,7 +125,7 @@ func TestRecordedChanges(t *testing.T) {
 func TestRecordedAsksWhatIsOpen(t *testing.T) {
 	text := printed(t, "one-tract", "HEATHER RIDGE", "NOWHERE HILL", "Corn    ", "Teosinte", "          SOYBN", "          BEANZ", "33.25", "33.2S", "  44", "    ", ": Eligible", ": Pending")
 	r := newRecorded(t, text)
-	keys := recorded(t, r, "99011", "no", "corn", "soybeans", "33.25", "33.25", "44", "n", "")
+	keys := asked(t, r, "99011", "no", "corn", "soybeans", "33.25", "33.25", "44", "n", "")
 	want := strings.Fields("county idle_2009_2017 commodity election_on_record base_acres base_acres payment_yield record_before_notice lines")
 	if !slices.Equal(keys, want) {
 		t.Errorf("asked %v\nwant  %v", keys, want)
@@ -151,7 +135,7 @@ func TestRecordedAsksWhatIsOpen(t *testing.T) {
 		t.Errorf("%+v, not known %v", f, r.NotKnown())
 	}
 	r = newRecorded(t, text)
-	recorded(t, r, "99011", "", "", "", "33.25", "33.25", "", "", "")
+	asked(t, r, "99011", "", "", "", "33.25", "33.25", "", "", "")
 	f = fileOf(t, r).Farms[0]
 	if len(f.Bases) != 1 || f.Bases[0].PaymentYield != nil || len(f.Record) != 0 {
 		t.Errorf("%+v", f)
@@ -186,7 +170,7 @@ func TestRecordedRefuses(t *testing.T) {
 		{[]string{"y", "16"}, "150", "line before"},
 	} {
 		r := newRecorded(t, text)
-		recorded(t, r, c.before...)
+		asked(t, r, c.before...)
 		stood, _ := r.Question()
 		_, fault := r.Answer(c.text)
 		if fault == nil || !strings.Contains(fault.Hint, c.hint) {
@@ -206,7 +190,7 @@ func TestRecordedRefuses(t *testing.T) {
 func TestRecordedBack(t *testing.T) {
 	r := newRecorded(t, printed(t, "three-tracts"))
 	answers := []string{"n", "10", "150", ""}
-	recorded(t, r, answers...)
+	asked(t, r, answers...)
 	file := string(r.Operation())
 	for i := len(answers) - 1; i >= 0; i-- {
 		if typed, ok := r.Back(); !ok || typed != answers[i] {
@@ -216,7 +200,7 @@ func TestRecordedBack(t *testing.T) {
 	if _, ok := r.Back(); ok {
 		t.Error("goes back before the first question")
 	}
-	recorded(t, r, answers...)
+	asked(t, r, answers...)
 	if again := string(r.Operation()); again != file {
 		t.Errorf("%s\nis not\n%s", again, file)
 	}
