@@ -128,6 +128,19 @@ func TestAskingRefuses(t *testing.T) {
 	}
 }
 
+// A yield of the notice that was refused is not kept: skipped after that, the record's holds.
+func TestAskingForgetsWhatItRefused(t *testing.T) {
+	a := source.NewAsking(nil)
+	asked(t, a, "1", "99001", "corn", "120", "171", "p", "", "", "y", "130")
+	if _, fault := a.Answer("17100"); fault == nil {
+		t.Fatal("17100 bushels an acre are taken")
+	}
+	asked(t, a, "", "")
+	if file := string(a.Operation()); !strings.Contains(file, "notice: {corn: {base_acres: 130}}") {
+		t.Errorf("in the file:\n%s", file)
+	}
+}
+
 // Going back to the start and answering anew gives the same file.
 func TestAskingBack(t *testing.T) {
 	a := source.NewAsking(apart)

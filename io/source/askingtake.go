@@ -24,14 +24,11 @@ func (a *Asking) take(key questionKey, text string) (understood string, fault *f
 	case askCommodity:
 		return a.takeCommodity(text)
 	case askBaseAcres:
-		acres, fault := number("base acres", text)
-		if fault == nil {
-			fault = farm.CheckBaseAcres("base acres", acres)
-		}
-		a.base().acres = acres
+		a.base().acres, fault = baseAcresOf(text)
 		return "", fault
 	case askPaymentYield:
-		return "", a.takeYield(text)
+		a.base().yield, fault = paymentYieldOf(text, a.base().commodity)
+		return "", fault
 	case askIrrigatedShare:
 		return percentMeant(text, "the irrigated percentage", func(s crop.Share) { a.base().irrigated = &s })
 	case askElection:
@@ -48,15 +45,11 @@ func (a *Asking) takeAfterBases(key questionKey, text string) (understood string
 	case askNoticeAcres:
 		return "", a.takeNoticeAcres(text)
 	case askNoticeYield:
-		if text == "" {
-			return "", nil
-		}
 		base := a.noticed()
-		yield, fault := number("the PLC yield", text)
+		yield, fault := paymentYieldOf(text, base.commodity)
 		if fault == nil {
-			fault = farm.CheckYield("the PLC yield", base.commodity, farm.Usual, yield)
+			base.notice.PaymentYield = yield
 		}
-		base.notice.PaymentYield = &yield
 		return "", fault
 	}
 	if text == "" {
@@ -154,17 +147,29 @@ func commodityMeant(text string) (crop.Commodity, *farm.Fault) {
 	return "", &farm.Fault{Reason: fmt.Sprintf("%q may be %d crops", text, len(begin)), Hint: "write more of it: " + strings.Join(names, ", ")}
 }
 
-// takeYield reads a PLC yield; nothing typed leaves it unknown.
-func (a *Asking) takeYield(text string) *farm.Fault {
+// baseAcresOf reads base acres.
+func baseAcresOf(text string) (crop.Acres, *farm.Fault) {
+	acres, fault := number("base acres", text)
+	if fault == nil {
+		fault = farm.CheckBaseAcres("base acres", acres)
+	}
+	return acres, fault
+}
+
+// paymentYieldOf reads a PLC yield of a commodity; nil where nothing is typed or it cannot
+// be one.
+func paymentYieldOf(text string, c crop.Commodity) (*crop.Yield, *farm.Fault) {
 	if text == "" {
-		return nil
+		return nil, nil
 	}
 	yield, fault := number("the PLC yield", text)
 	if fault == nil {
-		fault = farm.CheckYield("the PLC yield", a.base().commodity, farm.Usual, yield)
+		fault = farm.CheckYield("the PLC yield", c, farm.Usual, yield)
 	}
-	a.base().yield = &yield
-	return fault
+	if fault != nil {
+		return nil, fault
+	}
+	return &yield, nil
 }
 
 // takeBeforeNotice reads yes or no; nothing typed leaves it unknown.
@@ -187,10 +192,7 @@ func (a *Asking) takeNoticeAcres(text string) *farm.Fault {
 	if text == "" {
 		return nil
 	}
-	acres, fault := number("base acres", text)
-	if fault == nil {
-		fault = farm.CheckBaseAcres("base acres", acres)
-	}
+	acres, fault := baseAcresOf(text)
 	f.bases[f.noticed-1].notice = &farm.NoticeBase{BaseAcres: acres}
 	return fault
 }

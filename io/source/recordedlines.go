@@ -124,18 +124,17 @@ func (l *lister) notice(c crop.Commodity) {
 		})
 	l.add("notice", c.Name()+": PLC yield on the 2026 notice", "After its base acres. Without it that of the record holds.", record.Place{},
 		func() string { return figureOrNot(f.Notice[c].PaymentYield) }, func(text string) *farm.Fault {
-			return putNumber(text, "the PLC yield", func(x float64) *farm.Fault {
-				n, has := f.Notice[c]
-				if !has {
-					return &farm.Fault{Reason: "the notice's base acres come first", Hint: "give the line before this one"}
-				}
-				fault := farm.CheckYield("the PLC yield", c, farm.Usual, x)
-				if fault == nil {
-					n.PaymentYield = &x
-					f.Notice[c] = n
-				}
+			yield, fault := paymentYieldOf(text, c)
+			if fault != nil {
 				return fault
-			})
+			}
+			n, has := f.Notice[c]
+			if !has {
+				return &farm.Fault{Reason: "the notice's base acres come first", Hint: "give the line before this one"}
+			}
+			n.PaymentYield = yield
+			f.Notice[c] = n
+			return nil
 		})
 }
 
@@ -216,13 +215,11 @@ func (l *lister) base(b *farm.Base) {
 	l.acres("base_acres", name+": base acres", row.Base.Place, &b.BaseAcres, farm.CheckBaseAcres)
 	l.add("payment_yield", name+": PLC yield", "In "+b.Commodity.Unit().Yield()+". Without it PLC cannot be worked out.", row.Yield.Place,
 		func() string { return figureOrNot(b.PaymentYield) }, func(text string) *farm.Fault {
-			return putNumber(text, "the PLC yield", func(x float64) *farm.Fault {
-				fault := farm.CheckYield("the PLC yield", b.Commodity, farm.Usual, x)
-				if fault == nil {
-					b.PaymentYield = &x
-				}
-				return fault
-			})
+			yield, fault := paymentYieldOf(text, b.Commodity)
+			if fault == nil {
+				b.PaymentYield = yield
+			}
+			return fault
 		})
 	if b.CRPReduction > 0 {
 		l.acres("crp_reduction", name+": CCC-505 reduction", row.Reduction.Place, &b.CRPReduction, farm.CheckAcres)

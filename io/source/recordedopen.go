@@ -7,7 +7,6 @@ import (
 
 	"fencerow/io/read/countyname"
 	"fencerow/io/read/record"
-	"fencerow/io/read/spelling"
 	"fencerow/program/farm"
 	"fencerow/program/law"
 )
@@ -154,9 +153,11 @@ func (r *Recorded) openEligibility(one *record.Record) {
 	}
 	words := fmt.Sprintf("Was all cropland of farm %s grass, idle or fallow in 2009 to 2017? yes or no (Enter: no)", one.Farm.Text)
 	r.ask("idle_2009_2017", words, "The print has it as ARCPLC G/I/F Eligibility. Such a farm is paid nothing for 2019 to 2031.", at, true, func(text string) (string, *farm.Fault) {
-		idle, known := spelling.Truth(text)
-		if !known && text != "" {
-			return "", &farm.Fault{Reason: fmt.Sprintf("%q is no answer", text), Hint: "write yes or no"}
+		idle := false
+		if text != "" {
+			if fault := putTruth(&idle, text); fault != nil {
+				return "", fault
+			}
 		}
 		one.Idle = idle
 		one.Settle(at)

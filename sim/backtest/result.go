@@ -135,7 +135,7 @@ func Run(s Setup, progress func(done, all int)) (Result, error) {
 			if len(some) == 0 {
 				continue
 			}
-			result.Odds = append(result.Odds, oddsCheck(k, c, some))
+			result.Odds = append(result.Odds, oddsCheck(k, c, some, s.OtherSpreads && k == November))
 			result.Decisions = append(result.Decisions, decisionCheck(k, c, some))
 		}
 	}
@@ -220,7 +220,7 @@ func crpsOf(r testedRow) float64 { return r.crps }
 
 func paidRatio(r testedRow) float64 { return r.row.Rate / r.row.BenchmarkRevenue }
 
-func oddsCheck(k Knowledge, c crop.Commodity, rows []testedRow) OddsCheck {
+func oddsCheck(k Knowledge, c crop.Commodity, rows []testedRow, otherSpreads bool) OddsCheck {
 	years := byYear(rows)
 	s := OddsCheck{KnownFrom: k, Commodity: c, Rows: len(rows)}
 	said, mean := func(r testedRow) float64 { return r.chance }, func(r testedRow) float64 { return r.mean }
@@ -229,7 +229,7 @@ func oddsCheck(k Knowledge, c crop.Commodity, rows []testedRow) OddsCheck {
 	}
 	s.SharePaid, s.MeanPaid = saidAndCame(years, said, paid), saidAndCame(years, mean, paidRatio)
 	s.Brier = estimate(years, func(r testedRow) float64 { return r.brier[0] })
-	if k == November && rows[0].brier[1] > 0 {
+	if otherSpreads {
 		half, wide := estimate(years, func(r testedRow) float64 { return r.brier[1] }), estimate(years, func(r testedRow) float64 { return r.brier[2] })
 		s.BrierHalf, s.BrierWide = &half, &wide
 	}

@@ -171,7 +171,7 @@ func (s Setup) testGroup(g group) ([]testedRow, error) {
 	s.weigh(tested)
 	c.Counties = tablesOnly(c.Counties, g.cropYear) // the outlooks no longer need the past yields
 	for variant, by := range sdFactors {
-		if variant > 0 && (g.knowledge != November || !s.OtherSpreads) {
+		if variant > 0 && !(s.OtherSpreads && g.knowledge == November) {
 			break // the variants are for odds after harvest
 		}
 		const together = 64 // counties that share scenarios, to bound memory

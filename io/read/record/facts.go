@@ -7,7 +7,7 @@ import (
 
 // facts reads the labels with colons of a row. It returns false for a row without one.
 func (r *reader) facts(one *row) bool {
-	at := aLabel.FindAllStringSubmatchIndex(one.text, -1)
+	at := aLabel().FindAllStringSubmatchIndex(one.text, -1)
 	if len(at) == 0 {
 		return r.unknownFact(one)
 	}

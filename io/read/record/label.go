@@ -3,6 +3,7 @@ package record
 import (
 	"regexp"
 	"strings"
+	"sync"
 )
 
 // Labels of facts: what stands before a colon.
@@ -45,13 +46,13 @@ func isLabel(text string) bool {
 }
 
 // aLabel is a known label with its colon, at the left edge or behind two blanks.
-var aLabel = func() *regexp.Regexp {
+var aLabel = sync.OnceValue(func() *regexp.Regexp {
 	var all []string
 	for spelling := range labels {
 		all = append(all, strings.ReplaceAll(regexp.QuoteMeta(spelling), " ", `\s+`))
 	}
 	return regexp.MustCompile(`(?i)(?:^ *|  +)(` + strings.Join(all, "|") + `)\s*:`)
-}()
+})
 
 // unknownLabel is what else looks like a label with its colon.
 var unknownLabel = regexp.MustCompile(`^ *(\pL[\pL0-9 ./()-]{1,38}\pL)\)?\s*:(?:\s+(.*))?$`)
