@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+	"sync"
 )
 
 // Typed is one farm as arguments say it, for who has no file.
@@ -17,20 +18,23 @@ type Typed struct {
 func (t Typed) Given() bool { return t.County != "" || len(t.Bases) > 0 || t.Share != "" }
 
 // typedBase takes a base apart: commodity, base acres, PLC payment yield, irrigated share.
-var typedBase = regexp.MustCompile(`^([\pL][\pL _-]*):([0-9][0-9.,]*)(?::([0-9][0-9.,]*))?(?:@([0-9.]+%?))?$`)
+// Like typedWord it is compiled when it is first used: most questions have a file.
+var typedBase = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^([\pL][\pL _-]*):([0-9][0-9.,]*)(?::([0-9][0-9.,]*))?(?:@([0-9.]+%?))?$`)
+})
 
 // typedWord is what may stand in a value of the file without more than quotes.
-var typedWord = regexp.MustCompile(`^[\pL\pN &,.'’()/%-]+$`)
+var typedWord = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[\pL\pN &,.'’()/%-]+$`) })
 
 // Operation returns the operation file that the arguments stand for. What cannot be one is
 // a Wrong; what only the file's reader can tell is left to it.
 func (t Typed) Operation() ([]byte, error) {
 	switch {
-	case !typedWord.MatchString(t.County):
+	case !typedWord().MatchString(t.County):
 		return nil, Wrong{Field: "county", Reason: fmt.Sprintf("is %q", t.County), Hint: "give the county of the farm, by its five-digit code, or its name and State"}
 	case len(t.Bases) == 0:
 		return nil, Wrong{Field: "base", Reason: "is not given", Hint: "give commodity, base acres and PLC yield, such as --base corn:120:171"}
-	case t.Share != "" && !typedWord.MatchString(t.Share):
+	case t.Share != "" && !typedWord().MatchString(t.Share):
 		return nil, Wrong{Field: "share", Reason: fmt.Sprintf("is %q", t.Share), Hint: "give the share of all base, such as 0.5"}
 	}
 	share := t.Share
@@ -40,7 +44,7 @@ func (t Typed) Operation() ([]byte, error) {
 	var b strings.Builder
 	fmt.Fprintf(&b, "format: fencerow/operation/1\nproducers:\n  - {id: operator, kind: person}\nfarms:\n  - farm: \"1\"\n    county: %q\n    shares: {operator: %s}\n    bases:\n", t.County, share)
 	for _, text := range t.Bases {
-		part := typedBase.FindStringSubmatch(text)
+		part := typedBase().FindStringSubmatch(text)
 		if part == nil {
 			return nil, Wrong{Field: "base", Reason: fmt.Sprintf("is %q", text), Hint: "give commodity, base acres and PLC yield, such as corn:120:171, with an irrigated share corn:120:171@0.35"}
 		}

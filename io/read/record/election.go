@@ -2,7 +2,6 @@ package record
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 
 	"fencerow/program/crop"
@@ -20,12 +19,12 @@ type electionHead struct {
 
 // electionPattern finds the headings of both layouts, whole or in the pieces of a
 // wrapped one.
-var electionPattern = regexp.MustCompile(`(?i)(arc[ -]*)?\b(individual|ic|county|co)\b|price *loss(?: *coverage)?|plc[ -]*default|\bplc\b`)
+var electionPattern = patternOf(`(?i)(arc[ -]*)?\b(individual|ic|county|co)\b|price *loss(?: *coverage)?|plc[ -]*default|\bplc\b`)
 
 // electionHeads returns the headings in the cells of a row.
 func electionHeads(all []cell) (found []electionHead) {
 	for _, c := range all {
-		for _, at := range electionPattern.FindAllStringIndex(c.text, -1) {
+		for _, at := range electionPattern().FindAllStringIndex(c.text, -1) {
 			text := c.text[at[0]:at[1]]
 			h := electionHead{cell{text, c.col + at[0], c.place}, farm.PLC}
 			switch folded := strings.ToLower(text); {

@@ -46,7 +46,7 @@ func (r *reader) unknownFact(one *row) bool {
 	if r.section != inFacts {
 		return false
 	}
-	m := unknownLabel.FindStringSubmatch(one.text)
+	m := unknownLabel().FindStringSubmatch(one.text)
 	if m == nil {
 		return false
 	}

@@ -1,7 +1,6 @@
 package record
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
@@ -11,20 +10,20 @@ import (
 // element is a thing that stands in the head or foot of a page and nowhere else.
 type element struct {
 	name    string
-	pattern *regexp.Regexp // its first group is the value
+	pattern pattern // its first group is the value
 }
 
 // elements of a page head, in the order in which they are taken out of a line.
 var elements = []element{
-	{"farm", regexp.MustCompile(`(?i)(?:^| )FARM ?\s*:\s*([0-9A-Za-z]{1,12})(?: |$)`)},
-	{"prepared", regexp.MustCompile(`(?i)(?:^| )Prepared\s*:\s*([0-9]{1,2}/[0-9]{1,2}/[0-9]{2,4}(?:\s+[0-9]{1,2}:[0-9]{2}(?:\s*[AP]M)?(?: +[AECHMP][DS]?T\b)?)?)`)},
-	{"year", regexp.MustCompile(`(?i)(?:^| )Crop\s+Year\s*:\s*([0-9]{4})(?: |$)`)},
-	{"form", regexp.MustCompile(`(?i)(?:^| )((?:Form|Report\s+ID)\s*:\s*FSA[- ]?156[- ]?EZ)`)},
-	{"see", regexp.MustCompile(`(?i)(?:^| )See\s+Page\s+([0-9]+)\s+for\s+non-?\s?discriminatory\s+statements\.?`)},
-	{"department", regexp.MustCompile(`(?i)(?:^| )((?:United\s+States|U\.\s?S\.)\s+Department\s+of\s+Agriculture)(?: |$)`)},
-	{"agency", regexp.MustCompile(`(?i)(?:^| )(Farm\s+Service\s+Agency)(?: |$)`)},
-	{"title", regexp.MustCompile(`(?i)(?:^| )(Abbreviated\s+156\s+Farm\s+Record)(?: |$)`)},
-	{"page", regexp.MustCompile(`(?i)(?:^| )Page\s*:?\s*([0-9]+\s+of\s+[0-9]+)(?: |$)`)},
+	{"farm", patternOf(`(?i)(?:^| )FARM ?\s*:\s*([0-9A-Za-z]{1,12})(?: |$)`)},
+	{"prepared", patternOf(`(?i)(?:^| )Prepared\s*:\s*([0-9]{1,2}/[0-9]{1,2}/[0-9]{2,4}(?:\s+[0-9]{1,2}:[0-9]{2}(?:\s*[AP]M)?(?: +[AECHMP][DS]?T\b)?)?)`)},
+	{"year", patternOf(`(?i)(?:^| )Crop\s+Year\s*:\s*([0-9]{4})(?: |$)`)},
+	{"form", patternOf(`(?i)(?:^| )((?:Form|Report\s+ID)\s*:\s*FSA[- ]?156[- ]?EZ)`)},
+	{"see", patternOf(`(?i)(?:^| )See\s+Page\s+([0-9]+)\s+for\s+non-?\s?discriminatory\s+statements\.?`)},
+	{"department", patternOf(`(?i)(?:^| )((?:United\s+States|U\.\s?S\.)\s+Department\s+of\s+Agriculture)(?: |$)`)},
+	{"agency", patternOf(`(?i)(?:^| )(Farm\s+Service\s+Agency)(?: |$)`)},
+	{"title", patternOf(`(?i)(?:^| )(Abbreviated\s+156\s+Farm\s+Record)(?: |$)`)},
+	{"page", patternOf(`(?i)(?:^| )Page\s*:?\s*([0-9]+\s+of\s+[0-9]+)(?: |$)`)},
 }
 
 // head is one page head: its elements, and the names of State and county.
@@ -41,7 +40,7 @@ func (h *head) isHead() bool {
 }
 
 // onlyNames is a line that may hold the State or the county.
-var onlyNames = regexp.MustCompile(`^ *\pL[\pL .'&-]*$`)
+var onlyNames = patternOf(`^ *\pL[\pL .'&-]*$`)
 
 // mostNameWords is how many words State and county have together, at most: a judgement.
 const mostNameWords = 6
@@ -52,7 +51,7 @@ func headLine(l line) (found map[string]Text, names []Text, ok bool) {
 	found = map[string]Text{}
 	rest := l.text
 	for _, e := range elements {
-		at := e.pattern.FindStringSubmatchIndex(rest)
+		at := e.pattern().FindStringSubmatchIndex(rest)
 		if at == nil {
 			continue
 		}
@@ -60,7 +59,7 @@ func headLine(l line) (found map[string]Text, names []Text, ok bool) {
 		rest = rest[:at[0]] + "    " + rest[at[1]:]
 	}
 	rest = strings.TrimRight(rest, " ")
-	if len(found) == 0 || strings.TrimSpace(rest) != "" && (!onlyNames.MatchString(rest) || len(strings.Fields(rest)) > mostNameWords) {
+	if len(found) == 0 || strings.TrimSpace(rest) != "" && (!onlyNames().MatchString(rest) || len(strings.Fields(rest)) > mostNameWords) {
 		return nil, nil, false
 	}
 	for _, c := range cellsOf(line{l.place, rest}).cells {
@@ -101,7 +100,7 @@ func (h *head) takes(lines []line, i int) bool {
 		if lines[i+skip].place.Page != lines[h.last].place.Page {
 			return false
 		}
-		if !ok && onlyNames.MatchString(lines[i+skip].text) {
+		if !ok && onlyNames().MatchString(lines[i+skip].text) {
 			continue
 		}
 		if !ok {
@@ -155,7 +154,7 @@ func (h *head) reachOut(lines []line, from int) {
 
 func allNames(lines []line) bool {
 	return !slices.ContainsFunc(lines, func(l line) bool {
-		return !onlyNames.MatchString(l.text) || len(strings.Fields(l.text)) > mostNameWords || titleOf(l.text) != "" || isLabel(l.text)
+		return !onlyNames().MatchString(l.text) || len(strings.Fields(l.text)) > mostNameWords || titleOf(l.text) != "" || isLabel(l.text)
 	})
 }
 

@@ -55,7 +55,7 @@ var aLabel = sync.OnceValue(func() *regexp.Regexp {
 })
 
 // unknownLabel is what else looks like a label with its colon.
-var unknownLabel = regexp.MustCompile(`^ *(\pL[\pL0-9 ./()-]{1,38}\pL)\)?\s*:(?:\s+(.*))?$`)
+var unknownLabel = patternOf(`^ *(\pL[\pL0-9 ./()-]{1,38}\pL)\)?\s*:(?:\s+(.*))?$`)
 
 // Titles of blocks.
 const (
