@@ -98,6 +98,7 @@ var mayImport = []struct {
 	{"program/farm", []string{"program/law", "program/crop"}},
 	{"program", []string{"program/farm", "program/law", "program/crop"}},
 	{"sim/odds", []string{"program", "program/crop"}},
+	{"sim/fit", []string{"sim/odds", "sim/parallel", "program/farm", "program/crop"}},
 	{"sim/elect", []string{"program", "program/crop"}},
 	{"sim/parallel", nil},
 	{"sim/position", append([]string{"sim/odds"}, laws...)},
