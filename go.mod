@@ -11,6 +11,7 @@ require (
 	github.com/stretchr/testify v1.12.1
 	github.com/tiendc/go-deepcopy v1.7.2
 	github.com/xuri/excelize/v2 v2.11.1
+	golang.org/x/net v0.62.0
 	gonum.org/v1/gonum v0.17.0
 	modernc.org/sqlite v1.62.0
 	pgregory.net/rapid v1.3.0
@@ -35,7 +36,6 @@ require (
 	github.com/xuri/nfp v0.0.2-0.20250530014748-2ddeb826f9a9 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
 	golang.org/x/crypto v0.58.0 // indirect
-	golang.org/x/net v0.62.0 // indirect
 	golang.org/x/sys v0.49.0 // indirect
 	golang.org/x/term v0.47.0 // indirect
 	golang.org/x/text v0.43.0 // indirect
@@ -45,4 +45,7 @@ require (
 	modernc.org/memory v1.12.1 // indirect
 )
 
-replace github.com/tiendc/go-deepcopy => ./io/read/deepcopy
+replace (
+	github.com/tiendc/go-deepcopy => ./io/read/deepcopy
+	golang.org/x/net => ./io/read/charset
+)

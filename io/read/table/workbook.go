@@ -118,7 +118,7 @@ func checkPackage(file string, content []byte) (truths bool, err error) {
 			return false, refuse(file, part.Name, fmt.Sprintf("the workbook unpacks to more than %d MB", mostUnpacked>>20), hintDownload)
 		}
 		unpacked += part.UncompressedSize64
-		if err := checkPart(part, &finder); err != nil {
+		if err := workbook.CheckPart(part, &finder); err != nil {
 			return false, refuse(file, part.Name, fmt.Sprintf("part %q of the workbook is damaged: %v", part.Name, err), hintDownload)
 		}
 	}
@@ -129,15 +129,4 @@ func checkPackage(file string, content []byte) (truths bool, err error) {
 // programs put a number behind its name.
 func isWorkbook(part *zip.File) bool {
 	return strings.HasPrefix(strings.ToLower(part.Name), "xl/workbook")
-}
-
-// checkPart unpacks a part to its end, where its checksum is compared.
-func checkPart(part *zip.File, into io.Writer) error {
-	r, err := part.Open()
-	if err != nil {
-		return err
-	}
-	defer r.Close()
-	_, err = io.Copy(into, r)
-	return err
 }

@@ -145,7 +145,7 @@ func checkParts(path string, parts []*zip.File) (truths bool, err error) {
 		}
 		unpacked += part.UncompressedSize64
 		isWorkbook = isWorkbook || strings.HasPrefix(strings.ToLower(part.Name), "xl/workbook")
-		if err := checkPart(part, &finder); err != nil {
+		if err := CheckPart(part, &finder); err != nil {
 			return false, lines.Refuse(path, part.Name, fmt.Sprintf("part %q of the workbook is damaged: %v", part.Name, err), hintSaveAs)
 		}
 	}
@@ -153,15 +153,4 @@ func checkParts(path string, parts []*zip.File) (truths bool, err error) {
 		return false, lines.Refuse(path, "", "the archive holds no workbook", hintSaveAs)
 	}
 	return finder.Found, nil
-}
-
-// checkPart unpacks a part to its end, where its checksum is compared.
-func checkPart(part *zip.File, into io.Writer) error {
-	unpacked, err := part.Open()
-	if err != nil {
-		return err
-	}
-	defer unpacked.Close()
-	_, err = io.Copy(into, unpacked)
-	return err
 }
