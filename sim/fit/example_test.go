@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"fencerow/program/crop"
+	"fencerow/program/farm"
 	"fencerow/sim/fit"
 )
 
@@ -24,4 +26,48 @@ func ExampleHeldBack() {
 	// Output:
 	// 2016
 	// 2022
+}
+
+// Two counties of one invented State, 97, and one of another, in NASS's yields of 16 years:
+// those of one State stand above and below their line in the same years, the third in others
+// as often the same as not.
+func ExampleYieldDependence() {
+	past := farm.Past{Harvested: map[farm.PastSeries]map[crop.CropYear]crop.Yield{}}
+	for county, pattern := range map[string]string{"97001": "+-+-", "97003": "+-+-", "98001": "+--+"} {
+		yields := map[crop.CropYear]crop.Yield{}
+		for y := 1990; y < 2006; y++ {
+			yields[y] = 110
+			if pattern[y%4] == '-' {
+				yields[y] = 90
+			}
+		}
+		past.Harvested[farm.PastSeries{PastUnit: farm.PastUnit{County: county, Commodity: crop.Corn, Practice: farm.AllPractices}}] = yields
+	}
+	for _, e := range fit.YieldDependence(past) {
+		if e.Commodity == "corn" {
+			fmt.Println(e.Param, e.Value)
+		}
+	}
+	// Output:
+	// within_state_county_yield_corr 1
+	// between_states_county_yield_corr 0
+}
+
+// Ten prices that all rise and fall together are one: the correlation of each of the 45
+// pairs is 1. Six have a spread of yearly innovations: none here, since every price goes
+// back and forth between the same two.
+func ExamplePriceInnovations() {
+	prices := fit.Prices{}
+	for i, c := range []crop.Commodity{crop.Corn, crop.Wheat, crop.GrainSorghum, crop.Barley, crop.Oats, crop.Peanuts, crop.Canola, crop.SunflowerSeed, crop.Flaxseed, crop.DryPeas} {
+		prices[c] = map[crop.CropYear]crop.Price{}
+		for y := 1990; y <= 2024; y++ {
+			prices[c][y] = float64(i+1) * []float64{4, 5}[y%2]
+		}
+	}
+	found := fit.PriceInnovations(prices)
+	fmt.Println(len(found), found[0].Commodity, found[0].Value, found[0].Count)
+	fmt.Printf("%s %s %.1f\n", found[45].Param, found[45].Commodity, found[45].Value)
+	// Output:
+	// 52 corn|wheat 1 29
+	// ar1_innovation_sd corn 0.0
 }
