@@ -22,6 +22,9 @@ func YieldAssumed() string { return odds.Percent(AssumedPaymentYield) + " of the
 // LimitCounts is how often a limit must be reached to be reported, in words.
 func LimitCounts() string { return fmt.Sprintf("more than %.0f of 100 outcomes", 100*odds.LimitCounts) }
 
+// NewsRanges is into how much last year's price is cut where a choice follows it, in words.
+func NewsRanges() string { return fmt.Sprintf("%d ranges of equal chance", odds.NewsBins) }
+
 // WorstOutcomes are the shares of outcomes whose average is given, in words.
 func WorstOutcomes() (all []string) {
 	for _, share := range odds.Worst {

@@ -15,14 +15,23 @@ type Together struct {
 
 // YearLine is one crop year of Together.
 type YearLine struct {
-	CropYear     crop.CropYear `json:"crop_year"`
-	PLC          *Dollars      `json:"PLC"`
-	ARCCO        *Dollars      `json:"ARC-CO"`
-	Difference   *Difference   `json:"difference"`
-	Leader       Leader        `json:"leader"`
-	Leans        Leader        `json:"leans"`
-	Discount     Chance        `json:"discount_factor"`                   // by which its payment counts in the total
-	ShareAssumed bool          `json:"irrigated_share_assumed,omitempty"` // ARC-CO rests on a share that the file does not give
+	CropYear      crop.CropYear  `json:"crop_year"`
+	PLC           *Dollars       `json:"PLC"`
+	ARCCO         *Dollars       `json:"ARC-CO"`
+	Difference    *Difference    `json:"difference"`
+	Leader        Leader         `json:"leader"`
+	Leans         Leader         `json:"leans"`
+	Discount      Chance         `json:"discount_factor"`                   // by which its payment counts in the total
+	ChoosingAgain *ChoosingAgain `json:"choosing_again"`                    // nil in the first crop year, and where it cannot be told
+	ShareAssumed  bool           `json:"irrigated_share_assumed,omitempty"` // ARC-CO rests on a share that the file does not give
+}
+
+// ChoosingAgain is what a crop year averages where the choice between PLC and ARC-CO
+// follows the price of the crop year before, beside one choice made now.
+type ChoosingAgain struct {
+	OneChoice Dollars `json:"one_choice"` // the program with the higher average
+	Again     Dollars `json:"again"`      // in each of odds.NewsBins bins of that price the one with the higher average
+	Adds      Mean    `json:"adds"`       // Again less OneChoice
 }
 
 // Total is the sum over the crop years, each payment discounted from its first possible

@@ -45,7 +45,13 @@ func (r *run) together(years []answer.YearPart, series [][][]perAcre) []answer.T
 			all, sums = append(all, t), append(sums, byYear)
 		}
 	}
-	parallel.Do(len(all), func(i int) { all[i].Total = r.total(all[i].Years, sums[i]) })
+	parallel.Do(len(all), func(i int) {
+		all[i].Total = r.total(all[i].Years, sums[i])
+		for k := 1; k < len(years); k++ {
+			line := &all[i].Years[k]
+			line.ChoosingAgain = r.choosingAgain(all[i].Commodity, line.CropYear, sums[i][k])
+		}
+	})
 	return all
 }
 
@@ -124,10 +130,16 @@ func describeSum(b *scenario.Buffers, values []float64) answer.Sum {
 // changed every year, 0 for none, with its citation.
 func changeFrom(years []crop.CropYear) (first crop.CropYear, source string) {
 	for _, y := range years {
-		rule, err := law.Find("election_rule", "", y)
-		if err == nil && rule.Text == "yearly_change_allowed" && (first == 0 || y < first) {
+		if rule, yearly := yearlyChange(y); yearly && (first == 0 || y < first) {
 			first, source = y, rule.Citation()
 		}
 	}
 	return first, source
+}
+
+// yearlyChange reports whether the law lets the election be changed for a crop year, with
+// the row that says so.
+func yearlyChange(y crop.CropYear) (rule law.Figure, yearly bool) {
+	rule, err := law.Find("election_rule", "", y)
+	return rule, err == nil && rule.Text == "yearly_change_allowed"
 }

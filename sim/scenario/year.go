@@ -100,6 +100,16 @@ func (p *Paths) unknownPriceYear(c crop.Commodity, y crop.CropYear) (year *Year,
 	return year, price, err == nil
 }
 
+// PriceBefore returns the price of the crop year before by scenario, USD per unit, not
+// rounded; nil where it is known or has no projection. The series is shared: read it only.
+func (d *Year) PriceBefore(c crop.Commodity) []crop.Price {
+	before, price, ok := d.unknownPriceYear(c, d.CropYear-1)
+	if !ok {
+		return nil
+	}
+	return before.UnroundedPrices(c, price)
+}
+
 // PriceShock returns the standard normals behind a price: this year's surprise and
 // what is left of last year's.
 func (d *Year) PriceShock(c crop.Commodity, p position.Price) []float64 {

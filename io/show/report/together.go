@@ -20,9 +20,11 @@ func (r *Report) together(c answer.Comparison) {
 		said += fmt.Sprintf(": from %d the choice can be changed every year (%s)", c.ChangeFrom, c.ChangeSource)
 	}
 	r.text(said + ". The further off a year, the less its figures say.")
+	r.text(aboutChoosingAgain(c))
 	for _, t := range c.Together {
 		r.table(togetherTable(t, partsOf(c, t)))
 		r.text(togetherSentence(t))
+		r.choosingAgain(t)
 	}
 }
 
