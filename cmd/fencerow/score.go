@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"fencerow/io/read/builtin"
 	"fencerow/io/read/market"
 	"fencerow/io/read/past"
 	"fencerow/io/show/report"
@@ -23,20 +24,23 @@ func newScore() *cobra.Command {
 	var folder string
 	var leastBase float64
 	c := &cobra.Command{
-		Use:   "score --data FOLDER",
+		Use:   "score",
 		Short: "how the odds of past crop years stood against what came",
-		Long: `Asks about every past crop year that the agencies' tables in the folder have, as
-it could have been asked in May before harvest and in November after it, and sets
-what was said beside what came: chances, averages, intervals, and what following
-the leader would have paid against always ARC-CO, always PLC and hindsight. The
-files wanted are listed in docs/formats.md. It takes one to two minutes.
+		Long: `Asks about every past crop year that the agencies' tables have, as it could have
+been asked in May before harvest and in November after it, and sets what was said
+beside what came: chances, averages, intervals, and what following the leader
+would have paid against always ARC-CO, always PLC and hindsight. It takes one to
+two minutes.
+
+The tables are built in (docs/data.md). With --data those in a folder are read
+instead: docs/formats.md lists its files.
 ` + exitHelp,
-		Example: "  fencerow score --data agency-tables",
+		Example: "  fencerow score\n  fencerow score --data agency-tables",
 		Args:    cobra.NoArgs,
 		RunE: func(c *cobra.Command, _ []string) error {
 			return work(func() error {
-				if folder == "" {
-					return usageError{"no folder of tables is given", "add --data FOLDER; docs/formats.md lists its files"}
+				if folder == "" && c.Flags().Changed("data") {
+					return usageError{"--data names no folder", "leave it out, or name the folder; docs/formats.md lists its files"}
 				}
 				if err := q.checkDraws(); err != nil {
 					return err
@@ -44,13 +48,12 @@ files wanted are listed in docs/formats.md. It takes one to two minutes.
 				if !isAmount(leastBase) {
 					return usageError{fmt.Sprintf("--least-base is %v", leastBase), "give base acres from 0 on, such as 2000"}
 				}
-				tables, err := past.Read(folder)
+				tables, err := tablesOfThePast(folder)
 				if err != nil {
-					hint := "correct the line, or fetch the file anew"
-					if errors.Is(err, past.ErrMissing) {
-						hint = "docs/formats.md says where the agencies publish them"
-					}
-					return farm.Mistakes{{File: folder, Reason: err.Error(), Hint: hint}}
+					return err
+				}
+				if folder == "" {
+					fmt.Fprintln(c.ErrOrStderr(), "fencerow: note: the agencies' tables of past crop years are those that come with the program (docs/data.md)")
 				}
 				setup := backtest.Setup{Past: tables, Market: market.Builtin(), Draws: q.draws, Seed: q.seed, LeastBase: leastBase}
 				var bar terminal.Progress
@@ -61,6 +64,9 @@ files wanted are listed in docs/formats.md. It takes one to two minutes.
 					bar.Reach(done)
 				})
 				bar.Done()
+				if errors.Is(err, backtest.ErrNothingToTest) {
+					return usageError{err.Error(), "give a lower --least-base, or a folder that has both"}
+				}
 				if err != nil {
 					return err
 				}
@@ -68,9 +74,29 @@ files wanted are listed in docs/formats.md. It takes one to two minutes.
 			})
 		},
 	}
-	c.Flags().StringVar(&folder, "data", "", "folder of the agencies' tables")
+	c.Flags().StringVar(&folder, "data", "", "folder of the agencies' tables, in place of the built-in ones")
 	c.Flags().Float64Var(&leastBase, "least-base", scoreLeastBase, "count counties with at least so many base acres of the commodity")
 	q.addSampling(c, scoreDraws, "at least so many draws per county")
 	c.Flags().BoolVar(&q.json, "json", false, "print JSON (docs/formats.md)")
 	return c
+}
+
+// tablesOfThePast reads the agencies' tables from a folder, "": those that are built in.
+func tablesOfThePast(folder string) (farm.Past, error) {
+	if folder == "" {
+		tables, err := builtin.Past()
+		if err != nil {
+			return tables, err
+		}
+		return backtest.Completed(tables, market.Builtin())
+	}
+	tables, err := past.Read(folder)
+	if err == nil {
+		return tables, nil
+	}
+	hint := "correct the line, or fetch the file anew"
+	if errors.Is(err, past.ErrMissing) {
+		hint = "docs/formats.md says where the agencies publish them"
+	}
+	return tables, farm.Mistakes{{File: folder, Reason: err.Error(), Hint: hint}}
 }

@@ -31,11 +31,12 @@ type PastUnit struct {
 	Practice  Practice
 }
 
-// PastRow is one row of the agency's ARC-CO county table, with the payment rate.
+// PastRow is one row of the agency's ARC-CO county table, with the payment rate. MYA,
+// BenchmarkRevenue and Rate are 0 where they are still to be computed: backtest.Completed.
 type PastRow struct {
 	PastUnit
 	CropYear         crop.CropYear
-	Adjusted         *[5]crop.Yield // nil before 2019
+	Adjusted         *[5]crop.Yield // nil before 2019; of the built-in tables five with the agency's mean and Olympic average
 	BenchmarkYield   crop.Yield
 	BenchmarkRevenue crop.Revenue
 	ActualYield      crop.Yield

@@ -1,4 +1,5 @@
-"""Compares the built-in county tables with the agencies' files: ten counties of each agency.
+"""Compares the built-in county tables with the agencies' files: ten counties of each agency;
+and the built-in table of past crop years, whole.
 
 A second program: Python's standard library alone, none of the readers of this
 repository. Usage: python3 testdata/peers/county_tables.py ../shared/data [how many counties]
@@ -13,6 +14,7 @@ import sys
 import zlib
 
 TABLES = "io/read/builtin/counties.csv.gz"
+PAST = "io/read/builtin/past.csv.gz"
 SEED = 20261125
 NEWEST = 2025  # program year of which the five adjusted yields are built in
 
@@ -103,6 +105,70 @@ def builtin():
     return found, members
 
 
+SCORED = ("corn", "grain_sorghum", "soybeans", "wheat")
+
+
+def past_of_agencies(folder):
+    """What the table of past crop years should hold: (kind, crop, practice, year) -> values."""
+    listed, forecasts, enrolled, five = {}, {}, {}, {}
+    for name, crop in (("arcco_county_py2014_2018.csv.gz", "crop"), ("arcco_county_py2019_2025.csv.gz", "crop_name")):
+        for r in rows(f"{folder}/fsa/{name}"):
+            c, code, year, practice = FSA_CROPS[r[crop].lower()], r["st_cty"] + r.get("sub_county", ""), int(r["program_year"]), r["yield_designation"].lower()
+            if c not in SCORED or not r["actual_yield"]:
+                continue
+            listed.setdefault(c, {})[code] = ("", "")
+            if year >= 2019:
+                cents = [round(100 * float(r[f"yield_lag{lag}"])) for lag in (6, 5, 4, 3, 2)]
+                five.setdefault((c, practice, year), {})[code] = str(sum(cents) - 5 * round(100 * float(r["benchmark_yield"])))
+    newest = {}
+    for r in rows(f"{folder}/fsa/county_base_acres_2014_2023.csv.gz"):
+        c, code, year = (FSA_CROPS | {"sorghum": "grain_sorghum"}).get(r["crop"].lower()), r["state_fips"] + r["county_fips"], int(r["program_year"])
+        if c in SCORED and r["county_fips"] and r["base_acres"] and code in listed[c] and year >= newest.get((c, code), 0):
+            newest[c, code] = year
+            listed[c][code] = (r["base_acres"], r["avg_plc_yield"])
+    want = {}
+    for c in SCORED:
+        want["base_acres", c, "", ""] = [listed[c][code][0] for code in sorted(listed[c])]
+        want["payment_yield", c, "", ""] = [listed[c][code][1] for code in sorted(listed[c])]
+    for (c, practice, year), of in five.items():
+        want["five_less_benchmark", c, practice, str(year)] = [of[code] for code in sorted(of)]
+    with open(f"{folder}/fsa/enrolled_base_acres_py2015_2024.csv", newline="") as f:
+        for r in csv.DictReader(f):
+            if (c := FSA_CROPS.get(r["commodity"].lower())) in SCORED:
+                want["enrolled", c, "", r["program_year"]] = [r["plc_acres"], r["arcco_total_acres"]]
+    names = {"Corn": "corn", "Sorghum": "grain_sorghum", "Soybeans": "soybeans", "Wheat": "wheat"}
+    with open(f"{folder}/wasde/us_season_average_price_2010_2025.csv", newline="") as f:
+        for r in csv.DictReader(f):
+            year, day = r["market_year"][:4], r["report_date"]
+            if r["commodity"] in names and r["status"] == "Proj." and r["column"] != "previous" and r["low"] and day[:4] == year >= "2014" and day[5:7] in ("05", "11"):
+                want["forecast", names[r["commodity"]], "", year, day] = [(float(r["low"]) + float(r["high"])) / 2]
+    return want
+
+
+def past_built_in():
+    found = {}
+    with gzip.open(PAST, "rt", newline="") as f:
+        for kind, *key, values in (line[:4] + [line[4:]] for line in list(csv.reader(f))[1:]):
+            key = (kind, *key)
+            found[key + (values[0],) if kind == "forecast" else key] = values[1:] if kind == "forecast" else values
+    return found
+
+
+def compare_past(folder):
+    """Prints how many figures agree, returns how many do not."""
+    want, got = past_of_agencies(folder), past_built_in()
+    wrong, figures = [k for k in want.keys() ^ got.keys()], 0
+    for k in want.keys() & got.keys():
+        figures += len(got[k])
+        number = lambda x: float(x) if x else 0.0
+        if len(want[k]) != len(got[k]) or any(abs(number(a) - number(b)) > 1e-9 for a, b in zip(want[k], got[k])):
+            wrong.append(k)
+    print(f"past crop years: {len(got)} lines, {figures} figures, {len(wrong)} lines differ or are missing")
+    for k in wrong[:5]:
+        print("  ", k, str(want.get(k))[:80], str(got.get(k))[:80])
+    return len(wrong)
+
+
 def agency_of(kind):
     return "NASS" if kind.startswith("nass") else "RMA" if kind == "rma" else "FSA"
 
@@ -127,6 +193,7 @@ def main():
               f"{len(there) - exact - len(differ) - len(missing)} differ by less than the second decimal, {len(missing)} missing, {len(extra)} too many")
         for k in (differ + sorted(missing) + sorted(extra))[:5]:
             print("  ", k, there.get(k), here.get(k))
+    wrong += compare_past(folder)
     return 1 if wrong else 0
 
 

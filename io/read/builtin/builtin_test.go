@@ -183,3 +183,12 @@ func BenchmarkEverything(b *testing.B) {
 		}
 	}
 }
+
+// The cost of the tables of past crop years.
+func BenchmarkPast(b *testing.B) {
+	for range b.N {
+		if _, err := Past(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

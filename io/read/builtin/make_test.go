@@ -24,7 +24,7 @@ import (
 	"fencerow/program/farm"
 )
 
-var update = flag.Bool("update", false, "make counties.csv.gz and builtin-sources.csv anew from the agencies' files in ../shared/data")
+var update = flag.Bool("update", false, "make counties.csv.gz, past.csv.gz and builtin-sources.csv anew from the agencies' files in ../shared/data")
 
 // The agencies' files beside the repository.
 const (
@@ -44,6 +44,10 @@ var editions = map[crop.CropYear]string{
 
 // nassEdition is the day of NASS's bulk file. Source: PROVENANCE.md.
 const nassEdition = "2026-06-27"
+
+// enrolledEdition is the newest day that the rows of enrolled base acres carry, wasdeEdition
+// the day of the newest report in the file.
+const enrolledEdition, wasdeEdition = "2025-01-06", "2025-05-12"
 
 // seriesKey names a series.
 type seriesKey struct {
@@ -65,7 +69,7 @@ type tables struct {
 // needsShared skips a test where the agencies' files are not beside the repository.
 func needsShared(t testing.TB) {
 	t.Helper()
-	for _, name := range []string{fsaOld, fsaNew, rmaFile, nass} {
+	for _, name := range []string{fsaOld, fsaNew, rmaFile, nass, baseFile, enrolledFile, wasdeFile} {
 		if _, err := os.Stat(shared + name); err != nil {
 			t.Skipf("NOT CHECKED: the built-in county tables against the agencies' files, %s is absent", name)
 		}
@@ -79,18 +83,18 @@ func TestMadeAnew(t *testing.T) {
 		t.Skip("over whole agency files: in the run without the race detector")
 	}
 	all := gatherAll(t)
-	file, sources := all.file(t), all.sources(t)
+	file, ofPast, sources := all.file(t), pack(t, pastText(t)), all.sources(t)
 	if *update {
-		for name, text := range map[string][]byte{"counties.csv.gz": file, "builtin-sources.csv": sources} {
+		for name, text := range map[string][]byte{"counties.csv.gz": file, "past.csv.gz": ofPast, "builtin-sources.csv": sources} {
 			if err := os.WriteFile(name, text, 0o644); err != nil {
 				t.Fatal(err)
 			}
 		}
-		counties, sourcesText = file, string(sources)
+		counties, pastFile, sourcesText = file, ofPast, string(sources)
 	}
 	const most = 2_000_000 // bytes
-	if len(file) > most {
-		t.Errorf("the file has %d bytes, more than %d", len(file), most)
+	if len(file)+len(ofPast) > most {
+		t.Errorf("the files have %d and %d bytes, more than %d", len(file), len(ofPast), most)
 	}
 	if all.twice > 0 {
 		t.Errorf("%d figures stand twice in a file, with two values", all.twice)
@@ -98,10 +102,13 @@ func TestMadeAnew(t *testing.T) {
 	if !bytes.Equal(file, counties) {
 		t.Errorf("counties.csv.gz is not what the agencies' files give (unpacked it is: %v): renew it with go test ./io/read/builtin -run TestMadeAnew -update", bytes.Equal(unpacked(t, file), unpacked(t, counties)))
 	}
+	if !bytes.Equal(ofPast, pastFile) {
+		t.Errorf("past.csv.gz is not what the agencies' files give: renew it as counties.csv.gz")
+	}
 	if string(sources) != sourcesText {
 		t.Error("builtin-sources.csv is not what the agencies' files give: renew it as counties.csv.gz")
 	}
-	fmt.Printf("built-in county tables: %d series of %d counties in %d States, %d bytes packed, made anew byte for byte\n", len(all.series), len(all.counties()), len(all.states), len(file))
+	fmt.Printf("built-in county tables: %d series of %d counties in %d States, %d bytes packed, and %d of past crop years, made anew byte for byte\n", len(all.series), len(all.counties()), len(all.states), len(file), len(ofPast))
 }
 
 func unpacked(t testing.TB, file []byte) []byte {
@@ -287,8 +294,11 @@ func (a *tables) sources(t testing.TB) []byte {
 		}
 		text += fmt.Sprintf("FSA,\"ARC-CO county table, program year %d (%s)\",%s,%s\n", y, filepath.Base(name), editions[y], checksum(t, name))
 	}
+	text += fmt.Sprintf("FSA,\"base acres by county, program year 2015 (%s)\",%s,%s\n", filepath.Base(baseFile), notDated, checksum(t, baseFile))
+	text += fmt.Sprintf("FSA,\"enrolled base acres, program years 2015-2024 (%s)\",%s,%s\n", filepath.Base(enrolledFile), enrolledEdition, checksum(t, enrolledFile))
 	text += fmt.Sprintf("RMA,\"county yields report, crop years 2010-2024 (%s)\",%s,%s\n", filepath.Base(rmaFile), notDated, checksum(t, rmaFile))
 	text += fmt.Sprintf("NASS,\"Quick Stats, survey, county yields 1980-2025 (%s)\",%s,%s\n", filepath.Base(nass), nassEdition, checksum(t, nass))
+	text += fmt.Sprintf("WASDE,\"season-average prices, reports of 2010-07-09 to %s (%s)\",%s,%s\n", wasdeEdition, filepath.Base(wasdeFile), wasdeEdition, checksum(t, wasdeFile))
 	return []byte(text)
 }
 
