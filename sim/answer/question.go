@@ -18,12 +18,13 @@ type Question struct {
 	CropYears []crop.CropYear
 	Today     time.Time // the only clock a result may read
 	Seed      uint64
-	Draws     int         // at least so many; rounded up to 16 times a power of two
-	Model     ModelName   // "": the usual odds
-	Tail      Tail        // "": as usual
-	Criteria  []Criterion // more ways to look at the choices; none: not asked
-	WithARCIC bool        // ARC-IC may be among the choices where it can matter, also where it is not on record
-	Brief     bool        // for many farms: without tables of other prices, lists of elections and errors of percentiles
+	Draws     int             // at least so many; rounded up to 16 times a power of two
+	Model     ModelName       // "": the usual odds
+	Tail      Tail            // "": as usual
+	Criteria  []Criterion     // more ways to look at the choices; none: not asked
+	WithARCIC bool            // ARC-IC may be among the choices where it can matter, also where it is not on record
+	Constants *odds.Constants // numbers of the model; nil: the usual ones
+	Brief     bool            // for many farms: without tables of other prices, lists of elections and errors of percentiles
 }
 
 // ModelName is the model that scenarios come from.
@@ -54,7 +55,7 @@ const DefaultCloseMargin = 2.00
 
 // Sources returns what the question's figures are resolved against.
 func (c Question) Sources() position.Sources {
-	return position.Sources{Counties: c.Counties, Market: c.Market, PastYears: c.Model == PastHistory}
+	return position.Sources{Counties: c.Counties, Market: c.Market, PastYears: c.Model == PastHistory, Constants: c.Constants}
 }
 
 // CloseMargin returns the user's close margin or the default, USD per base acre.

@@ -273,11 +273,11 @@ func tablesOnly(book farm.CountyBook, y crop.CropYear) farm.CountyBook {
 func (s Setup) outlookOf(c answer.Question, g group, r farm.PastRow) position.Yield {
 	u := position.CountyUnit{County: r.County, Commodity: r.Commodity, Practice: r.Practice, CropYear: r.CropYear}
 	if s.Yield != 0 {
-		cv, _, _ := odds.CountyCV(r.Commodity, position.StateOf(r.County), nil, nil, false)
+		cv, _, _ := odds.Usual.CountyCV(r.Commodity, position.StateOf(r.County), odds.OwnSpread{})
 		mean := s.Yield * r.BenchmarkYield
 		return position.Yield{Yield: odds.Yield{Mean: mean, SD: cv * mean, Shape: odds.ShapeWeibull}, Stage: odds.BeforeHarvest, Correlation: c.Sources().PriceYieldCorrelation(u)(odds.BeforeHarvest)}
 	}
-	o, _ := position.CountyYieldOutlook(c.Counties, u, position.Benchmark{Figure: farm.Figure{Value: r.BenchmarkYield, Status: crop.Agency}}, c.Sources().PriceYieldCorrelation(u))
+	o, _ := c.Sources().CountyYieldOutlook(u, position.Benchmark{Figure: farm.Figure{Value: r.BenchmarkYield, Status: crop.Agency}})
 	return o
 }
 
@@ -303,7 +303,7 @@ func report(g group, outlooks []position.Yield) {
 		o := &outlooks[i]
 		cv := o.SD / o.Mean
 		o.Mean *= odds.Median(slices.Clone(off[where]))
-		o.Stage, o.SD, o.Correlation = odds.StateReport, odds.CVAtStage(r.Commodity, odds.StateReport, cv)*o.Mean, 0
+		o.Stage, o.SD, o.Correlation = odds.StateReport, odds.Usual.CVAtStage(r.Commodity, odds.StateReport, cv)*o.Mean, 0
 		o.Shape = odds.DefaultShape(r.Commodity, odds.StateReport)
 	}
 }

@@ -86,7 +86,7 @@ func viewSeries(c answer.Question, u position.CountyUnit) CountySeries {
 	if s.SeriesN >= odds.YearsForTrend {
 		s.TrendYear = answer.DollarsOf(series.Trend(u.CropYear+1) - series.Trend(u.CropYear))
 	}
-	cv, from, status := odds.CountyCV(u.Commodity, position.StateOf(u.County), series.Years, series.Yields, series.PerHarvestedAcre)
+	cv, from, status := c.Constants.CountyCV(u.Commodity, position.StateOf(u.County), series.Spread())
 	s.CV, s.CVFrom, s.CVStatus = answer.Chance(cv), from, status
 	var newest position.Benchmark
 	for y := u.CropYear - benchmarksShown; y <= u.CropYear+1; y++ {
@@ -109,7 +109,7 @@ func viewSeries(c answer.Question, u position.CountyUnit) CountySeries {
 	if gap := tablesToImport(tablesMissing(c, u)); gap != "" {
 		s.Missing = append(s.Missing, gap)
 	}
-	o, ok := position.CountyYieldOutlook(c.Counties, u, newest, c.Sources().PriceYieldCorrelation(u))
+	o, ok := c.Sources().CountyYieldOutlook(u, newest)
 	if !ok {
 		s.Missing = append(s.Missing, fmt.Sprintf("any yield to expect for crop year %d", u.CropYear))
 		return s

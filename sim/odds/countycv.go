@@ -7,13 +7,33 @@ import (
 	"fencerow/program/crop"
 )
 
+// OwnSpread is how a county's own yields varied about their trend; Years 0 stands for a
+// series that is too short to say.
+type OwnSpread struct {
+	CV               float64
+	Years            int
+	PerHarvestedAcre bool // so published: abandoned acres are left out
+}
+
+// SpreadOf returns the spread of a series of yearly yields: with YearsForTrend years or
+// more the standard deviation of yield over its robust trend, less one, with n-2 in the
+// denominator (not a robust estimate: the rare drought is what matters here).
+func SpreadOf(years []int, yields []float64, perHarvestedAcre bool) OwnSpread {
+	if len(years) < YearsForTrend {
+		return OwnSpread{}
+	}
+	own := ownCV(years, yields)
+	if math.IsNaN(own) {
+		return OwnSpread{}
+	}
+	return OwnSpread{own, len(years), perHarvestedAcre}
+}
+
 // CountyCV returns the coefficient of variation of the yields of a county
 // before harvest, in words the rule that gave it, and its status: Computed where the
 // county's own figure stands, else Assumed. The first of these:
 //
-//   - with YearsForTrend years or more: the standard deviation of yield over
-//     its robust trend, less one, with n-2 in the denominator (not a robust
-//     estimate: the rare drought is what matters here);
+//   - the county's own spread;
 //   - the median of the state's counties, then of the nation's;
 //   - the nation's median of a like commodity, a judgement.
 //
@@ -22,19 +42,15 @@ import (
 // A series per harvested acre leaves out abandoned acres, so it counts for no
 // less than the median of counties, which is per planted acre.
 // state is two digits.
-func CountyCV(c crop.Commodity, state string, years []int, yields []float64, harvested bool) (cv float64, rule string, status crop.Status) {
-	if len(years) >= YearsForTrend {
-		if own := ownCV(years, yields); !math.IsNaN(own) {
-			cv, rule, status = own, fmt.Sprintf("spread of the county's own %d yields about their trend", len(years)), crop.Computed
+func (k *Constants) CountyCV(c crop.Commodity, state string, own OwnSpread) (cv float64, rule string, status crop.Status) {
+	median, medianRule := k.medianCV(c, state)
+	cv, rule, status = median, medianRule, crop.Assumed
+	if own.Years > 0 {
+		cv, rule, status = own.CV, fmt.Sprintf("spread of the county's own %d yields about their trend", own.Years), crop.Computed
+		if own.PerHarvestedAcre && median > cv {
+			cv, status = median, crop.Assumed
+			rule += ", per harvested acre: raised to the median per planted acre of the counties there"
 		}
-	}
-	if status == "" {
-		cv, rule = medianCV(c, state)
-		status = crop.Assumed
-	}
-	if median, _ := medianCV(c, state); status == crop.Computed && harvested && median > cv {
-		cv, status = median, crop.Assumed
-		rule += ", per harvested acre: raised to the median per planted acre of the counties there"
 	}
 	bounded, why := boundCV(c, state, cv)
 	if bounded != cv {
@@ -58,15 +74,15 @@ func ownCV(years []int, yields []float64) float64 {
 	return math.Sqrt(sum / float64(len(years)-2))
 }
 
-func medianCV(c crop.Commodity, state string) (float64, string) {
-	if row, ok := find("county_yield_cv_median", string(c), crop.StateNames[state], "annual"); ok {
+func (k *Constants) medianCV(c crop.Commodity, state string) (float64, string) {
+	if row, ok := k.find("county_yield_cv_median", string(c), crop.StateNames[state], "annual"); ok {
 		return row.Value, fmt.Sprintf("median spread of %s yields of %s counties, %s", c.Name(), crop.StateNames[state], row.Period)
 	}
 	like, likened := cvFollows[c]
 	if !likened {
 		like = c
 	}
-	row, ok := find("county_yield_cv_quantile", string(like), "US", "q50")
+	row, ok := k.find("county_yield_cv_quantile", string(like), "US", "q50")
 	if !ok {
 		panic("sim/odds/parameters.csv: no median spread of county yields of " + string(like))
 	}

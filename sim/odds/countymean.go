@@ -21,3 +21,10 @@ func InLine(mean, benchmark crop.Yield) bool {
 	return benchmark <= 0 ||
 		mean >= must(param, "all", "US", "least")*benchmark && mean <= must(param, "all", "US", "most")*benchmark
 }
+
+// MeanWeight returns the weight of a county's trend in the mean yield, as a share of one;
+// the benchmark yield has the rest. A trend of one county errs by the accident of its
+// years, and the benchmark of the program year holds the same trend since 2019.
+func (k *Constants) MeanWeight() float64 {
+	return k.must("county_mean_weight", "all", "US", "of the trend")
+}

@@ -16,7 +16,7 @@ func ExampleSampler() {
 		fmt.Println(err)
 		return
 	}
-	sigma, _ := odds.Volatility(crop.Corn, 2026, time.Date(2026, time.November, 10, 0, 0, 0, 0, time.UTC))
+	sigma, _ := odds.Usual.Volatility(crop.Corn, 2026, time.Date(2026, time.November, 10, 0, 0, 0, 0, time.UTC))
 	prices := make([]float64, draws.N())
 	odds.Price{RestMean: 4.80, Sigma: sigma}.Draw(prices, sampler.PriceShock(crop.Corn), nil)
 	fmt.Printf("%d draws average %.2f\n", draws.N(), odds.Mean(prices))

@@ -44,17 +44,17 @@ func TestEveryParameterIsUsed(t *testing.T) {
 	years, steady := straight(YearsForTrend)
 	for _, c := range crop.Commodities() {
 		for month := day(2025, time.December, 1); month.Year() < 2028; month = month.AddDate(0, 1, 0) {
-			Volatility(c, 2026, month)
+			Usual.Volatility(c, 2026, month)
 		}
 		for state := range crop.StateNames {
 			PriceYieldCorrelation(c, state, "all")
-			CountyCV(c, state, nil, nil, false)
-			CountyCV(c, state, years, steady, false) // down to the floor of the state
+			Usual.CountyCV(c, state, OwnSpread{})
+			Usual.CountyCV(c, state, SpreadOf(years, steady, false)) // down to the floor of the state
 		}
-		CountyCV(c, "99", nil, nil, false)
+		Usual.CountyCV(c, "99", OwnSpread{})
 		for _, stage := range Stages() {
 			CountyCorrelation(c, stage)
-			CVAtStage(c, stage, 0.1)
+			Usual.CVAtStage(c, stage, 0.1)
 		}
 	}
 	FarmOwnCV(0.1)
@@ -64,6 +64,7 @@ func TestEveryParameterIsUsed(t *testing.T) {
 	}
 	GivesMean(years, years[0])
 	InLine(1, 1)
+	Usual.MeanWeight()
 	FromInsurance(0.2)
 	LateProjectionError()
 	StageFactor(BeforeHarvest, 2026, day(2026, time.September, 1))

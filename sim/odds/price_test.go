@@ -94,17 +94,17 @@ func TestVolatilityOfEveryMonth(t *testing.T) {
 	const tolerance = 1e-12
 	for i, want := range corn {
 		asOf := day(2026, time.May+time.Month(i), 10)
-		sigma, rule := Volatility(crop.Corn, 2026, asOf)
+		sigma, rule := Usual.Volatility(crop.Corn, 2026, asOf)
 		if sigma != want || !strings.Contains(rule, asOf.Month().String()) {
 			t.Errorf("corn on %s: %g by %q, want %g", asOf.Format(time.DateOnly), sigma, rule, want)
 		}
 		// peanuts are likened to soybeans: 0.11 of mid-March against 0.15
-		sigma, rule = Volatility(crop.Peanuts, 2026, asOf)
+		sigma, rule = Usual.Volatility(crop.Peanuts, 2026, asOf)
 		if like := soybeans[i] * 0.11 / 0.15; math.Abs(sigma-like) > tolerance || !strings.Contains(rule, "scaled to peanuts") {
 			t.Errorf("peanuts on %s: %g by %q, want %g", asOf.Format(time.DateOnly), sigma, rule, like)
 		}
 	}
-	if _, rule := Volatility(crop.Corn, 2026, day(2026, time.November, 10)); rule != "error of USDA's November price for corn, 1995-2024" {
+	if _, rule := Usual.Volatility(crop.Corn, 2026, day(2026, time.November, 10)); rule != "error of USDA's November price for corn, 1995-2024" {
 		t.Errorf("rule is %q", rule)
 	}
 }
@@ -123,7 +123,7 @@ func TestVolatilityOutsideTheTable(t *testing.T) {
 		{"one year ahead: phi 0.80, yearly surprise 0.193", day(2026, time.November, 10), 2027, math.Sqrt(.64*.07069*.07069 + .193*.193)},
 		{"two years ahead", day(2026, time.November, 10), 2028, math.Sqrt(.64*(.64*.07069*.07069+.193*.193) + .193*.193)},
 	} {
-		if got, rule := Volatility(crop.Corn, c.year, c.asOf); math.Abs(got-c.want) > tolerance {
+		if got, rule := Usual.Volatility(crop.Corn, c.year, c.asOf); math.Abs(got-c.want) > tolerance {
 			t.Errorf("%s: got %g by %q, want %g", c.why, got, rule, c.want)
 		}
 	}
@@ -134,8 +134,8 @@ func TestVolatilityOutsideTheTable(t *testing.T) {
 func TestVolatilityOfEveryCommodity(t *testing.T) {
 	for _, c := range crop.Commodities() {
 		for month := day(2024, time.January, 15); month.Year() < 2028; month = month.AddDate(0, 1, 0) {
-			sigma, rule := Volatility(c, 2026, month)
-			next, _ := Volatility(c, 2027, month)
+			sigma, rule := Usual.Volatility(c, 2026, month)
+			next, _ := Usual.Volatility(c, 2027, month)
 			if !(sigma > 0 && sigma < 0.5) || rule == "" {
 				t.Errorf("%s on %s: %g by %q", c, month.Format(time.DateOnly), sigma, rule)
 			}

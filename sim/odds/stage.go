@@ -36,19 +36,19 @@ func Stages() []Stage {
 //	final            0
 //
 // The figures are rows of parameters.csv. An unknown stage panics.
-func CVAtStage(c crop.Commodity, stage Stage, cv float64) float64 {
+func (k *Constants) CVAtStage(c crop.Commodity, stage Stage, cv float64) float64 {
 	if stage == Final {
 		return 0
 	}
-	floor := must("yield_spread_floor", "all", "US", string(stage))
+	floor := k.must("yield_spread_floor", "all", "US", string(stage))
 	if stage == InsuranceYield {
 		return floor
 	}
-	most := must("county_yield_cv_cap", "all", "US", "cv")
+	most := k.must("county_yield_cv_cap", "all", "US", "cv")
 	const param = "yield_spread_share"
-	share, own := find(param, string(c), "US", string(stage))
+	share, own := k.find(param, string(c), "US", string(stage))
 	if !own {
-		share.Value = must(param, "all", "US", string(stage))
+		share.Value = k.must(param, "all", "US", string(stage))
 	}
 	return min(most, max(floor, share.Value*min(cv, most)))
 }

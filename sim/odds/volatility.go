@@ -27,13 +27,13 @@ const (
 //
 // A price that USDA does not forecast every month has the error of a like
 // commodity in proportion to both mid-March defaults, a judgement.
-func Volatility(c crop.Commodity, y crop.CropYear, asOf time.Time) (sigma float64, rule string) {
+func (k *Constants) Volatility(c crop.Commodity, y crop.CropYear, asOf time.Time) (sigma float64, rule string) {
 	months := 12*(asOf.Year()-y) + int(asOf.Month()-time.January)
 	if months >= 0 {
-		return harvestYearVolatility(c, months)
+		return k.harvestYearVolatility(c, months)
 	}
 	near := asOf.Year() // the crop year harvested in the year of the date
-	sigma, rule = harvestYearVolatility(c, int(asOf.Month()-time.January))
+	sigma, rule = k.harvestYearVolatility(c, int(asOf.Month()-time.January))
 	phi, change := Persistence(), yearlyChange(c)
 	for range y - near {
 		sigma = math.Hypot(phi*sigma, change)
@@ -50,7 +50,7 @@ func plural(n int, word string) string {
 
 // harvestYearVolatility is Volatility at a number of months after January of the
 // harvest year.
-func harvestYearVolatility(c crop.Commodity, months int) (float64, string) {
+func (k *Constants) harvestYearVolatility(c crop.Commodity, months int) (float64, string) {
 	if months < firstForecast {
 		return marchDefault(c), fmt.Sprintf("usual error of a price for %s early in the harvest year", c.Name())
 	}
@@ -64,7 +64,7 @@ func harvestYearVolatility(c crop.Commodity, months int) (float64, string) {
 	if !likened {
 		like = c
 	}
-	row, ok := find("sd_ln_final_over_wasde", forecastAs(like), "US", key)
+	row, ok := k.find("sd_ln_final_over_wasde", forecastAs(like), "US", key)
 	if !ok {
 		panic(fmt.Sprintf("sim/odds/parameters.csv: no error of USDA's %s price for %s", key, like))
 	}

@@ -178,7 +178,7 @@ func TestSpreadByStage(t *testing.T) {
 		Final:          {},
 	} {
 		for i, cv := range []float64{0.02, 0.10, 0.20, 0.60} {
-			if got := CVAtStage(crop.Corn, stage, cv); math.Abs(got-want[i]) > tolerance {
+			if got := Usual.CVAtStage(crop.Corn, stage, cv); math.Abs(got-want[i]) > tolerance {
 				t.Errorf("%s at %g: got %g, want %g", stage, cv, got, want[i])
 			}
 		}
@@ -241,17 +241,17 @@ func TestCountyCV(t *testing.T) {
 		if c.yields == nil {
 			y = nil
 		}
-		cv, rule, status := CountyCV(c.commodity, c.state, y, c.yields, false)
+		cv, rule, status := Usual.CountyCV(c.commodity, c.state, SpreadOf(y, c.yields, false))
 		if math.Abs(cv-c.want) > tolerance || status != c.status || !strings.Contains(rule, c.rule) {
 			t.Errorf("%s: got %g, %s, %q; want %g, %s, %q", c.why, cv, status, rule, c.want, c.status, c.rule)
 		}
 	}
 	// 12 deviations of about 0.2 with 10 in the denominator: about 0.22
-	cv, rule, status := CountyCV(crop.Corn, "99", years, spread, false)
+	cv, rule, status := Usual.CountyCV(crop.Corn, "99", SpreadOf(years, spread, false))
 	if math.Abs(cv-0.2*math.Sqrt(1.2)) > 0.02 || status != crop.Computed || !strings.Contains(rule, "own 12 yields") {
 		t.Errorf("own yields: got %g, %s, %q; want about 0.22, computed", cv, status, rule)
 	}
-	if _, rule, _ := CountyCV(crop.Corn, "99", years[:9], spread[:9], false); !strings.Contains(rule, "US counties") {
+	if _, rule, _ := Usual.CountyCV(crop.Corn, "99", SpreadOf(years[:9], spread[:9], false)); !strings.Contains(rule, "US counties") {
 		t.Errorf("nine years are too few, but the rule is %q", rule)
 	}
 }

@@ -201,7 +201,7 @@ func (k *IndividualCrop) resolveYield(s Sources, f farm.Farm, y crop.CropYear) (
 		k.Yield = OwnYield{Mean: mean, Status: crop.Assumed, From: "mean of the farm's five own yields, moved as the county's mean is against its benchmark"}
 	}
 	series, _ := LongestYieldSeries(s.Counties, k.County.Unit)
-	cv, _, _ := odds.CountyCV(k.Commodity, StateOf(k.County.Unit.County), series.Years, series.Yields, series.PerHarvestedAcre)
+	cv, _, _ := s.Constants.CountyCV(k.Commodity, StateOf(k.County.Unit.County), series.Spread())
 	k.Yield.Ratio, k.Yield.SD = k.Yield.Mean/k.County.Outlook.Mean, k.Yield.Mean*odds.FarmOwnCV(cv)
 	return ""
 }

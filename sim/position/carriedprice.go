@@ -129,7 +129,7 @@ func (k carrier) lastPriceSD(last crop.CropYear) float64 {
 	if p, ok := (Sources{Market: k.stated}).Price(c, last, 0); ok && (o.Volatility != nil || o.InsuranceVolatility != nil || o.Samples != nil) {
 		return p.WholeSD
 	}
-	sigma, _ := odds.Volatility(c, last, o.AsOf)
+	sigma, _ := odds.Usual.Volatility(c, last, o.AsOf)
 	return max(sigma, odds.LateProjectionError())
 }
 

@@ -10,12 +10,11 @@ import (
 
 // countyMean returns the mean of a county yield that is not known yet, and in its
 // Source the rule that gave it: the first of candidateMeans that is in line with the
-// benchmark (odds.InLine). forSD and forMean are those of LongestYieldSeries. rejected
-// is the first candidate that is not in line; nil for none. ok is false where there is
-// no candidate.
-func countyMean(entries []farm.Entry, forSD, forMean YieldSeries, u CountyUnit, benchmark Benchmark) (mean farm.Figure, rejected *RejectedMean, ok bool) {
-	means := candidateMeans(entries, forMean, u, benchmark)
-	for _, m := range means {
+// benchmark (odds.InLine); a trend is drawn towards the benchmark (odds.MeanWeight).
+// rejected is the first candidate that is not in line; nil for none. ok is false where
+// there is no candidate.
+func (b YieldBasis) countyMean(k *odds.Constants, benchmark Benchmark) (mean farm.Figure, rejected *RejectedMean, ok bool) {
+	for _, m := range b.candidateMeans(benchmark) {
 		if benchmark.Status != "" && !odds.InLine(m.Value, benchmark.Value) {
 			if rejected == nil {
 				rejected = &RejectedMean{Mean: m.Value, Benchmark: benchmark.Value, rule: m.Source}
@@ -26,23 +25,38 @@ func countyMean(entries []farm.Entry, forSD, forMean YieldSeries, u CountyUnit, 
 		case rejected != nil:
 			rejected.UsedInstead = m
 			m.Source += fmt.Sprintf("; not the %s, which gives %.1f: too far from the benchmark of %.1f", rejected.rule, rejected.Mean, rejected.Benchmark)
-		case len(forMean.Years) == 0:
-			m.Source += forSD.whyNoMean(u.CropYear)
+		case b.trend == nil:
+			m.Source += b.whyNoTrend
+		case benchmark.Status != "":
+			m = drawnTo(benchmark, m, k.MeanWeight())
 		}
 		return m, rejected, true
 	}
 	return mean, nil, false
 }
 
+// drawnTo moves a mean towards the benchmark yield so that weight of its own is left.
+func drawnTo(benchmark Benchmark, mean farm.Figure, weight float64) farm.Figure {
+	if weight == 1 {
+		return mean
+	}
+	how := "half-way"
+	if weight != 0.5 {
+		how = odds.Percent(1-weight) + " of the way"
+	}
+	mean.Source += fmt.Sprintf(", which gives %.1f; drawn %s to the benchmark of %.1f", mean.Value, how, benchmark.Value)
+	mean.Value = weight*mean.Value + (1-weight)*benchmark.Value
+	return mean
+}
+
 // candidateMeans returns the means that can be computed, the preferred one first: the
 // trend of the series, the mean (not Olympic) of the five adjusted yields, the
 // benchmark.
-func candidateMeans(entries []farm.Entry, series YieldSeries, u CountyUnit, benchmark Benchmark) (means []farm.Figure) {
-	if n := len(series.Years); n > 0 {
-		means = append(means, farm.Figure{Value: series.Trend(u.CropYear), Status: crop.Projected,
-			Source: fmt.Sprintf("trend of %d county yields, %d to %d%s", n, series.Years[0], series.Years[n-1], series.remark)})
+func (b YieldBasis) candidateMeans(benchmark Benchmark) (means []farm.Figure) {
+	if b.trend != nil {
+		means = append(means, *b.trend)
 	}
-	if five, from := adjustedYieldsFor(entries, u.CropYear, benchmark); five != nil {
+	if five, from := adjustedYieldsFor(b.entries, b.Unit.CropYear, benchmark); five != nil {
 		sum := 0.0
 		for _, y := range five {
 			sum += y

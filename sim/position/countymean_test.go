@@ -8,10 +8,7 @@ import (
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/invented"
-	"fencerow/sim/odds"
 )
-
-func noCorrelation(odds.Stage) float64 { return 0 }
 
 // flat is the five adjusted yields and benchmark of 2026: mean 100, Olympic
 // average (90 + 95 + 100) / 3 = 95.
@@ -36,7 +33,7 @@ func TestStaleSeriesGivesSpreadOnly(t *testing.T) {
 		series := invented.Rising(2000, one.last, 100)
 		series[2010] = 55 // half its trend: the standard deviation is the series'
 		b, benchmark := flat(agencies(nil, series, nil))
-		o, ok := CountyYieldOutlook(b, cornUnit, benchmark, noCorrelation)
+		o, ok := Sources{Counties: b}.CountyYieldOutlook(cornUnit, benchmark)
 		if !ok || math.Abs(o.Mean-one.mean) > 1e-9 || !strings.HasPrefix(o.MeanFrom, one.from) || o.Rejected != nil {
 			t.Errorf("ends in %d: mean %v, %s; want %v, %s", one.last, o.Mean, o.MeanFrom, one.mean, one.from)
 		}
@@ -73,7 +70,7 @@ func TestUnmeasuredRatioIsNotOne(t *testing.T) {
 		}
 		before := invented.Rising(1990, 2025, 100)
 		b[2].Counties["99001"].Yields[0].Harvested = before
-		o, _ := CountyYieldOutlook(b, cornUnit, benchmark, noCorrelation)
+		o, _ := Sources{Counties: b}.CountyYieldOutlook(cornUnit, benchmark)
 		if strings.HasPrefix(o.MeanFrom, "trend of 36") != measured || !measured && !strings.Contains(o.MeanFrom, "no ratio to planted acres") {
 			t.Errorf("%s: %v, %s", name, o.Mean, o.MeanFrom)
 		}
@@ -119,7 +116,7 @@ func TestMeanOutOfLine(t *testing.T) {
 		if !one.withFive {
 			b[0].Counties["99001"].Yields[0].Adjusted = nil
 		}
-		o, ok := CountyYieldOutlook(b, cornUnit, benchmark, noCorrelation)
+		o, ok := Sources{Counties: b}.CountyYieldOutlook(cornUnit, benchmark)
 		if !ok || math.Abs(o.Mean-one.mean) > 1e-9 || (o.Rejected != nil) != one.refused {
 			t.Errorf("%s: %v, %s, %+v; want %v", one.name, o.Mean, o.MeanFrom, o.Rejected, one.mean)
 		}
@@ -128,7 +125,7 @@ func TestMeanOutOfLine(t *testing.T) {
 	b, benchmark := flat(agencies(nil, nil, nil))
 	b[0].Counties["99001"].Yields[0].Adjusted = map[crop.CropYear][5]float64{2026: {10, 10, 10, 10, 100}}
 	benchmark.Value = 10
-	if o, _ := CountyYieldOutlook(b, cornUnit, benchmark, noCorrelation); o.Mean != 10 || o.Rejected == nil || o.Rejected.Mean != 28 {
+	if o, _ := (Sources{Counties: b}).CountyYieldOutlook(cornUnit, benchmark); o.Mean != 10 || o.Rejected == nil || o.Rejected.Mean != 28 {
 		t.Errorf("%v, %+v; want 10, not 28", o.Mean, o.Rejected)
 	}
 }

@@ -29,7 +29,7 @@ func (s Sources) BenchmarkYield(u CountyUnit, decimals int) (b Benchmark, ok boo
 // yield was off its trend in each of them. missing names the yields which that lacks,
 // "" for none; ok is then false.
 func (s Sources) Yield(u CountyUnit, benchmark Benchmark) (o Yield, ok bool, missing string) {
-	o, ok = CountyYieldOutlook(s.Counties, u, benchmark, s.PriceYieldCorrelation(u))
+	o, ok = s.CountyYieldOutlook(u, benchmark)
 	if !s.PastYears || !ok || o.SD == 0 {
 		return o, ok, ""
 	}
@@ -43,47 +43,91 @@ func (s Sources) Yield(u CountyUnit, benchmark Benchmark) (o Yield, ok bool, mis
 	return o, true, ""
 }
 
-// CountyYieldOutlook returns the outlook for a county yield from the first of these:
-// an actual yield, the county file's outlook, an agency's estimate of the year, then
-// countyMean. correlation is that with the price of the commodity, by stage. ok is
-// false where there is nothing to go by.
-func CountyYieldOutlook(book farm.CountyBook, u CountyUnit, benchmark Benchmark, correlation func(odds.Stage) float64) (o Yield, ok bool) {
-	if actual, known := KnownYield(book, u); known {
+// CountyYieldOutlook returns the outlook for a county yield: an actual yield, else that of
+// its YieldBasis. ok is false where there is nothing to go by.
+func (s Sources) CountyYieldOutlook(u CountyUnit, benchmark Benchmark) (o Yield, ok bool) {
+	if actual, known := KnownYield(s.Counties, u); known {
 		return Yield{Yield: odds.Yield{Mean: actual.Value}, Stage: odds.Final, Status: actual.Status,
 			MeanFrom: "actual yield, " + actual.Source, SDFrom: "known"}, true
 	}
-	entries := book.Entries(u.County, u.Commodity, u.Practice)
-	stated, statedBy := statedOutlook(entries, u.CropYear)
-	var forSD, forMean YieldSeries
-	if stated.Yield == nil || stated.SD == nil {
-		forSD, forMean = LongestYieldSeries(book, u)
+	basis := NewYieldBasis(s.Counties, u)
+	if o, ok = basis.Outlook(s.Constants, benchmark); ok {
+		o.Correlation = s.PriceYieldCorrelation(u)(o.Stage)
 	}
-	if statedBy == "" {
-		stated, statedBy = agencyEstimate(book, u)
+	return o, ok
+}
+
+// YieldBasis is what the outlook for a county yield rests on before any number of the
+// model and the benchmark enter: what is stated of it, and the county's past yields.
+type YieldBasis struct {
+	Unit       CountyUnit
+	stated     farm.YieldOutlook // of the county file, else an agency's estimate of the year
+	statedBy   string            // "": nothing is stated
+	entries    []farm.Entry
+	trend      *farm.Figure // of the series that gives the mean; nil: none does
+	whyNoTrend string       // the end of a sentence; "" where it needs no reason
+	ownSpread  odds.OwnSpread
+}
+
+// NewYieldBasis looks up what there is of a county yield that is not known yet.
+func NewYieldBasis(book farm.CountyBook, u CountyUnit) YieldBasis {
+	b := YieldBasis{Unit: u, entries: book.Entries(u.County, u.Commodity, u.Practice)}
+	b.stated, b.statedBy = statedOutlook(b.entries, u.CropYear)
+	if b.stated.Yield == nil || b.stated.SD == nil {
+		forSD, forMean := LongestYieldSeries(book, u)
+		b.ownSpread = forSD.Spread()
+		if n := len(forMean.Years); n > 0 {
+			b.trend = &farm.Figure{Value: forMean.Trend(u.CropYear), Status: crop.Projected,
+				Source: fmt.Sprintf("trend of %d county yields, %d to %d%s", n, forMean.Years[0], forMean.Years[n-1], forMean.remark)}
+		} else {
+			b.whyNoTrend = forSD.whyNoMean(u.CropYear)
+		}
 	}
-	var rejected *RejectedMean
-	mean := farm.Figure{Status: crop.Assumed, Source: "outlook of " + statedBy}
-	if stated.Yield != nil {
-		mean.Value = *stated.Yield
-	} else if mean, rejected, ok = countyMean(entries, forSD, forMean, u, benchmark); !ok {
+	if b.statedBy == "" {
+		b.stated, b.statedBy = agencyEstimate(book, u)
+	}
+	return b
+}
+
+// Trend returns the trend of the county's past yields, units per acre; ok is false where
+// no series gives the mean.
+func (b YieldBasis) Trend() (trend crop.Yield, ok bool) {
+	if b.trend == nil {
+		return 0, false
+	}
+	return b.trend.Value, true
+}
+
+// Outlook returns the outlook, without its correlation with the price: the yield stated,
+// else countyMean. ok is false where there is nothing to go by.
+func (b YieldBasis) Outlook(k *odds.Constants, benchmark Benchmark) (o Yield, ok bool) {
+	mean := farm.Figure{Status: crop.Assumed, Source: "outlook of " + b.statedBy}
+	if b.stated.Yield != nil {
+		mean.Value = *b.stated.Yield
+	} else if mean, o.Rejected, ok = b.countyMean(k, benchmark); !ok {
 		return Yield{}, false
 	}
-	stage := odds.BeforeHarvest
-	if stated.KnownFrom != "" {
-		stage = odds.Stage(stated.KnownFrom)
+	o.Stage = odds.BeforeHarvest
+	if b.stated.KnownFrom != "" {
+		o.Stage = odds.Stage(b.stated.KnownFrom)
 	}
-	o = Yield{Stage: stage, Status: mean.Status, MeanFrom: mean.Source, Correlation: correlation(stage), Rejected: rejected}
-	o.Mean = mean.Value
-	o.Shape = odds.DefaultShape(u.Commodity, stage)
-	if stated.Shape != "" {
-		o.Shape = odds.Shape(stated.Shape)
+	o.Mean, o.Status, o.MeanFrom = mean.Value, mean.Status, mean.Source
+	o.Shape = odds.DefaultShape(b.Unit.Commodity, o.Stage)
+	if b.stated.Shape != "" {
+		o.Shape = odds.Shape(b.stated.Shape)
 	}
-	if stated.SD != nil {
-		o.SD, o.SDFrom = *stated.SD, "given by "+statedBy
+	if b.stated.SD != nil {
+		o.SD, o.SDFrom = *b.stated.SD, "given by "+b.statedBy
 		return o, true
 	}
-	cv, rule, _ := odds.CountyCV(u.Commodity, StateOf(u.County), forSD.Years, forSD.Yields, forSD.PerHarvestedAcre)
-	o.SD = odds.CVAtStage(u.Commodity, stage, cv) * o.Mean
-	o.SDFrom = fmt.Sprintf("%.1f percent of the mean, %s", 100*odds.CVAtStage(u.Commodity, stage, cv), rule)
+	share, rule := b.CVAt(k, o.Stage)
+	o.SD, o.SDFrom = share*o.Mean, fmt.Sprintf("%.1f percent of the mean, %s", 100*share, rule)
 	return o, true
+}
+
+// CVAt returns the standard deviation of the county yield at a stage as a share of its
+// mean, and in words the rule that gave it.
+func (b YieldBasis) CVAt(k *odds.Constants, stage odds.Stage) (share float64, rule string) {
+	cv, rule, _ := k.CountyCV(b.Unit.Commodity, StateOf(b.Unit.County), b.ownSpread)
+	return k.CVAtStage(b.Unit.Commodity, stage, cv), rule
 }

@@ -27,6 +27,11 @@ func (s YieldSeries) Trend(y crop.CropYear) crop.Yield {
 	return odds.Trend(s.Years, s.Yields, y)
 }
 
+// Spread returns how the yields varied about their trend.
+func (s YieldSeries) Spread() odds.OwnSpread {
+	return odds.SpreadOf(s.Years, s.Yields, s.PerHarvestedAcre)
+}
+
 // A series of at most shortSeriesYears takes the slope of its State's counties, if at
 // least fewestCounties of them have one. Judgements.
 const shortSeriesYears, fewestCounties = 12, 3

@@ -85,7 +85,7 @@ func TestStageByAgency(t *testing.T) {
 		"NASS has it": {agencies(nil, long2025, long), odds.CountyEstimate},
 		"neither has": {agencies(nil, long2025, nil), odds.BeforeHarvest},
 	} {
-		o, ok := CountyYieldOutlook(one.book, cornUnit, Benchmark{}, func(odds.Stage) float64 { return 0 })
+		o, ok := Sources{Counties: one.book}.CountyYieldOutlook(cornUnit, Benchmark{})
 		if !ok || o.Stage != one.stage {
 			t.Errorf("%s: stage %s, want %s", name, o.Stage, one.stage)
 		}

@@ -66,7 +66,7 @@ func nationMeans(n nation, year crop.CropYear) (ratios []float64, rules map[stri
 			if r.CropYear != year || r.benchmark <= 0 {
 				continue
 			}
-			o, ok := CountyYieldOutlook(book, r.CountyUnit, Benchmark{Figure: farm.Figure{Value: r.benchmark, Status: crop.Agency, Source: "FSA"}}, noCorrelation)
+			o, ok := Sources{Counties: book}.CountyYieldOutlook(r.CountyUnit, Benchmark{Figure: farm.Figure{Value: r.benchmark, Status: crop.Agency, Source: "FSA"}})
 			if !ok {
 				continue
 			}

@@ -60,7 +60,7 @@ func (s Sources) Price(commodity crop.Commodity, y crop.CropYear, decimals int) 
 	if !ok {
 		return Price{}, false
 	}
-	sigma, rule := odds.Volatility(commodity, y, stated.AsOf)
+	sigma, rule := s.Constants.Volatility(commodity, y, stated.AsOf)
 	switch {
 	case stated.Carried != nil:
 		sigma, rule = stated.Carried.Error, "error of prices carried by this rule, crop years "+stated.Carried.Tested
