@@ -101,7 +101,7 @@ var mayImport = []struct {
 	{"sim/fit", []string{"sim/odds", "sim/parallel", "program/farm", "program/crop"}},
 	{"sim/elect", []string{"program", "program/crop"}},
 	{"sim/parallel", nil},
-	{"sim/position", append([]string{"sim/odds"}, laws...)},
+	{"sim/position", append([]string{"sim/odds", "sim/parallel"}, laws...)},
 	{"sim/scenario", append([]string{"sim/position", "sim/odds"}, laws...)},
 	{"sim/payoff", append([]string{"sim/scenario", "sim/position", "sim/odds"}, laws...)},
 	{"sim/limits", append([]string{"sim/payoff", "sim/scenario", "sim/position", "sim/elect", "sim/odds", "sim/parallel"}, laws...)},
@@ -109,7 +109,7 @@ var mayImport = []struct {
 	{"sim/flag", append([]string{"sim/answer", "sim/limits", "sim/payoff", "sim/scenario", "sim/position", "sim/odds"}, laws...)},
 	{"sim/compare", append([]string{"sim/flag", "sim/answer", "sim/limits", "sim/payoff", "sim/scenario", "sim/position", "sim/elect", "sim/odds", "sim/parallel"}, laws...)},
 	{"sim/explain", append([]string{"sim/compare", "sim/flag", "sim/answer", "sim/limits", "sim/position", "sim/odds"}, laws...)},
-	{"sim/backtest", append([]string{"sim/compare", "sim/answer", "sim/payoff", "sim/position", "sim/odds", "sim/parallel"}, laws...)},
+	{"sim/backtest", append([]string{"sim/compare", "sim/answer", "sim/payoff", "sim/position", "sim/fit", "sim/odds", "sim/parallel"}, laws...)},
 	{"sim/invented", append([]string{"sim/invented", "sim/answer"}, laws...)}, // of tests alone
 	{"io/read", []string{"io/read", "program/farm", "program/law", "program/crop"}},
 	{"io/file", nil},

@@ -15,7 +15,7 @@ import (
 // Result is the odds of past crop years against what came. Crop years, not counties, are
 // the sample: counties of one year share its price.
 type Result struct {
-	Format     string          `json:"format"` // fencerow/score/2
+	Format     string          `json:"format"` // fencerow/score/3
 	Seed       uint64          `json:"seed"`
 	Draws      int             `json:"draws"` // per county
 	LeastBase  answer.Dollars  `json:"least_base_acres"`

@@ -34,11 +34,20 @@ func TestWeightsAreBaseAcres(t *testing.T) {
 		return testedRow{row: farm.PastRow{PastUnit: farm.PastUnit{County: county, Practice: p}, BaseAcres: acres}, arc: paid}
 	}
 	rows := []testedRow{row("99001", farm.AllPractices, 100, 10), row("99003", farm.Irrigated, 300, 2), row("99003", farm.Nonirrigated, 300, 4)}
-	Setup{}.weigh(rows)
+	weighed := func(alike bool) {
+		var plain []farm.PastRow
+		for _, r := range rows {
+			plain = append(plain, r.row)
+		}
+		for i, w := range weigh(plain, alike) {
+			rows[i].weight = w
+		}
+	}
+	weighed(false)
 	if mean := average(rows, func(r testedRow) float64 { return r.arc }); mean != 4.75 {
 		t.Errorf("%v; want 4.75", mean)
 	}
-	Setup{EachRow: true}.weigh(rows)
+	weighed(true)
 	if mean := average(rows, func(r testedRow) float64 { return r.arc }); mean < 5.33 || mean > 5.34 {
 		t.Errorf("%v; want a third of 16", mean)
 	}

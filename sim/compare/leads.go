@@ -121,6 +121,11 @@ func (r *YearRun) differenceUnder(base *position.CommodityBase, price position.P
 	return difference
 }
 
+// LeansAt names the program with the higher average at the base's own yields and a price.
+func (r *YearRun) LeansAt(base *position.CommodityBase, price position.Price) answer.Leader {
+	return leans(r.differenceUnder(base, price, 0))
+}
+
 // leans names the program with the higher mean, however close.
 func leans(difference float64) answer.Leader {
 	switch {

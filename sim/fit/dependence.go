@@ -96,7 +96,7 @@ func estimates(param string, c crop.Commodity, region, key string, nass, fsa mea
 	return []Estimate{e}
 }
 
-func hundredths(x float64) float64 { return math.Round(100*x) / 100 }
+func hundredths(x float64) float64 { return rounded(x, 2) }
 
 // practices measures the correlation of irrigated with nonirrigated yields.
 func practices(p farm.Past, c crop.Commodity) (nass, fsa measure) {

@@ -2,6 +2,7 @@ package fit
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 
 	"fencerow/program/crop"
@@ -42,3 +43,12 @@ func (e Estimate) Row() []string {
 // HeldBack reports whether outcomes of a crop year (price, yield, payment) are kept out of
 // every estimate, for the scores of others.
 func HeldBack(y crop.CropYear) bool { return y == 2016 || y == 2022 }
+
+// rounded returns a figure of the model to some decimals, as its row has it.
+func rounded(x float64, decimals int) float64 {
+	kept, err := strconv.ParseFloat(strconv.FormatFloat(x, 'f', decimals, 64), 64)
+	if err != nil {
+		return math.NaN()
+	}
+	return kept
+}

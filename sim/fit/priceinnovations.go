@@ -93,7 +93,7 @@ func changesTogether(a, b map[crop.CropYear]crop.Price) (r float64, n int) {
 func innovationSpreads(p Prices) (rows []Estimate) {
 	for _, c := range innovating {
 		sd, n := innovation(logs(p[c]).detrended())
-		rows = append(rows, Estimate{Param: "ar1_innovation_sd", Commodity: string(c), Region: "US", Key: "1 year", Value: math.Round(1e4*sd) / 1e4,
+		rows = append(rows, Estimate{Param: "ar1_innovation_sd", Commodity: string(c), Region: "US", Key: "1 year", Value: rounded(sd, 4),
 			Error: sd / math.Sqrt(2*float64(n-3)), Count: n, Period: pricePeriod(firstPrice), Source: "NASS-MYA-derived"})
 	}
 	return rows
@@ -164,7 +164,7 @@ func laterYears(p Prices) Estimate {
 	paths := laterPaths(p)
 	blocks := (lastPrice-firstPrice)/blockYears + 1
 	factor, err := jackknife(blocks, func(out int) float64 { return widening(paths, out) })
-	return Estimate{Param: "later_innovation_factor", Commodity: "all", Region: "US", Key: "years two and on", Value: math.Round(20*factor) / 20, Error: err,
+	return Estimate{Param: "later_innovation_factor", Commodity: "all", Region: "US", Key: "years two and on", Value: rounded(20*factor, 0) / 20, Error: err,
 		Count: len(innovating), Period: pricePeriod(firstPrice), Source: "NASS-MYA-derived",
 		Note: fmt.Sprintf("%.3f before rounding; n: commodities; error by leaving out %d crop years at a time", factor, blockYears)}
 }
@@ -193,7 +193,7 @@ func laterPaths(p Prices) (paths []laterPath) {
 		for _, y := range slices.Sorted(maps.Keys(x)) {
 			mean += x[y] / float64(len(x))
 		}
-		early, _ := odds.Volatility(c, lastPrice, time.Date(lastPrice, time.March, 15, 0, 0, 0, 0, time.UTC))
+		early, _ := odds.Usual.Volatility(c, lastPrice, time.Date(lastPrice, time.March, 15, 0, 0, 0, 0, time.UTC))
 		change, _ := innovation(x.detrended())
 		for known, stage := range []string{"first price known", "before the first harvest"} {
 			path := laterPath{commodity: c, stage: stage, first: early * float64(known), change: change}

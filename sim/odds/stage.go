@@ -40,17 +40,22 @@ func (k *Constants) CVAtStage(c crop.Commodity, stage Stage, cv float64) float64
 	if stage == Final {
 		return 0
 	}
-	floor := k.must("yield_spread_floor", "all", "US", string(stage))
+	floor, most := k.SpreadBounds(stage)
 	if stage == InsuranceYield {
 		return floor
 	}
-	most := k.must("county_yield_cv_cap", "all", "US", "cv")
 	const param = "yield_spread_share"
 	share, own := k.find(param, string(c), "US", string(stage))
 	if !own {
 		share.Value = k.must(param, "all", "US", string(stage))
 	}
 	return min(most, max(floor, share.Value*min(cv, most)))
+}
+
+// SpreadBounds returns the least and the most that CVAtStage gives at a stage before the
+// yield is known.
+func (k *Constants) SpreadBounds(stage Stage) (least, most float64) {
+	return k.must("yield_spread_floor", "all", "US", string(stage)), k.must("county_yield_cv_cap", "all", "US", "cv")
 }
 
 // StageFactor returns by what the price-yield correlation of planting time is

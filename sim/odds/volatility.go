@@ -3,6 +3,7 @@ package odds
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"time"
 
 	"fencerow/program/crop"
@@ -73,6 +74,18 @@ func (k *Constants) harvestYearVolatility(c crop.Commodity, months int) (float64
 		return row.Value * marchDefault(c) / marchDefault(like), rule + ", scaled to " + c.Name()
 	}
 	return row.Value, rule
+}
+
+// ForecastError returns the error of USDA's price for a commodity in a month of the harvest
+// year ("May"), as Volatility takes it, and the years it was measured on; ok is false where
+// USDA does not forecast that price every month.
+func ForecastError(c crop.Commodity, month string) (sd float64, years int, ok bool) {
+	if _, likened := errorFollows[c]; likened {
+		return 0, 0, false
+	}
+	row, ok := find("sd_ln_final_over_wasde", forecastAs(c), "US", month)
+	years, err := strconv.Atoi(row.Count)
+	return row.Value, years, ok && err == nil
 }
 
 func marchDefault(c crop.Commodity) float64 {

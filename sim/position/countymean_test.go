@@ -65,7 +65,7 @@ func TestUnmeasuredRatioIsNotOne(t *testing.T) {
 		measured := name == "three"
 		b, benchmark := flat(agencies(actual, nil, long))
 		delete(b[0].Counties["99001"].Yields[0].Adjusted, 2026)
-		if stated, _ := agencyEstimate(b, cornUnit); (stated.Yield != nil) != measured {
+		if stated, _ := agencyEstimate(b, cornUnit, nil); (stated.Yield != nil) != measured {
 			t.Errorf("%s: NASS's estimate of 2026 taken: %v", name, stated.Yield != nil)
 		}
 		before := invented.Rising(1990, 2025, 100)
@@ -86,7 +86,7 @@ func TestUnmeasuredRatioIsNotOne(t *testing.T) {
 func TestRatioByTheBenchmark(t *testing.T) {
 	b := agencies(nil, nil, invented.Rising(1990, 2025, 100))
 	b[0].Counties["99001"].Yields[0].BenchmarkYield = map[crop.CropYear]float64{2026: 68}
-	ratio, how := plantedPerHarvested(b, cornUnit, b[2].Counties["99001"].Yields[0].Harvested)
+	ratio, how := plantedPerHarvested(b, cornUnit, b[2].Counties["99001"].Yields[0].Harvested, nil)
 	if math.Abs(ratio-0.5) > 1e-9 || !strings.Contains(how, "benchmark yield of 2026") {
 		t.Errorf("%v, %s; want 0.5", ratio, how)
 	}
@@ -94,7 +94,7 @@ func TestRatioByTheBenchmark(t *testing.T) {
 	u := cornUnit
 	u.CropYear = 2014
 	b[0].Counties["99001"].Yields[0].BenchmarkYield = map[crop.CropYear]float64{2014: 121 * 0.9}
-	if ratio, _ := plantedPerHarvested(b, u, b[2].Counties["99001"].Yields[0].Harvested); math.Abs(ratio-0.9) > 1e-9 {
+	if ratio, _ := plantedPerHarvested(b, u, b[2].Counties["99001"].Yields[0].Harvested, nil); math.Abs(ratio-0.9) > 1e-9 {
 		t.Errorf("%v; want 0.9", ratio)
 	}
 }

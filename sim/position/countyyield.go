@@ -7,6 +7,7 @@ import (
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/odds"
+	"fencerow/sim/parallel"
 )
 
 // BenchmarkYield returns the benchmark yield of a county, units per acre: that of the
@@ -50,7 +51,7 @@ func (s Sources) CountyYieldOutlook(u CountyUnit, benchmark Benchmark) (o Yield,
 		return Yield{Yield: odds.Yield{Mean: actual.Value}, Stage: odds.Final, Status: actual.Status,
 			MeanFrom: "actual yield, " + actual.Source, SDFrom: "known"}, true
 	}
-	basis := NewYieldBasis(s.Counties, u)
+	basis := newYieldBasis(s.Counties, u, nil)
 	if o, ok = basis.Outlook(s.Constants, benchmark); ok {
 		o.Correlation = s.PriceYieldCorrelation(u)(o.Stage)
 	}
@@ -69,12 +70,20 @@ type YieldBasis struct {
 	ownSpread  odds.OwnSpread
 }
 
-// NewYieldBasis looks up what there is of a county yield that is not known yet.
-func NewYieldBasis(book farm.CountyBook, u CountyUnit) YieldBasis {
+// YieldBases looks up what there is of many county yields that are not known yet, on all
+// cores. What the counties of a State share is worked out once.
+func YieldBases(book farm.CountyBook, units []CountyUnit) []YieldBasis {
+	of, bases := &ofStates{}, make([]YieldBasis, len(units))
+	parallel.Do(len(units), func(i int) { bases[i] = newYieldBasis(book, units[i], of) })
+	return bases
+}
+
+// newYieldBasis looks up what there is of a county yield that is not known yet.
+func newYieldBasis(book farm.CountyBook, u CountyUnit, of *ofStates) YieldBasis {
 	b := YieldBasis{Unit: u, entries: book.Entries(u.County, u.Commodity, u.Practice)}
 	b.stated, b.statedBy = statedOutlook(b.entries, u.CropYear)
 	if b.stated.Yield == nil || b.stated.SD == nil {
-		forSD, forMean := LongestYieldSeries(book, u)
+		forSD, forMean := longestYieldSeries(book, u, of)
 		b.ownSpread = forSD.Spread()
 		if n := len(forMean.Years); n > 0 {
 			b.trend = &farm.Figure{Value: forMean.Trend(u.CropYear), Status: crop.Projected,
@@ -84,7 +93,7 @@ func NewYieldBasis(book farm.CountyBook, u CountyUnit) YieldBasis {
 		}
 	}
 	if b.statedBy == "" {
-		b.stated, b.statedBy = agencyEstimate(book, u)
+		b.stated, b.statedBy = agencyEstimate(book, u, of)
 	}
 	return b
 }
@@ -120,14 +129,15 @@ func (b YieldBasis) Outlook(k *odds.Constants, benchmark Benchmark) (o Yield, ok
 		o.SD, o.SDFrom = *b.stated.SD, "given by "+b.statedBy
 		return o, true
 	}
-	share, rule := b.CVAt(k, o.Stage)
+	cv, rule := b.CV(k)
+	share := k.CVAtStage(b.Unit.Commodity, o.Stage, cv)
 	o.SD, o.SDFrom = share*o.Mean, fmt.Sprintf("%.1f percent of the mean, %s", 100*share, rule)
 	return o, true
 }
 
-// CVAt returns the standard deviation of the county yield at a stage as a share of its
-// mean, and in words the rule that gave it.
-func (b YieldBasis) CVAt(k *odds.Constants, stage odds.Stage) (share float64, rule string) {
-	cv, rule, _ := k.CountyCV(b.Unit.Commodity, StateOf(b.Unit.County), b.ownSpread)
-	return k.CVAtStage(b.Unit.Commodity, stage, cv), rule
+// CV returns the coefficient of variation of the county yield before harvest, and in words
+// the rule that gave it.
+func (b YieldBasis) CV(k *odds.Constants) (cv float64, rule string) {
+	cv, rule, _ = k.CountyCV(b.Unit.Commodity, StateOf(b.Unit.County), b.ownSpread)
+	return cv, rule
 }

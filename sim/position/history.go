@@ -38,10 +38,22 @@ const shortSeriesYears, fewestCounties = 12, 3
 
 // useStateSlope gives a short series the median slope of the State's counties, each
 // relative to the county's median yield.
-func (s *YieldSeries) useStateSlope(book farm.CountyBook, u CountyUnit) {
+func (s *YieldSeries) useStateSlope(book farm.CountyBook, u CountyUnit, of *ofStates) {
 	if n := len(s.Years); n < odds.YearsForTrend || n > shortSeriesYears {
 		return
 	}
+	relative, counties := of.slope(book, u)
+	if counties < fewestCounties {
+		return
+	}
+	slope := relative * odds.Median(slices.Clone(s.Yields))
+	s.stateSlope = &slope
+	s.remark += fmt.Sprintf("; slope of %d counties of the State", counties)
+}
+
+// stateRelativeSlope returns the median of the slopes of the counties of the unit's State,
+// each relative to the county's median yield, and how many those are.
+func stateRelativeSlope(book farm.CountyBook, u CountyUnit) (slope float64, counties int) {
 	var slopes []float64
 	for _, code := range book.Codes(StateOf(u.County)) {
 		other := u
@@ -55,12 +67,7 @@ func (s *YieldSeries) useStateSlope(book farm.CountyBook, u CountyUnit) {
 			slopes = append(slopes, slope)
 		}
 	}
-	if len(slopes) < fewestCounties {
-		return
-	}
-	slope := odds.Median(slopes) * odds.Median(slices.Clone(s.Yields))
-	s.stateSlope = &slope
-	s.remark += fmt.Sprintf("; slope of %d counties of the State", len(slopes))
+	return odds.Median(slopes), len(slopes)
 }
 
 // LongestYieldSeries returns two series of a county, the longest of each kind: FSA's
@@ -69,6 +76,10 @@ func (s *YieldSeries) useStateSlope(book farm.CountyBook, u CountyUnit) {
 // (odds.GivesMean), and its ratio to planted acres is known; it is empty where no
 // series qualifies. Among equals the first wins.
 func LongestYieldSeries(book farm.CountyBook, u CountyUnit) (forSD, forMean YieldSeries) {
+	return longestYieldSeries(book, u, nil)
+}
+
+func longestYieldSeries(book farm.CountyBook, u CountyUnit, of *ofStates) (forSD, forMean YieldSeries) {
 	consider := func(s YieldSeries) {
 		if len(s.Years) > len(forSD.Years) {
 			forSD = s
@@ -84,14 +95,16 @@ func LongestYieldSeries(book farm.CountyBook, u CountyUnit) (forSD, forMean Yiel
 	consider(plantedAcreSeries(book, u))
 	for _, e := range EntriesWithSubstitutes(book, u) {
 		years, yields := sortedSeries(e.Harvested)
-		ratioOf := plantedPerHarvested
-		if !odds.GivesMean(years, u.CropYear) {
-			ratioOf = countyPlantedPerHarvested // too old to give the mean: the ratio of the State is not needed
-		}
 		if n := len(years); n <= len(forSD.Years) && n <= len(forMean.Years) || n == 0 {
 			continue
 		}
-		ratio, how := ratioOf(book, u, e.Harvested)
+		var ratio float64
+		var how string
+		if odds.GivesMean(years, u.CropYear) {
+			ratio, how = plantedPerHarvested(book, u, e.Harvested, of)
+		} else { // too old to give the mean: the ratio of the State is not needed
+			ratio, how = countyPlantedPerHarvested(book, u, e.Harvested)
+		}
 		s := YieldSeries{Years: years, Yields: yields, PerHarvestedAcre: true, levelUnknown: ratio == 0}
 		s.remark = fmt.Sprintf("; %s (%s)", e.Source.Name, how)
 		if !s.levelUnknown {
@@ -102,8 +115,8 @@ func LongestYieldSeries(book farm.CountyBook, u CountyUnit) (forSD, forMean Yiel
 		}
 		consider(s)
 	}
-	forSD.useStateSlope(book, u)
-	forMean.useStateSlope(book, u)
+	forSD.useStateSlope(book, u, of)
+	forMean.useStateSlope(book, u, of)
 	return forSD, forMean
 }
 
@@ -125,7 +138,7 @@ func plantedAcreSeries(book farm.CountyBook, u CountyUnit) YieldSeries {
 // agencyEstimate returns the yield of the crop year that an agency has before FSA's is
 // final, and its source: RMA's, else NASS's brought to planted acres. Its Yield is nil
 // where there is none.
-func agencyEstimate(book farm.CountyBook, u CountyUnit) (farm.YieldOutlook, string) {
+func agencyEstimate(book farm.CountyBook, u CountyUnit, of *ofStates) (farm.YieldOutlook, string) {
 	for _, e := range EntriesWithSubstitutes(book, u) {
 		if yield, has := e.Insured[u.CropYear]; has {
 			return farm.YieldOutlook{Yield: &yield, KnownFrom: string(odds.InsuranceYield)}, e.Source.Name
@@ -138,7 +151,7 @@ func agencyEstimate(book farm.CountyBook, u CountyUnit) (farm.YieldOutlook, stri
 		if !has {
 			continue
 		}
-		ratio, how := plantedPerHarvested(book, u, e.Harvested)
+		ratio, how := plantedPerHarvested(book, u, e.Harvested, of)
 		if ratio == 0 {
 			continue // its level is not known
 		}

@@ -13,10 +13,19 @@ import (
 // multiplied to become yields per planted acre, and in words where it comes from: the
 // county's own, else the median of its State's counties. 0 means not known, and must
 // not be read as 1.
-func plantedPerHarvested(book farm.CountyBook, u CountyUnit, harvested map[crop.CropYear]crop.Yield) (ratio float64, how string) {
+func plantedPerHarvested(book farm.CountyBook, u CountyUnit, harvested map[crop.CropYear]crop.Yield, of *ofStates) (ratio float64, how string) {
 	if own, how := countyPlantedPerHarvested(book, u, harvested); own > 0 {
 		return own, how
 	}
+	if ratio, counties := of.ratio(book, u); counties > 0 {
+		return ratio, fmt.Sprintf("per planted over per harvested acre, median of %d counties of the State", counties)
+	}
+	return 0, "per harvested acre: no ratio to planted acres is known"
+}
+
+// statePlantedPerHarvested returns the median of the ratios of the counties of the unit's
+// State that have one, and how many those are.
+func statePlantedPerHarvested(book farm.CountyBook, u CountyUnit) (ratio float64, counties int) {
 	var ratios []float64
 	for _, code := range book.Codes(StateOf(u.County)) {
 		other := u
@@ -28,10 +37,7 @@ func plantedPerHarvested(book farm.CountyBook, u CountyUnit, harvested map[crop.
 			}
 		}
 	}
-	if len(ratios) > 0 {
-		return odds.Median(ratios), fmt.Sprintf("per planted over per harvested acre, median of %d counties of the State", len(ratios))
-	}
-	return 0, "per harvested acre: no ratio to planted acres is known"
+	return odds.Median(ratios), len(ratios)
 }
 
 // countyPlantedPerHarvested returns a county's own ratio: the median over the years

@@ -98,11 +98,11 @@ func readEnrolled(p *farm.Past, r row) error {
 	return r.err()
 }
 
-// readForecast reads a row of WASDE's season-average prices: the projection of
+// readForecast reads a row of WASDE's season-average prices: the projection or estimate of
 // the report for a marketing year, not the one of the report before.
 func readForecast(p *farm.Past, r row) error {
 	c, counts := commodities[strings.ToLower(r.text("commodity"))]
-	if !counts || r.text("status") != "Proj." || r.text("column") == "previous" || r.text("low") == "" {
+	if !counts || r.text("status") != "Proj." && r.text("status") != "Est." || r.text("column") == "previous" || r.text("low") == "" {
 		return nil
 	}
 	first, _, _ := strings.Cut(r.text("market_year"), "/")
