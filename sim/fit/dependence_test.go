@@ -30,9 +30,7 @@ func TestPracticeCorrelations(t *testing.T) {
 			t.Errorf("%s: NASS %s, FSA %s, outside %v", c, nass, fsa, want)
 		}
 	}
-	for _, e := range practiceCorrelations(p) {
-		t.Log(e.Row())
-	}
+	holdRows(t, practiceCorrelations(p))
 }
 
 // Counties of one State, of different States and, beside them, of neighbouring States.
@@ -48,9 +46,7 @@ func TestCountyCorrelations(t *testing.T) {
 			t.Errorf("%s: neighbouring States %s should stand between different States %s and one State", c, near, all)
 		}
 	}
-	for _, e := range countyCorrelations(p) {
-		t.Log(e.Row())
-	}
+	holdRows(t, countyCorrelations(p))
 }
 
 // Whatever came in the years that are held back, the estimates are the same.

@@ -49,9 +49,7 @@ func longPrices(t *testing.T, what string) Prices {
 func TestPriceInnovations(t *testing.T) {
 	p := longPrices(t, "innovations of prices")
 	estimates := PriceInnovations(p)
-	for _, e := range estimates {
-		t.Log(e.Row())
-	}
+	holdRows(t, estimates)
 	later := estimates[len(estimates)-1]
 	for _, path := range laterPaths(p) {
 		for k := firstLater; k <= lastLater; k++ {

@@ -11,12 +11,18 @@ import (
 // what revenue lacks to 90 percent of $810 an acre, at most 12 percent of it,
 // with price 4.20 (sigma 0.18) and yield 182 (standard deviation 0.12, lognormal, -0.4).
 func revenueShortfall(t testing.TB, d Scenarios) Summary {
+	return shortfallWith(t, d, YieldDependence{Price: -0.4, States: 0.31, Counties: 0.31})
+}
+
+// shortfallWith is revenueShortfall whatever the county hangs together with beside the
+// price: the average does not depend on it.
+func shortfallWith(t testing.TB, d Scenarios, dep YieldDependence) Summary {
 	s := newSampler(t, d)
 	n := d.N()
 	price, yield, payment := make([]float64, n), make([]float64, n), make([]float64, n)
 	Price{RestMean: 4.20, Sigma: 0.18}.Draw(price, s.PriceShock(crop.Corn), nil)
 	sd := 182 * math.Sqrt(math.Expm1(0.12*0.12)) // 0.12 is the standard deviation of the logarithm
-	z := s.YieldShock(YieldKey{"99001", "all", crop.Corn}, YieldDependence{Price: -0.4, Counties: 0.31}).All()
+	z := s.YieldShock(YieldKey{"99001", "all", crop.Corn}, dep).All()
 	Yield{Mean: 182, SD: sd, Shape: ShapeLognormal}.Draw(yield, z, nil)
 	for i := range payment {
 		payment[i] = 0.85 * min(max(0, 0.9*810-price[i]*yield[i]), 0.12*810)
@@ -54,6 +60,20 @@ func TestMeanPaymentAgainstItsClosedForm(t *testing.T) {
 		t.Errorf("mean %.5f, want %.5f, standard error %.5f, want under %g", s.Mean, want, s.StandardError, largest)
 	}
 	t.Logf("mean %.5f, closed form %.5f, standard error %.5f", s.Mean, want, s.StandardError)
+}
+
+// With a part of its State, and with parts of nation and State, the average is the same: more
+// independent parts fill their space less evenly.
+func TestMeanPaymentWithEveryPart(t *testing.T) {
+	const bound, largest = 4, 0.04
+	for what, dep := range map[string]YieldDependence{
+		"State": {Price: -0.4, Counties: 0.51}, "nation and State": {Price: -0.4, States: 0.25, Counties: 0.51},
+	} {
+		s := shortfallWith(t, NewScenarios(1, 65536), dep)
+		if want := meanShortfall(); math.Abs(s.Mean-want) > bound*s.StandardError || s.StandardError > largest {
+			t.Errorf("%s: mean %.5f, want %.5f, standard error %.5f, want under %g", what, s.Mean, want, s.StandardError, largest)
+		}
+	}
 }
 
 func TestMoreDrawsShrinkTheError(t *testing.T) {
@@ -94,7 +114,7 @@ func BenchmarkPriceShock(b *testing.B) {
 func BenchmarkYieldShock(b *testing.B) {
 	s := newSampler(b, NewScenarios(1, DefaultScenarios))
 	for b.Loop() {
-		s.YieldShock(YieldKey{"99001", "all", crop.Soybeans}, YieldDependence{Price: -0.25, Counties: 0.31}).All()
+		s.YieldShock(YieldKey{"99001", "all", crop.Soybeans}, YieldDependence{Price: -0.25, States: 0.14, Counties: 0.51}).All()
 	}
 }
 

@@ -9,10 +9,6 @@ import (
 	"fencerow/program/crop"
 )
 
-// PracticeCorrelation is the correlation of irrigated with nonirrigated yields of one
-// commodity in one county. A judgement.
-const PracticeCorrelation = 0.6
-
 // YieldKey names one county yield.
 type YieldKey struct {
 	County    string // the agency's code
@@ -20,11 +16,13 @@ type YieldKey struct {
 	Commodity crop.Commodity
 }
 
-// YieldDependence holds the correlations of one county yield.
+// YieldDependence holds the correlations of one county yield with the price and with other
+// yields of its commodity.
 type YieldDependence struct {
-	Price     float64 // with the price of its commodity
-	Counties  float64 // with the yield of the commodity in another county
-	Practices float64 // irrigated with nonirrigated in one county
+	Price     float64 // with the price
+	States    float64 // with the yield of a county in another State
+	Counties  float64 // with the yield of another county of the State
+	Practices float64 // irrigated with nonirrigated of one county
 }
 
 // Sampler makes the standard normals behind the prices and county yields of
@@ -32,13 +30,13 @@ type YieldDependence struct {
 // PriceShock are shared: read them only.
 //
 // Dimensions of the Sobol sequence: in the order of importance each commodity
-// has two, one for its price and one for the nation's yields. The dimensions of a
-// county start at a hash of its code, at another one in every replicate: where two
-// counties share a dimension, or two dimensions fit badly, only one replicate in many
-// suffers. Each dimension is scrambled with a key of its own for every county, so that
-// counties are independent, while a county and the prices together fill their space
-// evenly. Every crop year takes the points in an order of its own, so that years are
-// independent.
+// has two, one for its price and one for the nation's yields. A State takes some of the
+// latter, the dimensions of a county start at a hash of its code, at others in every
+// replicate: where two States or counties share a dimension, or two dimensions fit badly,
+// only one replicate in many suffers. Each dimension is scrambled with a key of its own for
+// every State and county, so that they are independent, while a county and the prices
+// together fill their space evenly. Every crop year takes the points in an order of its
+// own, so that years are independent.
 type Sampler struct {
 	scenarios Scenarios
 	cropYear  crop.CropYear
@@ -47,6 +45,7 @@ type Sampler struct {
 	yields    matrix
 	price     []func() []float64 // shocks, each made when first asked for
 	nation    []func() []float64
+	states    sync.Map         // by stateKey, the same of a State
 	indices   func() []uint32  // of the points, by scenario
 	pastYear  func() []int     // by scenario, a place of PastYears; nil without FromHistory
 	stretch   func() []float64 // by scenario, the factor of ExtremesTogether; nil without it
@@ -101,6 +100,19 @@ func (s *Sampler) ownDimension(name string, replicate, offset int) int {
 	return shared + int((start%others+uint64(offset))%others)
 }
 
+// stateDimension returns a dimension for a State: that of the nation's shock of another
+// commodity, offset places and two to nine after the first, as a hash says in each
+// replicate. So a State fills its space evenly with the prices and the nation's shocks of
+// the leading commodities, and two States rarely have one dimension.
+func (s *Sampler) stateDimension(state string, replicate, offset int) int {
+	const beyond, places = 2, 8
+	start := int(streamKey(s.scenarios.Seed, replicate, s.cropYear, "state place|"+state) % places)
+	return 2*((beyond+start+offset)%len(importance)) + 1
+}
+
+// stateOf returns the State of a county by its two digits.
+func stateOf(county string) string { return county[:min(2, len(county))] }
+
 // addTo adds weight times x to dst, element by element.
 func addTo(dst []float64, weight float64, x []float64) {
 	for i, v := range x {
@@ -127,13 +139,14 @@ func (s *Sampler) PriceShock(c crop.Commodity) []float64 {
 
 // YieldShock returns how the standard normals behind one county yield are made:
 //
-//	z = Price x price shock + national x national shock + own x own shock
-//	national = sqrt(max(0, Counties - Price^2)),  own = sqrt(1 - Price^2 - national^2)
+//	z = Price x price shock + national x nation's shock + state x State's shock + own x own shock
+//	national = sqrt(max(0, States - Price^2)),  state = sqrt(max(0, Counties - national^2 - Price^2))
+//	own = sqrt(1 - Price^2 - national^2 - state^2)
 //
-// The own shocks of one county correlate between commodities as yields of one
-// state do. With a practice, the own shock is the county's plus a part of the
-// practice's own, so that two practices of equal dependence correlate by
-// Practices, or by Counties where that is more. Correlations beyond -1 or 1
+// The shocks of a nation, State or county correlate between commodities as yields of one
+// state do. With a practice, the county's own shock is followed by a part of the
+// practice's own, and the State's is cut so that two practices of equal dependence
+// correlate by Practices, or by States where that is more. Correlations beyond -1 or 1
 // are cut.
 func (s *Sampler) YieldShock(k YieldKey, dep YieldDependence) *Shock {
 	loadings := dep.loadings(k.Practice != "all" && k.Practice != "")
@@ -145,25 +158,49 @@ func (s *Sampler) YieldShock(k YieldKey, dep YieldDependence) *Shock {
 	if loadings.nation != 0 {
 		shock.parts = append(shock.parts, shockPart{weight: loadings.nation, series: s.nation[i]()})
 	}
+	if loadings.state != 0 {
+		shock.parts = append(shock.parts, shockPart{weight: loadings.state, series: s.state(stateOf(k.County), i)})
+	}
 	shock.addOwn(loadings.county, k.County, "all", i)
 	shock.addOwn(loadings.practice, k.County, k.Practice, i)
 	return shock
 }
 
-// loadings are the weights of the four independent parts of a county yield;
+// stateKey names the shock of a State's yields.
+type stateKey struct {
+	state     string
+	commodity int // its place in the order of importance
+}
+
+// state returns the shock that a State's counties share beside the nation's, of
+// commodity i: made once for all of them.
+func (s *Sampler) state(name string, i int) []float64 {
+	once, _ := s.states.LoadOrStore(stateKey{name, i}, sync.OnceValue(func() []float64 {
+		shock := Shock{sampler: s}
+		for j, loading := range s.yields[i][:i+1] {
+			shock.addColumn(loading, "state yield|"+name+"|"+string(importance[j]), func(replicate int) int {
+				return s.stateDimension(name, replicate, j)
+			})
+		}
+		return shock.All()
+	}))
+	return once.(func() []float64)()
+}
+
+// loadings are the weights of the five independent parts of a county yield;
 // their squares add to one.
-type loadings struct{ price, nation, county, practice float64 }
+type loadings struct{ price, nation, state, county, practice float64 }
 
 func (d YieldDependence) loadings(split bool) loadings {
 	price := min(1, max(-1, d.Price))
-	counties := min(1, max(d.Counties, price*price))
-	own := 1 - counties
-	l := loadings{price: price, nation: math.Sqrt(counties - price*price), county: math.Sqrt(own)}
-	if split && own > 0 {
-		common := min(own, max(0, d.Practices-counties))
-		l.county, l.practice = math.Sqrt(common), math.Sqrt(own-common)
+	states := min(1, max(d.States, price*price))
+	counties := min(1, max(d.Counties, states))
+	one := 1.0 // what a county's yields have in common
+	if split {
+		one = min(1, max(d.Practices, states))
+		counties = min(counties, one)
 	}
-	return l
+	return loadings{price: price, nation: math.Sqrt(states - price*price), state: math.Sqrt(counties - states), county: math.Sqrt(one - counties), practice: math.Sqrt(1 - one)}
 }
 
 // practices in the order of their dimensions within a county.

@@ -53,7 +53,7 @@ func TestEveryParameterIsUsed(t *testing.T) {
 		}
 		Usual.CountyCV(c, "99", OwnSpread{})
 		for _, stage := range Stages() {
-			CountyCorrelation(c, stage)
+			DependenceAtStage(c, stage, 0)
 			Usual.CVAtStage(c, stage, 0.1)
 		}
 	}

@@ -61,13 +61,18 @@ func TestCorrelationFadesWithTheStage(t *testing.T) {
 	}
 }
 
-func TestCountyCorrelation(t *testing.T) {
-	for c, want := range map[crop.Commodity]float64{crop.Corn: 0.31, crop.Soybeans: 0.31, crop.Wheat: 0.38, crop.GrainSorghum: 0.53, crop.Oats: 0.31} {
-		if got := CountyCorrelation(c, BeforeHarvest); got != want {
-			t.Errorf("%s before harvest: got %g, want %g", c, got, want)
+// The rows by commodity, before harvest and after: estimates of sim/fit, and for oats the
+// judgements for other commodities.
+func TestDependenceAtStage(t *testing.T) {
+	for c, want := range map[crop.Commodity]YieldDependence{
+		crop.Corn: {-0.4, 0.19, 0.51, 0.41}, crop.Soybeans: {-0.4, 0.14, 0.51, 0.45}, crop.Wheat: {-0.4, 0.08, 0.44, 0.51},
+		crop.GrainSorghum: {-0.4, 0.10, 0.37, 0.49}, crop.Oats: {-0.4, 0.16, 0.51, 0.46},
+	} {
+		if got := DependenceAtStage(c, BeforeHarvest, -0.4); got != want {
+			t.Errorf("%s before harvest: got %+v, want %+v", c, got, want)
 		}
-		if got := CountyCorrelation(c, LocalHarvest); got != 0.2 {
-			t.Errorf("%s after harvest: got %g, want 0.2", c, got)
+		if got := DependenceAtStage(c, LocalHarvest, 0); got != (YieldDependence{Counties: 0.2, Practices: want.Practices}) {
+			t.Errorf("%s after harvest: got %+v", c, got)
 		}
 	}
 }

@@ -71,13 +71,22 @@ func StageFactor(stage Stage, y crop.CropYear, asOf time.Time) float64 {
 	return must("price_yield_stage_factor", "all", "US", "from August")
 }
 
-// CountyCorrelation returns the correlation between the yields of a commodity in two
-// counties at a stage.
-func CountyCorrelation(c crop.Commodity, stage Stage) float64 {
-	const param, region, key = "within_state_county_yield_corr", "mean pair", "before harvest"
-	if stage != BeforeHarvest {
-		return must(param, "all", region, "after harvest")
+// DependenceAtStage returns what a county yield of a commodity hangs together with at a
+// stage, beside its correlation with the price. Once the crop is harvested, counties of
+// different States no longer do: what is unknown is the error of local estimates.
+func DependenceAtStage(c crop.Commodity, stage Stage, price float64) YieldDependence {
+	const within, between, pair = "within_state_county_yield_corr", "between_states_county_yield_corr", "mean pair"
+	d := YieldDependence{Price: price, Practices: ofCommodity("irrigated_nonirrigated_yield_corr", c, "one county", "annual")}
+	if stage == BeforeHarvest {
+		d.States, d.Counties = ofCommodity(between, c, pair, "before harvest"), ofCommodity(within, c, pair, "before harvest")
+		return d
 	}
+	d.States, d.Counties = must(between, "all", pair, "after harvest"), must(within, "all", pair, "after harvest")
+	return d
+}
+
+// ofCommodity returns the number of a commodity, else that of other commodities.
+func ofCommodity(param string, c crop.Commodity, region, key string) float64 {
 	if row, ok := find(param, string(c), region, key); ok {
 		return row.Value
 	}

@@ -24,7 +24,8 @@ const (
 //     price of that month; later months keep the last.
 //   - From January of the harvest year to April: the default of mid-March.
 //   - Earlier: sqrt(phi^2 v^2 + s^2), v that of the crop year before at the
-//     same date, s the standard deviation of one year's change.
+//     same date, s the standard deviation of one year's change, widened as later years
+//     of past paths were.
 //
 // A price that USDA does not forecast every month has the error of a like
 // commodity in proportion to both mid-March defaults, a judgement.
@@ -35,7 +36,7 @@ func (k *Constants) Volatility(c crop.Commodity, y crop.CropYear, asOf time.Time
 	}
 	near := asOf.Year() // the crop year harvested in the year of the date
 	sigma, rule = k.harvestYearVolatility(c, int(asOf.Month()-time.January))
-	phi, change := Persistence(), yearlyChange(c)
+	phi, change := Persistence(), yearlyChange(c)*must("later_innovation_factor", "all", "US", "years two and on")
 	for range y - near {
 		sigma = math.Hypot(phi*sigma, change)
 	}

@@ -12,7 +12,7 @@ import (
 
 func countyShock(t testing.TB, d Scenarios, practice string, c crop.Commodity) []float64 {
 	t.Helper()
-	return newSampler(t, d).YieldShock(YieldKey{"99001", practice, c}, YieldDependence{Price: -0.4, Counties: 0.31, Practices: PracticeCorrelation}).All()
+	return newSampler(t, d).YieldShock(YieldKey{"99001", practice, c}, YieldDependence{Price: -0.4, Counties: 0.31, Practices: 0.6}).All()
 }
 
 func TestAKnownYieldIsDrawnExactly(t *testing.T) {

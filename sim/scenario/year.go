@@ -172,11 +172,7 @@ func (d *Year) YieldShock(u position.Practice) *odds.Shock {
 		return d.Sampler.PastShock(u.Outlook.PastDeviations)
 	}
 	key := odds.YieldKey{County: u.Unit.County, Practice: string(u.Unit.Practice), Commodity: u.Unit.Commodity}
-	return d.Sampler.YieldShock(key, odds.YieldDependence{
-		Price:     u.Outlook.Correlation,
-		Counties:  odds.CountyCorrelation(u.Unit.Commodity, u.Outlook.Stage),
-		Practices: odds.PracticeCorrelation,
-	})
+	return d.Sampler.YieldShock(key, odds.DependenceAtStage(u.Unit.Commodity, u.Outlook.Stage, u.Outlook.Correlation))
 }
 
 // pastPrices returns the five prices that the law looks back at; ok is false where all
