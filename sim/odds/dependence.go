@@ -31,8 +31,8 @@ type YieldDependence struct {
 //
 // Dimensions of the Sobol sequence: in the order of importance each commodity
 // has two, one for its price and one for the nation's yields. A State takes some of the
-// latter, the dimensions of a county start at a hash of its code, at others in every
-// replicate: where two States or counties share a dimension, or two dimensions fit badly,
+// latter, the dimensions of a county start at a hash of its code and fit its State's, at others
+// in every replicate: where two States or counties share a dimension, or two dimensions fit badly,
 // only one replicate in many suffers. Each dimension is scrambled with a key of its own for
 // every State and county, so that they are independent, while a county and the prices
 // together fill their space evenly. Every crop year takes the points in an order of its
@@ -108,6 +108,21 @@ func (s *Sampler) stateDimension(state string, replicate, offset int) int {
 	const beyond, places = 2, 8
 	start := int(streamKey(s.scenarios.Seed, replicate, s.cropYear, "state place|"+state) % places)
 	return 2*((beyond+start+offset)%len(importance)) + 1
+}
+
+// countyDimension returns a dimension for commodity j of a county and practice, whose block
+// starts offset block: block + j places after the county's start, or one or two times the
+// length of all blocks further where that fits badly with its State's dimension of the
+// commodity. So all of one county differ.
+func (s *Sampler) countyDimension(county string, replicate, block, j int) (dimension int) {
+	good := fits(s.stateDimension(stateOf(county), replicate, j), s.scenarios.pointBits())
+	blocks, others := len(practices)*len(importance), len(sobolTable())-2*len(importance)
+	for offset := block + j; offset < others; offset += blocks {
+		if dimension = s.ownDimension("place|"+county, replicate, offset); good[dimension] {
+			break
+		}
+	}
+	return dimension
 }
 
 // stateOf returns the State of a county by its two digits.
@@ -217,7 +232,7 @@ func (k *Shock) addOwn(weight float64, county, practice string, i int) {
 	for j, loading := range k.sampler.yields[i][:i+1] {
 		name := "county yield|" + county + "|" + practice + "|" + string(importance[j])
 		k.addColumn(weight*loading, name, func(replicate int) int {
-			return k.sampler.ownDimension("place|"+county, replicate, block+j)
+			return k.sampler.countyDimension(county, replicate, block, j)
 		})
 	}
 }

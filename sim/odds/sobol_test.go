@@ -82,33 +82,6 @@ func TestDirectionFileMistakesAreRefused(t *testing.T) {
 	}
 }
 
-// digitRows returns the first m digits of a dimension as linear forms in the m
-// digits of the point's index, highest digit first.
-func digitRows(v directions, m int) []uint32 {
-	rows := make([]uint32, m)
-	for j := range rows {
-		for k := range m {
-			rows[j] |= (v[k] >> (sobolBits - 1 - j) & 1) << k
-		}
-	}
-	return rows
-}
-
-// independent reports whether binary vectors are linearly independent.
-func independent(rows []uint32) bool {
-	var basis [sobolBits + 1]uint32
-	for _, r := range rows {
-		for r != 0 && basis[bits.Len32(r)] != 0 {
-			r ^= basis[bits.Len32(r)]
-		}
-		if r == 0 {
-			return false
-		}
-		basis[bits.Len32(r)] = r
-	}
-	return true
-}
-
 // tValue returns t of the digital (t,m,s)-net that dimensions form: m less the
 // most digits that are independent however they are shared out (Niederreiter,
 // Random Number Generation and Quasi-Monte Carlo Methods, 1992, chapter 4).
