@@ -26,8 +26,8 @@ type comparison struct {
 				Commodity  string
 				Difference struct {
 					Mean    float64
-					Lowest  float64 `json:"lowest_when_moved"`
-					Highest float64 `json:"highest_when_moved"`
+					Lowest  float64 `json:"lowest_in_band"`
+					Highest float64 `json:"highest_in_band"`
 				}
 				Neither   float64 `json:"chance_neither_pays"`
 				ARC       float64 `json:"chance_arc_co_more"`

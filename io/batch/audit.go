@@ -22,7 +22,7 @@ import (
 // audit is run.json: the inputs, settings and totals of a run. It holds no data of a
 // farm and no time of day, so that the same run writes the same bytes.
 type audit struct {
-	Format    string  `json:"format"` // fencerow/run/1
+	Format    string  `json:"format"` // fencerow/run/2
 	Version   string  `json:"version"`
 	Today     string  `json:"today"`
 	CropYears []int   `json:"crop_years"` // none: those of the rows
@@ -43,7 +43,7 @@ type audit struct {
 }
 
 // AuditFormat names the JSON of run.json.
-const AuditFormat = "fencerow/run/1"
+const AuditFormat = "fencerow/run/2"
 
 func (o Options) audit(found tableFacts) (audit, error) {
 	table, err := checksum(o.Files.Open, "table of farms", o.Table)

@@ -30,8 +30,8 @@ type Result struct {
 	ARCCOGood        *float64 `parquet:"arc_co_p90,optional"`
 	DifferenceMean   *float64 `parquet:"difference_mean,optional"` // ARC-CO less PLC
 	DifferenceError  *float64 `parquet:"difference_standard_error,optional"`
-	DifferenceLow    *float64 `parquet:"difference_lowest_when_moved,optional"`
-	DifferenceHigh   *float64 `parquet:"difference_highest_when_moved,optional"`
+	DifferenceLow    *float64 `parquet:"difference_lowest_in_band,optional"`
+	DifferenceHigh   *float64 `parquet:"difference_highest_in_band,optional"`
 	NeitherPays      *float64 `parquet:"chance_neither_pays,optional"`
 	ARCCOMore        *float64 `parquet:"chance_arc_co_more,optional"`
 	PLCMore          *float64 `parquet:"chance_plc_more,optional"`
@@ -54,7 +54,7 @@ type Result struct {
 
 // resultColumns are the heads of results.csv.
 var resultColumns = strings.Fields(`client operation farm commodity crop_year counties base_acres payment_yield plc_mean plc_p10 plc_p90 arc_co_mean arc_co_p10 arc_co_p90
-	difference_mean difference_standard_error difference_lowest_when_moved difference_highest_when_moved chance_neither_pays chance_arc_co_more chance_plc_more
+	difference_mean difference_standard_error difference_lowest_in_band difference_highest_in_band chance_neither_pays chance_arc_co_more chance_plc_more
 	even_payment_yield leader leans leader_reason highest_mean election_on_record differs_from_record contract flags margin_after_limit gain_after_limit`)
 
 // record returns the result as a line of CSV: money and yields to two decimals,

@@ -6,12 +6,12 @@ import (
 )
 
 // ComparisonFormat names the JSON of a Comparison.
-const ComparisonFormat = "fencerow/comparison/2"
+const ComparisonFormat = "fencerow/comparison/3"
 
 // Comparison is the answer to the main question: PLC beside ARC-CO for every
 // farm, commodity and crop year of an operation.
 type Comparison struct {
-	Format    string     `json:"format"` // fencerow/comparison/2
+	Format    string     `json:"format"` // fencerow/comparison/3
 	Today     string     `json:"today"`
 	Seed      uint64     `json:"seed"`
 	Draws     int        `json:"draws"`
@@ -179,6 +179,13 @@ type YieldView struct {
 	Correlation Chance      `json:"correlation_with_price"`
 	MeanFrom    string      `json:"mean_from"`   // the rule and source of the mean
 	SDFrom      string      `json:"spread_from"` // the rule behind the standard deviation
+	OtherMeans  []OtherMean `json:"other_means"` // by other estimators; none where the mean was told
+}
+
+// OtherMean is a mean county yield by another estimator, units per acre.
+type OtherMean struct {
+	Mean Dollars `json:"mean"`
+	From string  `json:"from"`
 }
 
 // Programs is what the programs pay; nil where a figure is missing. In a crop year whose
@@ -199,15 +206,6 @@ type ProgramPart struct {
 
 	ChanceError      Chance      `json:"chance_of_payment_standard_error"`
 	PercentileErrors Percentiles `json:"percentile_standard_errors"`
-}
-
-// Difference is the mean of ARC-CO less PLC in USD per base acre, with the range it
-// takes when the mean price or the mean county yield is 5 percent off.
-type Difference struct {
-	Mean          Dollars `json:"mean"`
-	StandardError Dollars `json:"standard_error"`
-	Lowest        Dollars `json:"lowest_when_moved"`
-	Highest       Dollars `json:"highest_when_moved"`
 }
 
 // DifferenceAfterLimit is the mean of ARC-CO less PLC on one commodity of one farm after

@@ -12,10 +12,6 @@ import (
 // 2023 (FSA, county base acres 2014-2023; ARC-CO county tables).
 const AssumedPaymentYield = 0.80
 
-// PercentOff is how far off price and yield may be without changing a lead, in words: "5
-// percent off".
-func PercentOff() string { return odds.Percent(odds.LeadMove) + " off" }
-
 // YieldAssumed is AssumedPaymentYield in words.
 func YieldAssumed() string { return odds.Percent(AssumedPaymentYield) + " of the benchmark yield" }
 

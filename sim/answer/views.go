@@ -1,16 +1,23 @@
 package answer
 
 import (
+	"fencerow/program"
 	"fencerow/sim/position"
 	"fencerow/sim/scenario"
 )
 
 // YieldFigures is a yield for the JSON.
 func YieldFigures(o position.Yield) *YieldView {
-	return &YieldView{
+	view := &YieldView{
 		Mean: Dollars(o.Mean), SD: Dollars(o.SD), KnownFrom: string(o.Stage), Status: o.Status, Shape: string(o.Shape),
-		Correlation: Chance(o.Correlation), MeanFrom: o.MeanFrom, SDFrom: o.SDFrom,
+		Correlation: Chance(o.Correlation), MeanFrom: o.MeanFrom, SDFrom: o.SDFrom, OtherMeans: []OtherMean{},
 	}
+	for by := position.MeanUsed + 1; by < position.Estimators; by++ {
+		if mean, ok := o.Estimated(by); ok && o.SD > 0 && program.Cent(mean.Value) != program.Cent(o.Mean) {
+			view.OtherMeans = append(view.OtherMeans, OtherMean{Dollars(mean.Value), mean.Source})
+		}
+	}
+	return view
 }
 
 // ProgramFigures is a summary of payments for the JSON.

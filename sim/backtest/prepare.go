@@ -171,7 +171,7 @@ func (c *commodityYear) reported(k *odds.Constants, before []position.Yield) []p
 		}
 		cv, _ := c.bases[i].CV(k)
 		o := &after[i]
-		o.Mean *= medians[state]
+		o.MoveMean(medians[state])
 		o.Stage, o.SD = odds.StateReport, k.CVAtStage(r.Commodity, odds.StateReport, cv)*o.Mean
 		o.Shape = odds.DefaultShape(r.Commodity, odds.StateReport)
 	}

@@ -116,7 +116,7 @@ func (s Setup) testGroup(g *group) ([]testedRow, error) {
 		failures := make([]error, (len(g.rows)+together-1)/together)
 		parallel.Do(len(failures), func(n int) {
 			first, last := n*together, min(len(g.rows), (n+1)*together)
-			failures[n] = testSome(s.as(c, g, v), g, outlooks[first:last], tested[first:last], v)
+			failures[n] = s.testSome(s.as(c, g, v), g, outlooks[first:last], tested[first:last], v)
 		})
 		if err := errors.Join(failures...); err != nil {
 			return nil, err
@@ -154,7 +154,7 @@ func (s Setup) as(c answer.Question, g *group, v variant) answer.Question {
 }
 
 // testSome answers for some rows of a group under a variant.
-func testSome(c answer.Question, g *group, outlooks []position.Yield, tested []testedRow, v variant) error {
+func (s Setup) testSome(c answer.Question, g *group, outlooks []position.Yield, tested []testedRow, v variant) error {
 	run, err := compare.NewYearRun(c, g.CropYear)
 	if err != nil {
 		return err
@@ -164,6 +164,9 @@ func testSome(c answer.Question, g *group, outlooks []position.Yield, tested []t
 		return err
 	}
 	price, _ := c.Sources().Price(g.Commodity, g.CropYear, terms.PriceDecimals)
+	if s.bandPrice != nil {
+		price.UsualError = s.bandPrice(price.WholeSD)
+	}
 	for i := range tested {
 		t := &tested[i]
 		base := pastBase(c, t.row, terms)

@@ -176,7 +176,7 @@ func cropView(k position.IndividualCrop, complete bool) answer.ARCICCrop {
 		return v
 	}
 	sd := math.Hypot(k.Yield.Ratio*k.County.Outlook.SD, k.Yield.SD)
-	v.Yield = &answer.YieldView{Mean: answer.Dollars(k.Yield.Mean), SD: answer.Dollars(sd), Status: k.Yield.Status, MeanFrom: k.Yield.From, SDFrom: odds.FarmOwnCVFrom()}
+	v.Yield = &answer.YieldView{Mean: answer.Dollars(k.Yield.Mean), SD: answer.Dollars(sd), Status: k.Yield.Status, MeanFrom: k.Yield.From, SDFrom: odds.FarmOwnCVFrom(), OtherMeans: []answer.OtherMean{}}
 	if k.Yield.Known {
 		v.Yield.SD, v.Yield.SDFrom, v.Yield.KnownFrom = 0, "known", string(odds.Final)
 	} else {

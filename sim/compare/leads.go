@@ -99,28 +99,6 @@ func missingReason(base *position.CommodityBase) string {
 	return "missing: " + base.ARCMissing
 }
 
-// difference returns the mean of ARC-CO less PLC, USD per base acre, with its range over
-// the sensitivities. values are that difference by scenario.
-func (r *YearRun) difference(base *position.CommodityBase, price position.Price, values []float64) *answer.Difference {
-	s := r.Year.Summarize(values)
-	d := &answer.Difference{Mean: answer.Dollars(s.Mean), StandardError: answer.Dollars(s.StandardError), Lowest: answer.Dollars(s.Mean), Highest: answer.Dollars(s.Mean)}
-	for m := range payoff.Sensitivities {
-		mean := answer.Dollars(r.differenceUnder(base, price, m))
-		d.Lowest, d.Highest = min(d.Lowest, mean), max(d.Highest, mean)
-	}
-	return d
-}
-
-// differenceUnder returns the mean of ARC-CO less PLC, USD per base acre, under
-// sensitivity m of payoff.Sensitivities.
-func (r *YearRun) differenceUnder(base *position.CommodityBase, price position.Price, m int) crop.Money {
-	difference := -base.PLCPerAcre(r.Year.RatesOf(&payoff.PLCRate{Base: base, Price: price}).Means[m])
-	for _, b := range base.Bases {
-		difference += r.Year.RatesOf(&payoff.ARCCORate{Of: base, Base: b, Price: price}).Means[m] * b.PaymentAcres / base.Acres
-	}
-	return difference
-}
-
 // LeansAt names the program with the higher average at the base's own yields and a price.
 func (r *YearRun) LeansAt(base *position.CommodityBase, price position.Price) answer.Leader {
 	return leans(r.differenceUnder(base, price, 0))
@@ -146,10 +124,10 @@ func (r *YearRun) leader(base *position.CommodityBase, part answer.CommodityPart
 		return answer.None, base.Unpaid
 	case 1-float64(*part.ChanceNeitherPays) < odds.LittlePays:
 		return answer.LittleChance, fmt.Sprintf("fewer than %.0f outcomes in 100 pay under either program", 100*odds.LittlePays)
+	case d.Decides != nil:
+		return answer.Close, d.Decides.Words()
 	case margin < r.question.CloseMargin():
 		return answer.Close, "the averages are less than $" + program.Text(r.question.CloseMargin(), 2) + " per base acre apart"
-	case d.Lowest < 0 && d.Highest > 0:
-		return answer.Close, "the lead changes when the price or the county yield is " + answer.PercentOff()
 	case margin < standardErrors*float64(d.StandardError) && r.Year.Distinct > 0:
 		return answer.Close, fmt.Sprintf("the difference is within the error of %d past years", r.Year.Distinct)
 	case margin < standardErrors*float64(d.StandardError):

@@ -21,7 +21,7 @@ func priced(price, volatility, paymentYield, countyYield float64) answer.Questio
 }
 
 // Clear, close and little chance are distinguished by the mean difference, its range
-// over the sensitivities, and how often anything is paid.
+// over the band, and how often anything is paid.
 func TestLeaders(t *testing.T) {
 	for _, f := range []struct {
 		name          string
@@ -30,7 +30,7 @@ func TestLeaders(t *testing.T) {
 	}{
 		{"a low price on a high payment yield is clearly PLC", priced(3.70, 0.05, 180, 188), answer.LeadsPLC, answer.LeadsPLC},
 		{"a short county crop at a price above the target is clearly ARC-CO", priced(4.70, 0.05, 120, 160), answer.LeadsARCCO, answer.LeadsARCCO},
-		{"where the lead turns within 5 percent of the price it is close", priced(3.65, 0.05, 150, 188), answer.Close, answer.LeadsPLC},
+		{"where the lead turns within a usual error of the price it is close", priced(3.65, 0.05, 150, 188), answer.Close, answer.LeadsPLC},
 		{"where the averages are under two dollars apart it is close", priced(3.80, 0.05, 150, 188), answer.Close, answer.LeadsARCCO},
 		{"far above both triggers there is little chance", priced(6.50, 0.05, 150, 188), answer.LittleChance, ""},
 	} {

@@ -131,9 +131,9 @@ func (c Case) newestPublished(state string, commodity crop.Commodity) crop.CropY
 	return c.Published.newest.Of(s, func() crop.CropYear { return newestPublished(c.Question.Counties, s) })
 }
 
-// yieldSensitivities are the factors on the county yield at which yieldSourceMayDiffer
+// yieldSensitivities are how far off the county yield is where yieldSourceMayDiffer
 // gives ARC-CO.
-var yieldSensitivities = []payoff.Sensitivity{{Price: 1, Yield: 0.90}, {Price: 1, Yield: 0.95}, {Price: 1, Yield: 1.05}, {Price: 1, Yield: 1.10}}
+var yieldSensitivities = []payoff.Sensitivity{{YieldOff: -0.10}, {YieldOff: -0.05}, {YieldOff: 0.05}, {YieldOff: 0.10}}
 
 // atOtherYields says what ARC-CO of commodity base i averages at other county yields; ""
 // in a brief run and where no payments are.
@@ -153,7 +153,7 @@ func (c Case) atOtherYields(i int) string {
 		}
 	}
 	usd := func(x float64) string { return "$" + program.Text(x, 2) }
-	off := func(k int) string { return odds.Percent(math.Abs(yieldSensitivities[k].Yield - 1)) }
+	off := func(k int) string { return odds.Percent(math.Abs(yieldSensitivities[k].YieldOff)) }
 	return fmt.Sprintf("ARC-CO averages %s per base acre as shown. With county yields %s lower it averages %s, %s lower %s, %s higher %s, %s higher %s.",
 		usd(float64(c.Commodities[i].Programs.Of(farm.ARCCO).Mean)), off(1), usd(means[1]), off(0), usd(means[0]), off(2), usd(means[2]), off(3), usd(means[3]))
 }

@@ -7,7 +7,6 @@ import (
 // What counts as little, close and often: judgements of this program, printed in
 // docs/method.md. Sentences about them are made from them.
 const (
-	LeadMove    = 0.05 // of the mean price or county yield: how far it is moved to see whether the lead changes
 	LittlePays  = 0.10 // share of scenarios: a program that pays in fewer is little at stake
 	LimitCounts = 0.01 // share of scenarios in which a limit is reached, from which on that is shown
 )

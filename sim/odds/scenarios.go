@@ -13,7 +13,7 @@ const leastPoints = 16
 
 // DefaultScenarios is how many scenarios there are where nobody says: 16 replicates of
 // 1,024. The standard error of an average difference then is about a tenth of a dollar
-// per base acre, little beside what a price 5 percent off changes.
+// per base acre, little beside what a price one usual error off changes.
 const DefaultScenarios = 16384
 
 // Scenarios says how many scenarios there are and from which seed. A slice by scenario

@@ -50,6 +50,13 @@ func plural(n int, word string) string {
 	return word + "s"
 }
 
+// ErrorAfterHarvest returns the standard deviation of the logarithm of the final price
+// over USDA's price of November of the harvest year, when most of the crop is in.
+func (k *Constants) ErrorAfterHarvest(c crop.Commodity) float64 {
+	sigma, _ := k.harvestYearVolatility(c, int(time.November-time.January))
+	return sigma
+}
+
 // harvestYearVolatility is Volatility at a number of months after January of the
 // harvest year.
 func (k *Constants) harvestYearVolatility(c crop.Commodity, months int) (float64, string) {

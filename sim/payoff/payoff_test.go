@@ -56,6 +56,9 @@ func uncertainly(t *testing.T, y crop.CropYear, price, yield, volatility, deviat
 	return c
 }
 
+// Places in Band: the price one usual error lower and higher, all county yields as drawn.
+const lower, higher = int(position.Estimators), 2 * int(position.Estimators)
+
 func (c certain) payoffs() Payoffs {
 	return Of(c.year, farm.Operation{Farms: []farm.Farm{c.farm}}, c.base, c.price)
 }
@@ -74,38 +77,51 @@ func always(t *testing.T, what string, series []float64, want float64) {
 }
 
 // At a price of 4.00 PLC pays 4.42 - 4.00 = 0.42, and at most 4.42 less the loan rate of
-// 2.42 (P.L. 119-21), 2.00. A price 5 percent lower, 3.80, pays 0.62; 5 percent higher, 4.20, pays 0.22.
+// 2.42 (P.L. 119-21), 2.00. A usual error of 5 percent lower, 4.00 / 1.05 = 3.81, pays 0.61;
+// higher, 4.20, pays 0.22. The county yield does not matter.
 func TestPLCRateFillsATile(t *testing.T) {
 	c := certainly(t, 2026, 4.00, 190, invented.Base(crop.Corn, 100, 150))
 	rate, tile := &PLCRate{Base: c.base, Price: c.price}, newTile(c.year.Year)
+	c.price.UsualError = math.Log(1.05)
+	rate.Price = c.price
 	rates, most := make([]float64, tile.Length), make([]float64, tile.Length)
-	for k, want := range map[int]float64{0: 0.42, 1: 0.62, 2: 0.22, 3: 0.42, 4: 0.42} {
+	for k, want := range map[int]float64{0: 0.42, lower: 0.61, higher: 0.22, 1: 0.42, higher + 1: 0.22} {
 		tile.start(tile.Length)
-		tile.means = Sensitivities[k]
+		tile.means = Band[k]
 		rate.Fill(rates, most, tile)
 		always(t, "PLC rate", rates, want)
 		always(t, "most that PLC pays", most, 2.00)
 		if got := c.year.RatesOf(rate).Means[k]; math.Abs(got-want) > 1e-9 {
-			t.Errorf("average under %+v is %v, by hand %v", Sensitivities[k], got, want)
+			t.Errorf("average under %+v is %v, by hand %v", Band[k], got, want)
 		}
 	}
 }
 
 // At 4.00 and 190 bushels the revenue is 760.00 and ARC-CO pays 847.91 - 760.00 = 87.91.
-// 5 percent less of either is 722.00: 125.91, cut to the most, 113.05; 5 percent more is
-// 798.00: 49.91.
+// At 3.81 the revenue is 723.90: 124.01, cut to the most, 113.05; at 4.20 it is 798.00: 49.91.
+// A trend of 180 bushels gives 720.00: 113.05, and at 4.20 756.00: 91.91; a mean of the five
+// of 200 gives 800.00: 47.91, and at 4.20 840.00: 7.91. Without a benchmark yield nothing
+// moves: 87.91, 49.91 at 4.20.
 func TestARCCORateFillsATile(t *testing.T) {
-	c := certainly(t, 2026, 4.00, 190, invented.Base(crop.Corn, 100, 150))
+	c := uncertainly(t, 2026, 4.00, 190, 0, 1e-9, invented.Base(crop.Corn, 100, 150))
+	c.price.UsualError = math.Log(1.05)
+	c.base.Bases[0].Practices[0].Outlook.Estimates = []farm.Figure{{Value: 180, Status: crop.Assumed}, {Value: 200, Status: crop.Assumed}, {}}
 	rate, tile := &ARCCORate{Of: c.base, Base: c.base.Bases[0], Price: c.price}, newTile(c.year.Year)
 	rates, most := make([]float64, tile.Length), make([]float64, tile.Length)
-	for k, want := range map[int]float64{0: 87.91, 1: 113.05, 2: 49.91, 3: 113.05, 4: 49.91} {
+	wants := map[int]float64{0: 87.91, lower: 113.05, higher: 49.91, 1: 113.05, 2: 47.91, 3: 87.91, higher + 1: 91.91, higher + 2: 7.91, higher + 3: 49.91}
+	for k, want := range wants {
 		tile.start(0)
-		tile.means = Sensitivities[k]
+		tile.means = Band[k]
 		rate.Fill(rates, most, tile)
 		always(t, "ARC-CO rate", rates, want)
 		always(t, "most that ARC-CO pays", most, 113.05)
 	}
 	made := c.year.RatesOf(rate)
+	for k, want := range wants {
+		if math.Abs(made.Means[k]-want) > 1e-9 {
+			t.Errorf("average under %+v is %v, by hand %v", Band[k], made.Means[k], want)
+		}
+	}
 	if again := c.year.RatesOf(&ARCCORate{Of: c.base, Base: c.base.Bases[0], Price: c.price}); again != made {
 		t.Error("a rate of the same key was made twice")
 	}

@@ -35,9 +35,9 @@ type Year struct {
 // Rates are a payment rate in all scenarios.
 type Rates struct {
 	Scenarios []float64
-	Means     [len(Sensitivities)]float64 // average under each of Sensitivities
-	full      float64                     // share of scenarios in which it is the most there can be
-	maximum   float64                     // the most in any scenario
+	Means     [bandSize]float64 // average under each of Band
+	full      float64           // share of scenarios in which it is the most there can be
+	maximum   float64           // the most in any scenario
 }
 
 // RatesOf returns a payment rate in all scenarios.
@@ -52,7 +52,8 @@ func (y *Year) RatesOf(r Rate) *Rates {
 // scenarios, moved.
 func (y *Year) work(r Rate) *Rates {
 	out := &Rates{Scenarios: y.Acquire()}
-	var change [len(Sensitivities)]float64 // summed over the scenarios it is worked out on
+	var change [bandSize]float64 // summed over the scenarios it is worked out on
+	var alike []int              // by place in Band, the first place with the same factors
 	changed, t := 0, newTile(y.Year)
 	rates, most := make([]float64, t.Length), make([]float64, t.Length)
 	for from := 0; from < len(out.Scenarios); from += t.Length {
@@ -64,12 +65,17 @@ func (y *Year) work(r Rate) *Rates {
 			continue
 		}
 		changed += len(rates)
-		for m, means := range Sensitivities {
-			if m > 0 && t.depends(means) {
-				t.means = means
-				r.Fill(rates, most, t)
-				change[m] += scenario.SumOf(rates) - scenario.SumOf(out.Scenarios[from:from+len(rates)])
+		if alike == nil {
+			alike = t.alike()
+		}
+		for m, first := range alike {
+			if m == 0 || first < m {
+				change[m] = change[first]
+				continue
 			}
+			t.means = Band[m]
+			r.Fill(rates, most, t)
+			change[m] += scenario.SumOf(rates) - scenario.SumOf(out.Scenarios[from:from+len(rates)])
 		}
 	}
 	mean := odds.Mean(out.Scenarios)

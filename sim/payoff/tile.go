@@ -1,6 +1,8 @@
 package payoff
 
 import (
+	"slices"
+
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/sim/odds"
@@ -22,6 +24,7 @@ type Tile struct {
 // tilePrice is one commodity's price in a tile, by factor on its mean.
 type tilePrice struct {
 	commodity crop.Commodity
+	price     position.Price
 	raw       []crop.Price
 	rounded   rounded
 }
@@ -29,6 +32,7 @@ type tilePrice struct {
 // tileYield is one county yield in a tile, likewise.
 type tileYield struct {
 	unit    position.CountyUnit
+	outlook position.Yield
 	shock   *odds.Shock
 	at      func(float64) crop.Yield
 	raw     []crop.Yield
@@ -44,12 +48,12 @@ type rounded []struct {
 }
 
 func newTile(y *scenario.Year) *Tile {
-	return &Tile{year: y, Length: y.Size.Tile(), means: Sensitivities[0]}
+	return &Tile{year: y, Length: y.Size.Tile()}
 }
 
 // start moves on to the scenarios from from, with the means as drawn.
 func (t *Tile) start(from int) {
-	t.From, t.means = from, Sensitivities[0]
+	t.From, t.means = from, Sensitivity{}
 	for _, p := range t.prices {
 		p.rounded.forget()
 	}
@@ -59,9 +63,22 @@ func (t *Tile) start(from int) {
 	}
 }
 
-// depends reports whether what was asked for so far changes where means are moved.
-func (t *Tile) depends(means Sensitivity) bool {
-	return means.Price != 1 && len(t.prices) > 0 || means.Yield != 1 && len(t.yields) > 0
+// alike returns, by place in Band, the first place at which the prices and yields asked
+// for so far are multiplied by the same.
+func (t *Tile) alike() []int {
+	first, factors := make([]int, len(Band)), make([][]float64, len(Band))
+	for m, means := range Band {
+		for _, p := range t.prices {
+			factors[m] = append(factors[m], means.priceFactor(p.price))
+		}
+		for _, y := range t.yields {
+			factors[m] = append(factors[m], means.yieldFactor(y.outlook))
+		}
+		for !slices.Equal(factors[first[m]], factors[m]) {
+			first[m]++
+		}
+	}
+	return first
 }
 
 // Prices returns the price of a commodity in each scenario.
@@ -73,10 +90,10 @@ func (t *Tile) Prices(c crop.Commodity, p position.Price) []crop.Price {
 		}
 	}
 	if of == nil {
-		of = &tilePrice{commodity: c, raw: t.year.UnroundedPrices(c, p)}
+		of = &tilePrice{commodity: c, price: p, raw: t.year.UnroundedPrices(c, p)}
 		t.prices = append(t.prices, of)
 	}
-	return of.rounded.of(of.raw[t.From:t.From+t.Length], t.means.Price, p.Final, p.Decimals)
+	return of.rounded.of(of.raw[t.From:t.From+t.Length], t.means.priceFactor(p), p.Decimals)
 }
 
 // Yields returns a county yield in each scenario.
@@ -88,7 +105,7 @@ func (t *Tile) Yields(u position.Practice, decimals int) []crop.Yield {
 		}
 	}
 	if of == nil {
-		of = &tileYield{unit: u.Unit, shock: t.year.YieldShock(u), at: u.Outlook.Quantile(), raw: make([]crop.Yield, t.Length)}
+		of = &tileYield{unit: u.Unit, outlook: u.Outlook, shock: t.year.YieldShock(u), at: u.Outlook.Quantile(), raw: make([]crop.Yield, t.Length)}
 		t.yields = append(t.yields, of)
 	}
 	if !of.filled {
@@ -98,14 +115,11 @@ func (t *Tile) Yields(u position.Practice, decimals int) []crop.Yield {
 		}
 		of.filled = true
 	}
-	return of.rounded.of(of.raw, t.means.Yield, u.Outlook.Stage == odds.Final, decimals)
+	return of.rounded.of(of.raw, t.means.yieldFactor(u.Outlook), decimals)
 }
 
 // of returns the series under a factor.
-func (r *rounded) of(raw []float64, by float64, known bool, decimals int) []float64 {
-	if known {
-		by = 1
-	}
+func (r *rounded) of(raw []float64, by float64, decimals int) []float64 {
 	at := 0
 	for at < len(*r) && (*r)[at].by != by {
 		at++

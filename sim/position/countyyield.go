@@ -66,6 +66,7 @@ type YieldBasis struct {
 	statedBy   string            // "": nothing is stated
 	entries    []farm.Entry
 	trend      *farm.Figure // of the series that gives the mean; nil: none does
+	newest     *farm.Figure // the mean of its newest yields; nil: none gives it
 	whyNoTrend string       // the end of a sentence; "" where it needs no reason
 	ownSpread  odds.OwnSpread
 }
@@ -85,6 +86,7 @@ func newYieldBasis(book farm.CountyBook, u CountyUnit, of *ofStates) YieldBasis 
 	if b.stated.Yield == nil || b.stated.SD == nil {
 		forSD, forMean := longestYieldSeries(book, u, of)
 		b.ownSpread = forSD.Spread()
+		b.newest = newestMean(forMean)
 		if n := len(forMean.Years); n > 0 {
 			b.trend = &farm.Figure{Value: forMean.Trend(u.CropYear), Status: crop.Projected,
 				Source: fmt.Sprintf("trend of %d county yields, %d to %d%s", n, forMean.Years[0], forMean.Years[n-1], forMean.remark)}
@@ -115,6 +117,9 @@ func (b YieldBasis) Outlook(k *odds.Constants, benchmark Benchmark) (o Yield, ok
 		mean.Value = *b.stated.Yield
 	} else if mean, o.Rejected, ok = b.countyMean(k, benchmark); !ok {
 		return Yield{}, false
+	}
+	if b.stated.Yield == nil {
+		o.Estimates = b.estimates(benchmark)
 	}
 	o.Stage = odds.BeforeHarvest
 	if b.stated.KnownFrom != "" {

@@ -43,11 +43,12 @@ func PriceCorrelations(m farm.Market) odds.PriceCorrelations {
 // distribution and where each figure came from.
 type Price struct {
 	odds.Price
-	Figure  farm.Figure  // the mean, USD per unit
-	SDFrom  string       // in words, for people
-	Final   bool         // the price is known
-	WholeSD float64      // standard deviation of the logarithm of the whole price; 0: known. Sigma is that of the months still open
-	Samples []crop.Price // the user's own prices, each equally likely; nil: the distribution holds
+	Figure     farm.Figure  // the mean, USD per unit
+	SDFrom     string       // in words, for people
+	Final      bool         // the price is known
+	WholeSD    float64      // standard deviation of the logarithm of the whole price; 0: known. Sigma is that of the months still open
+	UsualError float64      // how far the logarithm of the mean may be off (usualError)
+	Samples    []crop.Price // the user's own prices, each equally likely; nil: the distribution holds
 }
 
 // Price returns the price of a commodity in a crop year; ok is false where it is
@@ -71,7 +72,9 @@ func (s Sources) Price(commodity crop.Commodity, y crop.CropYear, decimals int) 
 		rule = fmt.Sprintf("insurance volatility factor %.2f, scaled to a price averaged over twelve months", *stated.InsuranceVolatility)
 	}
 	if len(stated.Samples) > 0 {
-		return priceFromSamples(stated, decimals), true
+		p := priceFromSamples(stated, decimals)
+		p.UsualError = p.usualError(s.Constants, commodity)
+		return p, true
 	}
 	p := Price{Figure: stated.Figure, SDFrom: rule, WholeSD: sigma}
 	p.Price = odds.Price{RestMean: stated.Value, Sigma: sigma, Decimals: decimals}
@@ -79,6 +82,7 @@ func (s Sources) Price(commodity crop.Commodity, y crop.CropYear, decimals int) 
 		p.Price = withKnownMonths(p.Price, months)
 		p.SDFrom += fmt.Sprintf("; %d months of the marketing year are known%s", len(months), weightsFrom(months))
 	}
+	p.UsualError = p.usualError(s.Constants, commodity)
 	return p, true
 }
 

@@ -43,6 +43,7 @@ type Yield struct {
 	Correlation    float64       // with the price of the commodity
 	PastDeviations []float64     // standardized, by place of odds.PastYears; nil: the yield is drawn from its distribution
 	Rejected       *RejectedMean // a mean that was not used; nil: none
+	Estimates      []farm.Figure // the mean by each estimator but MeanUsed, in their order; nil: the mean was told
 }
 
 // StateOf returns the first two digits of a county code, those of its State.

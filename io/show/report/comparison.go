@@ -253,7 +253,19 @@ func baseSentence(c answer.CommodityPart, b answer.BasePart) string {
 		return sentence + fmt.Sprintf("; benchmark yield unknown. Yield: %s; spread: %s.", y.MeanFrom, y.SDFrom)
 	}
 	sentence += fmt.Sprintf("; benchmark yield %s%s, guarantee %s per acre%s.", plain(b.BenchmarkYield), mark(b.BenchmarkStatus), money(b.Guarantee), mark(b.GuaranteeStatus))
-	return sentence + fmt.Sprintf(" Yield: %s; spread: %s; benchmark: %s.", y.MeanFrom, y.SDFrom, b.BenchmarkFrom)
+	return sentence + fmt.Sprintf(" Yield: %s; spread: %s; benchmark: %s.", y.MeanFrom, y.SDFrom, b.BenchmarkFrom) + otherMeans(y.OtherMeans)
+}
+
+// otherMeans lists the mean county yields of the band beside the one used.
+func otherMeans(means []answer.OtherMean) string {
+	if len(means) == 0 {
+		return ""
+	}
+	var parts []string
+	for _, m := range means {
+		parts = append(parts, plain(&m.Mean)+" from "+m.From)
+	}
+	return " Other means in the band: " + strings.Join(parts, ", ") + "."
 }
 
 // elections adds the whole farm under each combination of programs.

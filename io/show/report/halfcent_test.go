@@ -20,7 +20,7 @@ func TestHalfCentIsShownHalfUp(t *testing.T) {
 		{price(crop.Corn, &answer.Price{Value: product, Decimals: 2}), "7.74"},
 		{decimal(&answer.Price{Value: product, Decimals: 2}), "7.74"},
 		{leaning(lead), "ARC-CO pays $7.74 per base acre more"},
-		{moved(lead), "PLC $7.74 to ARC-CO $7.74"},
+		{band(lead), "PLC $7.74 to ARC-CO $7.74"},
 	} {
 		if c.got != c.want {
 			t.Errorf("shown %s, want %s", c.got, c.want)

@@ -189,7 +189,7 @@ func (r *Report) changes(h explain.Handout, s explain.CountySheet) {
 		points = append(points, Point{Mark: d.What, Text: fmt.Sprintf("%s (%s)", d.When, d.Source)})
 	}
 	if m := s.Part.MYA; m.SD.Value > 0 {
-		points = append(points, Point{Mark: "could change", Text: fmt.Sprintf("the national price (%s), until its marketing year is over; %s it or the county yield moves the margin from %s", m.Source, answer.PercentOff(), moved(s.Part))})
+		points = append(points, Point{Mark: "could change", Text: fmt.Sprintf("the national price (%s), until its marketing year is over; the margin is from %s %s", m.Source, band(s.Part), s.Part.Difference.BandInWords())})
 	}
 	for _, b := range s.Part.Bases {
 		if y := b.CountyYield; b.Practice == string(s.Practice) && y != nil && y.SD > 0 {

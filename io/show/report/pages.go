@@ -61,7 +61,7 @@ func (r *Report) cover(c answer.Comparison, changesOnly bool) {
 
 // glossary explains the words of a sheet, which may be read by itself.
 func glossary() string {
-	return "Words. PLC, Price Loss Coverage: pays on base acres and payment yield when the national price of the marketing year is below the effective reference price. ARC-CO, Agriculture Risk Coverage by county: pays when that price times the county's yield is below the guarantee. Base acres and payment yield stand on the farm record of the Farm Service Agency (FSA); what is planted does not count. A lead is clear on average and holds when price or yield is " + answer.PercentOff() + "; else it is a toss-up. Give or take: two of three outcomes are closer than that."
+	return "Words. PLC, Price Loss Coverage: pays on base acres and payment yield when the national price of the marketing year is below the effective reference price. ARC-CO, Agriculture Risk Coverage by county: pays when that price times the county's yield is below the guarantee. Base acres and payment yield stand on the farm record of the Farm Service Agency (FSA); what is planted does not count. A lead is clear on average and throughout its band; else it is a toss-up. " + bandExplained + " Give or take: two of three outcomes are closer than that."
 }
 
 // flagsInWords lists flags for a reader on paper, without their codes.
@@ -129,12 +129,12 @@ func (r *Report) farmSheet(c answer.Comparison, i int) {
 
 // farmTable is the table to read out at the county office.
 func farmTable(lines []answer.StandingLine, parts []answer.CommodityPart) Table {
-	t := Table{Title: "What to sign; margin on average, if signed", Columns: []string{"", "base acres", "lead", "per base acre", answer.PercentOff(), "on all base", "on record"}}
+	t := Table{Title: "What to sign; margin on average, if signed", Columns: []string{"", "base acres", "lead", "per base acre", "band", "on all base", "on record"}}
 	for i, l := range lines {
 		cells := signCells(l)
 		other := "unknown"
 		if parts[i].Difference != nil {
-			other = moved(parts[i])
+			other = band(parts[i])
 		}
 		t.Rows = append(t.Rows, []string{capital(l.Commodity.Name()), plain(&l.BaseAcres), cells[0], cells[1], other, totalMargin(l), cells[2]})
 	}

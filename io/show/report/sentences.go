@@ -45,18 +45,21 @@ func leaning(c answer.CommodityPart) string {
 	return fmt.Sprintf("%s pays %s per base acre more", c.Leans, margin)
 }
 
-// moves gives the range of the margin with price and yield 5 percent either way; ""
-// where both are known.
+// moves gives the band of the margin and what moves in it; "" where price and yield are
+// known or told.
 func moves(c answer.CommodityPart) string {
-	if c.Difference.Lowest == c.Difference.Highest {
-		return "" // price and yield are known
+	if !c.Difference.Moves() {
+		return ""
 	}
-	return " (from " + moved(c) + " with price or county yield " + answer.PercentOff() + ")"
+	return " (from " + band(c) + " " + c.Difference.BandInWords() + ")"
 }
 
-// moved writes the range of the margin, from the smaller to the larger where one
+// bandExplained says what a band is.
+const bandExplained = "The band takes the price one usual error lower and higher, and the county yield by up to four estimates of its mean. It shows what the model does not know of the averages, and is no confidence interval."
+
+// band writes the range of the margin over the band, from the smaller to the larger where one
 // program leads throughout.
-func moved(c answer.CommodityPart) string {
+func band(c answer.CommodityPart) string {
 	low, high := float64(c.Difference.Lowest), float64(c.Difference.Highest)
 	if high < 0 {
 		low, high = high, low

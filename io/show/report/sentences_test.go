@@ -42,10 +42,10 @@ func TestOutcomes(t *testing.T) {
 func TestVerdict(t *testing.T) {
 	clear := outcome(0.2, 0.7, 0.1, 0)
 	clear.Leader, clear.Leans = answer.LeadsARCCO, answer.LeadsARCCO
-	clear.Difference = &answer.Difference{Mean: 24.13, Lowest: 8.88, Highest: 44.23}
+	clear.Difference = &answer.Difference{Mean: 24.13, Lowest: 8.88, Highest: 44.23, UsualError: 0.07, YieldMeans: 4}
 	toss := outcome(0.2, 0.4, 0.4, 0)
 	toss.Leader, toss.Leans, toss.LeaderReason = answer.Close, answer.LeadsPLC, "the averages are less than $2.00 per base acre apart"
-	toss.Difference = &answer.Difference{Mean: -1.04, Lowest: -6.83, Highest: 10.15}
+	toss.Difference = &answer.Difference{Mean: -1.04, Lowest: -6.83, Highest: 10.15, UsualError: 0.07}
 	little := outcome(0.95, 0.05, 0, 0)
 	little.Leader, little.Leans, little.LeaderReason = answer.LittleChance, answer.LeadsARCCO, "fewer than 10 outcomes in 100 pay under either program"
 	little.Difference = &answer.Difference{Mean: 0.4, Lowest: 0.1, Highest: 1.2}
@@ -54,8 +54,8 @@ func TestVerdict(t *testing.T) {
 		part answer.CommodityPart
 		want string
 	}{
-		{clear, "Leans ARC-CO: on average ARC-CO pays $24.13 per base acre more (from ARC-CO $8.88 to ARC-CO $44.23 with price or county yield 5 percent off)."},
-		{toss, "A toss-up: the averages are less than $2.00 per base acre apart. On average PLC pays $1.04 per base acre more (from PLC $6.83 to ARC-CO $10.15 with price or county yield 5 percent off)."},
+		{clear, "Leans ARC-CO: on average ARC-CO pays $24.13 per base acre more (from ARC-CO $8.88 to ARC-CO $44.23 with the price 7 percent off and 4 means of the county yield)."},
+		{toss, "A toss-up: the averages are less than $2.00 per base acre apart. On average PLC pays $1.04 per base acre more (from PLC $6.83 to ARC-CO $10.15 with the price 7 percent off)."},
 		{little, "Little at stake: fewer than 10 outcomes in 100 pay under either program. On average ARC-CO pays $0.40 per base acre more."},
 		{none, "No lead can be given: missing: the payment yield."},
 	} {

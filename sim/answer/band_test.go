@@ -1,0 +1,34 @@
+package answer
+
+import "testing"
+
+func TestBandInWords(t *testing.T) {
+	for _, one := range []struct {
+		d    Difference
+		want string
+	}{
+		{Difference{UsualError: 0.07069, YieldMeans: 4}, "with the price 7 percent off and 4 means of the county yield"},
+		{Difference{UsualError: 0.0437}, "with the price 4 percent off"},
+		{Difference{YieldMeans: 2}, "over 2 means of the county yield"},
+	} {
+		if got := one.d.BandInWords(); got != one.want || !one.d.Moves() {
+			t.Errorf("got %q, want %q", got, one.want)
+		}
+	}
+}
+
+func TestDecidesInWords(t *testing.T) {
+	price, yield := &Price{Value: 4.9234, Decimals: 2}, &DecidingYield{From: "the trend of its yields", Mean: DollarsOf(171.04), Used: DollarsOf(165)}
+	for _, one := range []struct {
+		d    Decides
+		want string
+	}{
+		{Decides{Leader: LeadsPLC, Yield: yield}, "PLC leads if the county yield is taken from the trend of its yields (171.0) instead of 165.0"},
+		{Decides{Leader: LeadsARCCO, Price: price, PriceHigher: true}, "ARC-CO leads if the national price comes one usual error higher (4.92)"},
+		{Decides{Leader: LeadsPLC, Price: price, Yield: &DecidingYield{From: "its benchmark yield"}}, "PLC leads if the national price comes one usual error lower (4.92) and the county yield is taken from its benchmark yield"},
+	} {
+		if got := one.d.Words(); got != one.want {
+			t.Errorf("got  %s\nwant %s", got, one.want)
+		}
+	}
+}
