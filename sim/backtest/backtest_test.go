@@ -1,10 +1,12 @@
 package backtest_test
 
 import (
+	"encoding/csv"
 	"fmt"
 	"math"
 	"os"
 	"slices"
+	"strconv"
 	"sync"
 	"testing"
 
@@ -14,6 +16,7 @@ import (
 	"fencerow/program/farm"
 	"fencerow/sim/backtest"
 	"fencerow/sim/invented"
+	"fencerow/sim/odds"
 )
 
 const sharedData = "../../../shared/data"
@@ -98,9 +101,36 @@ var inSample = []struct {
 	{crop.Wheat, 2023, 0.063, 0.005, 0.134, 0.012},
 }
 
+// mediansOfThatRun are the medians of the spreads of county yields which that run took, of all
+// ten years. Source: model-parameters.csv handed to this project.
+func mediansOfThatRun(t *testing.T) *odds.Constants {
+	t.Helper()
+	file, err := os.Open("../../../shared/facts/model-parameters.csv")
+	if err != nil {
+		t.Skip("NOT CHECKED: the odds of past crop years, ../shared is absent")
+	}
+	defer file.Close()
+	rows, err := csv.NewReader(file).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	k := &odds.Constants{}
+	for _, row := range rows {
+		value, err := strconv.ParseFloat(row[4], 64)
+		switch region := row[2]; {
+		case err != nil:
+		case row[0] == "county_yield_cv_median":
+			k.Replace(row[0], row[1], region, "annual", value)
+		case row[0] == "county_yield_cv_quantile" && row[3] == "q50":
+			k.Replace(row[0], row[1], "US", "q50", value)
+		}
+	}
+	return k
+}
+
 func TestPastOddsOfAnotherProgram(t *testing.T) {
 	const shareTolerance, meanTolerance = 0.02, 0.003
-	s, err := backtest.Run(backtest.Setup{Past: tablesOfThePast(t), Market: market.Builtin(), Draws: 1024, Seed: 1, Yield: 1.03, EachRow: true,
+	s, err := backtest.Run(backtest.Setup{Past: tablesOfThePast(t), Market: market.Builtin(), Draws: 1024, Seed: 1, Yield: 1.03, EachRow: true, Constants: mediansOfThatRun(t),
 		PriceSD: map[crop.Commodity]float64{crop.Corn: 0.17, crop.Soybeans: 0.145, crop.Wheat: 0.135, crop.GrainSorghum: 0.18}}, func(int, int) {})
 	if err != nil {
 		t.Fatal(err)

@@ -112,7 +112,8 @@ func TestBuiltinSeriesAreTheAgencies(t *testing.T) {
 		t.Errorf("enrolled %v, want %v", got.Enrolled, want.Enrolled)
 	}
 	asked := slices.DeleteFunc(want.Forecasts, func(f farm.Forecast) bool {
-		return f.Date.Month() != time.May && f.Date.Month() != time.November || f.Date.Year() != f.CropYear || f.CropYear < 2014
+		ending := f.Date.Month() == time.May && f.Date.Year() == f.CropYear+1 // estimate of the marketing year that ends
+		return f.Date.Month() != time.May && f.Date.Month() != time.November || f.Date.Year() != f.CropYear && !ending || f.Date.Year() < 2014
 	})
 	if !slices.EqualFunc(got.Forecasts, asked, func(g, w farm.Forecast) bool {
 		off := math.Abs(g.Price - w.Price)

@@ -15,6 +15,9 @@ import (
 // the errors of WASDE's prices. Years held back (fit.HeldBack) and the one asked about, 0
 // for none, are left out. The constants asked about a year thus know nothing of it.
 func (s Setup) constantsWithout(asked crop.CropYear, years []*commodityYear) (*odds.Constants, []fit.Estimate) {
+	if s.candidate.usualConstants {
+		return odds.Usual, nil
+	}
 	leave := func(y crop.CropYear) bool { return y == asked || fit.HeldBack(y) }
 	others := slices.DeleteFunc(slices.Clone(years), func(c *commodityYear) bool { return leave(c.CropYear) })
 	k := &odds.Constants{}
@@ -25,7 +28,7 @@ func (s Setup) constantsWithout(asked crop.CropYear, years []*commodityYear) (*o
 		}
 		all = append(all, estimates...)
 	}
-	take(s.forecastErrors(leave)...)
+	take(s.forecastErrors(asked, years)...)
 	if len(others) == 0 {
 		return k, all
 	}
@@ -33,13 +36,28 @@ func (s Setup) constantsWithout(asked crop.CropYear, years []*commodityYear) (*o
 	if came := expectedOf(others); len(came) > 0 {
 		take(fit.MeanWeight(came))
 	}
+	if s.candidate.weight != nil {
+		k.Replace("county_mean_weight", "all", "US", "of the trend", *s.candidate.weight)
+	}
+	var reported []fit.Estimate
 	for _, c := range crop.Commodities() {
 		before, after := s.deviations(k, c, others)
 		if len(before) > 0 {
-			take(fit.SpreadShare(c, odds.BeforeHarvest, before), fit.SpreadShare(c, odds.StateReport, after))
+			reported = append(reported, fit.SpreadShare(c, odds.StateReport, after))
+			take(fit.SpreadShare(c, odds.BeforeHarvest, before), reported[len(reported)-1])
 		}
 	}
+	take(fit.OtherSpreadShare(odds.BeforeHarvest, nil), fit.OtherSpreadShare(odds.StateReport, reported))
 	return k, all
+}
+
+// Derived returns the numbers of the model that the tables give, crop years held back
+// (fit.HeldBack) left out: spreads of county yields and the weight of the trend in the mean,
+// as rows of sim/odds/parameters.csv are to be.
+func Derived(past farm.Past, market farm.Market) []fit.Estimate {
+	s := Setup{Past: past, Market: market}
+	_, all := s.constantsWithout(0, s.prepare())
+	return slices.DeleteFunc(all, func(e fit.Estimate) bool { return e.Param == "sd_ln_final_over_wasde" })
 }
 
 // expectedOf returns trend, benchmark and outcome of the rows whose trend is in line with a
@@ -69,7 +87,7 @@ func (s Setup) deviations(k *odds.Constants, c crop.Commodity, years []*commodit
 			continue
 		}
 		outlooks := year.outlooks(s, k)
-		reported := year.reported(k, outlooks)
+		reported := year.reported(k, outlooks, s.candidate.nation)
 		for i, r := range year.rows {
 			cv, _ := year.bases[i].CV(k)
 			d := fit.Deviation{CropYear: r.CropYear, Weight: year.weights[i], CV: cv}
@@ -85,33 +103,25 @@ func (s Setup) deviations(k *odds.Constants, c crop.Commodity, years []*commodit
 }
 
 // forecastErrors derives the errors of WASDE's prices of May and November from the rows of
-// the model without the years left out.
-func (s Setup) forecastErrors(leave func(crop.CropYear) bool) []fit.Estimate {
+// the model, in which the years held back have no part, without the one of the year asked
+// about.
+func (s Setup) forecastErrors(asked crop.CropYear, years []*commodityYear) []fit.Estimate {
 	var all []fit.Estimate
 	for _, c := range crop.Commodities() {
 		for _, k := range []Knowledge{May, November} {
 			key := k.month().String()[:3]
 			sd, n, has := odds.ForecastError(c, key)
-			if !has {
-				continue
-			}
 			errors := map[crop.CropYear]float64{}
-			for _, f := range s.Past.Forecasts {
-				if came, known := s.Market.MYA[c][f.CropYear]; known && usable(f, c, k) {
-					errors[f.CropYear] = math.Log(came.Value / f.Price)
+			for _, year := range years {
+				if f, known := s.forecast(k, c, year.CropYear, year.CropYear); known && year.Commodity == c && !fit.HeldBack(year.CropYear) {
+					errors[year.CropYear] = math.Log(year.rows[0].MYA / f.Price)
 				}
 			}
-			if len(errors) == 0 {
-				continue
+			if has && len(errors) > 0 {
+				all = append(all, fit.Estimate{Param: "sd_ln_final_over_wasde", Commodity: string(c), Region: "US", Key: key,
+					Value: fit.ForecastErrorWithout(sd, n, errors, asked)})
 			}
-			all = append(all, fit.Estimate{Param: "sd_ln_final_over_wasde", Commodity: string(c), Region: "US", Key: key,
-				Value: fit.ForecastError(sd, n, errors, leave), Count: n})
 		}
 	}
 	return all
-}
-
-// usable reports whether a forecast is of a commodity's crop year at a state of knowledge.
-func usable(f farm.Forecast, c crop.Commodity, k Knowledge) bool {
-	return f.Commodity == c && f.Date.Year() == f.CropYear && f.Date.Month() == k.month()
 }

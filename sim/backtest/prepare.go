@@ -154,8 +154,9 @@ func (c *commodityYear) outlooks(s Setup, k *odds.Constants) []position.Yield {
 
 // reported moves means by the median of how the yields of the State turned out against
 // them, as a report on the State would tell, and gives them the spread of that stage. A
-// real report is less exact, so that these results flatter the odds a little.
-func (c *commodityYear) reported(k *odds.Constants, before []position.Yield) []position.Yield {
+// real report is less exact, so that these results flatter the odds a little. ofNation
+// takes one report on the nation instead.
+func (c *commodityYear) reported(k *odds.Constants, before []position.Yield, ofNation bool) []position.Yield {
 	off := map[string][]float64{}
 	for i, r := range c.rows {
 		for _, where := range []string{position.StateOf(r.County), ""} {
@@ -166,8 +167,11 @@ func (c *commodityYear) reported(k *odds.Constants, before []position.Yield) []p
 	after := slices.Clone(before)
 	for i, r := range c.rows {
 		state := position.StateOf(r.County)
+		if ofNation {
+			state = ""
+		}
 		if _, known := medians[state]; !known {
-			medians[state] = medianOf(off, r.County)
+			medians[state] = medianOf(off, state)
 		}
 		cv, _ := c.bases[i].CV(k)
 		o := &after[i]

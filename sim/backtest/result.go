@@ -21,7 +21,10 @@ type Result struct {
 	LeastBase  answer.Dollars  `json:"least_base_acres"`
 	Odds       []OddsCheck     `json:"odds"`
 	Decisions  []DecisionCheck `json:"decisions"`
-	WorstYears []YearDecision  `json:"worst_years"` // in which following lost most, the worst first
+	Bins       []Bin           `json:"bins"`
+	States     []Part          `json:"states"`        // asked in November
+	Classes    []Part          `json:"wheat_classes"` // asked in May and in November
+	WorstYears []YearDecision  `json:"worst_years"`   // in which following lost most, the worst first
 	Caution    []string        `json:"caution"`
 }
 
@@ -84,6 +87,8 @@ type DecisionCheck struct {
 	LastWinner  answer.Dollars `json:"last_winner"` // the program that paid more in the newest earlier year
 	Enrolled    answer.Dollars `json:"enrolled"`    // in the parts in which the nation had enrolled
 	Hindsight   answer.Dollars `json:"hindsight"`
+	PriceKnown  answer.Dollars `json:"following_price_known"` // had the final price been known; 0 where it was not worked out
+	YieldKnown  answer.Dollars `json:"following_yield_known"` // had the county yield been known
 	Ahead       []Ahead        `json:"ahead"`
 	Leaders     []LeaderCheck  `json:"leaders"`
 }
@@ -142,6 +147,21 @@ func Run(s Setup, progress func(done, all int)) (Result, error) {
 	for _, k := range knowledges {
 		if some := filter(rows, func(r testedRow) bool { return r.knowledge == k }); len(some) > 0 {
 			result.Decisions = append(result.Decisions, decisionCheck(k, allTogether, some))
+		}
+	}
+	classes := wheatClasses(s.Past.Harvested)
+	for _, k := range knowledges {
+		some := filter(rows, func(r testedRow) bool { return r.knowledge == k })
+		if len(some) == 0 {
+			continue
+		}
+		result.Bins = append(result.Bins, binsOf(k, some)...)
+		if k != NovemberPrice {
+			wheat := filter(some, func(r testedRow) bool { return r.row.Commodity == crop.Wheat })
+			result.Classes = append(result.Classes, partsOf(k, wheat, func(r testedRow) string { return classes[r.row.County] })...)
+		}
+		if k == November {
+			result.States = partsOf(k, some, stateOf)
 		}
 	}
 	result.WorstYears = worstYears(rows)
@@ -248,8 +268,11 @@ func oddsCheck(k Knowledge, c crop.Commodity, rows []testedRow, otherSpreads boo
 
 // following returns what the leader of a row, or the one it leans to, came to pay, USD
 // per base acre.
-func (r testedRow) following() crop.Money {
-	if r.leans == answer.LeadsARCCO {
+func (r testedRow) following() crop.Money { return r.paidBy(r.leans) }
+
+// paidBy returns what a program came to pay, USD per base acre; PLC where none leads.
+func (r testedRow) paidBy(leads answer.Leader) crop.Money {
+	if leads == answer.LeadsARCCO {
 		return r.arc
 	}
 	return r.plc
@@ -280,6 +303,9 @@ func decisionCheck(k Knowledge, c crop.Commodity, rows []testedRow) DecisionChec
 	s.AlwaysARCCO, s.AlwaysPLC = mean(func(r testedRow) float64 { return r.arc }), mean(func(r testedRow) float64 { return r.plc })
 	s.Hindsight = mean(func(r testedRow) float64 { return max(r.arc, r.plc) })
 	s.LastWinner, s.Enrolled = mean(func(r testedRow) float64 { return r.winner }), mean(func(r testedRow) float64 { return r.enrolled })
+	if rows[0].byPrice != "" {
+		s.PriceKnown, s.YieldKnown = mean(func(r testedRow) float64 { return r.paidBy(r.byPrice) }), mean(func(r testedRow) float64 { return r.paidBy(r.byYield) })
+	}
 	for _, rival := range rivals {
 		s.Ahead = append(s.Ahead, aheadOf(rival.name, years, rival.paid))
 	}

@@ -53,7 +53,11 @@ type group struct {
 // test answers for every row as it would have been answered then. progress is called
 // after each group.
 func (s Setup) test(progress func(done, all int)) ([]testedRow, error) {
-	years := s.prepare()
+	return s.testYears(s.prepare(), progress)
+}
+
+// testYears is test for commodities and crop years that are prepared.
+func (s Setup) testYears(years []*commodityYear, progress func(done, all int)) ([]testedRow, error) {
 	groups := s.groups(years)
 	if len(groups) == 0 {
 		return nil, ErrNothingToTest
@@ -75,13 +79,16 @@ func (s Setup) groups(years []*commodityYear) []*group {
 	constants := map[crop.CropYear]*odds.Constants{}
 	var all []*group
 	for _, k := range knowledges {
-		if k != May && s.Yield != 0 {
+		if k != May && s.Yield != 0 || k == NovemberPrice && s.candidate.leansOnly {
 			continue // a stated yield is one before harvest
 		}
 		for _, c := range years {
 			f, has := s.forecast(k, c.Commodity, c.CropYear, c.CropYear)
 			if !has {
 				continue
+			}
+			if s.Constants != nil {
+				constants[c.CropYear] = s.Constants
 			}
 			if constants[c.CropYear] == nil && s.Yield == 0 {
 				constants[c.CropYear], _ = s.constantsWithout(c.CropYear, years)
@@ -97,7 +104,7 @@ func (s Setup) testGroup(g *group) ([]testedRow, error) {
 	c := s.question(g)
 	outlooks := g.outlooks(s, g.constants)
 	if g.knowledge == November {
-		outlooks = g.reported(g.constants, outlooks)
+		outlooks = g.reported(g.constants, outlooks, s.candidate.nation)
 	}
 	tested := make([]testedRow, len(g.rows))
 	for i, row := range g.rows {
@@ -108,7 +115,7 @@ func (s Setup) testGroup(g *group) ([]testedRow, error) {
 	if s.OtherSpreads && g.knowledge == November {
 		variants = append(variants, halfSpread, wideSpread) // for odds after harvest
 	}
-	if g.knowledge != NovemberPrice && !s.EachRow {
+	if g.knowledge != NovemberPrice && !s.EachRow && !s.candidate.leansOnly {
 		variants = append(variants, priceKnown, yieldKnown)
 	}
 	for _, v := range variants {
@@ -183,13 +190,13 @@ func (s Setup) testSome(c answer.Question, g *group, outlooks []position.Yield, 
 		}
 		u := &base.Bases[0].Practices[practicePlace(base, t.row.Practice)]
 		u.Outlook, u.Known = o, true
-		t.answer(run, base, price, v)
+		t.answer(s.candidate.leansOnly, run, base, price, v)
 	}
 	return nil
 }
 
 // answer fills in what a variant tells of a row.
-func (s *testedRow) answer(run *compare.YearRun, base *position.CommodityBase, price position.Price, v variant) {
+func (s *testedRow) answer(leansOnly bool, run *compare.YearRun, base *position.CommodityBase, price position.Price, v variant) {
 	if v >= priceKnown {
 		if base.PLCMissing == "" {
 			leans := run.LeansAt(base, price)
@@ -204,10 +211,22 @@ func (s *testedRow) answer(run *compare.YearRun, base *position.CommodityBase, p
 	rates := run.Year.RatesOf(&payoff.ARCCORate{Of: base, Base: base.Bases[0], Price: price})
 	chance := odds.Share(rates.Scenarios, func(x float64) bool { return x > 0 })
 	s.brier[v] = odds.Brier(chance, s.row.Rate > 0)
-	if v == usual {
-		s.chance, s.mean = chance, rates.Means[0]/s.row.BenchmarkRevenue
-		s.fill(run, base, price, rates)
+	if v != usual {
+		return
 	}
+	s.chance, s.mean = chance, rates.Means[0]/s.row.BenchmarkRevenue
+	s.fill(run, base, price, rates)
+	if base.PLCMissing != "" {
+		return
+	}
+	perAcre := base.Bases[0].PaymentAcres / base.Acres
+	s.arc, s.plc = s.row.Rate*perAcre, base.PLCPerAcre(base.PLC().Rate(s.row.MYA))
+	if leansOnly {
+		s.leans = run.LeansAt(base, price)
+		s.leader = s.leans
+		return
+	}
+	s.decide(run, base, price)
 }
 
 // pastBase is the base of a farm with 100 acres of it in the county of a row.
@@ -248,15 +267,14 @@ func (s *testedRow) fill(r *compare.YearRun, base *position.CommodityBase, price
 	}
 	s.pit = odds.PIT(revenue, program.ActualRevenue(s.row.ActualYield, program.ActualPrice(s.row.MYA, loan)))
 	s.crps = odds.CRPS(ratio, s.row.Rate/s.row.BenchmarkRevenue)
-	if base.PLCMissing != "" {
-		return
-	}
+}
+
+// decide adds who leads, how sure, and what both programs came to pay.
+func (s *testedRow) decide(r *compare.YearRun, base *position.CommodityBase, price position.Price) {
 	o := payoff.Of(r.Year, farm.Operation{}, base, price)
 	part := answer.CommodityPart{Programs: r.Programs(o)}
 	r.Decide(&part, base, price, o)
 	o.Release(r.Year.Buffers)
 	o.ReleaseOwned(r.Year.Buffers)
 	s.leader, s.leans = part.Leader, part.Leans
-	perAcre := base.Bases[0].PaymentAcres / base.Acres
-	s.arc, s.plc = s.row.Rate*perAcre, base.PLCPerAcre(base.PLC().Rate(s.row.MYA))
 }

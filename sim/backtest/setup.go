@@ -9,6 +9,7 @@ import (
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
+	"fencerow/sim/odds"
 )
 
 // Format names the layout of a Result.
@@ -25,6 +26,7 @@ type Setup struct {
 	Seed         uint64
 	Yield        float64                    // mean county yield as a part of the benchmark; 0: the program's own rule
 	PriceSD      map[crop.Commodity]float64 // standard deviation of the log price; a commodity that is not there: by date
+	Constants    *odds.Constants            // numbers of the model for all years; nil: those that the other years give
 	candidate    candidate                  // another rule of the mean county yield, for tests; the zero one is the program's
 	bandPrice    func(sd float64) float64   // how far the band moves the log price, of its standard deviation, for tests; nil: the program's own rule
 }

@@ -24,12 +24,12 @@ func TestCompareShowsTheLawsFigures(t *testing.T) {
 	if *b.BenchmarkYield != 187.30 || *b.BenchmarkRevenue != 942.12 || *b.Guarantee != 847.91 {
 		t.Errorf("benchmark yield %v, revenue %v, guarantee %v; want 187.30, 942.12, 847.91", *b.BenchmarkYield, *b.BenchmarkRevenue, *b.Guarantee)
 	}
-	if got := math.Abs(float64(p.MYA.SD.Value) - 0.34); got > 0.005 { // 4.80 x sqrt(exp(0.07069^2)-1) = 0.3397
-		t.Errorf("price spread %v, want 0.34", p.MYA.SD.Value)
+	if got := math.Abs(float64(p.MYA.SD.Value) - 0.3491); got > 0.0005 { // 4.80 x sqrt(exp(0.07263^2)-1) = 0.34908
+		t.Errorf("price spread %v, want 0.3491", p.MYA.SD.Value)
 	}
 }
 
-// Corn 4.80, benchmark 187.3 x 5.03, county yield 188, price SD of November:
+// Corn 4.80, benchmark 187.3 x 5.03, county yield 188, log price SD 0.07069:
 // with a normal yield ARC-CO averages 6.7 $/acre at a yield SD of 3 percent,
 // 10.2 at 6, 13.1 at 8, 17.7 at 11 (after the 85 percent; the project's notes on
 // the stochastic model, computed apart).
@@ -37,6 +37,8 @@ func TestHigherYieldSDPaysMoreUnderARCCO(t *testing.T) {
 	const within = 0.12
 	for _, c := range []struct{ percent, want float64 }{{3, 6.7}, {6, 10.2}, {8, 13.1}, {11, 17.7}} {
 		q := cases.Corn()
+		q.Market = invented.Market("2026-11-10")
+		invented.Project(q.Market, crop.Corn, 2026, 4.80, 0.07069)
 		q.Draws = 65536
 		q.Counties = invented.Book(invented.CornYield(farm.YieldOutlook{Yield: invented.Number(188), KnownFrom: "local_harvest", SD: invented.Number(188 * c.percent / 100), Shape: "normal"}))
 		if got := float64(only(t, q).Programs.Of(farm.ARCCO).Mean); math.Abs(got-c.want) > within {
@@ -192,7 +194,7 @@ func TestStageOfKnowledge(t *testing.T) {
 	if cv < 0.06 || cv > 0.45 {
 		t.Fatalf("CV %v outside its floor and cap", cv)
 	}
-	for i, want := range []float64{cv, max(0.06, 0.75*cv), max(0.04, 0.40*cv)} {
+	for i, want := range []float64{cv, max(0.06, 0.64*cv), max(0.04, 0.40*cv)} {
 		if math.Abs(cvs[i]-want) > 1e-6 {
 			t.Errorf("stage %d: CV %.4f, want %.4f", i, cvs[i], want)
 		}

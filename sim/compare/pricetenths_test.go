@@ -10,11 +10,13 @@ import (
 	"fencerow/sim/invented/cases"
 )
 
-// Corn at 4.80 with a log SD of 0.07069 (cases.Corn), lognormal:
+// Corn at 4.80 with a log SD of 0.07069, lognormal:
 // 4.80 exp(-1.28155 x 0.07069 - 0.07069^2/2) = 4.80 x 0.91111 = 4.3733 is exceeded in 9
 // of 10, 4.80 exp(1.28155 x 0.07069 - 0.07069^2/2) = 4.80 x 1.09209 = 5.2420 in 1.
 func TestPriceTenths(t *testing.T) {
 	c := cases.Corn()
+	c.Market = invented.Market("2026-11-10")
+	invented.Project(c.Market, crop.Corn, 2026, 4.80, 0.07069)
 	part := only(t, c)
 	const tolerance = 0.0005
 	if m := part.MYA; m.Low == nil || m.High == nil || math.Abs(m.Low.Value-4.3733) > tolerance || math.Abs(m.High.Value-5.2420) > tolerance {

@@ -71,3 +71,18 @@ func ExamplePriceInnovations() {
 	// 52 corn|wheat 1 29
 	// ar1_innovation_sd corn 0.0
 }
+
+// Two prices a year came out a tenth above and below what was forecast: the standard deviation
+// of the eight errors about their mean of 0 is the root of 8/7 of .01. A crop year held back
+// changes nothing.
+func ExampleForecastErrors() {
+	var misses []fit.ForecastMiss
+	for y := 2017; y < 2021; y++ {
+		misses = append(misses, fit.ForecastMiss{Commodity: "corn", CropYear: y, Month: "May", Log: 0.1}, fit.ForecastMiss{Commodity: "corn", CropYear: y, Month: "May", Log: -0.1})
+	}
+	misses = append(misses, fit.ForecastMiss{Commodity: "corn", CropYear: 2022, Month: "May", Log: 2})
+	for _, e := range fit.ForecastErrors(misses) {
+		fmt.Println(e.Value, e.Count)
+	}
+	// Output: 0.1069 8
+}

@@ -1,35 +1,68 @@
 package fit
 
 import (
+	"cmp"
+	"fmt"
 	"maps"
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/stat"
+
 	"fencerow/program/crop"
-	"fencerow/sim/odds"
 )
 
-// ForecastError returns the standard deviation of the log of final prices over forecasts
-// without some of the years from which a row of parameters.csv was measured: sd and n are
-// the row's, errors those of the years at hand, whose mean stands for that of all.
-//
-//	(n-1) sd^2 - n/(n-1) (e-mean)^2,  for each year left out, n falling by one
-func ForecastError(sd float64, n int, errors map[crop.CropYear]float64, leave func(crop.CropYear) bool) float64 {
-	var kept, out []float64
-	for _, y := range slices.Sorted(maps.Keys(errors)) {
-		if leave(y) {
-			out = append(out, errors[y])
-		} else {
-			kept = append(kept, errors[y])
+// ForecastMiss is by how much a final price came out above USDA's projection of one month.
+type ForecastMiss struct {
+	Commodity string // as the forecasts list it
+	CropYear  crop.CropYear
+	Month     string  // of the harvest year ("May") or the next ("May+1")
+	Log       float64 // of the final price over the projection
+}
+
+// ForecastErrors returns the standard deviation of the misses of each commodity and month.
+// Crop years held back enter none.
+func ForecastErrors(misses []ForecastMiss) []Estimate {
+	type place struct{ commodity, month string }
+	logs, years := map[place][]float64{}, map[place][]crop.CropYear{}
+	for _, m := range misses {
+		if at := (place{m.Commodity, m.Month}); !HeldBack(m.CropYear) {
+			logs[at], years[at] = append(logs[at], m.Log), append(years[at], m.CropYear)
 		}
 	}
-	if len(kept) == 0 {
+	var all []Estimate
+	for _, at := range slices.SortedFunc(maps.Keys(logs), func(a, b place) int {
+		return cmp.Or(cmp.Compare(a.commodity, b.commodity), cmp.Compare(a.month, b.month))
+	}) {
+		const fewest = 8 // years
+		if len(logs[at]) < fewest {
+			continue
+		}
+		mean, sd := stat.MeanStdDev(logs[at], nil)
+		all = append(all, Estimate{Param: "sd_ln_final_over_wasde", Commodity: at.commodity, Region: "US", Key: at.month, Value: rounded(sd, 5),
+			Count: len(logs[at]), Period: yearsSpan(years[at]), Source: "WASDE", Note: fmt.Sprintf("mean log error %+.3f", mean)})
+	}
+	return all
+}
+
+// ForecastErrorWithout returns the standard deviation of the log of final prices over
+// forecasts without one of the years it was measured on: sd and n are the whole's, errors
+// those of some of its years, whose mean stands for that of all.
+//
+//	sqrt(((n-1) sd^2 - (n-1)/n (e-mean)^2) / (n-2)),  mean that of the others
+//
+// A year that is not among errors leaves sd as it is.
+func ForecastErrorWithout(sd float64, n int, errors map[crop.CropYear]float64, out crop.CropYear) float64 {
+	e, has := errors[out]
+	if !has || len(errors) == 1 {
 		return sd
 	}
-	mean, squares := odds.Mean(kept), float64(n-1)*sd*sd
-	for _, e := range out {
-		squares -= float64(n) / float64(n-1) * (e - mean) * (e - mean)
-		n--
+	mean := 0.0
+	for _, y := range slices.Sorted(maps.Keys(errors)) {
+		if y != out {
+			mean += errors[y] / float64(len(errors)-1)
+		}
 	}
-	return math.Sqrt(max(0, squares) / float64(n-1))
+	squares := float64(n-1)*sd*sd - float64(n-1)/float64(n)*(e-mean)*(e-mean)
+	return math.Sqrt(max(0, squares) / float64(n-2))
 }

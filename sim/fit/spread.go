@@ -13,7 +13,7 @@ import (
 )
 
 // Fewest yields of a county, and fewest counties of a State, that count. Judgements.
-const fewestYields, fewestCounties = 6, 5
+const fewestYields, fewestCounties = 6, 20
 
 // CountySpreads returns the medians of how county yields vary, for each commodity by State
 // and for the nation, from FSA's yields of the years that are not left out: the standard
@@ -30,7 +30,7 @@ func CountySpreads(rows []farm.PastRow, leave func(crop.CropYear) bool) []Estima
 	series := map[farm.PastUnit]map[crop.CropYear]crop.Yield{}
 	first, last := math.MaxInt, 0
 	for _, r := range rows {
-		if leave(r.CropYear) || r.ActualYield <= 0 {
+		if leave(r.CropYear) || r.ActualYield <= 0 || !odds.SpreadMeasured(r.Commodity) {
 			continue
 		}
 		if series[r.PastUnit] == nil {

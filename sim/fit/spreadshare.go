@@ -18,6 +18,24 @@ type Deviation struct {
 	CV       float64    // of the county's yields before harvest
 }
 
+// OtherSpreadShare returns the share at a stage for commodities without one of their own: the
+// mean of those measured, but before harvest 1.
+func OtherSpreadShare(stage odds.Stage, measured []Estimate) Estimate {
+	e := Estimate{Param: "yield_spread_share", Commodity: "all", Region: "US", Key: string(stage), Value: 1, Source: "judgement",
+		Note: "share of the coefficient of variation of the county yield still unknown"}
+	if stage == odds.BeforeHarvest || len(measured) == 0 {
+		return e
+	}
+	sum := 0.0
+	for _, m := range measured {
+		sum += m.Value
+		e.Count += m.Count
+	}
+	e.Value, e.Period, e.Source = hundredths(sum/float64(len(measured))), measured[0].Period, "backtest"
+	e.Note += ": mean of the commodities measured"
+	return e
+}
+
 // middle is the part of outcomes in which the spread is set to hold what came: the middle 80
 // of 100, the interval that is shown to people.
 const middle = 0.80
@@ -25,7 +43,8 @@ const middle = 0.80
 // SpreadShare returns by what the coefficient of variation of a county yield is multiplied
 // at a stage so that the middle 80 of 100 of the distribution held 80 of 100 of what came,
 // by base acres, every crop year counting alike. The error is that of leaving out one crop
-// year after the other (jackknife).
+// year after the other (jackknife). Before harvest it is never under 1: the few years at hand
+// had no drought like those of 1988 or 2012, and a calm decade understates the spread.
 func SpreadShare(c crop.Commodity, stage odds.Stage, came []Deviation) Estimate {
 	least := leastShares(c, stage, came)
 	e := Estimate{Param: "yield_spread_share", Commodity: string(c), Region: "US", Key: string(stage), Count: len(came), Source: "backtest",
@@ -39,6 +58,10 @@ func SpreadShare(c crop.Commodity, stage odds.Stage, came []Deviation) Estimate 
 		return shareHolding(least, came, years[out])
 	})
 	e.Value = hundredths(e.Value)
+	if stage == odds.BeforeHarvest && e.Value < 1 {
+		e.Note += fmt.Sprintf("; raised from %g to 1, since these years had no great drought", e.Value)
+		e.Value = 1
+	}
 	return e
 }
 

@@ -93,6 +93,13 @@ func (k *Constants) medianCV(c crop.Commodity, state string) (float64, string) {
 	return row.Value, rule
 }
 
+// SpreadMeasured reports whether a commodity has measured spreads of county yields of its
+// own and is not likened to another.
+func SpreadMeasured(c crop.Commodity) bool {
+	_, likened := cvFollows[c]
+	return !likened
+}
+
 // boundCV raises cv to its floors or lowers it to its cap and says why.
 func boundCV(c crop.Commodity, state string, cv float64) (float64, string) {
 	const param = "county_yield_cv_floor"

@@ -171,7 +171,7 @@ func TestSpreadByStage(t *testing.T) {
 	const tolerance = 1e-12
 	for stage, want := range map[Stage][4]float64{
 		BeforeHarvest:  {0.06, 0.10, 0.20, 0.45},
-		StateReport:    {0.06, 0.075, 0.15, 0.3375},
+		StateReport:    {0.06, 0.064, 0.128, 0.288}, // 0.64 of it for corn
 		LocalHarvest:   {0.05, 0.055, 0.11, 0.2475},
 		CountyEstimate: {0.04, 0.04, 0.08, 0.18},
 		InsuranceYield: {0.01, 0.01, 0.01, 0.01},
@@ -221,6 +221,10 @@ func TestCountyCV(t *testing.T) {
 	for i := range spread { // 20 percent above and below the trend by turns
 		spread[i] *= 1 + 0.2*float64(1-2*(i%2))
 	}
+	_, wild := straight(12)
+	for i := range wild { // 90 percent above and below
+		wild[i] *= 1 + 0.9*float64(1-2*(i%2))
+	}
 	for _, c := range []struct {
 		why       string
 		commodity crop.Commodity
@@ -232,10 +236,10 @@ func TestCountyCV(t *testing.T) {
 	}{
 		{"steady yields in no state: least", crop.Corn, "99", steady, 0.06, crop.Assumed, "raised to the least used"},
 		{"steady yields in Illinois: 0.8 x 0.1519", crop.Corn, "17", steady, 0.8 * 0.1519, crop.Assumed, "long-run spread of Illinois"},
-		{"state median of Alabama corn, 2014-2023", crop.Corn, "01", nil, 0.2304, crop.Assumed, "Alabama counties"},
-		{"US median of corn", crop.Corn, "99", nil, 0.1681, crop.Assumed, "US counties"},
-		{"flaxseed likened to canola", crop.Flaxseed, "99", nil, 0.2188, crop.Assumed, "taken for flaxseed"},
-		{"California barley above the highest used", crop.Barley, "06", nil, 0.45, crop.Assumed, "lowered"},
+		{"state median of Alabama corn, 2014-2023", crop.Corn, "01", nil, must("county_yield_cv_median", "corn", "Alabama", "annual"), crop.Assumed, "Alabama counties"},
+		{"US median of corn", crop.Corn, "99", nil, must("county_yield_cv_quantile", "corn", "US", "q50"), crop.Assumed, "US counties"},
+		{"flaxseed likened to canola", crop.Flaxseed, "99", nil, must("county_yield_cv_quantile", "canola", "US", "q50"), crop.Assumed, "taken for flaxseed"},
+		{"Texas sorghum above the highest used", crop.GrainSorghum, "48", wild, 0.45, crop.Assumed, "lowered"},
 	} {
 		y := years
 		if c.yields == nil {

@@ -39,7 +39,9 @@ func pastText(t testing.TB) string {
 	}
 	text.WriteString(pastHeading)
 	for _, f := range p.Forecasts {
-		if asked := f.Date.Month() == time.May || f.Date.Month() == time.November; asked && f.Date.Year() == f.CropYear && f.CropYear >= 2014 {
+		asked := f.Date.Month() == time.May || f.Date.Month() == time.November
+		ending := f.Date.Month() == time.May && f.Date.Year() == f.CropYear+1 // the price of the marketing year that ends
+		if asked && (f.Date.Year() == f.CropYear || ending) && f.Date.Year() >= 2014 {
 			line(kindForecast, f.Commodity, "", f.CropYear, f.Date.Format(time.DateOnly), strings.TrimRight(strconv.FormatFloat(f.Price, 'f', 4, 64), "0"))
 		}
 	}

@@ -23,11 +23,16 @@ func OfScore(s backtest.Result) Report {
 	}
 	r.text("How good the chances were, and whether what came lay where it was said to lie. Brier score: the squared distance of the chance from what came, 0 at best, 25 in 100 for a coin.")
 	r.table(qualityTable(s))
+	r.table(binsTable(s))
 	r.text(fmt.Sprintf("What following the leader would have paid on a farm with the county's own payment yield (%s where that is not known), USD per base acre and year. Hindsight takes the higher one every time. Until crop year 2020 elections held for several years: choosing each year is hypothetical there.", answer.YieldAssumed()))
 	r.table(decisionTable(s))
+	r.text("Lost: hindsight less following. Price known, yield known: what would have been lost had the final price, or the county yield, been known when the program was chosen.")
+	r.table(lostTable(s))
 	r.table(aheadTable(s))
 	r.text("Leaders by how sure they were. Right: of the counties in which the programs paid differently, those in which the leader, or the one it leaned to, paid more.")
 	r.table(leaderTable(s))
+	r.table(partsTable("States with the most base acres, all commodities, asked in November", s.States[:min(len(s.States), statesShown)]))
+	r.table(partsTable("Wheat by the class of which NASS has most yields in the county", s.Classes))
 	for _, y := range s.WorstYears {
 		r.text(fmt.Sprintf("Following lost most in %d: it paid %s a base acre where hindsight had %s (always ARC-CO %s, always PLC %s; %d counties, %s knowledge).", y.CropYear, money(&y.Following), money(&y.Hindsight), money(&y.AlwaysARCCO), money(&y.AlwaysPLC), y.Rows, y.KnownFrom))
 	}
@@ -81,6 +86,45 @@ func decisionTable(s backtest.Result) Table {
 		Notes: []string{"nation: in the parts in which the nation had enrolled; last winner: the program that paid more in the newest earlier year; ARC-CO, PLC: always that one"}}
 	for _, d := range s.Decisions {
 		t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s", d.KnownFrom, d.Commodity.Name()), grouped(float64(d.Rows), 0), money(&d.Following), money(&d.Enrolled), money(&d.LastWinner), money(&d.AlwaysARCCO), money(&d.AlwaysPLC), money(&d.Hindsight)})
+	}
+	return t
+}
+
+// lostTable splits what was lost against hindsight.
+func lostTable(s backtest.Result) Table {
+	t := Table{Title: "Lost against hindsight, USD per base acre", Columns: []string{"asked in, commodity", "lost", "price known", "yield known"}}
+	for _, d := range s.Decisions {
+		if d.PriceKnown == 0 {
+			continue
+		}
+		lost := func(paid answer.Dollars) string { left := d.Hindsight - paid; return money(&left) }
+		t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s", d.KnownFrom, d.Commodity.Name()), lost(d.Following), lost(d.PriceKnown), lost(d.YieldKnown)})
+	}
+	return t
+}
+
+// binsTable sets chances beside how often they came.
+func binsTable(s backtest.Result) Table {
+	t := Table{Title: "Chances of an ARC-CO payment, and how many of 100 base acres were paid", Columns: []string{"asked in, chance", "said", "came", "off by chance", "of 100 base acres"}}
+	for _, b := range s.Bins {
+		t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s to %s", b.KnownFrom, inHundred(b.From), inHundred(b.To)), inHundred(b.Said), inHundred(b.Came), inPercent(b.StandardError), inPercent(b.Share)})
+	}
+	return t
+}
+
+// statesShown is how many States the report lists; JSON has all.
+const statesShown = 12
+
+// partsTable shows parts of the rows, such as States.
+func partsTable(title string, parts []backtest.Part) Table {
+	t := Table{Title: title, Columns: []string{"", "base acres", "said", "came", "off", "following", "nation", "hindsight"},
+		Notes: []string{"said, came, off: of 100 base acres paid by ARC-CO; following, nation, hindsight: USD per base acre"}}
+	for _, p := range parts {
+		name := p.Of
+		if p.KnownFrom == backtest.May {
+			name += ", " + string(p.KnownFrom)
+		}
+		t.Rows = append(t.Rows, []string{name, grouped(float64(p.BaseAcres), 0), inHundred(p.SharePaid.Said), inHundred(p.SharePaid.Came), inPercent(p.SharePaid.StandardError), money(&p.Following), money(&p.Enrolled), money(&p.Hindsight)})
 	}
 	return t
 }
