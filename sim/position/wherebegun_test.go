@@ -40,6 +40,11 @@ func TestMeanDoesNotHangOnWhereASeriesStarts(t *testing.T) {
 			t.Errorf("%v: the cuts matter to no trend, so they show nothing", of)
 		}
 	}
+	few := slices.DeleteFunc(rows, func(r begunRow) bool {
+		return !r.byTrend[0] || r.unit.Commodity != crop.Soybeans || r.unit.Practice != farm.Nonirrigated
+	})
+	half, nine := spreadOf(few, func(r begunRow) [3]float64 { return r.means })
+	t.Logf("the widest, nonirrigated soybeans alone: %d rows, %.1f percent in the middle, %.1f in nine of ten", len(few), 100*half, 100*nine)
 }
 
 // begunRow is one county, commodity and practice with past yields that begin in 1980, 1995
