@@ -55,9 +55,7 @@ func (s Setup) prepare() []*commodityYear {
 	slices.SortFunc(all, func(a, b *commodityYear) int {
 		return cmp.Or(cmp.Compare(a.CropYear, b.CropYear), cmp.Compare(a.Commodity, b.Commodity))
 	})
-	for _, c := range all {
-		s.fill(c)
-	}
+	parallel.Do(len(all), func(i int) { s.fill(all[i]) })
 	return all
 }
 

@@ -76,27 +76,44 @@ func (s Setup) testYears(years []*commodityYear, progress func(done, all int)) (
 // groups returns the commodities and crop years at each state of knowledge that has a
 // forecast, with the constants that the other years give.
 func (s Setup) groups(years []*commodityYear) []*group {
-	constants := map[crop.CropYear]*odds.Constants{}
+	constants := s.constantsOf(years)
 	var all []*group
 	for _, k := range knowledges {
 		if k != May && s.Yield != 0 || k == NovemberPrice && s.candidate.leansOnly {
 			continue // a stated yield is one before harvest
 		}
 		for _, c := range years {
-			f, has := s.forecast(k, c.Commodity, c.CropYear, c.CropYear)
-			if !has {
-				continue
+			if f, has := s.forecast(k, c.Commodity, c.CropYear, c.CropYear); has {
+				all = append(all, &group{commodityYear: c, knowledge: k, forecast: f, constants: constants[c.CropYear]})
 			}
-			if s.Constants != nil {
-				constants[c.CropYear] = s.Constants
-			}
-			if constants[c.CropYear] == nil && s.Yield == 0 {
-				constants[c.CropYear], _ = s.constantsWithout(c.CropYear, years)
-			}
-			all = append(all, &group{commodityYear: c, knowledge: k, forecast: f, constants: constants[c.CropYear]})
 		}
 	}
 	return all
+}
+
+// constantsOf returns the numbers of the model that each crop year is asked about with: those
+// stated, else those that the other years give; the usual ones where the yield is stated.
+func (s Setup) constantsOf(years []*commodityYear) map[crop.CropYear]*odds.Constants {
+	var asked []crop.CropYear
+	for _, c := range years {
+		if !slices.Contains(asked, c.CropYear) {
+			asked = append(asked, c.CropYear)
+		}
+	}
+	all := make([]*odds.Constants, len(asked))
+	parallel.Do(len(asked), func(i int) {
+		switch {
+		case s.Constants != nil:
+			all[i] = s.Constants
+		case s.Yield == 0:
+			all[i], _ = s.constantsWithout(asked[i], years)
+		}
+	})
+	constants := map[crop.CropYear]*odds.Constants{}
+	for i, y := range asked {
+		constants[y] = all[i]
+	}
+	return constants
 }
 
 // testGroup answers for the counties of a group, on all cores.
@@ -119,7 +136,7 @@ func (s Setup) testGroup(g *group) ([]testedRow, error) {
 		variants = append(variants, priceKnown, yieldKnown)
 	}
 	for _, v := range variants {
-		const together = 64 // counties that share scenarios, to bound memory
+		const together = 256 // counties that share scenarios, to bound memory
 		failures := make([]error, (len(g.rows)+together-1)/together)
 		parallel.Do(len(failures), func(n int) {
 			first, last := n*together, min(len(g.rows), (n+1)*together)
@@ -174,6 +191,9 @@ func (s Setup) testSome(c answer.Question, g *group, outlooks []position.Yield, 
 	if s.bandPrice != nil {
 		price.UsualError = s.bandPrice(price.WholeSD)
 	}
+	if v != usual {
+		price.UsualError = 0 // no band is asked for
+	}
 	for i := range tested {
 		t := &tested[i]
 		base := pastBase(c, t.row, terms)
@@ -182,6 +202,9 @@ func (s Setup) testSome(c answer.Question, g *group, outlooks []position.Yield, 
 			continue
 		}
 		o := outlooks[i]
+		if v != usual {
+			o.Estimates = nil
+		}
 		switch v {
 		case yieldKnown:
 			o.Mean, o.SD = t.row.ActualYield, 0

@@ -150,7 +150,9 @@ func tablesOnly(book farm.CountyBook, y crop.CropYear) farm.CountyBook {
 			if !has {
 				continue
 			}
-			left.Yields = append(left.Yields, farm.CountyYield{Commodity: yield.Commodity, Practice: yield.Practice, BenchmarkYield: map[crop.CropYear]crop.Yield{y: benchmark}})
+			// An outlook that stands for the one set later: looking for one in series takes long.
+			stated := map[crop.CropYear]farm.YieldOutlook{y: {Yield: &benchmark, SD: new(crop.Yield)}}
+			left.Yields = append(left.Yields, farm.CountyYield{Commodity: yield.Commodity, Practice: yield.Practice, BenchmarkYield: map[crop.CropYear]crop.Yield{y: benchmark}, Outlook: stated})
 		}
 		out.Counties[code] = left
 	}

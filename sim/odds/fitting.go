@@ -12,21 +12,28 @@ const mostUneven = 4
 // together with another one at 2^m points: as digital nets their t-value is at most
 // mostUneven (Niederreiter, Random Number Generation and Quasi-Monte Carlo Methods, 1992,
 // chapter 4). Worked out when first asked for.
-func fits(with, m int) []bool {
-	once, _ := fitting.LoadOrStore([2]int{with, m}, sync.OnceValue(func() []bool {
-		table := sobolTable()
-		good, digits := make([]bool, len(table)), max(0, m-mostUneven)
-		first := digitRows(table[with], m)
-		for i := range table {
-			good[i] = evenly(first, digitRows(table[i], m), digits)
-		}
-		return good
-	}))
-	return once.(func() []bool)()
-}
+func fits(with, m int) []bool { return fitting()[with][m]() }
 
-// fitting holds what fits has worked out, by dimension and m.
-var fitting sync.Map
+// fitting holds what fits works out, by dimension and m.
+var fitting = sync.OnceValue(func() [][sobolBits + 1]func() []bool {
+	all := make([][sobolBits + 1]func() []bool, len(sobolTable()))
+	for with := range all {
+		for m := range all[with] {
+			all[with][m] = sync.OnceValue(func() []bool { return worksOutFits(with, m) })
+		}
+	}
+	return all
+})
+
+func worksOutFits(with, m int) []bool {
+	table := sobolTable()
+	good, digits := make([]bool, len(table)), max(0, m-mostUneven)
+	first := digitRows(table[with], m)
+	for i := range table {
+		good[i] = evenly(first, digitRows(table[i], m), digits)
+	}
+	return good
+}
 
 // evenly reports whether the leading digits of two dimensions are independent however so
 // many of them are shared out.

@@ -28,8 +28,8 @@ func Stages() []Stage {
 // stage, as a share of its mean; cv is the coefficient of variation of the
 // county's yields before harvest (CountyCV).
 //
-//	before_harvest   cv, of wheat 1.1 cv, at least 0.06, at most 0.45
-//	state_report     0.75 cv, of wheat 1.1 cv, at least 0.06
+//	before_harvest   a share of cv by commodity, 1 or more, at least 0.06, at most 0.45
+//	state_report     a share of cv by commodity, at least 0.06
 //	local_harvest    0.55 cv, at least 0.05
 //	county_estimate  0.40 cv, at least 0.04
 //	insurance_yield  0.01 (with some misses: ShapeMiss)

@@ -56,7 +56,7 @@ func (b YieldBasis) candidateMeans(benchmark Benchmark) (means []farm.Figure) {
 	if b.trend != nil {
 		means = append(means, *b.trend)
 	}
-	if five, from := adjustedYieldsFor(b.entries, b.Unit.CropYear, benchmark); five != nil {
+	if five, from := b.adjustedYields(benchmark); five != nil {
 		sum := 0.0
 		for _, y := range five {
 			sum += y
@@ -69,13 +69,11 @@ func (b YieldBasis) candidateMeans(benchmark Benchmark) (means []farm.Figure) {
 	return means
 }
 
-// adjustedYieldsFor returns the five adjusted yields of program year y and who has
-// them: a source's, else those behind the benchmark; nil where neither has them.
-func adjustedYieldsFor(entries []farm.Entry, y crop.CropYear, benchmark Benchmark) (five *[5]crop.Yield, from string) {
-	for _, e := range entries {
-		if five, has := e.Adjusted[y]; has {
-			return &five, e.Source.Name
-		}
+// adjustedYields returns the five adjusted yields of the program year and who has them: a
+// source's, else those behind the benchmark; nil where neither has them.
+func (b YieldBasis) adjustedYields(benchmark Benchmark) (five *[5]crop.Yield, from string) {
+	if b.five != nil {
+		return b.five, b.fiveFrom
 	}
 	return benchmark.Five, benchmark.Source
 }

@@ -64,10 +64,11 @@ type YieldBasis struct {
 	Unit       CountyUnit
 	stated     farm.YieldOutlook // of the county file, else an agency's estimate of the year
 	statedBy   string            // "": nothing is stated
-	entries    []farm.Entry
-	trend      *farm.Figure // of the series that gives the mean; nil: none does
-	newest     *farm.Figure // the mean of its newest yields; nil: none gives it
-	whyNoTrend string       // the end of a sentence; "" where it needs no reason
+	five       *[5]crop.Yield    // the adjusted yields of the program year that a source has; nil: none does
+	fiveFrom   string            // its name
+	trend      *farm.Figure      // of the series that gives the mean; nil: none does
+	newest     *farm.Figure      // the mean of its newest yields; nil: none gives it
+	whyNoTrend string            // the end of a sentence; "" where it needs no reason
 	ownSpread  odds.OwnSpread
 }
 
@@ -81,8 +82,14 @@ func YieldBases(book farm.CountyBook, units []CountyUnit) []YieldBasis {
 
 // newYieldBasis looks up what there is of a county yield that is not known yet.
 func newYieldBasis(book farm.CountyBook, u CountyUnit, of *ofStates) YieldBasis {
-	b := YieldBasis{Unit: u, entries: book.Entries(u.County, u.Commodity, u.Practice)}
-	b.stated, b.statedBy = statedOutlook(b.entries, u.CropYear)
+	b, entries := YieldBasis{Unit: u}, book.Entries(u.County, u.Commodity, u.Practice)
+	b.stated, b.statedBy = statedOutlook(entries, u.CropYear)
+	for _, e := range entries {
+		if five, has := e.Adjusted[u.CropYear]; has {
+			b.five, b.fiveFrom = &five, e.Source.Name
+			break
+		}
+	}
 	if b.stated.Yield == nil || b.stated.SD == nil {
 		forSD, forMean := longestYieldSeries(book, u, of)
 		b.ownSpread = forSD.Spread()

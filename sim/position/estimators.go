@@ -49,7 +49,7 @@ func (b YieldBasis) estimates(benchmark Benchmark) []farm.Figure {
 	if trend, ok := b.Trend(); ok {
 		put(int(OwnTrend)-1, trend, "the trend of its yields")
 	}
-	if five, _ := adjustedYieldsFor(b.entries, b.Unit.CropYear, benchmark); five != nil {
+	if five, _ := b.adjustedYields(benchmark); five != nil {
 		put(int(MeanOfFive)-1, odds.Mean(five[:]), "the mean of its five adjusted yields")
 	}
 	if benchmark.Status != "" {

@@ -49,7 +49,7 @@ func outsideSentence(o backtest.OddsCheck) string {
 	}
 	years := slices.Clone(o.Years)
 	slices.SortFunc(years, func(a, b backtest.YearOdds) int { return cmp.Compare(gap(b), gap(a)) })
-	text := fmt.Sprintf("Asked in %s, %s is more than two standard errors off: said %s of 100 counties paid and %s percent, came %s and %s.",
+	text := fmt.Sprintf("Asked in %s, %s is more than two standard errors off: said %s of 100 base acres paid and %s percent, came %s and %s.",
 		o.KnownFrom, o.Commodity.Name(), inHundred(o.SharePaid.Said), inPercent(o.MeanPaid.Said), inHundred(o.SharePaid.Came), inPercent(o.MeanPaid.Came))
 	if len(years) > 1 {
 		text += fmt.Sprintf(" Furthest off: %d (said %s, came %s) and %d (said %s, came %s).", years[0].CropYear, inHundred(years[0].SaidShare), inHundred(years[0].CameShare), years[1].CropYear, inHundred(years[1].SaidShare), inHundred(years[1].CameShare))
@@ -61,7 +61,7 @@ func outsideSentence(o backtest.OddsCheck) string {
 func gap(y backtest.YearOdds) float64 { return math.Abs(float64(y.SaidShare - y.CameShare)) }
 
 func sharesTable(s backtest.Result) Table {
-	t := Table{Title: "Counties paid, of 100, and payment, percent of benchmark revenue", Columns: []string{"asked in, commodity", "years", "said", "came", "off by chance", "payment said", "came", "off"}}
+	t := Table{Title: "Base acres paid, of 100, and payment, percent of benchmark revenue", Columns: []string{"asked in, commodity", "years", "said", "came", "off by chance", "payment said", "came", "off"}}
 	for _, o := range s.Odds {
 		t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s", o.KnownFrom, o.Commodity.Name()), fmt.Sprint(len(o.Years)),
 			inPercent(o.SharePaid.Said), inPercent(o.SharePaid.Came), inPercent(o.SharePaid.StandardError), inPercent(o.MeanPaid.Said), inPercent(o.MeanPaid.Came), inPercent(o.MeanPaid.StandardError)})
