@@ -2,17 +2,17 @@ package backtest_test
 
 import (
 	"fmt"
+	"os"
 	"testing"
 
 	"fencerow/io/read/market"
 	"fencerow/sim/backtest"
-	"fencerow/sim/invented"
 )
 
 // How far the band moves the price: candidates on counties of 20,000 base acres and more.
 // All move the county yield by its estimators. Under the program's own rule a clear
 // leader is right at least 15 in 100 oftener than a toss-up leans right, in May and in
-// November. The other candidates are left to the long run.
+// November. The other candidates take minutes: FENCEROW_CANDIDATES=1 asks for them.
 func TestBandCandidates(t *testing.T) {
 	const leastBase, apart = 20_000, 0.15
 	past := tablesOfThePast(t)
@@ -26,7 +26,7 @@ func TestBandCandidates(t *testing.T) {
 		{"5 percent", func(float64) float64 { return 0.05 }},
 		{"not at all", func(float64) float64 { return 0 }},
 	} {
-		if candidate.move != nil && !invented.LongRun {
+		if candidate.move != nil && os.Getenv("FENCEROW_CANDIDATES") == "" {
 			continue
 		}
 		s, err := backtest.Run(backtest.Setup{Past: past, Market: market.Builtin(), Draws: 1024, Seed: 1, LeastBase: leastBase}.MovingPrice(candidate.move), func(int, int) {})
