@@ -1,7 +1,6 @@
 package answer
 
 import (
-	"fencerow/program"
 	"fencerow/sim/position"
 	"fencerow/sim/scenario"
 )
@@ -13,7 +12,7 @@ func YieldFigures(o position.Yield) *YieldView {
 		Correlation: Chance(o.Correlation), MeanFrom: o.MeanFrom, SDFrom: o.SDFrom, OtherMeans: []OtherMean{},
 	}
 	for by := position.MeanUsed + 1; by < position.Estimators; by++ {
-		if mean, ok := o.Estimated(by); ok && o.SD > 0 && program.Cent(mean.Value) != program.Cent(o.Mean) {
+		if mean, ok := o.OtherMean(by); ok {
 			view.OtherMeans = append(view.OtherMeans, OtherMean{Dollars(mean.Value), mean.Source})
 		}
 	}

@@ -136,11 +136,12 @@ func (s Setup) testGroup(g *group) ([]testedRow, error) {
 		variants = append(variants, priceKnown, yieldKnown)
 	}
 	for _, v := range variants {
+		asked := s.as(c, g, v)
 		const together = 256 // counties that share scenarios, to bound memory
 		failures := make([]error, (len(g.rows)+together-1)/together)
 		parallel.Do(len(failures), func(n int) {
 			first, last := n*together, min(len(g.rows), (n+1)*together)
-			failures[n] = s.testSome(s.as(c, g, v), g, outlooks[first:last], tested[first:last], v)
+			failures[n] = s.testSome(asked, g, outlooks[first:last], tested[first:last], v)
 		})
 		if err := errors.Join(failures...); err != nil {
 			return nil, err

@@ -3,7 +3,6 @@ package compare
 import (
 	"math"
 
-	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/sim/answer"
 	"fencerow/sim/payoff"
@@ -56,7 +55,7 @@ func yieldMeans(base *position.CommodityBase) (n int) {
 	has := map[position.Estimator]bool{}
 	openYields(base, func(u position.Practice, _ float64) {
 		for by := position.MeanUsed + 1; by < position.Estimators; by++ {
-			if mean, ok := u.Outlook.Estimated(by); ok && program.Cent(mean.Value) != program.Cent(u.Outlook.Mean) {
+			if _, ok := u.Outlook.OtherMean(by); ok {
 				has[by] = true
 			}
 		}

@@ -61,11 +61,3 @@ func nearestQuarter(x float64) float64 {
 
 // cut keeps a yield far off its benchmark from deciding alone.
 func cut(x float64) float64 { return min(1, max(-1, x)) }
-
-func yearsSpan(years []crop.CropYear) string {
-	first, last := years[0], years[0]
-	for _, y := range years {
-		first, last = min(first, y), max(last, y)
-	}
-	return fmt.Sprintf("%d-%d", first, last)
-}

@@ -88,7 +88,7 @@ func estimates(param string, c crop.Commodity, region, key string, nass, fsa mea
 		return nil
 	}
 	e := Estimate{Param: param, Commodity: string(c), Region: region, Key: key, Value: hundredths(m.value), Error: m.err, Count: len(m.counties), Source: "NASS-FSA-county"}
-	e.Period = fmt.Sprintf("%d-%d", m.years[0], m.years[len(m.years)-1])
+	e.Period = yearsSpan(m.years)
 	e.Note = fmt.Sprintf("NASS %s and FSA %s by inverse squared error; n: counties", nass, fsa)
 	if !nass.known() || !fsa.known() {
 		e.Note = fmt.Sprintf("of one agency, %d years; n: counties", len(m.years))

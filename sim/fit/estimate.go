@@ -52,3 +52,12 @@ func rounded(x float64, decimals int) float64 {
 	}
 	return kept
 }
+
+// yearsSpan writes the first and the last of some crop years.
+func yearsSpan(years []crop.CropYear) string {
+	first, last := years[0], years[0]
+	for _, y := range years {
+		first, last = min(first, y), max(last, y)
+	}
+	return fmt.Sprintf("%d-%d", first, last)
+}

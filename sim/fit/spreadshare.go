@@ -50,7 +50,7 @@ func SpreadShare(c crop.Commodity, stage odds.Stage, came []Deviation) Estimate 
 	e := Estimate{Param: "yield_spread_share", Commodity: string(c), Region: "US", Key: string(stage), Count: len(came), Source: "backtest",
 		Note: "share of the coefficient of variation of the county yield still unknown: at it the middle 80 of 100 held 80 of 100 yields"}
 	years := yearsOf(came)
-	e.Period = fmt.Sprintf("%d-%d", years[0], years[len(years)-1])
+	e.Period = yearsSpan(years)
 	e.Value, e.Error = jackknife(len(years), func(out int) float64 {
 		if out < 0 {
 			return shareHolding(least, came, 0)

@@ -115,11 +115,7 @@ func find(param, commodity, region, key string) (parameter, bool) {
 // must returns a number that the model cannot do without. A test holds that all rows
 // are there, so it panics where one is missing.
 func must(param, commodity, region, key string) float64 {
-	p, ok := find(param, commodity, region, key)
-	if !ok {
-		panic(fmt.Sprintf("sim/odds/parameters.csv: no row %s, %s, %s, %s", param, commodity, region, key))
-	}
-	return p.Value
+	return Usual.must(param, commodity, region, key)
 }
 
 // between returns a number given for a pair of commodities, in whichever order.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/odds"
@@ -72,6 +73,13 @@ func (y Yield) Estimated(by Estimator) (mean farm.Figure, ok bool) {
 		return farm.Figure{}, false
 	}
 	return y.Estimates[by-1], true
+}
+
+// OtherMean returns the mean by an estimator where it is another than the one used, to the
+// cent; ok is false where it is not, and where the yield is known.
+func (y Yield) OtherMean(by Estimator) (mean farm.Figure, ok bool) {
+	mean, ok = y.Estimated(by)
+	return mean, ok && y.SD > 0 && program.Cent(mean.Value) != program.Cent(y.Mean)
 }
 
 // FactorOf returns the mean by an estimator over the mean used; 1 where it has none, and
