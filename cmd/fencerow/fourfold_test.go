@@ -56,7 +56,7 @@ type comparison struct {
 var (
 	spaces   = regexp.MustCompile(`\s+`)
 	margins  = regexp.MustCompile(`[Oo]n average (PLC|ARC-CO) pays \$([0-9.]+) per base acre more \(from (PLC|ARC-CO) \$([0-9.]+) to (PLC|ARC-CO) \$([0-9.]+) with`)
-	outcomes = regexp.MustCompile(`Of 100 outcomes like this: neither pays in (less than 1|\d+), ARC-CO pays more in (less than 1|\d+), PLC pays more in (less than 1|\d+)`)
+	outcomes = regexp.MustCompile(`Of 100 outcomes like this: neither pays in (fewer than 1|\d+), ARC-CO pays more in (fewer than 1|\d+), PLC pays more in (fewer than 1|\d+)`)
 )
 
 // told are the sentences of a text that hold its figures, in order.
@@ -110,7 +110,7 @@ func hundred(shares ...float64) (words []string) {
 	for i, n := range counts {
 		word := strconv.Itoa(n)
 		if n == 0 && shares[i] > 0 {
-			word = "less than 1"
+			word = "fewer than 1"
 		}
 		words = append(words, word)
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"fencerow/io/show/wording"
 	"fencerow/sim/answer"
 )
 
@@ -38,7 +39,7 @@ func totalMargin(l answer.StandingLine) string {
 	}
 	amount := func(d answer.Dollars) string {
 		d = answer.Dollars(math.Abs(float64(d)))
-		return whole(&d)
+		return wording.Whole(&d)
 	}
 	if l.AfterLimit == nil {
 		return amount(*l.MarginTotal)
@@ -56,7 +57,7 @@ func afterLimitSentence(c answer.CommodityPart) string {
 	if per := ahead(float64(a.Mean)); per != "even" {
 		program, amount, _ := strings.Cut(per, " ")
 		total := answer.Dollars(math.Abs(float64(a.Total)))
-		left = fmt.Sprintf("%s pays %s per base acre more on average, %s in all", program, amount, whole(&total))
+		left = fmt.Sprintf("%s pays %s per base acre more on average, %s in all", program, amount, wording.Whole(&total))
 	}
-	return fmt.Sprintf("A payment limit is reached in %s of 100 outcomes. After shares, limit and sequestration %s.", inHundred(a.ChanceOfLimit), left)
+	return fmt.Sprintf("A payment limit is reached in %s of 100 outcomes. After shares, limit and sequestration %s.", wording.InHundred(a.ChanceOfLimit), left)
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"fencerow/io/show/wording"
 	"fencerow/sim/answer"
 )
 
@@ -32,7 +33,7 @@ func (r *Report) choosingAgain(t answer.Together) {
 	}
 	for _, y := range t.Years {
 		if a := y.ChoosingAgain; a != nil {
-			table.Rows = append(table.Rows, []string{fmt.Sprint(y.CropYear), money(&a.OneChoice), money(&a.Again), money(&a.Adds.Mean), money(&a.Adds.StandardError)})
+			table.Rows = append(table.Rows, []string{fmt.Sprint(y.CropYear), wording.Money(&a.OneChoice), wording.Money(&a.Again), wording.Money(&a.Adds.Mean), wording.Money(&a.Adds.StandardError)})
 		}
 	}
 	if len(table.Rows) > 0 {

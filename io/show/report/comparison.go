@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"fencerow/io/show/wording"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -20,7 +21,7 @@ func OfComparison(c answer.Comparison, changesOnly bool) Report {
 	for _, y := range c.CropYears {
 		years = append(years, fmt.Sprint(y.CropYear))
 	}
-	r.heading(1, "PLC and ARC-CO side by side, crop year "+joined(years))
+	r.heading(1, "PLC and ARC-CO side by side, crop year "+wording.Joined(years))
 	r.text(fmt.Sprintf("Prices as of %s: %s. Payments are USD per base acre if signed, after the payment-acre share, before share, limit and sequestration, unless a line says otherwise.", c.Market.AsOf, c.Market.Source))
 	if c.Model.Note != "" {
 		r.text("These odds are " + c.Model.Note + ".")
@@ -102,9 +103,9 @@ func (r *Report) flags(flags []answer.Flag) {
 // commodity adds the short table, the sentence over all outcomes and what the figures
 // rest on.
 func (r *Report) commodity(c answer.CommodityPart) {
-	title := fmt.Sprintf("%s: %s base acres", capital(c.Commodity.Name()), plain(&c.BaseAcres))
+	title := fmt.Sprintf("%s: %s base acres", wording.Capital(c.Commodity.Name()), wording.Plain(&c.BaseAcres))
 	if c.PaymentYield != nil {
-		title += fmt.Sprintf(", payment yield %s %s", plain(c.PaymentYield), c.Commodity.Unit().Yield())
+		title += fmt.Sprintf(", payment yield %s %s", wording.Plain(c.PaymentYield), c.Commodity.Unit().Yield())
 	}
 	if c.OnRecord != nil {
 		title += ", on record " + string(*c.OnRecord)
@@ -115,16 +116,16 @@ func (r *Report) commodity(c answer.CommodityPart) {
 	}
 	r.text(shareSentence(c))
 	if c.NotEnrolled != nil {
-		r.text(fmt.Sprintf("Not enrolled: %s. STAX is bought: it does not go with an enrolled base. Ask the insurance agent and the county office before signing.", strings.TrimPrefix(money(c.NotEnrolled), "$")))
+		r.text(fmt.Sprintf("Not enrolled: %s. STAX is bought: it does not go with an enrolled base. Ask the insurance agent and the county office before signing.", strings.TrimPrefix(wording.Money(c.NotEnrolled), "$")))
 	}
-	r.text(sentences(outcomes(c), verdict(c), afterLimitSentence(c)))
+	r.text(wording.Sentences(outcomes(c), verdict(c), afterLimitSentence(c)))
 	r.text(priceSentence(c))
 	for _, b := range c.Bases {
 		r.text(baseSentence(c, b))
 	}
 	lead := leadSentence(c)
 	if even := c.EvenPaymentYield; even != nil && *even < mostEven*(*c.PaymentYield) {
-		lead += fmt.Sprintf(" With a payment yield of %s both would average the same.", plain(c.EvenPaymentYield))
+		lead += fmt.Sprintf(" With a payment yield of %s both would average the same.", wording.Plain(c.EvenPaymentYield))
 	}
 	r.text(strings.TrimSpace(lead))
 	r.text(startSentence(c))
@@ -171,23 +172,23 @@ var programRows = []struct {
 	name   string
 	figure func(*answer.ProgramPart) string
 }{
-	{"on average", func(p *answer.ProgramPart) string { return money(&p.Mean) }},
-	{"pays in, of 100 outcomes", func(p *answer.ProgramPart) string { return inHundred(p.ChanceOfPayment) }},
+	{"on average", func(p *answer.ProgramPart) string { return wording.Money(&p.Mean) }},
+	{"pays in, of 100 outcomes", func(p *answer.ProgramPart) string { return wording.InHundred(p.ChanceOfPayment) }},
 	{"when it pays, on average", func(p *answer.ProgramPart) string {
 		if p.MeanWhenPaying == nil {
 			return "-"
 		}
-		return money(p.MeanWhenPaying)
+		return wording.Money(p.MeanWhenPaying)
 	}},
 	{"poor case (1 in 10 is lower)", percentile(poor)},
 	{"middle case", percentile(middle)},
 	{"good case (1 in 10 is higher)", percentile(good)},
-	{"the most it can pay", func(p *answer.ProgramPart) string { return money(&p.Maximum) }},
+	{"the most it can pay", func(p *answer.ProgramPart) string { return wording.Money(&p.Maximum) }},
 	{costRow, func(p *answer.ProgramPart) string {
 		if p.CostOfWrongElection == nil {
 			return "-"
 		}
-		return money(p.CostOfWrongElection)
+		return wording.Money(p.CostOfWrongElection)
 	}},
 }
 
@@ -196,7 +197,7 @@ const costRow = "cost of the wrong pick, on average"
 
 // percentile returns a function that writes the i-th percentile of a program.
 func percentile(i int) func(*answer.ProgramPart) string {
-	return func(p *answer.ProgramPart) string { d := answer.Dollars(p.Percentiles[i]); return money(&d) }
+	return func(p *answer.ProgramPart) string { d := answer.Dollars(p.Percentiles[i]); return wording.Money(&d) }
 }
 
 // Places of the 10th, 50th and 90th percentile in odds.Percents.
@@ -207,14 +208,14 @@ func priceSentence(c answer.CommodityPart) string {
 		return ""
 	}
 	unit := c.Commodity.Unit().Price()
-	spread := fmt.Sprintf("give or take %s (%s)", decimal(&c.MYA.SD), c.MYA.SDFrom)
+	spread := fmt.Sprintf("give or take %s (%s)", wording.Decimal(&c.MYA.SD), c.MYA.SDFrom)
 	if c.MYA.SD.Value == 0 {
 		spread = "taken as known"
 	}
 	return fmt.Sprintf("National price, %s: %s%s, %s; from %s. Effective reference price %s%s%s, benchmark price %s%s%s.",
-		unit, price(c.Commodity, &c.MYA.Mean), mark(c.MYA.Status), spread, c.MYA.Source,
-		price(c.Commodity, c.EffectiveReferencePrice), mark(c.ReferencePriceStatus), drawnRange(c.ReferencePriceDrawn),
-		price(c.Commodity, c.BenchmarkPrice), mark(c.BenchmarkPriceStatus), drawnRange(c.BenchmarkPriceDrawn))
+		unit, wording.Price(c.Commodity, &c.MYA.Mean), wording.Mark(c.MYA.Status), spread, c.MYA.Source,
+		wording.Price(c.Commodity, c.EffectiveReferencePrice), wording.Mark(c.ReferencePriceStatus), drawnRange(c.ReferencePriceDrawn),
+		wording.Price(c.Commodity, c.BenchmarkPrice), wording.Mark(c.BenchmarkPriceStatus), drawnRange(c.BenchmarkPriceDrawn))
 }
 
 // drawnRange says how a price of the law differs between outcomes, "" where it does
@@ -223,7 +224,7 @@ func drawnRange(p *answer.PriceRange) string {
 	if p == nil || p.SD.Value < math.Pow10(-p.SD.Decimals)/2 {
 		return ""
 	}
-	return fmt.Sprintf(" at these prices, over all outcomes %s give or take %s", decimal(&p.Mean), decimal(&p.SD))
+	return fmt.Sprintf(" at these prices, over all outcomes %s give or take %s", wording.Decimal(&p.Mean), wording.Decimal(&p.SD))
 }
 
 // baseSentence says in which county a base lies, what is known of the yield there, and
@@ -239,20 +240,20 @@ func baseSentence(c answer.CommodityPart, b answer.BasePart) string {
 	if b.Practice != string(farm.AllPractices) {
 		where += ", " + b.Practice
 	}
-	where += fmt.Sprintf(", %s base acres", plain(&b.BaseAcres))
+	where += fmt.Sprintf(", %s base acres", wording.Plain(&b.BaseAcres))
 	if b.CountyYield == nil {
 		return where + ": county yield unknown."
 	}
 	y, unit := b.CountyYield, c.Commodity.Unit().Yield()
-	knowledge := fmt.Sprintf("give or take %s, known from %s", plain(&y.SD), strings.ReplaceAll(y.KnownFrom, "_", " "))
+	knowledge := fmt.Sprintf("give or take %s, known from %s", wording.Plain(&y.SD), strings.ReplaceAll(y.KnownFrom, "_", " "))
 	if y.SD == 0 {
 		knowledge = "taken as known"
 	}
-	sentence := fmt.Sprintf("%s: county yield %s %s%s, %s", where, plain(&y.Mean), unit, mark(y.Status), knowledge)
+	sentence := fmt.Sprintf("%s: county yield %s %s%s, %s", where, wording.Plain(&y.Mean), unit, wording.Mark(y.Status), knowledge)
 	if b.BenchmarkYield == nil {
 		return sentence + fmt.Sprintf("; benchmark yield unknown. Yield: %s; spread: %s.", y.MeanFrom, y.SDFrom)
 	}
-	sentence += fmt.Sprintf("; benchmark yield %s%s, guarantee %s per acre%s.", plain(b.BenchmarkYield), mark(b.BenchmarkStatus), money(b.Guarantee), mark(b.GuaranteeStatus))
+	sentence += fmt.Sprintf("; benchmark yield %s%s, guarantee %s per acre%s.", wording.Plain(b.BenchmarkYield), wording.Mark(b.BenchmarkStatus), wording.Money(b.Guarantee), wording.Mark(b.GuaranteeStatus))
 	return sentence + fmt.Sprintf(" Yield: %s; spread: %s; benchmark: %s.", y.MeanFrom, y.SDFrom, b.BenchmarkFrom) + otherMeans(y.OtherMeans)
 }
 
@@ -263,7 +264,7 @@ func otherMeans(means []answer.OtherMean) string {
 	}
 	var parts []string
 	for _, m := range means {
-		parts = append(parts, plain(&m.Mean)+" from "+m.From)
+		parts = append(parts, wording.Plain(&m.Mean)+" from "+m.From)
 	}
 	return " Other means in the band: " + strings.Join(parts, ", ") + "."
 }
@@ -276,11 +277,11 @@ func (r *Report) elections(f answer.FarmPart) {
 		Notes:   []string{"* after shares, payment limit and sequestration, for the producers of this file, as if the farm stood alone"},
 	}
 	for _, e := range f.Elections {
-		row := []string{choiceText(e.Choice), whole(e.Mean), "unknown", "unknown", "unknown", whole(e.MeanAfterLimit)}
+		row := []string{choiceText(e.Choice), wording.Whole(e.Mean), "unknown", "unknown", "unknown", wording.Whole(e.MeanAfterLimit)}
 		if e.Percentiles != nil {
 			for i, at := range []int{poor, middle, good} {
 				d := answer.Dollars(e.Percentiles[at])
-				row[2+i] = whole(&d)
+				row[2+i] = wording.Whole(&d)
 			}
 		}
 		t.Rows = append(t.Rows, row)
@@ -320,19 +321,19 @@ func (r *Report) operation(y answer.YearPart) {
 	r.table(t)
 	r.text(sharesSentence(y))
 	r.when(y)
-	r.text(fmt.Sprintf("Together they average %s before share, limit and sequestration, %s after.", money(o.Mean), money(o.MeanAfterLimit)))
+	r.text(fmt.Sprintf("Together they average %s before share, limit and sequestration, %s after.", wording.Money(o.Mean), wording.Money(o.MeanAfterLimit)))
 	if cost := limitCost(o); cost != "" {
 		r.text(cost)
 	}
 	people := Table{Title: "By person, USD; what an entity is paid stands with its owners", Columns: []string{"", "after share", "limit reached*", "after limit and sequestration"},
 		Notes: []string{"* in so many of 100 outcomes"}}
 	for _, p := range o.ByPerson {
-		people.Rows = append(people.Rows, []string{p.ID, money(&p.Mean), inHundred(p.ChanceOfLimit), money(&p.MeanAfterLimit)})
+		people.Rows = append(people.Rows, []string{p.ID, wording.Money(&p.Mean), wording.InHundred(p.ChanceOfLimit), wording.Money(&p.MeanAfterLimit)})
 	}
 	r.table(people)
 	r.people(y)
 	if len(o.LeftOut) > 0 {
-		r.text("Left out, because a figure is missing: " + joined(o.LeftOut) + ".")
+		r.text("Left out, because a figure is missing: " + wording.Joined(o.LeftOut) + ".")
 	}
 }
 
@@ -349,6 +350,6 @@ func (r *Report) when(y answer.YearPart) {
 		}
 	}
 	for _, day := range slices.Sorted(maps.Keys(commodities)) {
-		r.text(fmt.Sprintf("Payments for crop year %d: not before %s (%s); income of tax year %d when paid in that year. Do not plan with the money earlier.", y.CropYear, day, joined(commodities[day]), tax[day]))
+		r.text(fmt.Sprintf("Payments for crop year %d: not before %s (%s); income of tax year %d when paid in that year. Do not plan with the money earlier.", y.CropYear, day, wording.Joined(commodities[day]), tax[day]))
 	}
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"fencerow/io/show/wording"
 	"fencerow/program"
 	"fencerow/sim/answer"
 	"fencerow/sim/explain"
@@ -27,7 +28,7 @@ func OfCounty(v explain.CountyView) Report {
 
 func (r *Report) countySeries(s explain.CountySeries) {
 	unit := s.Commodity.Unit().Yield()
-	r.heading(2, fmt.Sprintf("%s, %s", capital(s.Commodity.Name()), s.Practice))
+	r.heading(2, fmt.Sprintf("%s, %s", wording.Capital(s.Commodity.Name()), s.Practice))
 	t := Table{Title: "Yields, " + unit, Columns: []string{"crop year", "FSA or typed*", "RMA*", "NASS**"}, Notes: []string{"* per planted acre", "** per harvested acre"}}
 	years := s.Years[max(0, len(s.Years)-yearsShown):]
 	if len(years) < len(s.Years) {
@@ -42,7 +43,7 @@ func (r *Report) countySeries(s explain.CountySeries) {
 	b := Table{Title: "Benchmark yields, " + unit, Columns: []string{"crop year", "yield", "status"}}
 	var sources []string
 	for _, y := range s.Benchmarks {
-		b.Rows = append(b.Rows, []string{fmt.Sprint(y.CropYear), grouped(float64(y.Yield), 2), string(y.Status)})
+		b.Rows = append(b.Rows, []string{fmt.Sprint(y.CropYear), wording.Grouped(float64(y.Yield), 2), string(y.Status)})
 		if y.Status.Marked() {
 			sources = append(sources, fmt.Sprintf("%d: %s", y.CropYear, y.Source))
 		}
@@ -51,13 +52,13 @@ func (r *Report) countySeries(s explain.CountySeries) {
 		r.table(b)
 		r.notes(sources)
 	}
-	text := fmt.Sprintf("Series: %s. Spread before harvest: %s percent (%s)%s.", s.SeriesFrom, program.Text(100*float64(s.CV), 1), s.CVFrom, mark(s.CVStatus))
+	text := fmt.Sprintf("Series: %s. Spread before harvest: %s percent (%s)%s.", s.SeriesFrom, program.Text(100*float64(s.CV), 1), s.CVFrom, wording.Mark(s.CVStatus))
 	if s.TrendYear != nil {
-		text += fmt.Sprintf(" Trend: %s %s a year.", plain(s.TrendYear), unit)
+		text += fmt.Sprintf(" Trend: %s %s a year.", wording.Plain(s.TrendYear), unit)
 	}
 	r.text(text)
 	if c := s.Current; c != nil {
-		r.text(fmt.Sprintf("Yield to expect: %s%s, give or take %s, known from %s; %s; spread: %s.", plain(&c.Mean), mark(c.Status), plain(&c.SD), c.KnownFrom, c.MeanFrom, c.SDFrom))
+		r.text(fmt.Sprintf("Yield to expect: %s%s, give or take %s, known from %s; %s; spread: %s.", wording.Plain(&c.Mean), wording.Mark(c.Status), wording.Plain(&c.SD), c.KnownFrom, c.MeanFrom, c.SDFrom))
 	}
 	for _, m := range s.Missing {
 		r.text("Missing: " + m + ".")
@@ -69,5 +70,5 @@ func orDash(d *answer.Dollars) string {
 	if d == nil {
 		return "-"
 	}
-	return plain(d)
+	return wording.Plain(d)
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"fencerow/io/show/wording"
 	"fencerow/program"
 	"fencerow/sim/answer"
 )
@@ -22,7 +23,7 @@ func (r *Report) criteria(c *answer.CriteriaPart) {
 	}
 	low, high := answer.Dollars(c.Income.Percentiles[poor]), answer.Dollars(c.Income.Percentiles[good])
 	r.text(fmt.Sprintf("Income without payment: crop revenue at the national price and own yields, and other income; costs are left out (assumed). On average %s, eight outcomes in ten within %s to %s. Yields: %s.",
-		whole(&c.Income.Mean), whole(&low), whole(&high), strings.Join(c.YieldFrom, "; ")))
+		wording.Whole(&c.Income.Mean), wording.Whole(&low), wording.Whole(&high), strings.Join(c.YieldFrom, "; ")))
 	for _, asked := range c.Asked {
 		if table, has := criterionTables[asked]; has {
 			r.table(table(c))
@@ -36,7 +37,7 @@ func aversions() string {
 	for _, a := range answer.Aversions {
 		words = append(words, fmt.Sprint(a))
 	}
-	return joined(words)
+	return wording.Joined(words)
 }
 
 // criterionTables make the table of each criterion.
@@ -46,7 +47,7 @@ var criterionTables = map[answer.Criterion]func(*answer.CriteriaPart) Table{
 			[]string{"relative risk aversion " + aversions() + "; a payment that comes when income is low is worth more than its average"},
 			func(k answer.CriteriaChoice) (cells []string) {
 				for _, d := range k.SureAmount {
-					cells = append(cells, whole(d))
+					cells = append(cells, wording.Whole(d))
 				}
 				return cells
 			})
@@ -54,14 +55,14 @@ var criterionTables = map[answer.Criterion]func(*answer.CriteriaPart) Table{
 	answer.WorstShare: func(c *answer.CriteriaPart) Table {
 		return choiceTable(c, "Average of the worst outcomes of income and payment together, USD", answer.WorstOutcomes(), nil, func(k answer.CriteriaChoice) (cells []string) {
 			for _, d := range k.Worst {
-				cells = append(cells, whole(&d))
+				cells = append(cells, wording.Whole(&d))
 			}
 			return cells
 		})
 	},
 	answer.WrongElection: func(c *answer.CriteriaPart) Table {
 		return choiceTable(c, "Cost of the wrong pick: given away on average against the highest choice of each outcome, USD", []string{"given away"}, nil,
-			func(k answer.CriteriaChoice) []string { return []string{whole(k.WrongElection)} })
+			func(k answer.CriteriaChoice) []string { return []string{wording.Whole(k.WrongElection)} })
 	},
 	answer.Dominance: func(c *answer.CriteriaPart) Table {
 		return choiceTable(c, "Choices that leave no reason to take this one, by number", []string{"no.", "for all who like more", "for all who shun risk too"},

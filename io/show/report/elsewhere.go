@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"fencerow/io/show/wording"
 	"fencerow/program"
 	"fencerow/sim/answer"
 )
@@ -14,18 +15,18 @@ func startSentence(c answer.CommodityPart) string {
 	if s == nil || s.PLCBelow == nil {
 		return ""
 	}
-	text := fmt.Sprintf("PLC pays below %s and its most at %s or less.", decimal(s.PLCBelow), decimal(s.PLCMost))
+	text := fmt.Sprintf("PLC pays below %s and its most at %s or less.", wording.Decimal(s.PLCBelow), wording.Decimal(s.PLCMost))
 	if s.ARCCOBelowPrice != nil {
-		text += fmt.Sprintf(" ARC-CO, with the county yield at its mean, pays up to %s", decimal(s.ARCCOBelowPrice))
+		text += fmt.Sprintf(" ARC-CO, with the county yield at its mean, pays up to %s", wording.Decimal(s.ARCCOBelowPrice))
 		if s.ARCCOMostPrice != nil {
-			text += fmt.Sprintf(" and its most at %s or less", decimal(s.ARCCOMostPrice))
+			text += fmt.Sprintf(" and its most at %s or less", wording.Decimal(s.ARCCOMostPrice))
 		}
 		text += "."
 	}
 	if s.ARCCOBelowYield != nil {
-		text += fmt.Sprintf(" At the mean price it pays up to %s of the mean county yield", percent(*s.ARCCOBelowYield))
+		text += fmt.Sprintf(" At the mean price it pays up to %s of the mean county yield", wording.Percent(*s.ARCCOBelowYield))
 		if s.ARCCOMostYield != nil {
-			text += fmt.Sprintf(" and its most at %s or less", percent(*s.ARCCOMostYield))
+			text += fmt.Sprintf(" and its most at %s or less", wording.Percent(*s.ARCCOMostYield))
 		}
 		text += "."
 	}
@@ -33,7 +34,6 @@ func startSentence(c answer.CommodityPart) string {
 }
 
 // percent writes a share of one as "93 percent".
-func percent(part answer.Chance) string { return program.Text(100*float64(part), 0) + " percent" }
 
 // elsewhereTable is a line for each price: PLC, and ARC-CO by county yield.
 func elsewhereTable(c answer.CommodityPart) Table {
@@ -49,10 +49,10 @@ func elsewhereTable(c answer.CommodityPart) Table {
 	width := len(t.Columns) - 2
 	for i, p := range c.Elsewhere {
 		if i%width == 0 {
-			t.Rows = append(t.Rows, []string{decimal(&p.Price), money(&p.PLC)})
+			t.Rows = append(t.Rows, []string{wording.Decimal(&p.Price), wording.Money(&p.PLC)})
 		}
 		last := len(t.Rows) - 1
-		t.Rows[last] = append(t.Rows[last], money(&p.ARCCO))
+		t.Rows[last] = append(t.Rows[last], wording.Money(&p.ARCCO))
 	}
 	return t
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"fencerow/io/show/wording"
 	"fencerow/program/farm"
 	"fencerow/sim/explain"
 )
@@ -35,7 +36,7 @@ func (r *Report) steps(program, rateUnit string, p explain.ProgramSteps) {
 		return
 	}
 	r.text(fmt.Sprintf("%s pays %s per base acre, %s in all before share, limit and sequestration, %s after. Rate before the payment-acre share: %s %s.",
-		program, money(p.PaymentPerBaseAcre), money(p.Payment), money(p.PaymentAfterLimit), decimal(p.Rate), rateUnit))
+		program, wording.Money(p.PaymentPerBaseAcre), wording.Money(p.Payment), wording.Money(p.PaymentAfterLimit), wording.Decimal(p.Rate), rateUnit))
 	if len(p.People) > 0 {
 		r.stepTable("from payment to people, this base alone", p.People)
 	}
@@ -46,8 +47,8 @@ func (r *Report) stepTable(title string, steps []explain.Step) {
 	t := Table{Columns: []string{title, "value", "unit"}}
 	var sources []string
 	for i, s := range steps {
-		name := strings.ReplaceAll(s.Name, "_", " ") + mark(s.Status)
-		t.Rows = append(t.Rows, []string{fmt.Sprintf("%d. %s", i+1, name), grouped(s.Value.Value, s.Value.Decimals), s.Unit})
+		name := strings.ReplaceAll(s.Name, "_", " ") + wording.Mark(s.Status)
+		t.Rows = append(t.Rows, []string{fmt.Sprintf("%d. %s", i+1, name), wording.Grouped(s.Value.Value, s.Value.Decimals), s.Unit})
 		sources = append(sources, fmt.Sprintf("%d. %s", i+1, s.Source))
 	}
 	if len(t.Rows) > 0 {

@@ -3,6 +3,7 @@ package report
 import (
 	"testing"
 
+	"fencerow/io/show/wording"
 	"fencerow/program/crop"
 	"fencerow/sim/answer"
 )
@@ -16,9 +17,9 @@ func TestHalfCentIsShownHalfUp(t *testing.T) {
 	half := answer.Dollars(1234.5)
 	lead := answer.CommodityPart{Leans: "ARC-CO", Difference: &answer.Difference{Mean: amount, Lowest: lost, Highest: amount}}
 	for _, c := range []struct{ got, want string }{
-		{money(&amount), "$7.74"}, {money(&lost), "-$7.74"}, {whole(&half), "$1,235"}, {plain(&amount), "7.74"},
-		{price(crop.Corn, &answer.Price{Value: product, Decimals: 2}), "7.74"},
-		{decimal(&answer.Price{Value: product, Decimals: 2}), "7.74"},
+		{wording.Money(&amount), "$7.74"}, {wording.Money(&lost), "-$7.74"}, {wording.Whole(&half), "$1,235"}, {wording.Plain(&amount), "7.74"},
+		{wording.Price(crop.Corn, &answer.Price{Value: product, Decimals: 2}), "7.74"},
+		{wording.Decimal(&answer.Price{Value: product, Decimals: 2}), "7.74"},
 		{leaning(lead), "ARC-CO pays $7.74 per base acre more"},
 		{band(lead), "PLC $7.74 to ARC-CO $7.74"},
 	} {

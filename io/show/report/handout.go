@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"fencerow/io/show/wording"
 	"fencerow/program"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -45,7 +46,7 @@ func areaTable(sheets []explain.CountySheet) Table {
 	for _, s := range sheets {
 		row := []string{sheetName(s), leadWords[s.Part.Leader], "unknown", "-", "-", "-", "-"}
 		if d := s.Part.Difference; d != nil {
-			words := chances(s.Part.ChanceNeitherPays, s.Part.ChanceARCCOMore, s.Part.ChancePLCMore, s.Part.ChanceEqual)
+			words := wording.Chances(s.Part.ChanceNeitherPays, s.Part.ChanceARCCOMore, s.Part.ChancePLCMore, s.Part.ChanceEqual)
 			row = []string{row[0], row[1], ahead(float64(d.Mean)), evenYield(s), words[0], words[1], words[2]}
 		}
 		t.Rows = append(t.Rows, row)
@@ -76,7 +77,7 @@ func evenYield(s explain.CountySheet) string {
 	if s.Part.EvenPaymentYield == nil {
 		return "none"
 	}
-	return grouped(float64(*s.Part.EvenPaymentYield), 0)
+	return wording.Grouped(float64(*s.Part.EvenPaymentYield), 0)
 }
 
 // countySheet adds one sheet of paper.
@@ -88,13 +89,13 @@ func (r *Report) countySheet(h explain.Handout, s explain.CountySheet) {
 		return
 	}
 	r.text(evenSentence(s))
-	r.text(fmt.Sprintf("At a PLC yield of %s %s (assumed): ", grouped(float64(s.PaymentYield), 0), s.Commodity.Unit().Yield()) + sentences(lowered(outcomes(s.Part)), verdict(s.Part), middleSentences(s.Part)))
+	r.text(fmt.Sprintf("At a PLC yield of %s %s (assumed): ", wording.Grouped(float64(s.PaymentYield), 0), s.Commodity.Unit().Yield()) + wording.Sentences(lowered(outcomes(s.Part)), verdict(s.Part), middleSentences(s.Part)))
 	r.picture(squaresOf(s.Part))
 	r.picture(curvesOf(s.Part))
 	if past, has := pastOf(s); has {
 		r.picture(past)
 	}
-	r.text(sentences(leadSentence(s.Part), nothingAtMean(s.Part)))
+	r.text(wording.Sentences(leadSentence(s.Part), nothingAtMean(s.Part)))
 	r.benchmark(s)
 	r.table(elsewhereTable(s.Part))
 	r.changes(h, s)
@@ -136,13 +137,13 @@ func (r *Report) benchmark(s explain.CountySheet) {
 		prices = append(prices, program.Text(past.Value, w.Terms.PriceDecimals))
 		cell := "-"
 		if practice.Adjusted != nil {
-			cell = grouped(practice.Adjusted[i], w.Terms.YieldDecimals)
+			cell = wording.Grouped(practice.Adjusted[i], w.Terms.YieldDecimals)
 		}
 		yields = append(yields, cell)
 	}
 	t.Columns = append(t.Columns, "benchmark")
-	prices = append(prices, decimal(s.Part.BenchmarkPrice)+mark(s.Part.BenchmarkPriceStatus))
-	yields = append(yields, grouped(practice.BenchmarkYield.Value, w.Terms.YieldDecimals)+mark(practice.BenchmarkYield.Status))
+	prices = append(prices, wording.Decimal(s.Part.BenchmarkPrice)+wording.Mark(s.Part.BenchmarkPriceStatus))
+	yields = append(yields, wording.Grouped(practice.BenchmarkYield.Value, w.Terms.YieldDecimals)+wording.Mark(practice.BenchmarkYield.Status))
 	t.Rows = [][]string{prices, yields}
 	t.Notes = []string{"a price below the effective reference price counts as that; yields as the agency adjusted them, five crop years of their own"}
 	r.table(t)
@@ -153,7 +154,7 @@ func (r *Report) benchmark(s explain.CountySheet) {
 		}
 	}
 	r.text(fmt.Sprintf("Benchmark revenue %s an acre, guarantee %s percent of it: %s%s, at most %s percent paid. Loan rate %s. %s %s",
-		money(b.BenchmarkRevenue), program.Text(100*w.Terms.GuaranteeShare, 0), money(b.Guarantee), mark(b.GuaranteeStatus), program.Text(100*w.Terms.MaximumShare, 0),
+		wording.Money(b.BenchmarkRevenue), program.Text(100*w.Terms.GuaranteeShare, 0), wording.Money(b.Guarantee), wording.Mark(b.GuaranteeStatus), program.Text(100*w.Terms.MaximumShare, 0),
 		program.Text(w.Terms.LoanRate, w.Terms.PriceDecimals), shortPrice(s.Part), shortYields(s.Part)))
 }
 
@@ -174,7 +175,7 @@ func pastOf(s explain.CountySheet) (Picture, bool) {
 		}
 		d.Labels = append(d.Labels, fmt.Sprintf("'%02d", y.CropYear%100))
 		d.Values[0], d.Values[1] = append(d.Values[0], known(y.PLC)), append(d.Values[1], known(y.ARCCO))
-		says = append(says, fmt.Sprintf("%d: PLC %s, ARC-CO %s.", y.CropYear, money(y.PLC), money(y.ARCCO)))
+		says = append(says, fmt.Sprintf("%d: PLC %s, ARC-CO %s.", y.CropYear, wording.Money(y.PLC), wording.Money(y.ARCCO)))
 	}
 	if len(d.Labels) == 0 {
 		return Picture{}, false

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"fencerow/io/show/wording"
 	"fencerow/sim/answer"
 )
 
@@ -12,7 +13,7 @@ func shareMark(c answer.CommodityPart) string {
 	if c.AssumedShare == nil {
 		return ""
 	}
-	return mark(c.AssumedShare.Status)
+	return wording.Mark(c.AssumedShare.Status)
 }
 
 // shareSentence gives ARC-CO with no base irrigated and with all of it, where the
@@ -24,11 +25,11 @@ func shareSentence(c answer.CommodityPart) string {
 	}
 	switch {
 	case a.At1 == nil:
-		return fmt.Sprintf("No irrigated share is given for %s base acres. ARC-CO is shown as if none were irrigated (%s). If all were, it is unknown: a yield is missing.", plain(&a.BaseAcres), a.Status)
+		return fmt.Sprintf("No irrigated share is given for %s base acres. ARC-CO is shown as if none were irrigated (%s). If all were, it is unknown: a yield is missing.", wording.Plain(&a.BaseAcres), a.Status)
 	case a.At1 == a.At0:
-		return fmt.Sprintf("No irrigated share is given for %s base acres. The county has one yield only, and ARC-CO takes it for all of them (%s).", plain(&a.BaseAcres), a.Status)
+		return fmt.Sprintf("No irrigated share is given for %s base acres. The county has one yield only, and ARC-CO takes it for all of them (%s).", wording.Plain(&a.BaseAcres), a.Status)
 	}
-	return fmt.Sprintf("No irrigated share is given for %s base acres. ARC-CO averages %s if none is irrigated, as shown (%s), and %s if all is.", plain(&a.BaseAcres), money(a.At0), a.Status, money(a.At1))
+	return fmt.Sprintf("No irrigated share is given for %s base acres. ARC-CO averages %s if none is irrigated, as shown (%s), and %s if all is.", wording.Plain(&a.BaseAcres), wording.Money(a.At0), a.Status, wording.Money(a.At1))
 }
 
 // sharesSentence names the farms whose ARC-CO figures, and so the totals, rest on an
@@ -45,5 +46,5 @@ func sharesSentence(y answer.YearPart) string {
 	if len(where) == 0 {
 		return ""
 	}
-	return "No irrigated share is given for " + joined(where) + ". ARC-CO of that base, in totals too, rests on an assumed one."
+	return "No irrigated share is given for " + wording.Joined(where) + ". ARC-CO of that base, in totals too, rests on an assumed one."
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"fencerow/io/show/wording"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
 )
@@ -15,7 +16,7 @@ func limitCost(o answer.OperationPart) string {
 		return ""
 	}
 	simplest := fmt.Sprintf("the simplest, on every farm %s, gives up %s", choiceText(o.Simplest.Choice), givenUp(*o.MeanAfterLimit-o.Simplest.MeanAfterLimit))
-	return fmt.Sprintf("The payment limit costs %s on average, after sequestration; %s; %s.", whole(o.CostOfLimit), howGood(o), simplest)
+	return fmt.Sprintf("The payment limit costs %s on average, after sequestration; %s; %s.", wording.Whole(o.CostOfLimit), howGood(o), simplest)
 }
 
 // howGood says how much more another choice could average at most.
@@ -28,13 +29,13 @@ func howGood(o answer.OperationPart) string {
 	}
 	switch {
 	case individual:
-		return fmt.Sprintf("without ARC-IC no choice averages more than %s", whole(o.Bound))
+		return fmt.Sprintf("without ARC-IC no choice averages more than %s", wording.Whole(o.Bound))
 	case o.Exact:
 		return "no other choice of PLC and ARC-CO averages more"
 	case *o.Gap < 1:
 		return "no other choice of PLC and ARC-CO averages a dollar more"
 	}
-	return fmt.Sprintf("no other choice of PLC and ARC-CO averages over %s more (not every one was tried)", whole(o.Gap))
+	return fmt.Sprintf("no other choice of PLC and ARC-CO averages over %s more (not every one was tried)", wording.Whole(o.Gap))
 }
 
 // givenUp writes what a simpler choice gives up.
@@ -42,5 +43,5 @@ func givenUp(d answer.Dollars) string {
 	if d < 1 {
 		return "less than a dollar"
 	}
-	return whole(&d)
+	return wording.Whole(&d)
 }

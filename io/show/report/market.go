@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"fencerow/io/show/wording"
 	"fencerow/sim/explain"
 )
 
@@ -16,9 +17,9 @@ func OfMarket(v explain.MarketView) Report {
 	for _, p := range v.Prices {
 		usda := "-"
 		if p.USDA != nil {
-			usda = decimal(p.USDA)
+			usda = wording.Decimal(p.USDA)
 		}
-		t.Rows = append(t.Rows, []string{p.Commodity.Name() + ", " + p.Commodity.Unit().Price(), fmt.Sprint(p.CropYear), decimal(&p.Mean), decimal(&p.Low), decimal(&p.High), string(p.Status), usda})
+		t.Rows = append(t.Rows, []string{p.Commodity.Name() + ", " + p.Commodity.Unit().Price(), fmt.Sprint(p.CropYear), wording.Decimal(&p.Mean), wording.Decimal(&p.Low), wording.Decimal(&p.High), string(p.Status), usda})
 		text := fmt.Sprintf("%s %d: %s; spread: %s.", p.Commodity.Name(), p.CropYear, p.Source, p.SDFrom)
 		if p.Stale {
 			text += fmt.Sprintf(" Stale: of %s.", p.AsOf)

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"fencerow/io/show/wording"
 	"fencerow/sim/answer"
 	"fencerow/sim/explain"
 )
@@ -18,13 +19,13 @@ func OfMoved(moved []explain.PriceMove) Report {
 	for _, m := range moved {
 		was, of, change, months := "-", "-", "new", "-"
 		if m.Before != nil {
-			was, of = decimal(&m.Before.Price), m.Before.AsOf
+			was, of = wording.Decimal(&m.Before.Price), m.Before.AsOf
 			change = withSign(m.Change)
 		}
 		if m.After.Sold != nil {
-			months = fmt.Sprintf("%d: %s of 100 sold", m.After.Months, inHundred(*m.After.Sold))
+			months = fmt.Sprintf("%d: %s of 100 sold", m.After.Months, wording.InHundred(*m.After.Sold))
 		}
-		t.Rows = append(t.Rows, []string{m.Commodity.Name() + ", " + m.Commodity.Unit().Price(), fmt.Sprint(m.CropYear), was, of, decimal(&m.After.Price), m.After.AsOf, change, months})
+		t.Rows = append(t.Rows, []string{m.Commodity.Name() + ", " + m.Commodity.Unit().Price(), fmt.Sprint(m.CropYear), was, of, wording.Decimal(&m.After.Price), m.After.AsOf, change, months})
 	}
 	r.table(t)
 	return r
@@ -33,7 +34,7 @@ func OfMoved(moved []explain.PriceMove) Report {
 // withSign writes a change with its sign.
 func withSign(p *answer.Price) string {
 	if p.Value > 0 {
-		return "+" + decimal(p)
+		return "+" + wording.Decimal(p)
 	}
-	return decimal(p)
+	return wording.Decimal(p)
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"fencerow/io/show/wording"
 	"fencerow/sim/explain"
 )
 
@@ -29,7 +30,7 @@ func (r *Report) newBase(f explain.FarmNewBase) {
 	case f.Reason != "":
 		r.text("Eligible, but no new base: " + f.Reason + ".")
 	default:
-		r.text(fmt.Sprintf("New base: %s acres, %s before the national factor of %.4g.", plain(f.Added), plain(f.AddedBeforeFactor), float64(f.Factor)))
+		r.text(fmt.Sprintf("New base: %s acres, %s before the national factor of %.4g.", wording.Plain(f.Added), wording.Plain(f.AddedBeforeFactor), float64(f.Factor)))
 	}
 	r.stepTable("step", f.Steps)
 	if len(f.Commodities) > 0 {
@@ -37,9 +38,9 @@ func (r *Report) newBase(f explain.FarmNewBase) {
 		for _, c := range f.Commodities {
 			yield := "not known"
 			if c.PaymentYield != nil {
-				yield = plain(c.PaymentYield) + " " + c.Commodity.Unit().Yield()
+				yield = wording.Plain(c.PaymentYield) + " " + c.Commodity.Unit().Yield()
 			}
-			t.Rows = append(t.Rows, []string{c.Commodity.Name(), grouped(float64(c.Added), 2), grouped(float64(c.BaseAcres), 2), yield})
+			t.Rows = append(t.Rows, []string{c.Commodity.Name(), wording.Grouped(float64(c.Added), 2), wording.Grouped(float64(c.BaseAcres), 2), yield})
 		}
 		r.table(t)
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"fencerow/io/show/wording"
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -42,7 +43,7 @@ func (r *Report) cover(c answer.Comparison, changesOnly bool) {
 	r.basis(c)
 	r.standing(y, changesOnly)
 	if o := y.Operation; o.Mean != nil {
-		r.text(fmt.Sprintf("With the choices of the highest average all farms together average %s before share, limit and sequestration, %s after, for the producers of this file.", whole(o.Mean), whole(o.MeanAfterLimit)))
+		r.text(fmt.Sprintf("With the choices of the highest average all farms together average %s before share, limit and sequestration, %s after, for the producers of this file.", wording.Whole(o.Mean), wording.Whole(o.MeanAfterLimit)))
 		if cost := limitCost(o); cost != "" {
 			r.text(cost)
 		}
@@ -116,14 +117,14 @@ func (r *Report) farmSheet(c answer.Comparison, i int) {
 	for _, part := range f.Commodities {
 		if !few && part.Difference != nil {
 			picture := squaresOf(part)
-			picture.Question = capital(part.Commodity.Name()) + ", of 100 outcomes"
+			picture.Question = wording.Capital(part.Commodity.Name()) + ", of 100 outcomes"
 			r.picture(picture)
 		}
 	}
 	said := slices.ContainsFunc(mine, func(l answer.StandingLine) bool { return l.Highest == farm.ARCIC }) // at the top
 	if f.ARCIC != nil && f.ARCIC.CanMatter && f.ARCIC.PerBaseAcre != nil && !said {
 		r.text(fmt.Sprintf("ARC-IC (whole farm) is worth a look, for %s: on average %s per base acre of the farm, poor case %s, good case %s. It wants all producers to agree and holds for every commodity of the farm; ask the county office.",
-			f.ARCIC.Reason, money(&f.ARCIC.PerBaseAcre.Mean), percentile(poor)(f.ARCIC.PerBaseAcre), percentile(good)(f.ARCIC.PerBaseAcre)))
+			f.ARCIC.Reason, wording.Money(&f.ARCIC.PerBaseAcre.Mean), percentile(poor)(f.ARCIC.PerBaseAcre), percentile(good)(f.ARCIC.PerBaseAcre)))
 	}
 }
 
@@ -136,7 +137,7 @@ func farmTable(lines []answer.StandingLine, parts []answer.CommodityPart) Table 
 		if parts[i].Difference != nil {
 			other = band(parts[i])
 		}
-		t.Rows = append(t.Rows, []string{capital(l.Commodity.Name()), plain(&l.BaseAcres), cells[0], cells[1], other, totalMargin(l), cells[2]})
+		t.Rows = append(t.Rows, []string{wording.Capital(l.Commodity.Name()), wording.Plain(&l.BaseAcres), cells[0], cells[1], other, totalMargin(l), cells[2]})
 	}
 	if limited(lines) {
 		t.Notes = []string{limitedNote()}
@@ -151,12 +152,12 @@ const mostWithPictures = 3
 // commoditySheet adds one commodity to the sheet of its farm, with pictures where few
 // is set; years are the commodity in every crop year.
 func (r *Report) commoditySheet(c answer.Comparison, part answer.CommodityPart, level int, years []answer.CommodityPart, few bool) {
-	title := fmt.Sprintf("%s: %s base acres", capital(part.Commodity.Name()), plain(&part.BaseAcres))
+	title := fmt.Sprintf("%s: %s base acres", wording.Capital(part.Commodity.Name()), wording.Plain(&part.BaseAcres))
 	if part.PaymentYield != nil {
-		title += fmt.Sprintf(", payment yield %s %s", plain(part.PaymentYield), part.Commodity.Unit().Yield())
+		title += fmt.Sprintf(", payment yield %s %s", wording.Plain(part.PaymentYield), part.Commodity.Unit().Yield())
 	}
 	r.heading(level, title)
-	r.text(sentences(outcomes(part), verdict(part), afterLimitSentence(part), middleSentences(part), shareSentence(part)))
+	r.text(wording.Sentences(outcomes(part), verdict(part), afterLimitSentence(part), middleSentences(part), shareSentence(part)))
 	if part.Difference == nil {
 		return
 	}
@@ -167,7 +168,7 @@ func (r *Report) commoditySheet(c answer.Comparison, part answer.CommodityPart, 
 	if few && len(years) > 1 {
 		r.picture(spansOf(c, years))
 	}
-	r.text(sentences(leadSentence(part), nothingAtMean(part), shortPrice(part), shortYields(part)))
+	r.text(wording.Sentences(leadSentence(part), nothingAtMean(part), shortPrice(part), shortYields(part)))
 }
 
 // yearsOf returns commodity k of farm i in every crop year.
@@ -185,7 +186,7 @@ func shortPrice(c answer.CommodityPart) string {
 		between = " (" + words + ")"
 	}
 	return fmt.Sprintf("National price %s %s%s, give or take %s%s; effective reference price %s%s.",
-		price(c.Commodity, &c.MYA.Mean), c.Commodity.Unit().Price(), mark(c.MYA.Status), decimal(&c.MYA.SD), between, price(c.Commodity, c.EffectiveReferencePrice), mark(c.ReferencePriceStatus))
+		wording.Price(c.Commodity, &c.MYA.Mean), c.Commodity.Unit().Price(), wording.Mark(c.MYA.Status), wording.Decimal(&c.MYA.SD), between, wording.Price(c.Commodity, c.EffectiveReferencePrice), wording.Mark(c.ReferencePriceStatus))
 }
 
 // shortYields writes the county yields of the odds, with their standard deviations.
@@ -199,7 +200,7 @@ func shortYields(c answer.CommodityPart) string {
 		if b.Practice != "all" {
 			where += " " + b.Practice
 		}
-		words = append(words, fmt.Sprintf("%s (%s base acres) %s%s, give or take %s, guarantee %s", where, plain(&b.BaseAcres), plain(&b.CountyYield.Mean), mark(b.CountyYield.Status), plain(&b.CountyYield.SD), money(b.Guarantee)))
+		words = append(words, fmt.Sprintf("%s (%s base acres) %s%s, give or take %s, guarantee %s", where, wording.Plain(&b.BaseAcres), wording.Plain(&b.CountyYield.Mean), wording.Mark(b.CountyYield.Status), wording.Plain(&b.CountyYield.SD), wording.Money(b.Guarantee)))
 	}
 	if len(words) == 0 {
 		return ""
@@ -237,7 +238,7 @@ func nothingAtMean(c answer.CommodityPart) string {
 // squaresOf is the picture of how often which program pays more.
 func squaresOf(c answer.CommodityPart) Picture {
 	shares := []*answer.Chance{c.ChanceNeitherPays, c.ChanceARCCOMore, c.ChancePLCMore, c.ChanceEqual}
-	counts, words := hundred(shares...), chances(shares...)
+	counts, words := wording.Hundred(shares...), wording.Chances(shares...)
 	names := []string{"neither pays", "ARC-CO pays more", "PLC pays more", "both pay the same"}
 	var s Squares
 	for i, name := range names {
@@ -267,20 +268,20 @@ func curvesOf(c answer.CommodityPart) Picture {
 	}
 	first, last := c.ByPrice[0].Price, c.ByPrice[len(c.ByPrice)-1].Price
 	low, high := first.Value, last.Value
-	d.Ends = [2]Change{{low, decimal(&first)}, {high, decimal(&last)}}
+	d.Ends = [2]Change{{low, wording.Decimal(&first)}, {high, wording.Decimal(&last)}}
 	for _, lead := range c.LeadByPrice {
 		if lead.Below != nil && lead.Below.Value > low && lead.Below.Value < high {
-			d.Changes = append(d.Changes, Change{lead.Below.Value, decimal(lead.Below)})
+			d.Changes = append(d.Changes, Change{lead.Below.Value, wording.Decimal(lead.Below)})
 		}
 	}
 	d.Band = bandOf(c)
-	return Picture{Question: "What is paid at other prices? Vertical lines: where the lead changes at the mean yields", Says: sentences(leadSentence(c), shortPrice(c)), Drawing: d}
+	return Picture{Question: "What is paid at other prices? Vertical lines: where the lead changes at the mean yields", Says: wording.Sentences(leadSentence(c), shortPrice(c)), Drawing: d}
 }
 
 // bandOf returns the mean price with the prices between which 8 of 10 outcomes lie.
 func bandOf(c answer.CommodityPart) *Band {
 	m := c.MYA
-	b := &Band{Low: m.Mean.Value, At: m.Mean.Value, High: m.Mean.Value, Text: "price used " + price(c.Commodity, &m.Mean)}
+	b := &Band{Low: m.Mean.Value, At: m.Mean.Value, High: m.Mean.Value, Text: "price used " + wording.Price(c.Commodity, &m.Mean)}
 	if words := tenths(m); words != "" {
 		b.Low, b.High = m.Low.Value, m.High.Value
 		b.Text += " (" + words + ")"
@@ -294,7 +295,7 @@ func tenths(m *answer.PriceView) string {
 	if m.Low == nil || m.High == nil || m.Low.Value == m.High.Value {
 		return ""
 	}
-	return fmt.Sprintf("8 in 10: %s to %s", decimal(m.Low), decimal(m.High))
+	return fmt.Sprintf("8 in 10: %s to %s", wording.Decimal(m.Low), wording.Decimal(m.High))
 }
 
 // spansOf is the picture of poor, middle and good case in every crop year; a program
@@ -332,5 +333,5 @@ func spanOf(p *answer.ProgramPart) Span {
 }
 
 func spanWords(y crop.CropYear, name string, p *answer.ProgramPart) string {
-	return fmt.Sprintf("%d %s: poor %s, middle %s, good %s, on average %s.", y, name, percentile(poor)(p), percentile(middle)(p), percentile(good)(p), money(&p.Mean))
+	return fmt.Sprintf("%d %s: poor %s, middle %s, good %s, on average %s.", y, name, percentile(poor)(p), percentile(middle)(p), percentile(good)(p), wording.Money(&p.Mean))
 }

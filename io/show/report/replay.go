@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"fencerow/io/show/wording"
 	"fencerow/program/crop"
 	"fencerow/sim/explain"
 )
@@ -26,7 +27,7 @@ func OfReplay(a explain.Replayed) Report {
 }
 
 func (r *Report) replay(c explain.CommodityReplay, asked crop.CropYear) {
-	r.heading(3, capital(c.Commodity.Name()))
+	r.heading(3, wording.Capital(c.Commodity.Name()))
 	if len(c.Years) == 0 {
 		r.text("No past crop year has a known national price.")
 		return
@@ -41,11 +42,11 @@ func (r *Report) replay(c explain.CommodityReplay, asked crop.CropYear) {
 		then, now := c.Years[i], c.Years[i+1]
 		yield := "unknown"
 		if then.CountyYield != nil {
-			yield = plain(then.CountyYield)
+			yield = wording.Plain(then.CountyYield)
 		}
-		t.Rows = append(t.Rows, []string{fmt.Sprint(then.CropYear), decimal(&then.MYA), yield, money(then.PLC), money(then.ARCCO), money(now.PLC), money(now.ARCCO)})
+		t.Rows = append(t.Rows, []string{fmt.Sprint(then.CropYear), wording.Decimal(&then.MYA), yield, wording.Money(then.PLC), wording.Money(then.ARCCO), wording.Money(now.PLC), wording.Money(now.ARCCO)})
 		if then.HigherOf != nil {
-			t.Notes = append(t.Notes, fmt.Sprintf("For %d the law of the time pays the higher of both, %s.", then.CropYear, money(then.HigherOf)))
+			t.Notes = append(t.Notes, fmt.Sprintf("For %d the law of the time pays the higher of both, %s.", then.CropYear, wording.Money(then.HigherOf)))
 		}
 		if then.YieldSource != "" {
 			sources = append(sources, fmt.Sprintf("%d %s", then.CropYear, then.YieldSource))
@@ -60,7 +61,7 @@ func (r *Report) replay(c explain.CommodityReplay, asked crop.CropYear) {
 		r.text(totalSentence(total, asked))
 	}
 	if len(sources) > 0 {
-		r.text("County yields from: " + joined(sources) + ".")
+		r.text("County yields from: " + wording.Joined(sources) + ".")
 	}
 }
 
@@ -83,7 +84,7 @@ func missingNotes(years []explain.YearReplay) (notes []string) {
 		of[y.Missing] = append(of[y.Missing], name)
 	}
 	for _, reason := range reasons {
-		notes = append(notes, fmt.Sprintf("Missing in %s: %s.", joined(of[reason]), reason))
+		notes = append(notes, fmt.Sprintf("Missing in %s: %s.", wording.Joined(of[reason]), reason))
 	}
 	return notes
 }
@@ -103,5 +104,5 @@ func totalSentence(t explain.TotalReplay, asked crop.CropYear) string {
 		return fmt.Sprintf("Under the rules %s no year has both figures.", kindWords(t.Rules, asked))
 	}
 	return fmt.Sprintf("Under the rules %s, over the %d years with both figures from %d to %d: PLC %s, ARC-CO %s.",
-		kindWords(t.Rules, asked), n, t.CropYears[0], t.CropYears[n-1], money(&t.PLC), money(&t.ARCCO))
+		kindWords(t.Rules, asked), n, t.CropYears[0], t.CropYears[n-1], wording.Money(&t.PLC), wording.Money(&t.ARCCO))
 }

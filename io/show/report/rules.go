@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"fencerow/io/show/wording"
 	"fencerow/sim/explain"
 	"fencerow/sim/flag"
 )
@@ -12,7 +13,7 @@ import (
 func OfRules(all []explain.Rules) Report {
 	var r Report
 	for _, rules := range all {
-		r.heading(2, fmt.Sprintf("%s, crop year %d", capital(rules.Commodity.Name()), rules.CropYear))
+		r.heading(2, fmt.Sprintf("%s, crop year %d", wording.Capital(rules.Commodity.Name()), rules.CropYear))
 		t := Table{Columns: []string{"figure", "value", "unit", "status"}}
 		var sources List
 		for i, f := range rules.Figures {
@@ -36,7 +37,7 @@ func ruleValue(f explain.RuleFigure) string {
 	case f.Value == nil:
 		return "unknown"
 	}
-	return grouped(f.Value.Value, f.Value.Decimals)
+	return wording.Grouped(f.Value.Value, f.Value.Decimals)
 }
 
 func ruleUnit(f explain.RuleFigure) string {
@@ -53,7 +54,7 @@ func OfCheck(c flag.Checked) Report {
 	for _, y := range c.Years {
 		years = append(years, fmt.Sprint(y))
 	}
-	r.heading(1, "Check for crop year "+joined(years)+", today "+c.Today)
+	r.heading(1, "Check for crop year "+wording.Joined(years)+", today "+c.Today)
 	for _, f := range c.Farms {
 		r.heading(3, "Farm "+f.Farm)
 		if len(f.Flags) == 0 {

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"fencerow/io/show/wording"
 	"fencerow/program"
 	"fencerow/sim/answer"
 	"fencerow/sim/backtest"
@@ -15,7 +16,7 @@ import (
 func OfScore(s backtest.Result) Report {
 	var r Report
 	r.heading(1, "The odds of past crop years against what came")
-	r.text(fmt.Sprintf("Every county and practice, weighted by the base acres of the county (at least %s), as it could have been asked about in May before harvest, and in November. Crop years are the sample: the counties of one year share its price, so a few years count, however many counties there are. November knows the State's yields as they came out, which flatters; November, price alone knows nothing of them. What could be known lies between.", plain(&s.LeastBase)))
+	r.text(fmt.Sprintf("Every county and practice, weighted by the base acres of the county (at least %s), as it could have been asked about in May before harvest, and in November. Crop years are the sample: the counties of one year share its price, so a few years count, however many counties there are. November knows the State's yields as they came out, which flatters; November, price alone knows nothing of them. What could be known lies between.", wording.Plain(&s.LeastBase)))
 	r.text("Chances and payments of ARC-CO. Said: what the odds were. Came: what the agency paid. Off by chance: how far the two may differ with so few years (one standard error of the difference from year to year).")
 	r.table(sharesTable(s))
 	for _, o := range s.Odds {
@@ -34,7 +35,7 @@ func OfScore(s backtest.Result) Report {
 	r.table(partsTable("States with the most base acres, all commodities, asked in November", s.States[:min(len(s.States), statesShown)]))
 	r.table(partsTable("Wheat by the class of which NASS has most yields in the county", s.Classes))
 	for _, y := range s.WorstYears {
-		r.text(fmt.Sprintf("Following lost most in %d: it paid %s a base acre where hindsight had %s (always ARC-CO %s, always PLC %s; %d counties, %s knowledge).", y.CropYear, money(&y.Following), money(&y.Hindsight), money(&y.AlwaysARCCO), money(&y.AlwaysPLC), y.Rows, y.KnownFrom))
+		r.text(fmt.Sprintf("Following lost most in %d: it paid %s a base acre where hindsight had %s (always ARC-CO %s, always PLC %s; %d counties, %s knowledge).", y.CropYear, wording.Money(&y.Following), wording.Money(&y.Hindsight), wording.Money(&y.AlwaysARCCO), wording.Money(&y.AlwaysPLC), y.Rows, y.KnownFrom))
 	}
 	r.text(fmt.Sprintf("Run: seed %d, %d draws for each county.", s.Seed, s.Draws))
 	r.caution(s.Caution)
@@ -50,9 +51,9 @@ func outsideSentence(o backtest.OddsCheck) string {
 	years := slices.Clone(o.Years)
 	slices.SortFunc(years, func(a, b backtest.YearOdds) int { return cmp.Compare(gap(b), gap(a)) })
 	text := fmt.Sprintf("Asked in %s, %s is more than two standard errors off: said %s of 100 base acres paid and %s percent, came %s and %s.",
-		o.KnownFrom, o.Commodity.Name(), inHundred(o.SharePaid.Said), inPercent(o.MeanPaid.Said), inHundred(o.SharePaid.Came), inPercent(o.MeanPaid.Came))
+		o.KnownFrom, o.Commodity.Name(), wording.InHundred(o.SharePaid.Said), inPercent(o.MeanPaid.Said), wording.InHundred(o.SharePaid.Came), inPercent(o.MeanPaid.Came))
 	if len(years) > 1 {
-		text += fmt.Sprintf(" Furthest off: %d (said %s, came %s) and %d (said %s, came %s).", years[0].CropYear, inHundred(years[0].SaidShare), inHundred(years[0].CameShare), years[1].CropYear, inHundred(years[1].SaidShare), inHundred(years[1].CameShare))
+		text += fmt.Sprintf(" Furthest off: %d (said %s, came %s) and %d (said %s, came %s).", years[0].CropYear, wording.InHundred(years[0].SaidShare), wording.InHundred(years[0].CameShare), years[1].CropYear, wording.InHundred(years[1].SaidShare), wording.InHundred(years[1].CameShare))
 	}
 	return text
 }
@@ -74,7 +75,7 @@ func qualityTable(s backtest.Result) Table {
 	for _, o := range s.Odds {
 		row := []string{fmt.Sprintf("%s %s", o.KnownFrom, o.Commodity.Name()), program.Text(float64(o.Brier.Mean), 4)}
 		for _, w := range o.Within {
-			row = append(row, inHundred(w))
+			row = append(row, wording.InHundred(w))
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -85,7 +86,7 @@ func decisionTable(s backtest.Result) Table {
 	t := Table{Title: "USD per base acre, average of the crop years", Columns: []string{"asked in, commodity", "rows", "following", "nation", "last winner", "ARC-CO", "PLC", "hindsight"},
 		Notes: []string{"nation: in the parts in which the nation had enrolled; last winner: the program that paid more in the newest earlier year; ARC-CO, PLC: always that one"}}
 	for _, d := range s.Decisions {
-		t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s", d.KnownFrom, d.Commodity.Name()), grouped(float64(d.Rows), 0), money(&d.Following), money(&d.Enrolled), money(&d.LastWinner), money(&d.AlwaysARCCO), money(&d.AlwaysPLC), money(&d.Hindsight)})
+		t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s", d.KnownFrom, d.Commodity.Name()), wording.Grouped(float64(d.Rows), 0), wording.Money(&d.Following), wording.Money(&d.Enrolled), wording.Money(&d.LastWinner), wording.Money(&d.AlwaysARCCO), wording.Money(&d.AlwaysPLC), wording.Money(&d.Hindsight)})
 	}
 	return t
 }
@@ -97,7 +98,7 @@ func lostTable(s backtest.Result) Table {
 		if d.PriceKnown == 0 {
 			continue
 		}
-		lost := func(paid answer.Dollars) string { left := d.Hindsight - paid; return money(&left) }
+		lost := func(paid answer.Dollars) string { left := d.Hindsight - paid; return wording.Money(&left) }
 		t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s", d.KnownFrom, d.Commodity.Name()), lost(d.Following), lost(d.PriceKnown), lost(d.YieldKnown)})
 	}
 	return t
@@ -107,7 +108,7 @@ func lostTable(s backtest.Result) Table {
 func binsTable(s backtest.Result) Table {
 	t := Table{Title: "Chances of an ARC-CO payment, and how many of 100 base acres were paid", Columns: []string{"asked in, chance", "said", "came", "off by chance", "of 100 base acres"}}
 	for _, b := range s.Bins {
-		t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s to %s", b.KnownFrom, inHundred(b.From), inHundred(b.To)), inHundred(b.Said), inHundred(b.Came), inPercent(b.StandardError), inPercent(b.Share)})
+		t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s to %s", b.KnownFrom, wording.InHundred(b.From), wording.InHundred(b.To)), wording.InHundred(b.Said), wording.InHundred(b.Came), inPercent(b.StandardError), inPercent(b.Share)})
 	}
 	return t
 }
@@ -124,7 +125,7 @@ func partsTable(title string, parts []backtest.Part) Table {
 		if p.KnownFrom == backtest.May {
 			name += ", " + string(p.KnownFrom)
 		}
-		t.Rows = append(t.Rows, []string{name, grouped(float64(p.BaseAcres), 0), inHundred(p.SharePaid.Said), inHundred(p.SharePaid.Came), inPercent(p.SharePaid.StandardError), money(&p.Following), money(&p.Enrolled), money(&p.Hindsight)})
+		t.Rows = append(t.Rows, []string{name, wording.Grouped(float64(p.BaseAcres), 0), wording.InHundred(p.SharePaid.Said), wording.InHundred(p.SharePaid.Came), inPercent(p.SharePaid.StandardError), wording.Money(&p.Following), wording.Money(&p.Enrolled), wording.Money(&p.Hindsight)})
 	}
 	return t
 }
@@ -137,7 +138,7 @@ func aheadTable(s backtest.Result) Table {
 	t := Table{Title: "Following against other ways of choosing, USD per base acre", Columns: []string{"asked in, commodity, against", "more", "off by chance", "years ahead"}}
 	for _, d := range s.Decisions {
 		for _, a := range d.Ahead {
-			t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s, %s", d.KnownFrom, d.Commodity.Name(), rivalNames[a.Of]), money(&a.Mean), money(&a.StandardError), fmt.Sprintf("%d of %d", a.Won, a.Years)})
+			t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s, %s", d.KnownFrom, d.Commodity.Name(), rivalNames[a.Of]), wording.Money(&a.Mean), wording.Money(&a.StandardError), fmt.Sprintf("%d of %d", a.Won, a.Years)})
 		}
 	}
 	return t
@@ -153,9 +154,9 @@ func leaderTable(s backtest.Result) Table {
 		for _, l := range d.Leaders {
 			right := "-"
 			if l.Right != nil {
-				right = inHundred(*l.Right)
+				right = wording.InHundred(*l.Right)
 			}
-			t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s, %s", d.KnownFrom, d.Commodity.Name(), leaderKinds[l.Kind]), inHundred(l.Share), right, inHundred(l.NonePaid), money(&l.GivenAway)})
+			t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s, %s", d.KnownFrom, d.Commodity.Name(), leaderKinds[l.Kind]), wording.InHundred(l.Share), right, wording.InHundred(l.NonePaid), wording.Money(&l.GivenAway)})
 		}
 	}
 	return t

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"fencerow/io/show/wording"
 	"fencerow/program"
 	"fencerow/sim/answer"
 )
@@ -14,7 +15,7 @@ func outcomes(c answer.CommodityPart) string {
 	if c.ChanceNeitherPays == nil {
 		return ""
 	}
-	n := chances(c.ChanceNeitherPays, c.ChanceARCCOMore, c.ChancePLCMore, c.ChanceEqual)
+	n := wording.Chances(c.ChanceNeitherPays, c.ChanceARCCOMore, c.ChancePLCMore, c.ChanceEqual)
 	sentence := fmt.Sprintf("Of 100 outcomes like this: neither pays in %s, ARC-CO pays more in %s, PLC pays more in %s", n[0], n[1], n[2])
 	if *c.ChanceEqual > 0 {
 		sentence += fmt.Sprintf(", both pay the same in %s", n[3])
@@ -97,15 +98,13 @@ func leadSentence(c answer.CommodityPart) string {
 		case lead.Below == nil:
 			parts = append(parts, "from "+from+" "+words)
 		case from == "":
-			parts = append(parts, "below "+decimal(lead.Below)+" "+words)
+			parts = append(parts, "below "+wording.Decimal(lead.Below)+" "+words)
 		default:
-			parts = append(parts, "from "+from+" to below "+decimal(lead.Below)+" "+words)
+			parts = append(parts, "from "+from+" to below "+wording.Decimal(lead.Below)+" "+words)
 		}
 		if lead.Below != nil {
-			from = decimal(lead.Below)
+			from = wording.Decimal(lead.Below)
 		}
 	}
 	return fmt.Sprintf("With the county yield at its mean, by national price (%s): %s.", c.Commodity.Unit().Price(), strings.Join(parts, "; "))
 }
-
-func decimal(p *answer.Price) string { return program.Text(p.Value, p.Decimals) }

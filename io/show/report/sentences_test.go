@@ -3,6 +3,7 @@ package report
 import (
 	"testing"
 
+	"fencerow/io/show/wording"
 	"fencerow/program/crop"
 	"fencerow/sim/answer"
 )
@@ -28,7 +29,7 @@ func TestOutcomes(t *testing.T) {
 	}{
 		{outcome(0.73, 0.23, 0.04, 0), "Of 100 outcomes like this: neither pays in 73, ARC-CO pays more in 23, PLC pays more in 4."},
 		{outcome(0.3333, 0.3333, 0.3334, 0), "Of 100 outcomes like this: neither pays in 33, ARC-CO pays more in 33, PLC pays more in 34."},
-		{outcome(0.996, 0.002, 0.002, 0), "Of 100 outcomes like this: neither pays in 100, ARC-CO pays more in less than 1, PLC pays more in less than 1."},
+		{outcome(0.996, 0.002, 0.002, 0), "Of 100 outcomes like this: neither pays in 100, ARC-CO pays more in fewer than 1, PLC pays more in fewer than 1."},
 		{outcome(0.5, 0.2, 0.2, 0.1), "Of 100 outcomes like this: neither pays in 50, ARC-CO pays more in 20, PLC pays more in 20, both pay the same in 10."},
 		{answer.CommodityPart{}, ""},
 	} {
@@ -79,7 +80,7 @@ func TestPriceInTheTradesUnit(t *testing.T) {
 		{"seed_cotton", 0.42, 4, "0.4200"},
 	} {
 		p := answer.Price{Value: c.value, Decimals: c.decimals}
-		if got := price(crop.Commodity(c.commodity), &p); got != c.want {
+		if got := wording.Price(crop.Commodity(c.commodity), &p); got != c.want {
 			t.Errorf("%s: got %s, want %s", c.commodity, got, c.want)
 		}
 	}

@@ -5,8 +5,8 @@ import (
 	"maps"
 	"math"
 	"slices"
-	"strings"
 
+	"fencerow/io/show/wording"
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -98,7 +98,7 @@ func individualAhead(f answer.FarmPart) string {
 			other = max(other, *e.Mean)
 		}
 	}
-	return fmt.Sprintf("Farm %s: ARC-IC, one choice for the whole farm in place of PLC and ARC-CO, averages %s in all against %s under the highest combination of the two, before share, limit and sequestration; %s. It holds for every commodity and wants all producers to agree. Its figures are not confirmed: have the county office work it out before choosing it.", f.Farm, whole(&individual), whole(&other), f.ARCIC.Reason)
+	return fmt.Sprintf("Farm %s: ARC-IC, one choice for the whole farm in place of PLC and ARC-CO, averages %s in all against %s under the highest combination of the two, before share, limit and sequestration; %s. It holds for every commodity and wants all producers to agree. Its figures are not confirmed: have the county office work it out before choosing it.", f.Farm, wording.Whole(&individual), wording.Whole(&other), f.ARCIC.Reason)
 }
 
 // signCells are the cells for the lead, its margin, and whether the record differs.
@@ -138,15 +138,15 @@ func signers(lines []answer.StandingLine, y crop.CropYear) (said []string) {
 func whoSigns(l answer.StandingLine) string {
 	var words []string
 	for _, s := range l.Signers {
-		words = append(words, fmt.Sprintf("%s (%s)", s.ID, percent(s.Share)))
+		words = append(words, fmt.Sprintf("%s (%s)", s.ID, wording.Percent(s.Share)))
 	}
 	if l.Others > 0 {
-		words = append(words, fmt.Sprintf("others outside this file (%s)", percent(l.Others)))
+		words = append(words, fmt.Sprintf("others outside this file (%s)", wording.Percent(l.Others)))
 	}
 	if len(words) == 1 {
 		return words[0] + " decides and signs."
 	}
-	return joined(words) + " share in the crop: all of them have to agree and sign."
+	return wording.Joined(words) + " share in the crop: all of them have to agree and sign."
 }
 
 func contractWords(c farm.Contract, y crop.CropYear) string {
@@ -177,7 +177,7 @@ func (r *Report) people(y answer.YearPart) {
 	}
 	for _, p := range y.Operation.ByPerson {
 		low, quarter := answer.Dollars(p.Percentiles[poor]), answer.Dollars(p.Percentiles[quarterLow])
-		t.Rows = append(t.Rows, []string{p.ID, whole(&low), whole(&quarter), whole(&p.MeanAfterLimit), p.PaymentNotBefore, fmt.Sprint(p.TaxYear)})
+		t.Rows = append(t.Rows, []string{p.ID, wording.Whole(&low), wording.Whole(&quarter), wording.Whole(&p.MeanAfterLimit), p.PaymentNotBefore, fmt.Sprint(p.TaxYear)})
 	}
 	r.table(t)
 }
@@ -198,7 +198,7 @@ func middleSentences(c answer.CommodityPart) string {
 	for _, one := range c.Programs {
 		said = append(said, middleSentence(programName(c, one.Program), one.Figures))
 	}
-	return sentences(said...)
+	return wording.Sentences(said...)
 }
 
 // middleSentence gives the middle outcome between poor and good, and where it is zero,
@@ -216,16 +216,11 @@ func middleSentence(name string, p *answer.ProgramPart) string {
 		words string
 	}{{quarterHigh, "one in four"}, {twentieth, "one in twenty"}} {
 		if d := answer.Dollars(p.Percentiles[above.place]); d >= program.HalfCent {
-			return fmt.Sprintf("%s; %s above %s.", text, above.words, money(&d))
+			return fmt.Sprintf("%s; %s above %s.", text, above.words, wording.Money(&d))
 		}
 	}
-	return fmt.Sprintf("%s; pays in %s of 100.", text, inHundred(p.ChanceOfPayment))
+	return fmt.Sprintf("%s; pays in %s of 100.", text, wording.InHundred(p.ChanceOfPayment))
 }
 
 // Places of the 25th, 75th and 95th percentile in answer.Percentiles.
 const quarterLow, quarterHigh, twentieth = 2, 4, 6
-
-// sentences joins those that are not empty.
-func sentences(all ...string) string {
-	return strings.Join(slices.DeleteFunc(all, func(s string) bool { return s == "" }), " ")
-}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"fencerow/io/show/wording"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
 )
@@ -93,10 +94,10 @@ func togetherTable(t answer.Together, years []answer.CommodityPart) Table {
 func meanCell(programs answer.Programs, program farm.Program) string {
 	for _, one := range programs {
 		if one.Program == program && one.Figures != nil {
-			return money(&one.Figures.Mean)
+			return wording.Money(&one.Figures.Mean)
 		}
 		if one.Program == program {
-			return money(nil)
+			return wording.Money(nil)
 		}
 	}
 	return "-"
@@ -106,9 +107,9 @@ func meanCell(programs answer.Programs, program farm.Program) string {
 func totalCell(t answer.Total, program farm.Program) string {
 	switch program {
 	case farm.PLC:
-		return money(&t.PLC.Mean)
+		return wording.Money(&t.PLC.Mean)
 	case farm.ARCCO:
-		return money(&t.ARCCO.Mean)
+		return wording.Money(&t.ARCCO.Mean)
 	}
 	return "-"
 }
@@ -126,8 +127,8 @@ func togetherSentence(t answer.Together) string {
 	}
 	eightInTen := func(s answer.Sum) string {
 		low, high := answer.Dollars(s.Percentiles[poor]), answer.Dollars(s.Percentiles[good])
-		return fmt.Sprintf("%s to %s", money(&low), money(&high))
+		return fmt.Sprintf("%s to %s", wording.Money(&low), wording.Money(&high))
 	}
 	return fmt.Sprintf("All years together, %s: PLC throughout pays more in %s of 100 outcomes, ARC-CO throughout in %s. Eight outcomes in ten lie within %s for PLC and %s for ARC-CO. Taking in each year the one ahead on average: %s.",
-		discount, inHundred(t.Total.PLCMore), inHundred(t.Total.ARCCOMore), eightInTen(t.Total.PLC), eightInTen(t.Total.ARCCO), money(&t.Total.EachYearsLead.Mean))
+		discount, wording.InHundred(t.Total.PLCMore), wording.InHundred(t.Total.ARCCOMore), eightInTen(t.Total.PLC), eightInTen(t.Total.ARCCO), wording.Money(&t.Total.EachYearsLead.Mean))
 }

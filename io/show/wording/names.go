@@ -1,0 +1,70 @@
+package wording
+
+import (
+	"strings"
+
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+)
+
+// Farm is the name of a farm among those of an answer: its number, with the county code
+// where two farms of the answer share a number. key is "99001-0417".
+func Farm(key string, among []answer.FarmPart) string {
+	_, number, found := strings.Cut(key, "-")
+	if !found {
+		return key
+	}
+	same := 0
+	for _, f := range among {
+		if strings.HasSuffix(f.Farm, "-"+number) {
+			same++
+		}
+	}
+	if same > 1 {
+		return key
+	}
+	return number
+}
+
+// HomeCounty names the county that keeps the records of a farm: "Alder County", or "county
+// 99001" where the name is not known.
+func HomeCounty(f answer.FarmPart) string {
+	code, _, _ := strings.Cut(f.Farm, "-")
+	for _, c := range f.Commodities {
+		for _, b := range c.Bases {
+			if b.County == code {
+				return County(b)
+			}
+		}
+	}
+	return "county " + code
+}
+
+// County names the county of a base.
+func County(b answer.BasePart) string {
+	if b.CountyName != "" {
+		return b.CountyName
+	}
+	return "county " + b.County
+}
+
+// Leads writes a verdict for a table that has the word "leans" in its head.
+func Leads(l answer.Leader) string {
+	switch l {
+	case answer.LeadsPLC, answer.LeadsARCCO:
+		return string(l)
+	case answer.Close:
+		return "toss-up"
+	case answer.LittleChance:
+		return "little at stake"
+	}
+	return "unknown"
+}
+
+// LastElected writes the program of the last election, "none" where there is none.
+func LastElected(p *farm.Program) string {
+	if p == nil {
+		return "none"
+	}
+	return string(*p)
+}

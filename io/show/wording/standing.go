@@ -1,0 +1,66 @@
+package wording
+
+import (
+	"fmt"
+
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+)
+
+// ToBePaid says what a year's law asks of a farm before it is paid anything.
+func ToBePaid(s answer.Standing, y crop.CropYear) string {
+	if s.NewElection {
+		return fmt.Sprintf("To be paid for %d, a farm needs a new election and a signed contract. Keeping the last choice is possible, and it needs both too.", y)
+	}
+	return fmt.Sprintf("For %d the last election holds until it is changed. The contract needs a signature every year; without it nothing is paid.", y)
+}
+
+// WithoutElection says what a missing election does, with its standing; "" where the year
+// asks for no new one.
+func WithoutElection(s answer.Standing, y crop.CropYear) string {
+	if !s.NewElection {
+		return ""
+	}
+	return fmt.Sprintf("Without a new election nothing is paid for %d. Later years then start from the 2025 coverage until it is changed (not confirmed: ask the county office).", y)
+}
+
+// LastDay says by when a farm elects and signs; today is the day of the answer.
+func LastDay(s answer.Standing, today string) string {
+	if s.LastDay == "" || s.LastDay == "unknown" {
+		return fmt.Sprintf("The last day is not known here on %s; ask the county office.", Date(today))
+	}
+	return "The last day is " + Date(s.LastDay) + "."
+}
+
+// Deciders names those who decide a line's election.
+func Deciders(l answer.StandingLine) string {
+	var words []string
+	for _, s := range l.Signers {
+		words = append(words, fmt.Sprintf("%s (%s)", s.ID, Percent(s.Share)))
+	}
+	if l.Others > 0 {
+		words = append(words, fmt.Sprintf("others who are not in this file (%s)", Percent(l.Others)))
+	}
+	if len(words) == 1 {
+		return Capital(words[0]) + " decides."
+	}
+	return Capital(Joined(words)) + " share in the crop, so all of them must agree."
+}
+
+// ContractState says whether a year's contract is signed.
+func ContractState(c farm.Contract, y crop.CropYear) string {
+	switch c {
+	case farm.Signed:
+		return fmt.Sprintf("The %d contract is signed.", y)
+	case farm.Missed:
+		return fmt.Sprintf("Sign-up for %d closed without a signature, so nothing is paid.", y)
+	}
+	return fmt.Sprintf("The %d contract is not signed yet.", y)
+}
+
+// Payday says when crops of a year can be paid at the earliest, and in which tax year.
+// notBefore is a day, YYYY-MM-DD.
+func Payday(y crop.CropYear, notBefore string, taxYear int) string {
+	return fmt.Sprintf("Payments for %d crops come %s or later. If paid that fall, they are %d income.", y, Date(notBefore), taxYear)
+}

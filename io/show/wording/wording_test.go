@@ -1,0 +1,56 @@
+package wording
+
+import (
+	"testing"
+
+	"fencerow/program/crop"
+	"fencerow/sim/answer"
+)
+
+// Every division of 100 outcomes is told whole, the larger side first.
+func TestOddsTellEveryOutcome(t *testing.T) {
+	for _, c := range []struct {
+		neither, arc, plc, equal answer.Chance
+		want                     string
+	}{
+		{0, .17, .83, 0, "PLC pays more in 83 of 100 outcomes, and ARC-CO in 17."},
+		{1, 0, 0, 0, "Neither program pays in any of 100 outcomes."},
+		{.4, .3, .1, .2, "ARC-CO pays more in 30 of 100 outcomes, PLC in 10, both the same in 20, and neither pays in 40."},
+		{.5, .499, .001, 0, "ARC-CO pays more in 50 of 100 outcomes, PLC in fewer than 1, and neither pays in 50."},
+	} {
+		if got := Odds(answer.CommodityPart{ChanceNeitherPays: &c.neither, ChanceARCCOMore: &c.arc, ChancePLCMore: &c.plc, ChanceEqual: &c.equal}); got != c.want {
+			t.Errorf("%+v:\n got %s\nwant %s", c, got, c.want)
+		}
+	}
+}
+
+// A margin under $5 has cents; a range that crosses zero names both programs.
+func TestMarginsAndRanges(t *testing.T) {
+	for d, want := range map[answer.Dollars]string{25.90: "$26", -8.37: "$8", 4.99: "$4.99", -0.5: "$0.50", 0: "$0.00"} {
+		if got := Margin(d); got != want {
+			t.Errorf("%v: %s, want %s", d, got, want)
+		}
+	}
+	for want, d := range map[string]answer.Difference{
+		"from $10 to $41":                      {Lowest: 10.46, Highest: 40.85},
+		"from $8 to $16":                       {Lowest: -16.2, Highest: -8},
+		"from $1.25 for PLC to $15 for ARC-CO": {Lowest: -1.25, Highest: 15},
+	} {
+		if got := Between(d); got != want {
+			t.Errorf("%s, want %s", got, want)
+		}
+	}
+}
+
+// An interval of prices narrower than a cent in a dollar is not told.
+func TestNarrowIntervalsAreLeftOut(t *testing.T) {
+	at := func(x float64) *answer.Price { return &answer.Price{Value: x, Decimals: 2} }
+	wheat := answer.CommodityPart{
+		Commodity: crop.Wheat, MYA: &answer.PriceView{Mean: *at(6)},
+		LeadByPrice: []answer.Lead{{Below: at(6.01), Leader: answer.LeadsPLC}, {Below: at(6.02), Leader: answer.LeadsARCCO}, {Leader: answer.Neither}},
+		Bases:       []answer.BasePart{{BaseAcres: 10, CountyYield: &answer.YieldView{Mean: 45.4}}},
+	}
+	if got, want := PriceLeads(wheat), "If the county makes 45 bushels: PLC pays more below $6.01, and neither pays from $6.01 up."; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+}
