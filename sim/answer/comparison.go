@@ -180,6 +180,8 @@ type YieldView struct {
 	MeanFrom    string      `json:"mean_from"`   // the rule and source of the mean
 	SDFrom      string      `json:"spread_from"` // the rule behind the standard deviation
 	OtherMeans  []OtherMean `json:"other_means"` // by other estimators; none where the mean was told
+	Low         *Dollars    `json:"p10"`         // one outcome in ten is lower; null in a batch, where the yield is known and where so few scenarios cannot resolve it
+	High        *Dollars    `json:"p90"`         // one in ten is higher; null as Low
 }
 
 // OtherMean is a mean county yield by another estimator, units per acre.
@@ -206,6 +208,11 @@ type ProgramPart struct {
 
 	ChanceError      Chance      `json:"chance_of_payment_standard_error"`
 	PercentileErrors Percentiles `json:"percentile_standard_errors"`
+
+	// OfFifty are fifty evenly spaced cases, rising: percentiles 1, 3, ..., 99, each for
+	// two outcomes in a hundred. Null in a batch and where so few scenarios cannot resolve
+	// them.
+	OfFifty []Dollars `json:"of_fifty"`
 }
 
 // DifferenceAfterLimit is the mean of ARC-CO less PLC on one commodity of one farm after
@@ -260,7 +267,9 @@ type OperationPart struct {
 	CostOfLimit    *Dollars          `json:"cost_of_limit"`                     // what the payment limit keeps back on average, after sequestration
 	Simplest       *SimplestPart     `json:"simplest"`
 	ByPerson       []PersonPart      `json:"by_person"`
-	LeftOut        []string          `json:"left_out"` // farm and commodity without figures
+	LeftOut        []string          `json:"left_out"`                // farm and commodity without figures
+	Percentiles    *Percentiles      `json:"percentiles_after_limit"` // of what all producers of the file are paid together; nil in a batch
+	Under          []UnderPart       `json:"under"`                   // as last elected, then as each line leans; none in a batch
 }
 
 // SimplestPart is the choice with the same program on every farm, commodity by
@@ -280,6 +289,12 @@ type PersonPart struct {
 	LimitStatus    crop.Status `json:"payment_limit_status"`
 	ChanceOfLimit  Chance      `json:"chance_of_limit"` // share of scenarios in which it is reached
 	MeanOverLimit  Dollars     `json:"mean_over_limit"` // what the limit keeps back on average, after sequestration
+
+	// What is withheld of Mean on average; MeanAfterLimit and the two add up to it. The
+	// second is what limits of the person or of an entity between, and the bar for income,
+	// keep back, in dollars as they would be paid.
+	WithheldSequestration Dollars `json:"withheld_by_sequestration"`
+	WithheldLimit         Dollars `json:"withheld_by_limit"`
 
 	// What is paid after share, limit and sequestration, over all scenarios, and when
 	// at the earliest: the last first day of any commodity of the crop year.

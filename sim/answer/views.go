@@ -31,3 +31,11 @@ func ProgramFigures(s scenario.Summary) *ProgramPart {
 	}
 	return p
 }
+
+// CasesOf are evenly spaced cases for the JSON, nil for none.
+func CasesOf(cases []float64) (all []Dollars) {
+	for _, x := range cases {
+		all = append(all, Dollars(x))
+	}
+	return all
+}

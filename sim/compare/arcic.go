@@ -40,7 +40,7 @@ func (r *YearRun) addIndividual(f *farmRun) error {
 	part := &answer.ARCICPart{Missing: one.Missing, PooledWith: []string{}, Crops: []answer.ARCICCrop{}, Status: details.Status}
 	f.arcIC = part
 	for _, k := range one.Crops {
-		part.Crops = append(part.Crops, cropView(k, one.Missing == ""))
+		part.Crops = append(part.Crops, r.cropView(f.farm, k, one.Missing == ""))
 	}
 	if one.Missing != "" {
 		part.Reason = "no figures: missing " + one.Missing
@@ -108,6 +108,7 @@ func (r *YearRun) describeIndividual(f *farmRun, part *answer.ARCICPart) {
 	}
 	part.PaymentAcres = answer.Dollars(acres)
 	part.PerBaseAcre = answer.ProgramFigures(r.Year.SummaryOf(perAcre, program.ARCICPayment(coverage.Maximum, acres)/farmAcres, nil))
+	part.PerBaseAcre.OfFifty = r.cases(perAcre)
 	own, county := againstBenchmark(one)
 	part.OwnYield, part.CountyYield = own, county
 	part.CanMatter, part.Reason = canMatter(part)
@@ -166,7 +167,7 @@ func againstBenchmark(one position.Individual) (own, county *answer.Chance) {
 
 // cropView is one crop of ARC-IC for the JSON; without yields and revenue where a figure
 // of the farm is missing.
-func cropView(k position.IndividualCrop, complete bool) answer.ARCICCrop {
+func (r *YearRun) cropView(f farm.Farm, k position.IndividualCrop, complete bool) answer.ARCICCrop {
 	v := answer.ARCICCrop{Commodity: k.Commodity, PlantedAcres: answer.Dollars(k.Planted), PreventedAcres: answer.Dollars(k.Prevented)}
 	if !complete {
 		return v
@@ -181,6 +182,17 @@ func cropView(k position.IndividualCrop, complete bool) answer.ARCICCrop {
 		v.Yield.SD, v.Yield.SDFrom, v.Yield.KnownFrom = 0, "known", string(odds.Final)
 	} else {
 		v.Yield.KnownFrom = string(k.County.Outlook.Stage)
+		r.ownTenths(v.Yield, f, k)
 	}
 	return v
+}
+
+// ownTenths fills in the tenths of a farm's own yields by scenario, as yieldTenths.
+func (r *YearRun) ownTenths(view *answer.YieldView, f farm.Farm, k position.IndividualCrop) {
+	if r.question.Brief || view.SD == 0 || !r.Year.Resolves(lowTenth) {
+		return
+	}
+	own := r.Year.OwnYields(f, k)
+	defer r.Year.Release(own)
+	setYieldTenths(view, own)
 }

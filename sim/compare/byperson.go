@@ -33,10 +33,22 @@ func byPerson(m limits.Payments, r limits.RecipientMeans, paid [][]crop.Money, d
 			ChanceOfLimit: answer.Chance(r.AtLimit[k]), MeanOverLimit: answer.Dollars(r.Withheld[k] * (1 - p.Sequestration.Value)), Limit: answer.Dollars(recipient.Limit), LimitStatus: p.Limit.Status,
 			Percentiles: answer.Percentiles(percentiles), PercentileErrors: answer.Percentiles(errors),
 		}
+		person.WithheldSequestration, person.WithheldLimit = withheld(r.Attributed[k], r.Paid[k], p.Sequestration.Value)
 		if !due.IsZero() {
 			person.PaymentNotBefore, person.TaxYear = due.Format(time.DateOnly), due.Year()
 		}
 		people = append(people, person)
 	}
 	return people
+}
+
+// withheld returns what sequestration and limits keep of what is earned, USD on average:
+// sequestration of all of it, and what is then not paid. Half a cent or less is the
+// rounding of payments.
+func withheld(earned, paid crop.Money, sequestration crop.Share) (bySequestration, byLimit answer.Dollars) {
+	limit := earned*(1-sequestration) - paid
+	if limit <= 0.005 {
+		limit = 0
+	}
+	return answer.Dollars(earned - paid - limit), answer.Dollars(limit)
 }

@@ -27,7 +27,7 @@ func (r *YearRun) commodity(base *position.CommodityBase) (answer.CommodityPart,
 		BenchmarkPrice:          answer.PriceOf(n, n.BenchmarkPrice, n.Terms.BenchmarkDecimals),
 		BenchmarkPriceStatus:    n.BenchmarkPrice.Status,
 		Programs:                answer.Programs{{Program: farm.PLC, Figures: nil}, {Program: farm.ARCCO, Figures: nil}},
-		Bases:                   basesOf(base), LeadByPrice: []answer.Lead{}, LeadByYield: []answer.YieldLead{}, Elsewhere: []answer.PaymentAt{}, ByPrice: []answer.PaymentBy{}, Leader: answer.None, Leans: answer.None,
+		Bases:                   r.basesOf(base), LeadByPrice: []answer.Lead{}, LeadByYield: []answer.YieldLead{}, Elsewhere: []answer.PaymentAt{}, ByPrice: []answer.PaymentBy{}, Leader: answer.None, Leans: answer.None,
 	}
 	if program, has := base.Farm.Record[base.Commodity]; has {
 		part.OnRecord = &program
@@ -70,16 +70,23 @@ func (r *YearRun) commodity(base *position.CommodityBase) (answer.CommodityPart,
 // samples or past years. It leaves them nil where so few scenarios cannot resolve a
 // tenth.
 func (r *YearRun) priceTenths(view *answer.PriceView, c crop.Commodity, price position.Price) {
-	const low, high = 10, 90
 	l, h := price.TenthAndNinetieth()
 	switch {
-	case !r.Year.Resolves(low):
+	case !r.Year.Resolves(lowTenth):
 		return
 	case r.Year.Distinct > 0 || price.Samples != nil:
-		p := odds.PercentilesOf(r.Year.Prices(c, price))
-		l, h = p[slices.Index(odds.Percents[:], low)], p[slices.Index(odds.Percents[:], high)]
+		l, h = tenthsOf(r.Year.Prices(c, price))
 	}
 	view.Low, view.High = &answer.Price{Value: l, Decimals: price.Decimals}, &answer.Price{Value: h, Decimals: price.Decimals}
+}
+
+// lowTenth and highTenth are the percentiles between which eight outcomes in ten lie.
+const lowTenth, highTenth = 10, 90
+
+// tenthsOf returns them over all scenarios.
+func tenthsOf(values []float64) (low, high float64) {
+	p := odds.PercentilesOf(values)
+	return p[slices.Index(odds.Percents[:], lowTenth)], p[slices.Index(odds.Percents[:], highTenth)]
 }
 
 // priceRange describes a price that differs by scenario, nil for no prices. The standard
@@ -99,6 +106,7 @@ func (r *YearRun) Programs(all payoff.Payoffs) (out answer.Programs) {
 		var view *answer.ProgramPart
 		if p := all.Of(one.ID()); p != nil {
 			view = answer.ProgramFigures(p.Summary(r.Year))
+			view.OfFifty = r.cases(p.PerAcre)
 		}
 		if view != nil || one.ID() == farm.PLC || one.ID() == farm.ARCCO {
 			out = append(out, answer.OneProgram[answer.ProgramPart]{Program: one.ID(), Figures: view})
@@ -109,7 +117,7 @@ func (r *YearRun) Programs(all payoff.Payoffs) (out answer.Programs) {
 
 // basesOf describes each base, or each practice of it where the county has yields by
 // practice.
-func basesOf(base *position.CommodityBase) []answer.BasePart {
+func (r *YearRun) basesOf(base *position.CommodityBase) []answer.BasePart {
 	var all []answer.BasePart
 	for _, b := range base.Bases {
 		practices := b.Practices
@@ -117,13 +125,13 @@ func basesOf(base *position.CommodityBase) []answer.BasePart {
 			practices = []position.Practice{{Unit: position.CountyUnit{Practice: farm.AllPractices}, Weight: 1}}
 		}
 		for _, u := range practices {
-			all = append(all, basePart(base, b, u))
+			all = append(all, r.basePart(base, b, u))
 		}
 	}
 	return all
 }
 
-func basePart(base *position.CommodityBase, b position.Base, u position.Practice) answer.BasePart {
+func (r *YearRun) basePart(base *position.CommodityBase, b position.Base, u position.Practice) answer.BasePart {
 	view := answer.BasePart{
 		County: b.County, CountyName: b.CountyName, Tract: b.Record.Tract, Practice: string(u.Unit.Practice),
 		BaseAcres: answer.Dollars(u.Weight * b.Record.BaseAcres), BenchmarkFrom: u.Benchmark.Source,
@@ -138,6 +146,7 @@ func basePart(base *position.CommodityBase, b position.Base, u position.Practice
 	}
 	if u.Known {
 		view.CountyYield = answer.YieldFigures(u.Outlook)
+		r.yieldTenths(view.CountyYield, base.National.Terms.YieldDecimals, u)
 	}
 	return view
 }

@@ -26,10 +26,11 @@ func (r *YearRun) operation(farms []farmRun) (answer.OperationPart, []limits.Lim
 			}
 		}
 	}
+	m := r.paymentsOf(farms)
+	part.Under = r.under(m, farms)
 	if len(elections) == 0 {
 		return part, nil, nil
 	}
-	m := r.paymentsOf(farms)
 	best := limits.Choice{Elections: elections, Exact: true} // where the law pays the higher of both
 	simplest := best
 	if !position.PaysHigherOf(r.Year.CropYear) {
@@ -48,6 +49,7 @@ func (r *YearRun) operation(farms []farmRun) (answer.OperationPart, []limits.Lim
 	fillBound(&part, m, elections, reached, best, simplest)
 	paid, release := m.PaidByScenario(elections)
 	defer release()
+	part.Percentiles = r.percentilesTogether(paid)
 	part.ByPerson = byPerson(m, reached, paid, lastFirstDay(elections, r.Year.CropYear))
 	t, done := r.acrossOperations(m).Changes(elections, best.NeverLimited)
 	defer done()

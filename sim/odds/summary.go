@@ -143,18 +143,46 @@ func PercentilesWithErrors(values []float64, d Scenarios) (p, errors Percentiles
 // percentiles returns the percentiles of values, all of which were counted.
 func (n *intervals) percentiles(values []float64) (p Percentiles) {
 	var places [2 * len(Percents)]int
-	for i, percent := range Percents {
+	n.fill(p[:], Percents[:], places[:], values)
+	return p
+}
+
+// fill sets dst to the percentiles of values at some percents, which rise; places holds
+// two for each.
+func (n *intervals) fill(dst []float64, percents, places []int, values []float64) {
+	for i, percent := range percents {
 		k := (n.values - 1) * percent / 100
 		places[2*i], places[2*i+1] = k, min(k+1, n.values-1)
 	}
-	at := n.at(places[:], values)
-	for i, percent := range Percents {
+	at := n.at(places, values)
+	for i, percent := range percents {
 		// in whole hundredths, so that a percentile that falls on a value is that value
 		part := float64((n.values-1)*percent%100) / 100
-		p[i] = at[2*i]
+		dst[i] = at[2*i]
 		if part > 0 {
-			p[i] += part * (at[2*i+1] - at[2*i])
+			dst[i] += part * (at[2*i+1] - at[2*i])
 		}
 	}
-	return p
+}
+
+// cases is how many evenly spaced cases stand for all scenarios in a picture: each for
+// two in a hundred.
+const cases = 50
+
+// CasesOf returns the percentiles 1, 3, ..., 99 over all scenarios, type 7 as those of
+// PercentilesOf, rising; nil of none. Values are not changed.
+func CasesOf(values []float64) []float64 {
+	if len(values) == 0 {
+		return nil
+	}
+	var n intervals
+	n.span(values)
+	n.add(values)
+	var percents [cases]int
+	for i := range percents {
+		percents[i] = (2*i + 1) * 100 / (2 * cases)
+	}
+	all, places := make([]float64, cases), make([]int, 2*cases)
+	n.fill(all, percents[:], places, values)
+	return all
 }

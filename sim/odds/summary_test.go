@@ -130,3 +130,20 @@ func TestSummaryAgainstGonum(t *testing.T) {
 		t.Errorf("got %+v, gonum mean %g and spread %g", s, mean, sd)
 	}
 }
+
+// Of the values 0 to 100 the percentile p is p, so the cases are 1, 3, ..., 99.
+func TestCasesOf(t *testing.T) {
+	var values []float64
+	for i := 100; i >= 0; i-- {
+		values = append(values, float64(i))
+	}
+	all := CasesOf(values)
+	for i, x := range all {
+		if x != float64(2*i+1) {
+			t.Errorf("case %d is %v, want %d", i, x, 2*i+1)
+		}
+	}
+	if len(all) != cases || values[0] != 100 || CasesOf(nil) != nil {
+		t.Errorf("%d cases, first value %v, of none %v", len(all), values[0], CasesOf(nil))
+	}
+}

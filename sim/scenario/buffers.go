@@ -99,6 +99,16 @@ func (b *Buffers) Percentiles(values []float64) (p, errors odds.Percentiles) {
 	return p, errors
 }
 
+// Cases returns odds.CasesOf; nil where so few scenarios differ that the outermost cannot
+// be given.
+func (b *Buffers) Cases(values []float64) []float64 {
+	const outermost = 1
+	if !b.Resolves(outermost) {
+		return nil
+	}
+	return odds.CasesOf(values)
+}
+
 // SumOf returns the sum of a series, with the rounding of odds.Mean.
 func SumOf(series []float64) float64 { return odds.Mean(series) * float64(len(series)) }
 

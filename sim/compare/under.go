@@ -1,0 +1,128 @@
+package compare
+
+import (
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+	"fencerow/sim/limits"
+	"fencerow/sim/odds"
+	"fencerow/sim/position"
+)
+
+// under returns the whole operation as last elected, then as each line leans; none in a
+// brief run. m are the payments of all farms.
+func (r *YearRun) under(m limits.Payments, farms []farmRun) []answer.UnderPart {
+	if r.question.Brief {
+		return []answer.UnderPart{}
+	}
+	return []answer.UnderPart{
+		r.underElections(m, farms, answer.LastElected, lastElected),
+		r.underElections(m, farms, answer.AsItLeans, asItLeans),
+	}
+}
+
+// lastElected returns the election on record, "" for none.
+func lastElected(f farm.Farm, part answer.CommodityPart) farm.Program {
+	return f.Record[part.Commodity]
+}
+
+// asItLeans returns the program with the higher average. Of equal averages it is the one
+// on record, else PLC; "" where a program has no figures.
+func asItLeans(f farm.Farm, part answer.CommodityPart) farm.Program {
+	switch {
+	case part.Difference == nil:
+		return ""
+	case part.Leans == answer.LeadsARCCO, part.Leans == answer.Neither && f.Record[part.Commodity] == farm.ARCCO:
+		return farm.ARCCO
+	}
+	return farm.PLC
+}
+
+// underElections returns the operation under the elections that elect names line by line.
+// Where the law pays the higher of both it is HIGHER-OF on every line.
+func (r *YearRun) underElections(m limits.Payments, farms []farmRun, name answer.UnderName, elect func(farm.Farm, answer.CommodityPart) farm.Program) answer.UnderPart {
+	part := answer.UnderPart{Elections: name, Choices: map[string]answer.Choice{}, ByPerson: []answer.PersonPart{}, LeftOut: []string{}}
+	var elections []limits.Election
+	for _, f := range farms {
+		choice := answer.Choice{}
+		for _, line := range f.commodities {
+			e := limits.Election{Farm: f.farm.Key(), Commodity: line.Commodity, Program: elect(f.farm, line)}
+			if position.PaysHigherOf(r.Year.CropYear) {
+				e.Program = farm.HigherOf
+			}
+			if _, has := m.Totals[e]; !has {
+				part.LeftOut = append(part.LeftOut, e.Farm+" "+string(e.Commodity))
+				continue
+			}
+			choice[e.Commodity] = e.Program
+			part.ARCICInside = part.ARCICInside || e.Program == farm.ARCIC
+			elections = append(elections, e)
+		}
+		part.Choices[f.farm.Key()] = choice
+	}
+	if len(elections) > 0 {
+		r.payUnder(&part, m, elections)
+	}
+	return part
+}
+
+// payUnder fills in what some elections pay.
+func (r *YearRun) payUnder(part *answer.UnderPart, m limits.Payments, elections []limits.Election) {
+	mean := 0.0
+	for _, e := range elections {
+		mean += m.Mean(m.Totals[e])
+	}
+	means := m.ByRecipient(elections)
+	paid, release := m.PaidByScenario(elections)
+	defer release()
+	part.Mean, part.MeanAfterLimit = answer.DollarsOf(mean), answer.DollarsOf(means.Total)
+	part.Percentiles = r.percentilesTogether(paid)
+	part.ByPerson = byPerson(m, means, paid, lastFirstDay(elections, r.Year.CropYear))
+}
+
+// percentilesTogether returns the percentiles of what all recipients are paid together,
+// USD; paid is by recipient and scenario. Nil in a brief run.
+func (r *YearRun) percentilesTogether(paid [][]crop.Money) *answer.Percentiles {
+	if r.question.Brief {
+		return nil
+	}
+	sum := r.Year.Zeros()
+	defer r.Year.Release(sum)
+	for _, one := range paid {
+		for i, x := range one {
+			sum[i] += x
+		}
+	}
+	percentiles, _ := r.Year.Buffers.Percentiles(sum)
+	return (*answer.Percentiles)(&percentiles)
+}
+
+// cases returns evenly spaced cases of a payment per base acre; nil in a brief run.
+func (r *YearRun) cases(perAcre []float64) []answer.Dollars {
+	if r.question.Brief {
+		return nil
+	}
+	return answer.CasesOf(r.Year.Cases(perAcre))
+}
+
+// yieldTenths fills in the yields that one outcome in ten is below and above: exact ones of
+// the distribution of a county yield, but percentiles of the scenarios where those repeat
+// past years. It leaves them nil where the yield is known, so few scenarios cannot resolve
+// a tenth, and in a brief run.
+func (r *YearRun) yieldTenths(view *answer.YieldView, decimals int, u position.Practice) {
+	if r.question.Brief || u.Outlook.SD == 0 || !r.Year.Resolves(lowTenth) {
+		return
+	}
+	if r.Year.Distinct > 0 {
+		setYieldTenths(view, r.Year.Yields(decimals, u))
+		return
+	}
+	at := u.Outlook.Quantile()
+	view.Low, view.High = answer.DollarsOf(at(-odds.NormalP90)), answer.DollarsOf(at(odds.NormalP90))
+}
+
+// setYieldTenths fills in the tenths of yields by scenario.
+func setYieldTenths(view *answer.YieldView, yields []crop.Yield) {
+	low, high := tenthsOf(yields)
+	view.Low, view.High = answer.DollarsOf(low), answer.DollarsOf(high)
+}
