@@ -19,7 +19,7 @@ func TestLineOfYieldNotKnown(t *testing.T) {
 			t.Fatal(err)
 		}
 		if name == "alder.yaml" { // the county of the first farm's corn and soybeans: nothing is known
-			text = regexp.MustCompile(`(?m)^    outlook:\n      2026: .*\n`).ReplaceAll(text, nil)
+			text = regexp.MustCompile(`(?m)^    outlook:\n(?:      202[56]: .*\n)+`).ReplaceAll(text, nil)
 		}
 		if err := os.WriteFile(filepath.Join(folder, name), text, 0o600); err != nil {
 			t.Fatal(err)

@@ -257,19 +257,21 @@ type Election struct {
 
 // OperationPart is the whole operation in one crop year, USD in total.
 type OperationPart struct {
-	HighestMean    map[string]Choice `json:"highest_mean"` // by farm key
-	Mean           *Dollars          `json:"mean"`
-	MeanAfterLimit *Dollars          `json:"mean_after_limit"`
-	MeanAcross     *Dollars          `json:"mean_after_limit_across,omitempty"` // the same with one limit for persons of several operations; of a batch
-	Bound          *Dollars          `json:"bound"`                             // no choice of PLC and ARC-CO averages more after limits
-	Gap            *Dollars          `json:"gap"`                               // bound less the average of the choice, 0 where exact
-	Exact          bool              `json:"exact"`                             // no choice has a mean half a cent higher
-	CostOfLimit    *Dollars          `json:"cost_of_limit"`                     // what the payment limit keeps back on average, after sequestration
-	Simplest       *SimplestPart     `json:"simplest"`
-	ByPerson       []PersonPart      `json:"by_person"`
-	LeftOut        []string          `json:"left_out"`                // farm and commodity without figures
-	Percentiles    *Percentiles      `json:"percentiles_after_limit"` // of what all producers of the file are paid together; nil in a batch
-	Under          []UnderPart       `json:"under"`                   // as last elected, then as each line leans; none in a batch
+	HighestMean         map[string]Choice `json:"highest_mean"` // by farm key
+	Mean                *Dollars          `json:"mean"`
+	MeanAfterLimit      *Dollars          `json:"mean_after_limit"`
+	MeanAcross          *Dollars          `json:"mean_after_limit_across,omitempty"` // the same with one limit for persons of several operations; of a batch
+	Bound               *Dollars          `json:"bound"`                             // no choice of PLC and ARC-CO averages more after limits
+	Gap                 *Dollars          `json:"gap"`                               // bound less the average of the choice, 0 where exact
+	Exact               bool              `json:"exact"`                             // no choice has a mean half a cent higher
+	Sequestration       Chance            `json:"sequestration"`                     // share of every payment that is withheld
+	SequestrationStatus crop.Status       `json:"sequestration_status"`
+	CostOfLimit         *Dollars          `json:"cost_of_limit"` // what the payment limit keeps back on average, after sequestration
+	Simplest            *SimplestPart     `json:"simplest"`
+	ByPerson            []PersonPart      `json:"by_person"`
+	LeftOut             []string          `json:"left_out"`                // farm and commodity without figures
+	Percentiles         *Percentiles      `json:"percentiles_after_limit"` // of what all producers of the file are paid together; nil in a batch
+	Under               []UnderPart       `json:"under"`                   // as last elected, then as each line leans; none in a batch
 }
 
 // SimplestPart is the choice with the same program on every farm, commodity by

@@ -12,19 +12,20 @@ import (
 // Question is what is asked: what the user entered, what is known of counties and
 // markets, and the settings of the run.
 type Question struct {
-	Operation farm.Operation
-	Counties  farm.CountyBook
-	Market    farm.Market
-	CropYears []crop.CropYear
-	Today     time.Time // the only clock a result may read
-	Seed      uint64
-	Draws     int             // at least so many; rounded up to 16 times a power of two
-	Model     ModelName       // "": the usual odds
-	Tail      Tail            // "": as usual
-	Criteria  []Criterion     // more ways to look at the choices; none: not asked
-	WithARCIC bool            // ARC-IC may be among the choices where it can matter, also where it is not on record
-	Constants *odds.Constants // numbers of the model; nil: the usual ones
-	Brief     bool            // for many farms: without tables of other prices, lists of elections and errors of percentiles
+	Operation     farm.Operation
+	Counties      farm.CountyBook
+	Market        farm.Market
+	CropYears     []crop.CropYear
+	Today         time.Time // the only clock a result may read
+	Seed          uint64
+	Draws         int             // at least so many; rounded up to 16 times a power of two
+	Model         ModelName       // "": the usual odds
+	Tail          Tail            // "": as usual
+	Criteria      []Criterion     // more ways to look at the choices; none: not asked
+	WithARCIC     bool            // ARC-IC may be among the choices where it can matter, also where it is not on record
+	LeaveOutARCIC bool            // the last elections are paid without the farms that have ARC-IC on record
+	Constants     *odds.Constants // numbers of the model; nil: the usual ones
+	Brief         bool            // for many farms: without tables of other prices, lists of elections and errors of percentiles
 }
 
 // ModelName is the model that scenarios come from.

@@ -14,7 +14,10 @@ import (
 // is found, how far it can be from the best there is, the limits it reaches, and the
 // differences after limits of every commodity.
 func (r *YearRun) operation(farms []farmRun) (answer.OperationPart, []limits.LimitReached, map[limits.FarmCommodity]limits.DifferenceAfterLimit) {
-	part := answer.OperationPart{HighestMean: map[string]answer.Choice{}, LeftOut: []string{}, ByPerson: []answer.PersonPart{}}
+	part := answer.OperationPart{
+		HighestMean: map[string]answer.Choice{}, LeftOut: []string{}, ByPerson: []answer.PersonPart{},
+		Sequestration: answer.Chance(r.rules.Sequestration.Value), SequestrationStatus: r.rules.Sequestration.Status,
+	}
 	var elections []limits.Election
 	for _, f := range farms {
 		choice := r.highest(f)

@@ -16,13 +16,17 @@ func (r *YearRun) under(m limits.Payments, farms []farmRun) []answer.UnderPart {
 		return []answer.UnderPart{}
 	}
 	return []answer.UnderPart{
-		r.underElections(m, farms, answer.LastElected, lastElected),
+		r.underElections(m, farms, answer.LastElected, r.lastElected),
 		r.underElections(m, farms, answer.AsItLeans, asItLeans),
 	}
 }
 
-// lastElected returns the election on record, "" for none.
-func lastElected(f farm.Farm, part answer.CommodityPart) farm.Program {
+// lastElected returns the election on record; "" for none, and for ARC-IC where it is to
+// be left out.
+func (r *YearRun) lastElected(f farm.Farm, part answer.CommodityPart) farm.Program {
+	if r.question.LeaveOutARCIC && f.Record[part.Commodity] == farm.ARCIC {
+		return ""
+	}
 	return f.Record[part.Commodity]
 }
 

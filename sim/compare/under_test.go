@@ -130,6 +130,9 @@ func TestWithheldInTwoParts(t *testing.T) {
 		c := cases.SharedOperation(1500, []farm.Producer{{ID: "operator", Kind: farm.Person, IncomeOverLimit: one.barred}}, farm.Shares{"operator": 1})
 		cases.Record(&c, farm.PLC)
 		p := operationOf(t, c).UnderElections(answer.LastElected).ByPerson[0]
+		if o := operationOf(t, c); o.Sequestration != 0.057 || o.SequestrationStatus != crop.Agency {
+			t.Errorf("sequestration %v (%s), want 0.057 of the agency", o.Sequestration, o.SequestrationStatus)
+		}
 		if math.Abs(float64(p.WithheldSequestration)-10_901.25) > 0.005 || math.Abs(float64(p.WithheldLimit)-one.byLimit) > 0.005 || invented.AsJSON(t, p.MeanAfterLimit) != one.paid {
 			t.Errorf("%s: sequestration %v, limit %v, paid %v", one.rule, p.WithheldSequestration, p.WithheldLimit, p.MeanAfterLimit)
 		}
@@ -198,6 +201,10 @@ func TestARCICIsInsideWhereItIsOnRecord(t *testing.T) {
 	last, leads := o.UnderElections(answer.LastElected), o.UnderElections(answer.AsItLeans)
 	if !last.ARCICInside || last.Choices["99001-0417"][crop.Corn] != farm.ARCIC || leads.ARCICInside || leads.Choices["99001-0417"][crop.Corn] == farm.ARCIC {
 		t.Errorf("last %s\nleads %s", invented.AsJSON(t, last), invented.AsJSON(t, leads))
+	}
+	c.LeaveOutARCIC = true
+	if last := operationOf(t, c).UnderElections(answer.LastElected); last.ARCICInside || last.Mean != nil || len(last.LeftOut) == 0 {
+		t.Errorf("to be left out: %s", invented.AsJSON(t, last))
 	}
 }
 
