@@ -3,13 +3,10 @@ package chart
 import (
 	"encoding/xml"
 	"flag"
-	"html"
 	"io"
 	"maps"
 	"math"
 	"os"
-	"regexp"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -28,7 +25,9 @@ var drawings = map[string]report.Drawing{
 		{Label: "2026", Members: []report.Span{{Poor: 0, Middle: 0, Good: 22, Average: 6}, {Poor: 0, Middle: 19, Good: 93, Average: 31}}},
 		{Label: "2027", Members: []report.Span{{Poor: 0, Middle: 10, Good: 60, Average: 25}, {Poor: 5, Middle: 30, Good: 96, Average: 40}}},
 	}},
-	"columns": report.Columns{YAxis: "USD per base acre", Names: []string{"PLC", "ARC-CO"}, Labels: []string{"'23", "'24"}, Values: [][]float64{{0, 12}, {math.NaN(), 30}}},
+	"dots":      demoDots,
+	"priceline": demoPrices,
+	"columns":   report.Columns{YAxis: "USD per base acre", Names: []string{"PLC", "ARC-CO"}, Labels: []string{"'23", "'24"}, Values: [][]float64{{0, 12}, {math.NaN(), 30}}},
 }
 
 // The same drawing gives the same bytes, is well-formed, is read aloud, and is the
@@ -64,21 +63,6 @@ func TestDrawings(t *testing.T) {
 		if err != nil || string(want) != first+"\n" {
 			t.Errorf("%s: not as in %s (%v); -update writes it anew", name, golden, err)
 		}
-	}
-}
-
-// A hundred squares stand for a hundred outcomes, in the order of the kinds.
-func TestSquaresAreAHundred(t *testing.T) {
-	drawn, err := SVG(drawings["squares"], "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	const legend = 4
-	if n := strings.Count(drawn, "<rect"); n != 100+legend {
-		t.Errorf("%d squares with the legend, want %d", n, 100+legend)
-	}
-	if !strings.Contains(drawn, "both pay the same: less than 1") {
-		t.Error("what can happen in less than 1 of 100 is not in the legend")
 	}
 }
 
@@ -124,41 +108,12 @@ func year(label string) report.SpanGroup {
 	return report.SpanGroup{Label: label, Members: []report.Span{{Poor: 0, Middle: 50, Good: 90, Average: 45}, {Poor: 10, Middle: 50, Good: 90, Average: 52}}}
 }
 
-var writing = regexp.MustCompile(`<text x="([^"]*)" y="([^"]*)" text-anchor="([^"]*)">([^<]*)</text>`)
-
 // No text of a drawing touches another, and none is cut.
 func TestTextsDoNotTouch(t *testing.T) {
 	all := maps.Clone(drawings)
 	maps.Copy(all, crowded)
 	for name, d := range all {
-		drawn, err := SVG(d, "")
-		if err != nil {
-			t.Fatalf("%s: %v", name, err)
-		}
-		width, height := Size(d)
-		var labels []label
-		for _, found := range writing.FindAllStringSubmatch(drawn, -1) {
-			x, errX := strconv.ParseFloat(found[1], 64)
-			y, errY := strconv.ParseFloat(found[2], 64)
-			if errX != nil || errY != nil {
-				t.Fatalf("%s: %s", name, found[0])
-			}
-			labels = append(labels, label{html.UnescapeString(found[4]), x, y, align(found[3])})
-		}
-		if len(labels) == 0 {
-			t.Fatalf("%s: no text found", name)
-		}
-		const rounded = 0.1 // coordinates are
-		for i, l := range labels {
-			if !l.box().within(box{-rounded, -rounded, width + rounded, height + rounded}) {
-				t.Errorf("%s: %q at %v is cut by %g x %g", name, l.text, l.box(), width, height)
-			}
-			for _, other := range labels[:i] {
-				if l.box().grown(-rounded).meets(other.box()) {
-					t.Errorf("%s: %q touches %q", name, l.text, other.text)
-				}
-			}
-		}
+		textsApart(t, name, d)
 	}
 }
 

@@ -1,47 +1,92 @@
 package chart
 
-import "fencerow/io/show/report"
+import (
+	"cmp"
+	"slices"
+	"strconv"
+	"strings"
 
-// A bar of 100 squares: rows filled from the top, left to right.
-const (
-	squarePitch, squareSide = 7.4, 6.2
-	squaresAcross           = 20
-	squaresRows             = 100 / squaresAcross
-	legendStep              = 13.0
-	legendText              = 12.0 // how far it stands from the left
+	"fencerow/io/show/report"
 )
 
-// fills are those of the kinds, in their order: neither, ARC-CO, PLC, both.
-var fills = []string{white, black, hatched, ruled}
+// A block of 100 squares, filled in rows from the bottom, and at its right how many each
+// kind are, in pixels.
+const (
+	squarePitch, squareSide = 11.7, 10.2
+	squaresAcross           = 10
+	blockTop                = 0.6
+	blockSide               = squaresAcross * squarePitch
+	keyLeft                 = blockSide + 12
+	squaresHeight           = blockSide + 1
+	squaresLeast            = 250 // wide
+)
 
-func squaresSize(kinds report.Squares) (width, height float64) {
-	told := 0.0
-	for _, kind := range kinds {
-		if kind.Words != "" {
-			told++
-		}
-	}
-	return squaresAcross*squarePitch + 1, squaresRows*squarePitch + 3 + told*legendStep
+// upwards is the order of fills from the bottom of the block.
+var upwards = []string{black, hatched, netted, dark, white}
+
+// run is a kind with its place in the block.
+type run struct {
+	report.Square
+	fill  string
+	first int // its first square, counted from the bottom
+	count note
+	words note
 }
 
-// squares draws kinds one after the other, below them how many each are, of those
-// that occur.
-func squares(c *canvas, kinds report.Squares) {
-	square := func(x, y float64, k int) {
-		c.rect(box{x, y, x + squareSide, y + squareSide}, fills[k%len(fills)], thin)
+// runs are the kinds that occur, from the bottom up, each labelled at its height unless
+// a neighbour is there.
+func runs(kinds report.Squares) (all []run) {
+	for _, kind := range kinds {
+		if kind.Words != "" || kind.Count > 0 {
+			all = append(all, run{Square: kind, fill: fillOf(kind.Kind)})
+		}
 	}
-	place := 0
-	y := squaresRows*squarePitch + 4.0
-	for k, kind := range kinds {
-		for range kind.Count {
-			square(0.5+float64(place%squaresAcross)*squarePitch, 0.5+float64(place/squaresAcross)*squarePitch, k)
-			place++
+	slices.SortStableFunc(all, func(a, b run) int {
+		return cmp.Compare(slices.Index(upwards, a.fill), slices.Index(upwards, b.fill))
+	})
+	const step = 22.0 // from label to label
+	var wanted, heights []float64
+	widest, place := 0.0, 0
+	for i := range all {
+		r := &all[i]
+		r.first = place
+		place += r.Count
+		rows := (float64(r.first) + float64(r.Count)/2) / squaresAcross
+		wanted, heights = append(wanted, rows*squarePitch), append(heights, step)
+		count := cmp.Or(strings.Replace(r.Words, "less than ", "<", 1), strconv.Itoa(r.Count))
+		r.count = note{text: count, align: toRight, size: large, bold: true}
+		widest = max(widest, r.count.width())
+	}
+	for i, up := range spread(wanted, heights, 0, 0, squaresHeight) {
+		r := &all[i]
+		r.count.y = squaresHeight - up + large*capital/2
+		r.count.x = keyLeft + squareSide + 5 + widest
+		r.words = note{text: r.Kind, x: r.count.x + 6, y: r.count.y, align: fromLeft, size: small}
+	}
+	return all
+}
+
+func squaresSize(kinds report.Squares) (width, height float64) {
+	width = squaresLeast
+	for _, r := range runs(kinds) {
+		width = max(width, r.words.box().right+1)
+	}
+	return width, squaresHeight
+}
+
+// squares draws the runs and their labels; a kind that is none of the hundred has no
+// square, and one that has none of its own has one beside its label.
+func squares(c *canvas, kinds report.Squares) {
+	square := func(x, y float64, fill string) {
+		c.rect(box{x, y, x + squareSide, y + squareSide}, fill, thin)
+	}
+	for _, r := range runs(kinds) {
+		for k := range r.Count {
+			place := r.first + k
+			square(0.5+float64(place%squaresAcross)*squarePitch, blockTop+blockSide-float64(place/squaresAcross+1)*squarePitch, r.fill)
 		}
-		if kind.Words == "" {
-			continue
-		}
-		square(0.5, y+1.5, k)
-		c.write(label{kind.Kind + ": " + kind.Words, legendText, y + 8, fromLeft})
-		y += legendStep
+		square(keyLeft, r.count.y-large*capital/2-squareSide/2, r.fill)
+		c.note(r.count)
+		c.note(r.words)
 	}
 }

@@ -15,11 +15,15 @@ import (
 // that cannot be drawn, such as curves of unequal length.
 func SVG(d report.Drawing, says string) (string, error) {
 	c := &canvas{}
-	c.width, c.height = Size(d)
+	c.width, c.height, _ = viewBox(d)
 	var err error
 	switch d := d.(type) {
 	case report.Squares:
 		squares(c, d)
+	case report.Dots:
+		err = dots(c, d)
+	case report.PriceLine:
+		err = priceLine(c, d)
 	case report.Curves:
 		err = curves(c, d)
 	case report.Spans:
@@ -36,25 +40,37 @@ func SVG(d report.Drawing, says string) (string, error) {
 }
 
 // Size returns width and height of a drawing in points. Drawn at that size its text is
-// of 9 points; a page that draws all its pictures to one scale has one size of text.
+// of 9 points or a bit more; a page that draws all its pictures to one scale has nearly one
+// size of text.
 func Size(d report.Drawing) (width, height float64) {
+	width, height, unit := viewBox(d)
+	return width * unit, height * unit
+}
+
+// viewBox is the size of a drawing in its own units, and how many points one is.
+func viewBox(d report.Drawing) (width, height, unit float64) {
 	const axesHeight = 144
 	switch d := d.(type) {
 	case report.Squares:
-		return squaresSize(d)
+		width, height = squaresSize(d)
+		return width, height, pixel
+	case report.Dots:
+		return acrossPx, dotsHeight(d), pixel
+	case report.PriceLine:
+		return acrossPx, priceLineHeight(d), pixel
 	case report.Curves:
-		return 228, axesHeight
+		return 228, axesHeight, 1
 	case report.Spans:
-		return 150, axesHeight
+		return 150, axesHeight, 1
 	}
-	return 190, axesHeight
+	return 190, axesHeight, 1
 }
 
 // Fills and grays. A program has the same fill in all drawings: PLC hatched, ARC-CO
 // black. Hatching is drawn as lines: a browser would print patterns of its own coarsely.
 const (
-	white, black, hatched, ruled = "white", "black", "hatched", "ruled"
-	gray, dark                   = "#bbbbbb", "#888888"
+	white, black, hatched, ruled, netted = "white", "black", "hatched", "ruled", "netted"
+	gray, dark                           = "#bbbbbb", "#888888"
 )
 
 // seriesFills are those of the first, second, ... of things side by side.
@@ -95,13 +111,16 @@ func (c *canvas) rect(b box, fill string, border float64) {
 		stroke = fmt.Sprintf(` stroke="black" stroke-width="%s"`, number(border))
 	}
 	ink := fill
-	if fill == hatched || fill == ruled {
+	if fill == hatched || fill == ruled || fill == netted {
 		ink = white
 	}
 	fmt.Fprintf(&c.shapes, `<rect x="%s" y="%s" width="%s" height="%s" fill="%s"%s/>`, number(b.left), number(b.top), number(b.right-b.left), number(b.bottom-b.top), ink, stroke)
 	switch fill {
 	case hatched:
 		c.hatch(b, 2.6, black, 0.9)
+	case netted:
+		c.hatch(b, 3.4, black, thin)
+		c.hatchBack(b, 3.4, black, thin)
 	case ruled:
 		c.rule(b, 2, black, thin)
 	}
@@ -112,6 +131,15 @@ func (c *canvas) hatch(b box, apart float64, color string, width float64) {
 	var path strings.Builder
 	for at := math.Ceil((b.left+b.top)/apart) * apart; at < b.right+b.bottom; at += apart {
 		fmt.Fprintf(&path, "M%s,%sL%s,%s", number(max(b.left, at-b.bottom)), number(min(b.bottom, at-b.left)), number(min(b.right, at-b.top)), number(max(b.top, at-b.right)))
+	}
+	fmt.Fprintf(&c.shapes, `<path d="%s" stroke="%s" stroke-width="%s"/>`, path.String(), color, number(width))
+}
+
+// hatchBack is hatch with lines that slant the other way.
+func (c *canvas) hatchBack(b box, apart float64, color string, width float64) {
+	var path strings.Builder
+	for at := math.Ceil((b.left-b.bottom)/apart) * apart; at < b.right-b.top; at += apart {
+		fmt.Fprintf(&path, "M%s,%sL%s,%s", number(max(b.left, at+b.top)), number(max(b.top, b.left-at)), number(min(b.right, at+b.bottom)), number(min(b.bottom, b.right-at)))
 	}
 	fmt.Fprintf(&c.shapes, `<path d="%s" stroke="%s" stroke-width="%s"/>`, path.String(), color, number(width))
 }
@@ -151,6 +179,9 @@ func (c *canvas) dot(at point) {
 func (c *canvas) triangle(tip point, half, tall float64) {
 	fmt.Fprintf(&c.shapes, `<path d="M%s,%sL%s,%sH%sZ" fill="black"/>`, number(tip.x), number(tip.y), number(tip.x-half), number(tip.y-tall), number(tip.x+half))
 }
+
+// triangleUp points up to a place.
+func (c *canvas) triangleUp(tip point, half, tall float64) { c.triangle(tip, half, -tall) }
 
 func (c *canvas) circle(x, y, radius float64, fill string) {
 	fmt.Fprintf(&c.shapes, `<circle cx="%s" cy="%s" r="%s" fill="%s" stroke="black" stroke-width="%s"/>`, number(x), number(y), number(radius), fill, number(line))

@@ -32,6 +32,8 @@ func everyBlock() report.Report {
 		report.Heading{Level: 2, Text: "Second-word"},
 		report.Table{Title: "Table-word", Columns: []string{"", "Column-word"}, Rows: [][]string{{"Row-word", "$1,234.50"}}, Notes: []string{"Note-word"}},
 		report.Picture{Question: "Squares-word", Says: "Squares-aloud", Drawing: report.Squares{{Kind: "neither pays", Count: 100, Words: "100"}}},
+		report.Picture{Question: "Dots-word", Says: "Dots-aloud", Drawing: report.Dots{{Name: "PLC", Values: []float64{0, 30}, Average: 15, AverageText: "$15", Most: 40, MostText: "$40"}}},
+		report.Picture{Question: "PriceLine-word", Says: "PriceLine-aloud", Drawing: report.PriceLine{Segments: []report.PriceSegment{{Ahead: "PLC more", To: 3.2, ToText: "$3.20"}, {Ahead: "neither pays"}}, At: 4.55, AtText: "$4.55"}},
 		report.Picture{Question: "Curves-word", Says: "Curves-aloud", Drawing: report.Curves{XAxis: "price", YAxis: "USD", Lines: []report.Curve{{Name: "PLC", X: []float64{2, 4}, Y: []float64{9, 0}}}}},
 		report.Picture{Question: "Spans-word", Says: "Spans-aloud", Drawing: report.Spans{YAxis: "USD", Names: []string{"PLC"}, Group: []report.SpanGroup{{Label: "2026", Members: []report.Span{{Poor: 0, Middle: 1, Good: 2, Average: 1}}}}}},
 		report.Picture{Question: "Columns-word", Says: "Columns-aloud", Drawing: report.Columns{YAxis: "USD", Names: []string{"PLC"}, Labels: []string{"2023"}, Values: [][]float64{{math.NaN()}}}},
@@ -104,8 +106,8 @@ func TestEveryBlockIsOnThePage(t *testing.T) {
 		"<title>Title-word</title>", "<h1>Title-word</h1>", "<p>Paragraph-word</p>", "<li><strong>warning:</strong> Point-word</li>", "<li>Unmarked-word</li>", "<h2>Second-word</h2>",
 		"<caption>Table-word</caption>", `<th scope="col">Column-word</th>`, `<th scope="row">Row-word</th><td>$1,234.50</td>`, `<p class="note">Note-word</p>`,
 		`aria-label="Title-word"`, `aria-label="Second-word"`, `aria-label="Second-word: Table-word"`,
-		"<figcaption>Squares-word</figcaption><svg", "<figcaption>Curves-word</figcaption><svg", "<figcaption>Spans-word</figcaption><svg", "<figcaption>Columns-word</figcaption><svg",
-		`aria-label="Squares-aloud"`, `aria-label="Curves-aloud"`, `aria-label="Spans-aloud"`, `aria-label="Columns-aloud"`,
+		"<figcaption>Squares-word</figcaption><svg", "<figcaption>Dots-word</figcaption><svg", "<figcaption>PriceLine-word</figcaption><svg", "<figcaption>Curves-word</figcaption><svg", "<figcaption>Spans-word</figcaption><svg", "<figcaption>Columns-word</figcaption><svg",
+		`aria-label="Squares-aloud"`, `aria-label="Dots-aloud"`, `aria-label="PriceLine-aloud"`, `aria-label="Curves-aloud"`, `aria-label="Spans-aloud"`, `aria-label="Columns-aloud"`,
 	} {
 		if n := strings.Count(text, want); n != 1 {
 			t.Errorf("%q is on the page %d times, want once", want, n)
@@ -144,6 +146,8 @@ func TestTextIsEscapedEverywhere(t *testing.T) {
 		report.Table{Title: hostile, Columns: []string{hostile, hostile}, Rows: [][]string{{hostile, hostile}}, Notes: []string{hostile}},
 		report.Table{Columns: []string{hostile}, Rows: [][]string{{hostile}}},
 		report.Picture{Question: hostile, Says: hostile, Drawing: report.Squares{{Kind: hostile, Count: 100, Words: hostile}}},
+		report.Picture{Question: hostile, Says: hostile, Drawing: report.Dots{{Name: hostile, Values: []float64{0}, AverageText: hostile, MostText: hostile}}},
+		report.Picture{Question: hostile, Says: hostile, Drawing: report.PriceLine{Segments: []report.PriceSegment{{Ahead: hostile, ToText: hostile}, {Ahead: hostile}}, AtText: hostile, LowText: hostile, High: 1, HighText: hostile, Unit: hostile}},
 		report.Picture{Question: hostile, Says: hostile, Drawing: report.Columns{YAxis: hostile, Names: []string{hostile}, Labels: []string{hostile}, Values: [][]float64{{1}}}},
 	}}
 	text := pageOf(t, r)
