@@ -14,7 +14,7 @@ var (
 	StepActualYield      = Step{"actual_yield", "county yield of the crop year", unitsPerAcre, ""}
 	StepActualPrice      = Step{"actual_price", "higher of price and loan rate", perUnit, "7 U.S.C. 9017(b)(3)"}
 	StepActualRevenue    = Step{"actual_revenue", "actual revenue: county yield times the higher price", perAcre, "7 U.S.C. 9017(b)(1)"}
-	StepARCCORate        = Step{"payment_rate", "ARC-CO rate: guarantee less that, not below 0, not above the most", perAcre, "7 U.S.C. 9017(d)"}
+	StepARCCORate        = Step{"payment_rate", "ARC-CO rate: guarantee minus that, not below 0, not above the most", perAcre, "7 U.S.C. 9017(d)"}
 	StepARCCOPayment     = Step{"payment", "ARC-CO payment: rate x payment acres", "USD", "7 U.S.C. 9017(e)"}
 )
 

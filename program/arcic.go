@@ -6,11 +6,11 @@ import (
 
 // Steps of ARC-IC. Its coverage and rate are taken as those of ARC-CO are.
 var (
-	StepIndividualFloor     = Step{"effective_reference_price", "target price, the least that a year's price counts", perUnit, "7 U.S.C. 9017(c)(6)"}
+	StepIndividualFloor     = Step{"effective_reference_price", "effective reference price, the least that a year's price counts", perUnit, "7 U.S.C. 9017(c)(6)"}
 	StepOwnYield            = Step{"own_yield", "own yield of crop year", unitsPerAcre, ""}
 	StepIndividualPlug      = Step{"plug", "least yield counted, crop year", unitsPerAcre, "7 U.S.C. 9017(c)(4)"}
 	StepIndividualYear      = Step{"revenue", "revenue of crop year", perAcre, "7 U.S.C. 9017(c)(3)(A)"}
-	StepIndividualBenchmark = Step{"benchmark_revenue", "benchmark revenue of one commodity: average of the middle three", perAcre, "7 U.S.C. 9017(c)(3)(A)"}
+	StepIndividualBenchmark = Step{"benchmark_revenue", "benchmark revenue of one crop: average of the middle three", perAcre, "7 U.S.C. 9017(c)(3)(A)"}
 	StepPlantedAcres        = Step{"planted_acres", "acres planted", "acres", ""}
 	StepPreventedAcres      = Step{"prevented_acres", "acres prevented from being planted", "acres", ""}
 	StepOwnYieldNow         = Step{"own_yield", "own yield of the crop year", unitsPerAcre, ""}

@@ -8,7 +8,7 @@ import (
 var (
 	StepAdjustedYield  = Step{"adjusted_yield", "adjusted yield of crop year", unitsPerAcre, ""}
 	StepBenchmarkYield = Step{"benchmark_yield", "benchmark yield: average of the middle three of five adjusted yields", unitsPerAcre, "7 U.S.C. 9017(c)(2)(A)"}
-	StepRaisedPrice    = Step{"mya_price_raised", "price raised to the target price, crop year", perUnit, "7 U.S.C. 9017(c)(2)(B),(c)(6)"}
+	StepRaisedPrice    = Step{"mya_price_raised", "price raised to the effective reference price, crop year", perUnit, "7 U.S.C. 9017(c)(2)(B),(c)(6)"}
 	StepBenchmarkPrice = Step{"benchmark_price", "benchmark price: average of the middle three", perUnit, "7 U.S.C. 9017(c)(2)(B),(c)(6)"}
 )
 

@@ -13,13 +13,13 @@ const newBaseLaw = "P.L. 119-21, sec. 10302; 7 CFR 1412.27"
 // Steps to a farm's new base acres.
 var (
 	StepPlanted           = Step{"planted", "acres planted and prevented, by year and crop", "acres", ""}
-	StepMeanPlanted       = Step{"mean_planted", "mean of the five years, by crop", "acres", newBaseLaw}
-	StepCoveredMean       = Step{"covered_mean", "mean of covered commodities", "acres", newBaseLaw}
-	StepNoncoveredMean    = Step{"noncovered_mean", "mean of eligible crops that are not covered", "acres", newBaseLaw}
+	StepMeanPlanted       = Step{"mean_planted", "average of the five years, by crop", "acres", newBaseLaw}
+	StepCoveredMean       = Step{"covered_mean", "average of covered crops", "acres", newBaseLaw}
+	StepNoncoveredMean    = Step{"noncovered_mean", "average of eligible crops that are not covered", "acres", newBaseLaw}
 	StepTotalAcres        = Step{"total_acres", "total acres of the farm", "acres", ""}
 	StepNoncoveredShare   = Step{"new_base_noncovered_share", "most that noncovered crops add, part of total acres", "1", ""}
 	StepNoncoveredCounted = Step{"noncovered_counted", "noncovered crops counted", "acres", newBaseLaw}
-	StepFiveYearSum       = Step{"five_year_sum", "five-year sum: covered mean and noncovered counted", "acres", newBaseLaw}
+	StepFiveYearSum       = Step{"five_year_sum", "five-year sum: covered average and noncovered counted", "acres", newBaseLaw}
 	StepWithinTotalAcres  = Step{"within_total_acres", "five-year sum, at most the total acres", "acres", newBaseLaw}
 	StepExistingBase      = Step{"existing_base", "base in effect on September 30, 2024", "acres", ""}
 	StepAddedBeforeFactor = Step{"added_before_factor", "new base before the national factor", "acres", newBaseLaw}

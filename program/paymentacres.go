@@ -11,7 +11,7 @@ var (
 	StepIndividualAcreShare  = Step{"payment_acre_share_individual", "part of base acres paid on under ARC-IC", "1", ""}
 	StepFarmBaseAcres        = Step{"farm_base_acres", "base acres of the farm", "acres", "7 U.S.C. 9012"}
 	StepFruitVegetableExcess = Step{"fruit_vegetable_excess", "acres of fruit and vegetables that cut payment acres", "acres", "7 U.S.C. 9014(e)"}
-	StepPaymentAcres         = Step{"payment_acres", "payment acres: that part of base acres, less what is cut", "acres", "7 U.S.C. 9014(a)"}
+	StepPaymentAcres         = Step{"payment_acres", "payment acres: that part of base acres, minus what is cut", "acres", "7 U.S.C. 9014(a)"}
 	StepUnpaidAcres          = Step{"payment_acres", "payment acres of base that is paid nothing", "acres", ""}
 )
 

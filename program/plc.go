@@ -9,10 +9,10 @@ var (
 	StepPrice          = Step{"mya_price", "price of the crop year", perUnit, ""}
 	StepLoanRate       = Step{"loan_rate", "loan rate", perUnit, ""}
 	StepEffectivePrice = Step{"effective_price", "higher of price and loan rate", perUnit, "7 U.S.C. 9016(b)"}
-	StepPLCRate        = Step{"payment_rate", "PLC rate: target less that, not below 0", perUnit, "7 U.S.C. 9016(a),(c)"}
+	StepPLCRate        = Step{"payment_rate", "PLC rate: effective reference price minus that, not below 0", perUnit, "7 U.S.C. 9016(a),(c)"}
 	StepPLCMaximum     = Step{"maximum_rate", "highest PLC rate, at the loan rate and below", perUnit, "7 U.S.C. 9016(a),(c)"}
-	StepPaymentYield   = Step{"payment_yield", "payment yield", unitsPerAcre, "7 U.S.C. 9013"}
-	StepPLCPayment     = Step{"payment", "PLC payment: rate x payment yield x payment acres", "USD", "7 U.S.C. 9016(d)"}
+	StepPaymentYield   = Step{"payment_yield", "PLC yield", unitsPerAcre, "7 U.S.C. 9013"}
+	StepPLCPayment     = Step{"payment", "PLC payment: rate x PLC yield x payment acres", "USD", "7 U.S.C. 9016(d)"}
 )
 
 // PLC is one commodity's Price Loss Coverage contract: one farm, one crop year.

@@ -14,8 +14,8 @@ var (
 	StepPriceAverage            = Step{"mya_price_average", "average of the middle three of five prices", perUnit, "7 U.S.C. 9011(8)(B)(ii)"}
 	StepMostEffective           = Step{"effective_reference_price_most", "most there can be", perUnit, "7 U.S.C. 9011(8)(A)"}
 	StepAveragePart             = Step{"mya_price_average_part", "part of the average", perUnit, "7 U.S.C. 9011(8)(B)(ii)"}
-	StepEffectiveReferencePrice = Step{"effective_reference_price", "target price: the effective reference price", perUnit, "7 U.S.C. 9011(8)"}
-	StepTargetIsReference       = Step{"effective_reference_price", "target price: the reference price", perUnit, ""}
+	StepEffectiveReferencePrice = Step{"effective_reference_price", "effective reference price", perUnit, "7 U.S.C. 9011(8)"}
+	StepTargetIsReference       = Step{"effective_reference_price", "the reference price, which PLC pays up to", perUnit, ""}
 )
 
 // steppedReferencePrice returns the reference price, in the unit of list, after

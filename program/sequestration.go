@@ -8,7 +8,7 @@ import (
 // after the payment limit; the share withheld is a row too.
 var (
 	StepSequestration      = Step{"sequestration", "share withheld by sequestration", "1", ""}
-	StepAfterSequestration = Step{"after_sequestration", "earned, less sequestration", "USD", ""}
+	StepAfterSequestration = Step{"after_sequestration", "earned, minus sequestration", "USD", ""}
 	StepPaid               = Step{"paid", "paid after limit and sequestration", "USD", ""}
 )
 

@@ -9,7 +9,7 @@ type StepGroup struct {
 // Steps returns every step of the program.
 func Steps() []StepGroup {
 	return []StepGroup{
-		{"Target price: what PLC pays up to", []Step{
+		{"Effective reference price: what PLC pays up to", []Step{
 			StepReferencePrice, StepPastPrice, StepAverageShare, StepEffectiveLimit, StepPriceAverage, StepMostEffective, StepAveragePart,
 			StepEffectiveReferencePrice, StepTargetIsReference}},
 		{"PLC", []Step{StepPrice, StepLoanRate, StepEffectivePrice, StepPLCRate, StepPLCMaximum, StepPaymentYield, StepPLCPayment}},

@@ -148,3 +148,21 @@ func (b CountyBook) Name(code string) string {
 	}
 	return ""
 }
+
+// Called returns a county as a sentence names it: "Alder County (99001)", or "county
+// 99001" where no source has its name. Agencies' tables leave the word County out.
+func (b CountyBook) Called(code string) string {
+	name := b.Name(code)
+	switch {
+	case name == "":
+		return "county " + code
+	case strings.HasPrefix(code, louisiana) && !strings.Contains(name, "Parish"):
+		name += " Parish"
+	case !strings.Contains(name, "County") && !strings.Contains(name, "Parish") && !strings.Contains(name, "City"):
+		name += " County"
+	}
+	return name + " (" + code + ")"
+}
+
+// louisiana is the State whose counties are parishes.
+const louisiana = "22"

@@ -43,7 +43,7 @@ func (d Difference) Moves() bool { return d.UsualError > 0 || d.YieldMeans > 0 }
 // BandInWords says what moves within the band, as the end of "from ... to ...".
 func (d Difference) BandInWords() string {
 	price := "with the price " + odds.Percent(math.Expm1(float64(d.UsualError))) + " off"
-	means := fmt.Sprintf("%d means of the county yield", d.YieldMeans)
+	means := fmt.Sprintf("%d estimates of the county yield", d.YieldMeans)
 	switch {
 	case d.YieldMeans == 0:
 		return price
@@ -61,7 +61,7 @@ func (d Decides) Words() string {
 		if d.PriceHigher {
 			way = "higher"
 		}
-		words += fmt.Sprintf("the national price comes one usual error %s (%s)", way, program.Text(d.Price.Value, d.Price.Decimals))
+		words += fmt.Sprintf("the national price ends one usual error %s (%s)", way, program.Text(d.Price.Value, d.Price.Decimals))
 	}
 	if d.Yield == nil {
 		return words

@@ -7,9 +7,9 @@ func TestBandInWords(t *testing.T) {
 		d    Difference
 		want string
 	}{
-		{Difference{UsualError: 0.07069, YieldMeans: 4}, "with the price 7 percent off and 4 means of the county yield"},
+		{Difference{UsualError: 0.07069, YieldMeans: 4}, "with the price 7 percent off and 4 estimates of the county yield"},
 		{Difference{UsualError: 0.0437}, "with the price 4 percent off"},
-		{Difference{YieldMeans: 2}, "over 2 means of the county yield"},
+		{Difference{YieldMeans: 2}, "over 2 estimates of the county yield"},
 	} {
 		if got := one.d.BandInWords(); got != one.want || !one.d.Moves() {
 			t.Errorf("got %q, want %q", got, one.want)
@@ -24,8 +24,8 @@ func TestDecidesInWords(t *testing.T) {
 		want string
 	}{
 		{Decides{Leader: LeadsPLC, Yield: yield}, "PLC leads if the county yield is taken from the trend of its yields (171.0) instead of 165.0"},
-		{Decides{Leader: LeadsARCCO, Price: price, PriceHigher: true}, "ARC-CO leads if the national price comes one usual error higher (4.92)"},
-		{Decides{Leader: LeadsPLC, Price: price, Yield: &DecidingYield{From: "its benchmark yield"}}, "PLC leads if the national price comes one usual error lower (4.92) and the county yield is taken from its benchmark yield"},
+		{Decides{Leader: LeadsARCCO, Price: price, PriceHigher: true}, "ARC-CO leads if the national price ends one usual error higher (4.92)"},
+		{Decides{Leader: LeadsPLC, Price: price, Yield: &DecidingYield{From: "its benchmark yield"}}, "PLC leads if the national price ends one usual error lower (4.92) and the county yield is taken from its benchmark yield"},
 	} {
 		if got := one.d.Words(); got != one.want {
 			t.Errorf("got  %s\nwant %s", got, one.want)

@@ -3,10 +3,9 @@ package answer
 // Caution returns what every result ends with, in plain words.
 func Caution() []string {
 	return []string{
-		"These are estimates from published rules and stated assumptions, not a promise of payment.",
-		"Only the Farm Service Agency determines eligibility and payment: check with the county office before signing.",
-		"Insurance questions belong to a licensed agent, tax questions to a tax adviser.",
-		"The odds are those of this model, not of the future.",
-		"Farm records stay on this machine (7 U.S.C. 8791 protects them); no names are needed.",
+		"These are estimates, not a promise of payment and not advice on what to elect.",
+		"Only the Farm Service Agency decides who is eligible and what is paid.",
+		"The odds come from a model, and prices and yields can land outside it.",
+		"Insurance and tax questions go to your agent and your tax adviser.",
 	}
 }

@@ -2,14 +2,18 @@ package answer
 
 import (
 	"strings"
+	"time"
 )
 
 // SeveralOperationsFlag is the code of the flag about a person with a share in several
 // operations.
 const SeveralOperationsFlag = "person_in_several_operations"
 
+// Day writes a day in a sentence: November 10, 2026.
+func Day(day time.Time) string { return day.Format("January 2, 2006") }
+
 // OffersFile comes before a market file that the message of a flag offers.
-const OffersFile = " For prices of your own, save and change this market file: "
+const OffersFile = " To use your own prices, save and change this market file: "
 
 // OnPaper returns the message without the file that it offers, which nobody copies from
 // paper.
@@ -36,5 +40,5 @@ const (
 	Error   Severity = "error"
 )
 
-// NewElectionFlag is the code of the flag of a year in which every farm must elect anew.
+// NewElectionFlag is the code of the flag of a year in which every farm needs a new election.
 const NewElectionFlag = "new_election_needed"

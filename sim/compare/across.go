@@ -84,7 +84,7 @@ func (r *YearRun) acrossFlags(part answer.OperationPart, f farm.Farm) (flags []a
 		if p.Across == nil || !position.HasShare(f, p.ID, r.Year.CropYear) {
 			continue
 		}
-		message := fmt.Sprintf("%s has a share in %d operations of this table. Each alone they pay $%s on average in all; with one limit across all of them $%s is left.",
+		message := fmt.Sprintf("%s has a share in %d operations of this table. Each alone, they pay $%s on average in all. With one limit across all of them, $%s is left.",
 			p.ID, p.Across.Operations, program.Text(float64(p.Across.Alone), 0), program.Text(float64(p.Across.MeanAfterLimit), 0))
 		flags = append(flags, answer.Flag{Code: answer.SeveralOperationsFlag, Severity: answer.Warning, Message: message, Source: flag.CitationOf("payment_limit", r.Year.CropYear)})
 	}

@@ -118,18 +118,18 @@ func (r *YearRun) describeIndividual(f *farmRun, part *answer.ARCICPart) {
 func canMatter(p *answer.ARCICPart) (bool, string) {
 	switch {
 	case p.AllPrevented:
-		return true, "the farm was prevented from planting all its covered acres: ARC-IC then pays the most it can"
+		return true, "the farm was prevented from planting all its covered acres, and ARC-IC then pays the most it can"
 	case p.OwnYield == nil:
 		return false, "no own yield"
 	}
 	loss := 100 * (1 - float64(*p.OwnYield))
 	if loss < 100*ownLoss-crop.Noise {
-		return false, fmt.Sprintf("the own yield is %s the own benchmark; ARC-IC, which pays on a smaller part of base, needs an own loss of %.0f percent or more that the county does not share", against(*p.OwnYield), 100*ownLoss)
+		return false, fmt.Sprintf("the farm's own yields are %s their benchmark. ARC-IC pays on a smaller part of base, so it needs a loss of %.0f percent or more that the county does not share", against(*p.OwnYield), 100*ownLoss)
 	}
 	if p.CountyYield != nil && *p.CountyYield < nearBenchmark {
-		return false, fmt.Sprintf("the own yield is %.0f percent below the own benchmark, but the county's is %.0f percent below its own: ARC-CO sees that loss, and pays on more of the base", loss, 100*(1-float64(*p.CountyYield)))
+		return false, fmt.Sprintf("the farm's own yields are %.0f percent below their benchmark, but the county's are %.0f percent below theirs. ARC-CO sees that loss, and pays on more of the base", loss, 100*(1-float64(*p.CountyYield)))
 	}
-	return true, fmt.Sprintf("the own yield is %.0f percent below the own benchmark while the county is near its own", loss)
+	return true, fmt.Sprintf("the farm's own yields are %.0f percent below their benchmark, and the county's are near normal", loss)
 }
 
 // against puts a ratio to a benchmark into words: "12 percent below".

@@ -71,7 +71,7 @@ func TestBandOfTwoCounties(t *testing.T) {
 // exp(0.05) = 3.84, where ARC-CO leads.
 func TestPriceDecides(t *testing.T) {
 	p := only(t, priced(3.65, 0.05, 150, 188))
-	if want := "ARC-CO leads if the national price comes one usual error higher (3.84)"; p.LeaderReason != want || p.Difference.YieldMeans != 0 || p.Difference.UsualError != 0.05 {
+	if want := "ARC-CO leads if the national price ends one usual error higher (3.84)"; p.LeaderReason != want || p.Difference.YieldMeans != 0 || p.Difference.UsualError != 0.05 {
 		t.Errorf("%q, want %q; %+v", p.LeaderReason, want, p.Difference)
 	}
 }

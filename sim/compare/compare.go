@@ -52,12 +52,12 @@ func (r *run) answer() (answer.Comparison, error) {
 func modelOf(c answer.Question) answer.Model {
 	m := answer.Model{Name: answer.UsualOdds, Tail: answer.NormalTail}
 	if c.Tail == answer.StudentTTail {
-		m.Tail, m.Note = answer.StudentTTail, "a stress, not the usual odds: extreme prices and yields of one year come together more often than they are known to"
+		m.Tail, m.Note = answer.StudentTTail, "a stress, not the usual odds: extreme prices and yields of one year come together more often than past years show"
 	}
 	if c.Model == answer.PastHistory {
 		years := odds.PastYears()
 		m.Name = answer.PastHistory
-		m.Note = fmt.Sprintf("past crop years drawn again, not the usual odds: each outcome has the errors that USDA's May prices had in one of the %d years from %d to %d, and the county yields as far off their trend as in that year, both centered and at the spread of today; price and yield stay linked as in those years also after harvest, where the usual odds take them as no longer linked. Percentiles further out than 1 in %d are left out and errors are those of so few years. Each crop year takes a past year of its own, and a price that follows one not yet final carries on what is left of that year's: then outcomes are pairs of past years, and chances no whole number of them", len(years), years[0], years[len(years)-1], len(years))
+		m.Note = fmt.Sprintf("a replay of %d past years (%d to %d), not the usual odds. Each outcome takes how far USDA's May price and the county yields were off in one of them. Price and yield stay linked as they were then, also after harvest. Each crop year takes a past year of its own. %d years are few: nothing rarer than 1 in %d is shown", len(years), years[0], years[len(years)-1], len(years), len(years))
 	}
 	return m
 }

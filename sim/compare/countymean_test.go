@@ -58,7 +58,7 @@ func fourErrors(sd float64) float64 { return 4 * sd / math.Sqrt(answer.DefaultDr
 func TestSameMeanCountyYieldWhateverOdds(t *testing.T) {
 	const want = 176.55
 	usual := only(t, trendAndBenchmark(nil)).Bases[0].CountyYield
-	if math.Abs(float64(usual.Mean)-want) > 1e-9 || !strings.Contains(usual.MeanFrom, "which gives 165.8; drawn half-way to the benchmark of 187.3") {
+	if math.Abs(float64(usual.Mean)-want) > 1e-9 || !strings.Contains(usual.MeanFrom, "That gives 165.8, moved half-way to the benchmark of 187.3") {
 		t.Fatalf("%v, %s; want %v", usual.Mean, usual.MeanFrom, want)
 	}
 	for name, change := range otherOdds {

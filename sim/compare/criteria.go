@@ -118,7 +118,7 @@ func (r *YearRun) farmYields(f farmRun, c crop.Commodity) (yields []crop.Yield, 
 			return nil, "", "a yield of " + c.Name() + " for the farm or its county", nil
 		}
 		cv := k.County.Outlook.SD / k.County.Outlook.Mean
-		k.Yield = position.OwnYield{Mean: k.County.Outlook.Mean, Ratio: 1, SD: k.County.Outlook.Mean * odds.FarmOwnCV(cv), From: "the county's, with the spread of a single farm (assumed)"}
+		k.Yield = position.OwnYield{Mean: k.County.Outlook.Mean, Ratio: 1, SD: k.County.Outlook.Mean * odds.FarmOwnCV(cv), From: "the county's, widened to a single farm (assumed)"}
 	}
 	return r.Year.OwnYields(f.farm, k), k.Yield.From, "", nil
 }

@@ -82,7 +82,7 @@ func TestBlankIrrigatedShare(t *testing.T) {
 			t.Errorf("%s: leader %v because %q, want a toss-up", f.name, got.Leader, got.LeaderReason)
 		}
 		flag, raised := flagOf(t, c, "irrigated_history_missing")
-		both := []string{"$" + program.Text(float64(*a.At0), 2) + " per base acre if none", "$" + program.Text(float64(*a.At1), 2) + " if all"}
+		both := []string{"$" + program.Text(float64(*a.At0), 2) + " a base acre if none", "$" + program.Text(float64(*a.At1), 2) + " if all"}
 		if !raised || flag.Severity != answer.Warning || !strings.Contains(flag.Message, both[0]) || !strings.Contains(flag.Message, both[1]) || !strings.Contains(flag.Message, "HIP") {
 			t.Errorf("%s: flag %+v, want a warning with %v", f.name, flag, both)
 		}

@@ -127,11 +127,11 @@ func (r *YearRun) leader(base *position.CommodityBase, part answer.CommodityPart
 	case d.Decides != nil:
 		return answer.Close, d.Decides.Words()
 	case margin < r.question.CloseMargin():
-		return answer.Close, "the averages are less than $" + program.Text(r.question.CloseMargin(), 2) + " per base acre apart"
+		return answer.Close, "the averages are less than $" + program.Text(r.question.CloseMargin(), 2) + " a base acre apart"
 	case margin < standardErrors*float64(d.StandardError) && r.Year.Distinct > 0:
 		return answer.Close, fmt.Sprintf("the difference is within the error of %d past years", r.Year.Distinct)
 	case margin < standardErrors*float64(d.StandardError):
-		return answer.Close, "the difference is within the error of so many outcomes: ask for more"
+		return answer.Close, "the difference is no larger than its own error, so ask for more outcomes"
 	}
 	return part.Leans, ""
 }

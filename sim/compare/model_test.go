@@ -37,7 +37,7 @@ func TestPastYearsDrawnAgain(t *testing.T) {
 			t.Errorf("standard error %v, want %v", p.StandardError, want)
 		}
 	}
-	if whole.Model.Name != answer.PastHistory || !strings.Contains(whole.Model.Note, "13 years from 2011 to 2023") {
+	if whole.Model.Name != answer.PastHistory || !strings.Contains(whole.Model.Note, "13 past years (2011 to 2023)") {
 		t.Errorf("%+v", whole.Model)
 	}
 	delete(yield.History, 2015)

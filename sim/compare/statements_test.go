@@ -17,7 +17,7 @@ import (
 //
 // Source: 7 CFR 1400.106(d).
 func TestLimitOf2026IsProjected(t *testing.T) {
-	says(t, cases.Corn(), 2026, "unverified_figure", "Projected for crop year 2026: the payment limit, $159,000 (155,000 raised once by the CPI-U, 319.205 over 310.955", "settings in the operation file")
+	says(t, cases.Corn(), 2026, "unverified_figure", "Projected for 2026: the payment limit ($159,000)", "7 CFR 1400.106(d) (155,000 raised once by the CPI-U, 319.205 over 310.955", "settings in the operation file")
 	c := cases.SharedOperation(3000, []farm.Producer{{ID: "operator", Kind: farm.Person}}, farm.Shares{"operator": 1})
 	c.Operation.Settings.PaymentLimit = nil
 	year := ask(t, c).CropYears[0]
@@ -33,7 +33,7 @@ func TestLimitOf2026IsProjected(t *testing.T) {
 	if p := ask(t, c).CropYears[0].Operation.ByPerson[0]; p.Limit != 161_000 || p.LimitStatus != crop.Assumed {
 		t.Errorf("own limit %v, %s; want 161000, assumed", p.Limit, p.LimitStatus)
 	}
-	says(t, cases.HigherOf2025(), 2025, "unverified_figure", "Not confirmed for crop year 2025: the payment limit, $155,000")
+	says(t, cases.HigherOf2025(), 2025, "unverified_figure", "Not yet confirmed for 2025: the payment limit ($155,000)")
 }
 
 // Fruit and vegetables cut payment acres only where they are planted on base: 40 acres

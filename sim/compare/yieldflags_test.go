@@ -75,7 +75,7 @@ func TestYieldSensitivitiesInWords(t *testing.T) {
 	c := cases.Corn()
 	c.Counties = invented.PublishedBook(2020, 2025)
 	flag, _ := flagOf(t, c, "yield_source_may_differ")
-	want := fmt.Sprintf("averages %s per base acre as shown. With county yields 5 percent lower it averages %s, 10 percent lower %s, 5 percent higher %s, 10 percent higher %s.",
+	want := fmt.Sprintf("averages %s a base acre as shown. With county yields 5 percent lower it averages %s, and 10 percent lower %s. With yields 5 percent higher it averages %s, and 10 percent higher %s.",
 		mean(1), mean(0.95), mean(0.90), mean(1.05), mean(1.10))
 	if !strings.Contains(flag.Message, want) {
 		t.Errorf("%s\nwant %s", flag.Message, want)

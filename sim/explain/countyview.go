@@ -100,7 +100,7 @@ func viewSeries(c answer.Question, u position.CountyUnit) CountySeries {
 		if ok {
 			s.Benchmarks = append(s.Benchmarks, BenchmarkYear{y, answer.Dollars(b.Value), b.Status, b.Source})
 		} else if y >= u.CropYear {
-			s.Missing = append(s.Missing, fmt.Sprintf("benchmark yield of crop year %d: import the agency's county table, or yields of the years before", y))
+			s.Missing = append(s.Missing, fmt.Sprintf("benchmark yield of crop year %d: import FSA's county table, or yields of the years before", y))
 		}
 		if y == u.CropYear {
 			newest = b
@@ -111,7 +111,7 @@ func viewSeries(c answer.Question, u position.CountyUnit) CountySeries {
 	}
 	o, ok := c.Sources().CountyYieldOutlook(u, newest)
 	if !ok {
-		s.Missing = append(s.Missing, fmt.Sprintf("any yield to expect for crop year %d", u.CropYear))
+		s.Missing = append(s.Missing, fmt.Sprintf("any yield used for crop year %d", u.CropYear))
 		return s
 	}
 	s.Current = answer.YieldFigures(o)

@@ -175,7 +175,7 @@ func datesOf(c crop.Commodity, y crop.CropYear) (all []Dated) {
 		all = append(all, Dated{"the marketing year ends, whose average price counts", end.Format(time.DateOnly), start.Citation()})
 	}
 	if day, known := compare.FirstPaymentDay(c, y); known {
-		all = append(all, Dated{"payments not before", day.Format(time.DateOnly), "7 U.S.C. 9016(e), 9017(f)"})
+		all = append(all, Dated{"payments come, or later", day.Format(time.DateOnly), "7 U.S.C. 9016(e), 9017(f)"})
 	}
 	return all
 }

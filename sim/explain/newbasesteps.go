@@ -24,12 +24,12 @@ func (t newBaseTerms) steps(f farm.Farm, n program.NewBase, before, added crop.A
 	s.exact(program.StepNoncoveredMean, "", n.NoncoveredMean, "", crop.Assumed)
 	s.add(program.StepTotalAcres, "", n.TotalAcres, 2, farmRecord, crop.Agency)
 	s.row(program.StepNoncoveredShare, t.share, "")
-	s.exact(program.StepNoncoveredCounted, "", n.Noncovered(), "the mean, at most that share of total acres; ", crop.Assumed)
-	s.exact(program.StepFiveYearSum, "", n.FiveYearSum(), "covered mean and noncovered counted; ", crop.Assumed)
+	s.exact(program.StepNoncoveredCounted, "", n.Noncovered(), "the average, at most that share of total acres; ", crop.Assumed)
+	s.exact(program.StepFiveYearSum, "", n.FiveYearSum(), "covered average and noncovered counted; ", crop.Assumed)
 	if n.FiveYearSum() > n.TotalAcres {
 		s.exact(program.StepWithinTotalAcres, "", n.TotalAcres, "base never exceeds the farm's total acres; ", crop.Assumed)
 	}
-	s.add(program.StepExistingBase, "", n.ExistingBase, 2, "in effect on 30 September 2024, without unassigned base; "+farmRecord, crop.Agency)
+	s.add(program.StepExistingBase, "", n.ExistingBase, 2, "in effect on September 30, 2024, without unassigned base; "+farmRecord, crop.Agency)
 	s.add(program.StepAddedBeforeFactor, "", before, 2, "above the existing base; ", crop.Assumed)
 	s.exact(program.StepNationalFactor, "", factor, sourceOfFactor(factor), crop.Assumed)
 	s.add(program.StepAdded, "", added, 2, "", crop.Assumed)
@@ -47,7 +47,7 @@ func (t newBaseTerms) plantings(s *stepList, f farm.Farm, commodity string) {
 	for y := first; y <= last; y++ {
 		s.exact(program.StepPlanted, fmt.Sprintf("_%d_%s", y, commodity), history(f, commodity, y), "planted and prevented; as given", crop.Assumed)
 	}
-	s.exact(program.StepMeanPlanted, "_"+commodity, mean, fmt.Sprintf("mean of the years %d-%d, also those with nothing; ", first, last), crop.Assumed)
+	s.exact(program.StepMeanPlanted, "_"+commodity, mean, fmt.Sprintf("average of the years %d-%d, also those with nothing; ", first, last), crop.Assumed)
 }
 
 // sourceOfFactor says whether the national factor is the user's.
@@ -61,11 +61,11 @@ func sourceOfFactor(factor float64) string {
 // notes returns what holds for every farm and is not in the arithmetic.
 func (t newBaseTerms) notes(factor float64) []string {
 	return []string{
-		fmt.Sprintf("New base belongs to the land: the owner decides, not the tenant. It comes by itself unless the owner declined within %.0f days of the notice. Compare these acres with the notice; the notice counts. An owner told that a farm is not eligible can ask the county committee for a review within %.0f days of the notice.", t.reply.Number, t.appeal.Number),
-		"The base compared is that of 30 September 2024. A farm record printed since the allocation may already hold the new base: enter the base without it, or too little comes out here.",
-		fmt.Sprintf("National factor %.4g (%s, %s): new base of all farms is cut in proportion if it is above %.0f million acres.", factor, crop.Assumed, sourceOfFactor(factor), t.limit.Number/1e6),
-		"New base carries the farm's existing payment yield of the commodity; where it has none, the county average or the yield of similar farms, which is not known here.",
-		fmt.Sprintf("Fruit, vegetables and other_noncovered are taken as eligible noncovered crops (%s): leave out trees, bushes, vines, grass, pasture, idle and fallow.", crop.Assumed),
+		fmt.Sprintf("New base belongs to the land: the owner decides, not the tenant. It is added unless the owner declined within %.0f days of the notice. Compare these acres with the notice: the notice counts. An owner whose farm was found not eligible can ask the county committee for a review within %.0f days of the notice.", t.reply.Number, t.appeal.Number),
+		"The base compared is that of September 30, 2024. A farm record printed since then may already hold the new base. Enter the base without it, or the new base shown here is too small.",
+		fmt.Sprintf("National factor: %.4g (%s, %s). New base of all farms is cut in proportion if it is above %.0f million acres.", factor, crop.Assumed, sourceOfFactor(factor), t.limit.Number/1e6),
+		"New base carries the farm's existing PLC yield for the crop. Where there is none, it carries the county average or the yield of similar farms, not known here.",
+		fmt.Sprintf("Fruit, vegetables and other_noncovered are taken as eligible noncovered crops (%s). Leave out trees, bushes, vines, grass, pasture, idle and fallow.", crop.Assumed),
 	}
 }
 
@@ -80,10 +80,10 @@ func (t newBaseTerms) farmNotes(f farm.Farm) []string {
 		}
 	}
 	if len(empty) > 0 && len(empty) < last-first+1 {
-		notes = append(notes, fmt.Sprintf("Nothing is entered as planted in %s: counted as zero, as the law counts a year without plantings. Check that nothing is missing.", strings.Join(empty, ", ")))
+		notes = append(notes, fmt.Sprintf("Nothing is entered as planted in %s. That counts as zero, as the law counts a year without plantings. Check that nothing is missing.", strings.Join(empty, ", ")))
 	}
 	if f.Unassigned > 0 {
-		notes = append(notes, fmt.Sprintf("The %.2f acres of unassigned base are not in the base compared; the agency said that new base is put on unassigned base first.", f.Unassigned))
+		notes = append(notes, fmt.Sprintf("The %.2f acres of unassigned base are not in the base compared. FSA said that new base goes on unassigned base first.", f.Unassigned))
 	}
 	return notes
 }
@@ -101,5 +101,5 @@ func croplandNotes(f farm.Farm, added crop.Acres) []string {
 	if program.Round(sum, 2) <= *f.Cropland {
 		return nil
 	}
-	return []string{fmt.Sprintf("With the new base, base and CRP reduction come to %.2f acres on %.2f acres of cropland. 7 U.S.C. 9012(b) allows that only with approved double cropping; the owner else picks the base to cut. It is not cut here: ask the county office.", sum, *f.Cropland)}
+	return []string{fmt.Sprintf("With the new base, base and CRP reduction add to %.2f acres on %.2f acres of cropland. That takes approved double cropping (7 U.S.C. 9012(b)). Without it, the owner picks the base to cut. It is not cut here: ask the county office.", sum, *f.Cropland)}
 }

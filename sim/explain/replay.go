@@ -89,9 +89,9 @@ func Replay(c answer.Question) (Replayed, error) {
 	asked := c.CropYears[0]
 	answer := Replayed{Format: ReplayFormat, Today: c.Today.Format(time.DateOnly), CropYear: asked, Farms: []FarmReplay{}, Caution: answer.Caution()}
 	answer.Notes = []string{
-		"Past payments say little of the next: prices, yields and rules were others. A choice was made before these figures were known.",
-		fmt.Sprintf("Base acres and payment yields are those of the file, also for years in which they were others. Years under the rules of %d keep their own prices and county yields; for 2014 to 2018 the benchmark yield of the time is used, in whole units and from other five years.", asked),
-		"Figures under the rules of the time and under the rules of one crop year must not be added.",
+		"Past payments say little about the next ones: prices, yields and rules were different. Elections were made before these figures were known.",
+		fmt.Sprintf("Base acres and PLC yields are those of the file, also for years in which they differed. Years under the %d rules keep their own prices and county yields. For 2014 to 2018 the benchmark yield of the time is used, in whole units and from five other years.", asked),
+		"Do not add figures under the rules of the time to figures under the rules of one crop year.",
 	}
 	gaps := map[crop.CropYear]bool{}
 	for _, f := range c.Operation.Farms {

@@ -10,7 +10,7 @@ import (
 	"fencerow/sim/position"
 )
 
-// noPlantingARCIC flags farms with ARC-IC on record and no covered crop planted or
+// noPlantingARCIC flags farms on which ARC-IC was last elected and no covered crop planted or
 // prevented in the crop year.
 func noPlantingARCIC(c Case) []answer.Flag {
 	if !position.OnRecord(c.Farm, farm.ARCIC) {
@@ -21,7 +21,7 @@ func noPlantingARCIC(c Case) []answer.Flag {
 			return nil
 		}
 	}
-	message := fmt.Sprintf("ARC-IC is on record and no covered crop is entered as planted or prevented for crop year %d: ARC-IC pays by what is planted, so it cannot be worked out, and a farm without covered plantings is paid nothing under it unless it is pooled. Enter planted, or choose another program.", c.CropYear)
+	message := fmt.Sprintf("ARC-IC was last elected, and no covered crop is entered as planted or prevented for %d. ARC-IC pays on what is planted, so it cannot be worked out. A farm without covered plantings is paid nothing under it, unless it is pooled. Enter the planted acres, or leave ARC-IC out of the comparison.", c.CropYear)
 	return []answer.Flag{{Code: "no_planting_arc_ic", Severity: answer.Error, Message: message, Source: "7 U.S.C. 9017(b)(2)"}}
 }
 
@@ -34,6 +34,6 @@ func unverifiedIndividual(c Case) []answer.Flag {
 	if err != nil {
 		return nil
 	}
-	message := fmt.Sprintf("The figures of ARC-IC for crop year %d are not confirmed in an opened primary text: %s. Ask the county office to work one out before choosing it.", c.CropYear, details.Note)
+	message := fmt.Sprintf("The ARC-IC figures for %d are not confirmed in the words of the rules. Ask the county office to work out ARC-IC for this farm.", c.CropYear)
 	return []answer.Flag{{Code: "unverified_figure", Severity: answer.Warning, Message: message, Source: details.Citation()}}
 }

@@ -31,8 +31,8 @@ func priceCarried(c Case) []answer.Flag {
 	if len(sentences) == 0 {
 		return nil
 	}
-	message := fmt.Sprintf("No USDA price is at hand for these crop years, so the last one is carried. %s."+answer.OffersFile+
-		"{format: %s, as_of: %s, source: \"who says so\", units: {%s}, outlook: {%s}}", strings.Join(sentences, ". "), farm.MarketFormat, c.Question.Today.Format(time.DateOnly), strings.Join(units, ", "), strings.Join(prices, ", "))
+	message := fmt.Sprintf("No USDA price is at hand for these crop years, so the last one is carried forward. %s"+answer.OffersFile+
+		"{format: %s, as_of: %s, source: \"who says so\", units: {%s}, outlook: {%s}}", strings.Join(sentences, " "), farm.MarketFormat, c.Question.Today.Format(time.DateOnly), strings.Join(units, ", "), strings.Join(prices, ", "))
 	return []answer.Flag{{Code: "price_carried", Severity: answer.Warning, Message: message, Source: "docs/method.md, carried prices; error of crop years " + tested}}
 }
 
@@ -42,14 +42,13 @@ func unitEntry(c crop.Commodity) string { return fmt.Sprintf("%s: %s", c, c.Unit
 // carriedPrices puts into words how the prices of one commodity were carried to some
 // crop years.
 func (c Case) carriedPrices(commodity crop.Commodity, years []crop.CropYear) string {
-	name := commodity.Name()
-	var each []string
+	how := c.Question.Market.Outlook[commodity][years[len(years)-1]].Carried
+	text := fmt.Sprintf("The %s price of %d is %s.", commodity.Name(), how.From, how.Rule)
 	for _, y := range years {
 		o := c.Question.Market.Outlook[commodity][y]
-		each = append(each, fmt.Sprintf("%s %s for %d, typical error %.0f percent", position.PlainPrice(o.Value), commodity.Unit().Price(), y, 100*o.Carried.Error))
+		text += fmt.Sprintf(" For %d that is %s %s, usually within %.0f percent.", y, position.PlainPrice(o.Value), commodity.Unit().Price(), 100*o.Carried.Error)
 	}
-	how := c.Question.Market.Outlook[commodity][years[len(years)-1]].Carried
-	return fmt.Sprintf("%s%s: that of %d, %s: %s", strings.ToUpper(name[:1]), name[1:], how.From, how.Rule, strings.Join(each, "; "))
+	return text
 }
 
 // fileEntry is the outlook of one commodity in a market file. It states the price and

@@ -2,6 +2,7 @@ package flag
 
 import (
 	"slices"
+	"strings"
 
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -63,6 +64,17 @@ func onTract(b farm.Base) string {
 		return ""
 	}
 	return " on tract " + b.Tract
+}
+
+// county names a county in a sentence.
+func (c Case) county(code string) string { return c.Question.Counties.Called(code) }
+
+// andList joins names: "corn", "corn and wheat", "corn, soybeans and wheat".
+func andList(names []string) string {
+	if len(names) < 2 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
 }
 
 // AppendOnce appends a text that is neither empty nor in the list.

@@ -2,7 +2,6 @@ package flag
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"time"
 
@@ -24,21 +23,25 @@ const countyTablesPage = "https://www.fsa.usda.gov/resources/programs/arc-plc/pr
 // countyStale flags farms whose benchmark yield is not from an agency's table of that
 // program year, and says where the table is, or when it is expected.
 func countyStale(c Case) []answer.Flag {
-	var typed []string
+	var counties []string
+	typed := map[string][]string{} // crops, by county
 	for _, base := range c.Bases {
 		for _, b := range base.Bases {
 			for _, u := range b.Practices {
-				name := base.Commodity.Name() + " in county " + b.County
-				if u.Benchmark.Status != "" && !u.Benchmark.Agency && !slices.Contains(typed, name) {
-					typed = append(typed, name)
+				if u.Benchmark.Status != "" && !u.Benchmark.Agency {
+					counties = AppendOnce(counties, b.County)
+					typed[b.County] = AppendOnce(typed[b.County], base.Commodity.Name())
 				}
 			}
 		}
 	}
-	if len(typed) == 0 {
+	if len(counties) == 0 {
 		return nil
 	}
-	message := fmt.Sprintf("The crop year %d benchmark yield of %s is typed or projected, not from the agency's table of that year. %s", c.CropYear, strings.Join(typed, ", "), newerTable(c.CropYear, c.Question.Today))
+	for i, code := range counties {
+		counties[i] = andList(typed[code]) + " in " + c.county(code)
+	}
+	message := fmt.Sprintf("These %d benchmark yields are typed in or projected, not FSA's: %s. %s", c.CropYear, strings.Join(counties, ", "), newerTable(c.CropYear, c.Question.Today))
 	return []answer.Flag{{Code: "county_stale", Severity: answer.Warning, Message: message, Source: "FSA ARC-CO county table"}}
 }
 
@@ -46,7 +49,7 @@ func countyStale(c Case) []answer.Flag {
 func newerTable(y crop.CropYear, today time.Time) string {
 	out := time.Date(y, countyTablesOut.Month, countyTablesOut.Day, 0, 0, 0, 0, time.UTC)
 	if today.Before(out) {
-		return fmt.Sprintf("FSA's table of program year %d is expected about %s. Compare it with the table when it is published.", y, out.Format("January 2006"))
+		return fmt.Sprintf("FSA's %d table comes out around %s. Compare them with it then.", y, out.Format("January 2006"))
 	}
-	return fmt.Sprintf("FSA's table of program year %d should be out by now. Save \"ARC-CO trend adjusted yields, benchmark yields and guarantee revenues\" of %d from %s. Then: fencerow county import ARCCO_%d.xlsx, with the name under which it was saved.", y, y, countyTablesPage, y)
+	return fmt.Sprintf("FSA's %d table is usually out by now. Save \"ARC-CO trend adjusted yields, benchmark yields and guarantee revenues\" of %d from %s. Then run: fencerow county import ARCCO_%d.xlsx, with the name under which you saved it.", y, y, countyTablesPage, y)
 }

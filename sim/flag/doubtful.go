@@ -18,27 +18,28 @@ func unverifiedFigure(c Case) []answer.Flag {
 	for _, d := range c.doubtful() {
 		into := &unverified
 		name := d.name()
+		source := d.row.Citation()
 		if d.row.Status == crop.Projected {
 			into = &projected
-			if d.row.Note != "" {
-				name += " (" + d.row.Note + ")"
+			if d.row.Note != "" { // how it is projected
+				source += " (" + d.row.Note + ")"
 			}
 		}
 		if !slices.Contains(*into, name) {
-			*into, sources = append(*into, name), append(sources, d.row.Citation())
+			*into, sources = append(*into, name), append(sources, source)
 		}
 	}
 	var said []string
 	if len(unverified) > 0 {
-		said = append(said, fmt.Sprintf("Not confirmed for crop year %d: %s.", c.CropYear, strings.Join(unverified, "; ")))
+		said = append(said, fmt.Sprintf("Not yet confirmed for %d: %s.", c.CropYear, strings.Join(unverified, ", ")))
 	}
 	if len(projected) > 0 {
-		said = append(said, fmt.Sprintf("Projected for crop year %d: %s.", c.CropYear, strings.Join(projected, "; ")))
+		said = append(said, fmt.Sprintf("Projected for %d: %s.", c.CropYear, strings.Join(projected, ", ")))
 	}
 	if len(said) == 0 {
 		return nil
 	}
-	said = append(said, "Ask the county office for the figures in force. You can enter your own payment limit and sequestration (settings in the operation file).")
+	said = append(said, "Ask the county office for the figures in force. You can enter your own (settings in the operation file).")
 	slices.Sort(sources)
 	return []answer.Flag{{Code: "unverified_figure", Severity: answer.Warning, Message: strings.Join(said, " "), Source: strings.Join(slices.Compact(sources), "; ")}}
 }
@@ -80,9 +81,9 @@ func (d doubtfulRow) name() string {
 	case "word", "date":
 		return name
 	case "USD":
-		return name + ", " + plainDollars(d.row.Number)
+		return name + " (" + plainDollars(d.row.Number) + ")"
 	case "1":
-		return fmt.Sprintf("%s, %s percent", name, plainNumber(program.Round(100*d.row.Number, 4)))
+		return fmt.Sprintf("%s (%s percent)", name, plainNumber(program.Round(100*d.row.Number, 4)))
 	}
-	return name + ", " + d.row.Text
+	return name + " (" + d.row.Text + ")"
 }

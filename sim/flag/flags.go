@@ -13,13 +13,13 @@ import (
 	"fencerow/sim/position"
 )
 
-// newElectionNeeded flags farms in a year whose rules ask every farm to elect anew.
+// newElectionNeeded flags farms in a year for which every farm needs a new election.
 func newElectionNeeded(c Case) []answer.Flag {
 	rule, err := law.Find("election_rule", "", c.CropYear)
 	if err != nil || rule.Text != NewElectionRule {
 		return nil
 	}
-	message := fmt.Sprintf("No earlier election carries into crop year %d. To be paid for %d, all producers on the farm need an election for each crop and a signed contract, even to keep the same program.", c.CropYear, c.CropYear)
+	message := fmt.Sprintf("No earlier election carries into %d. To be paid for %d, a farm needs a new election for each crop and a signed contract, even to keep the same program.", c.CropYear, c.CropYear)
 	if without := withoutElection(c.CropYear); without != "" {
 		message += " " + without
 	}
@@ -39,7 +39,7 @@ func withoutElection(y crop.CropYear) string {
 		text += " An election without a signed contract pays nothing."
 	}
 	if crop.Weakest(now.Status, later.Status) == crop.Unverified {
-		text += " This comes from a digest and is not confirmed in the words of the law: ask the county office."
+		text += " This comes from a digest and is not confirmed in the words of the law."
 	}
 	return text
 }
@@ -49,7 +49,7 @@ func contractMissed(c Case) []answer.Flag {
 	if contract, _ := c.Farm.Contract.In(c.CropYear); contract != farm.Missed {
 		return nil
 	}
-	message := fmt.Sprintf("No contract was signed for crop year %d before sign-up closed: this farm is paid nothing for it, whatever was elected. Ask the county office whether a late-filing provision is open.", c.CropYear)
+	message := fmt.Sprintf("No contract was signed for %d before sign-up closed. This farm is paid nothing for that year, whatever was elected. Ask the county office whether a late-filing provision is open.", c.CropYear)
 	return []answer.Flag{{Code: "contract_missed", Severity: answer.Error, Message: message, Source: CitationOf("payment_without_contract", c.CropYear)}}
 }
 
@@ -59,7 +59,7 @@ func deadlineUnknown(c Case) []answer.Flag {
 	if err != nil || day.Text != "unknown" {
 		return nil
 	}
-	message := fmt.Sprintf("The sign-up dates of crop year %d are not known here. Ask the county office for the last day.", c.CropYear)
+	message := fmt.Sprintf("The last day to sign up for %d is not known here. Ask the county office.", c.CropYear)
 	return []answer.Flag{{Code: "deadline_unknown", Severity: answer.Warning, Message: message, Source: day.Citation()}}
 }
 
@@ -70,12 +70,12 @@ func noPriceProjection(c Case) []answer.Flag {
 	for _, base := range c.Bases {
 		missing := base.National.Missing
 		if _, ok := c.Question.Sources().Price(base.Commodity, c.CropYear, base.National.Terms.PriceDecimals); !ok {
-			missing = fmt.Sprintf("a projected price of %s for crop year %d", base.Commodity.Name(), c.CropYear)
+			missing = fmt.Sprintf("a projected price of %s for %d", base.Commodity.Name(), c.CropYear)
 		}
 		if missing == "" {
 			continue
 		}
-		message := fmt.Sprintf("There is no %s, so %s has no odds for crop year %d. Enter one in a market file, with its date and source.", strings.TrimPrefix(missing, "a "), base.Commodity.Name(), c.CropYear)
+		message := fmt.Sprintf("There is no %s, so %s has no odds for %d. Enter one in a market file, with its date and source.", strings.TrimPrefix(missing, "a "), base.Commodity.Name(), c.CropYear)
 		flags = append(flags, answer.Flag{Code: "no_price_projection", Severity: answer.Error, Message: message, Source: c.Question.Market.Source})
 	}
 	return flags
@@ -85,7 +85,7 @@ func noPriceProjection(c Case) []answer.Flag {
 // unknown, not zero.
 func paymentYieldMissing(c Case) []answer.Flag {
 	return c.eachBase(func(base *position.CommodityBase, b position.Base) (answer.Flag, bool) {
-		message := fmt.Sprintf("The %s base has no payment yield%s, so PLC is unknown, not zero. Copy it from the farm record, or ask the county office which yield the base carries.", base.Commodity.Name(), onTract(b.Record))
+		message := fmt.Sprintf("The %s base has no PLC yield%s, so PLC is unknown, not zero. Copy it from the farm record, or ask the county office.", base.Commodity.Name(), onTract(b.Record))
 		return answer.Flag{Code: "payment_yield_missing", Severity: answer.Error, Message: message, Source: "7 U.S.C. 9013"}, b.Record.PaymentYield == nil
 	})
 }
@@ -101,7 +101,7 @@ func yieldMissing(c Case) []answer.Flag {
 		if b.MissingPractice != "" {
 			which = string(b.MissingPractice) + " " + which
 		}
-		message := fmt.Sprintf("No source has a benchmark yield of %s in county %s for crop year %d: ARC-CO is unknown. Give the agency's county table (--county-table) or a county file with the five adjusted yields.", which, b.County, c.CropYear)
+		message := fmt.Sprintf("No source has a benchmark yield of %s in %s for %d, so ARC-CO is unknown. Give FSA's county table (--county-table), or a county file with the five adjusted yields.", which, c.county(b.County), c.CropYear)
 		return answer.Flag{Code: "yield_missing", Severity: answer.Error, Message: message, Source: "7 U.S.C. 9017(c)(2)"}, without
 	})
 }
@@ -122,11 +122,14 @@ func twoCounties(c Case) []answer.Flag {
 	if err != nil {
 		return nil
 	}
-	says := "ARC-CO pays by the county where the base lies"
+	says := "ARC-CO pays each part by its own county"
 	if rule.Text == "administrative_county" {
-		says = "ARC-CO of that year paid by the county that administers the farm"
+		says = "ARC-CO of that year paid all of it by the county that keeps the records"
 	}
-	message := fmt.Sprintf("The farm is administered in county %s and has base in %s: %s. Check the tracts and their counties on the farm record.", c.Farm.County, strings.Join(counties[1:], ", "), says)
+	for i, code := range counties {
+		counties[i] = c.county(code)
+	}
+	message := fmt.Sprintf("This farm's records are kept in %s, but some base is in %s. %s. Check the tracts on your farm record.", counties[0], andList(counties[1:]), says)
 	return []answer.Flag{{Code: "two_counties", Severity: answer.Warning, Message: message, Source: rule.Citation()}}
 }
 
@@ -143,7 +146,7 @@ func baseExceedsCropland(c Case) []answer.Flag {
 	if base <= *c.Farm.Cropland {
 		return nil
 	}
-	message := fmt.Sprintf("Base acres, CRP reduction and unassigned base come to %.2f acres on %.2f acres of cropland. Only approved double cropping allows that: check the figures against the farm record.", base, *c.Farm.Cropland)
+	message := fmt.Sprintf("Base acres, CRP reduction and unassigned base add to %.2f acres on %.2f acres of cropland. Only approved double cropping allows that. Check the figures against the farm record.", base, *c.Farm.Cropland)
 	return []answer.Flag{{Code: "base_exceeds_cropland", Severity: answer.Warning, Message: message, Source: "7 U.S.C. 9012(b)"}}
 }
 
@@ -172,14 +175,14 @@ func marketStale(c Case) []answer.Flag {
 			continue
 		}
 		if days := int(c.Question.Today.Sub(outlook.AsOf).Hours() / 24); days > StaleDays {
-			old = append(old, fmt.Sprintf("%s (%s, %d days)", base.Commodity.Name(), outlook.AsOf.Format(time.DateOnly), days))
+			old = append(old, fmt.Sprintf("%s (%s, %d days)", base.Commodity.Name(), answer.Day(outlook.AsOf), days))
 		}
 	}
 	if len(old) == 0 {
 		return nil
 	}
-	message := fmt.Sprintf("Projected prices are over %d days old on %s: %s. The lead can turn with the price. USDA prints newer ones each month: save %s. Then: fencerow market import %s, or enter prices in a market file.",
-		StaleDays, c.Question.Today.Format(time.DateOnly), strings.Join(old, ", "), reportPage+reportFile(c.Question.Today), reportFile(c.Question.Today))
+	message := fmt.Sprintf("Projected prices are over %d days old on %s: %s. A newer price can change the lead. USDA prints new ones each month. Save %s. Then run: fencerow market import %s. Or enter prices in a market file.",
+		StaleDays, answer.Day(c.Question.Today), strings.Join(old, ", "), reportPage+reportFile(c.Question.Today), reportFile(c.Question.Today))
 	return []answer.Flag{{Code: "market_stale", Severity: answer.Warning, Message: message, Source: c.Question.Market.Source}}
 }
 
@@ -193,10 +196,10 @@ func correlationRepaired(c Case) []answer.Flag {
 	for _, r := range c.Repairs {
 		repaired = append(repaired, fmt.Sprintf("%s with %s from %.3f to %.3f", r.A.Name(), r.B.Name(), r.From, r.To))
 	}
-	message := fmt.Sprintf("The price correlations of the market file cannot hold together with the others; the nearest that can are used: %s. State others if these are not meant.", strings.Join(repaired, ", "))
+	message := fmt.Sprintf("The price correlations in the market file cannot hold together with the others. The nearest that can are used: %s. Enter others if these are not meant.", strings.Join(repaired, ", "))
 	return []answer.Flag{{Code: "correlation_repaired", Severity: answer.Warning, Message: message, Source: c.Question.Market.Source}}
 }
 
 // NewElectionRule is the law's word, in row election_rule, for a year in which every
-// farm must elect anew.
+// farm needs a new election.
 const NewElectionRule = "new_election_required"

@@ -19,11 +19,11 @@ func higherOf2025(c Case) []answer.Flag {
 	if err != nil {
 		return nil
 	}
-	message := fmt.Sprintf("For crop year %d the agency pays the higher of PLC and ARC-CO for each commodity, whatever was elected, on farms with a contract. It holds for that year only: the choice counts again from the next.", c.CropYear)
+	message := fmt.Sprintf("For %d FSA pays the higher of PLC and ARC-CO for each crop, whatever was elected, on farms with a contract. That holds for %d only. The election counts again from %d.", c.CropYear, c.CropYear, c.CropYear+1)
 	individual, err := law.Find("higher_of_with_individual", "", c.CropYear)
 	if err != nil || !position.OnRecord(c.Farm, farm.ARCIC) {
 		return []answer.Flag{{Code: "higher_of_2025", Severity: answer.Info, Message: message, Source: rule.Citation()}}
 	}
-	message += " ARC-IC is on record for this farm, and the law names PLC and ARC-CO only. What this farm is paid is not confirmed: ask the county office."
+	message += " ARC-IC was last elected on this farm, and the law names PLC and ARC-CO only. What this farm is paid is not confirmed: ask the county office."
 	return []answer.Flag{{Code: "higher_of_2025", Severity: answer.Warning, Message: message, Source: individual.Citation()}}
 }

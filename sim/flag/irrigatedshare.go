@@ -23,35 +23,35 @@ func irrigatedHistoryMissing(c Case) []answer.Flag {
 		if c.Commodities != nil {
 			a = c.Commodities[i].AssumedShare
 		}
-		flags = append(flags, answer.Flag{Code: "irrigated_history_missing", Severity: answer.Warning, Message: shareMessage(base, a), Source: "7 CFR 1412.53"})
+		flags = append(flags, answer.Flag{Code: "irrigated_history_missing", Severity: answer.Warning, Message: c.shareMessage(base, a), Source: "7 CFR 1412.53"})
 	}
 	return flags
 }
 
 // shareMessage says where the share is missing, what is assumed, what ARC-CO averages at
 // both ends and what to copy. a is nil where no payments are.
-func shareMessage(base *position.CommodityBase, a *answer.AssumedShare) string {
+func (c Case) shareMessage(base *position.CommodityBase, a *answer.AssumedShare) string {
 	var where []string
 	one := farm.Practice("")
 	for _, b := range base.Bases {
 		if !b.ShareAssumed {
 			continue
 		}
-		where = AppendOnce(where, b.County+onTract(b.Record))
+		where = AppendOnce(where, c.county(b.County)+onTract(b.Record))
 		if !b.ShareOpen() {
 			one = b.Practices[0].Unit.Practice
 		}
 	}
-	text := fmt.Sprintf("The %s base in county %s has no irrigated_share, and the county's yields are by practice. ", base.Commodity.Name(), strings.Join(where, " and "))
+	text := fmt.Sprintf("The %s base in %s has no irrigated_share, and the county's yields are by practice. ", base.Commodity.Name(), strings.Join(where, " and "))
 	switch {
 	case !slices.ContainsFunc(base.Bases, position.Base.ShareOpen):
 		text += fmt.Sprintf("Only a yield for %s land is known there, so all of the base is taken as %s (assumed). ", one, one)
 	case a == nil || a.At0 == nil:
 		text += "Without it a share of 0 is taken (assumed). "
 	case a.At1 == nil:
-		text += fmt.Sprintf("ARC-CO averages $%s per base acre if none is irrigated, as shown (assumed). For all irrigated a yield is missing. ", program.Text(float64(*a.At0), 2))
+		text += fmt.Sprintf("ARC-CO averages $%s a base acre if none is irrigated, as shown (assumed). For all irrigated a yield is missing. ", program.Text(float64(*a.At0), 2))
 	default:
-		text += fmt.Sprintf("ARC-CO averages $%s per base acre if none is irrigated, as shown (assumed), and $%s if all is. ", program.Text(float64(*a.At0), 2), program.Text(float64(*a.At1), 2))
+		text += fmt.Sprintf("ARC-CO averages $%s a base acre if none is irrigated, as shown (assumed), and $%s if all is. ", program.Text(float64(*a.At0), 2), program.Text(float64(*a.At1), 2))
 	}
 	return text + "Copy the historical irrigated percentage (HIP) from the farm record. It is history, not this year's pivots."
 }

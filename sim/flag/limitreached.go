@@ -20,9 +20,9 @@ func OfLimit(l limits.LimitReached, people limits.Rules, f farm.Farm) (answer.Fl
 	if err != nil {
 		return answer.Flag{}, false
 	}
-	message := fmt.Sprintf("%s reaches the payment limit of %s in %s of 100 outcomes; it keeps back %s on average, after sequestration.", l.Recipient, marked(plainDollars(l.Limit), l.Status), inHundred(l.Chance), plainDollars(l.Withheld))
+	message := fmt.Sprintf("%s reaches the payment limit of %s in %s of 100 outcomes. On average the limit holds back %s, after sequestration.", l.Recipient, marked(plainDollars(l.Limit), l.Status), inHundred(l.Chance), plainDollars(l.Withheld))
 	for _, a := range l.BasesAtLimit {
-		message += fmt.Sprintf(" The %s base of farm %s under %s reaches it alone in %s of 100: the choices for all other bases that count toward this limit change what %s is paid by at most %s on average.", a.Election.Commodity.Name(), a.Election.Farm, a.Election.Program, inHundred(a.Chance), l.Recipient, plainDollars(a.OthersAtMost))
+		message += fmt.Sprintf(" The %s base of farm %s under %s reaches it alone in %s of 100. The choices for all other bases under this limit change what %s is paid by at most %s on average.", a.Election.Commodity.Name(), a.Election.Farm, a.Election.Program, inHundred(a.Chance), l.Recipient, plainDollars(a.OthersAtMost))
 	}
 	used := "after sequestration"
 	if people.Rule.Reduced == 0 {
@@ -32,14 +32,14 @@ func OfLimit(l limits.LimitReached, people limits.Rules, f farm.Farm) (answer.Fl
 	return answer.Flag{Code: "limit_reached", Severity: answer.Warning, Message: message, Source: row.Citation()}, true
 }
 
-// inHundred writes a chance as outcomes in 100: "less than 1", "more than 99", never 0
+// inHundred writes a chance as outcomes in 100: "fewer than 1", "over 99", never 0
 // or 100 for what is not certain.
 func inHundred(chance float64) string {
 	switch n := program.Round(100*chance, 0); {
 	case n == 0:
-		return "less than 1"
+		return "fewer than 1"
 	case n == 100 && chance < 1:
-		return "more than 99"
+		return "over 99"
 	default:
 		return fmt.Sprintf("%.0f", n)
 	}

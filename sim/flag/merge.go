@@ -9,8 +9,8 @@ import (
 	"fencerow/sim/answer"
 )
 
-// mergeNeedsSameElection flags farms that are to be merged with one whose election on
-// record differs, or is not known, for any covered commodity, with or without base of
+// mergeNeedsSameElection flags farms that are to be merged with one whose last
+// election differs, or is not known, for any covered commodity, with or without base of
 // it.
 //
 // Source: 7 CFR 1412.73(b).
@@ -18,7 +18,7 @@ func mergeNeedsSameElection(c Case) []answer.Flag {
 	if c.Farm.MergeWith == "" {
 		return nil
 	}
-	const rule = "Farms can be merged only if the election of every covered commodity is the same, whether or not the farm has base of it."
+	const rule = "Farms can be merged only if the election of every covered crop is the same, whether or not the farm has base of it."
 	source := CitationOf("merge_needs_same_election", c.CropYear)
 	other, found := c.mergedWith()
 	if !found {
@@ -31,10 +31,10 @@ func mergeNeedsSameElection(c Case) []answer.Flag {
 	}
 	message := fmt.Sprintf("The farm is to be merged with farm %s.", other.Key())
 	if len(differ) > 0 {
-		message += fmt.Sprintf(" The elections on record differ: %s.", strings.Join(differ, ", "))
+		message += fmt.Sprintf(" Their last elections differ: %s.", strings.Join(differ, ", "))
 	}
 	if len(unknown) > 0 {
-		message += fmt.Sprintf(" The record of one farm is not given for %s.", strings.Join(unknown, ", "))
+		message += fmt.Sprintf(" The last election of one farm is not given for %s.", strings.Join(unknown, ", "))
 	}
 	message += " " + rule + " A merger cannot change an election. Ask the county office before filing the merger."
 	return []answer.Flag{{Code: "merge_needs_same_election", Severity: answer.Warning, Message: message, Source: source}}
@@ -50,8 +50,8 @@ func (c Case) mergedWith() (farm.Farm, bool) {
 	return farm.Farm{}, false
 }
 
-// recordsApart names the commodities whose election on record differs between two farms,
-// and those for which only one of them has a record.
+// recordsApart names the commodities whose last election differs between two farms, and
+// those for which only one of them has one.
 func recordsApart(mine, other farm.Farm) (differ, unknown []string) {
 	for _, commodity := range crop.Commodities() {
 		here, has := mine.Record[commodity]

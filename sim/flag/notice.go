@@ -24,7 +24,7 @@ func recordBeforeNotice(c Case) []answer.Flag {
 	if err != nil || lastErr != nil {
 		return nil
 	}
-	message := fmt.Sprintf("The farm record is older than the notice of new base, so base acres may have grown from crop year %d. Plantings of %.0f to %.0f can add base. No acres are guessed here. %s",
+	message := fmt.Sprintf("The farm record is older than the notice of new base, so base acres may have grown from %d. Plantings of %.0f to %.0f can add base. No acres are guessed here. %s",
 		first.First, first.Number, last.Number, c.onTheNotice())
 	return []answer.Flag{{Code: "record_before_notice", Severity: answer.Warning, Message: message, Source: first.Citation()}}
 }
@@ -33,7 +33,7 @@ func recordBeforeNotice(c Case) []answer.Flag {
 // what to ask for.
 func (c Case) onTheNotice() string {
 	if len(c.Farm.Notice) == 0 {
-		return "Ask the county office for the base acres and PLC yield of the notice, and enter them under notice. These figures are on the record's base."
+		return "Ask the county office for the base acres and PLC yield of the notice, and enter them under notice. These figures use the record's base."
 	}
 	var both []string
 	for _, commodity := range crop.Commodities() {
@@ -41,7 +41,7 @@ func (c Case) onTheNotice() string {
 			both = append(both, c.bothBases(commodity, notice))
 		}
 	}
-	return strings.Join(both, " ") + " All figures outside this flag are on the record's base: for the others put the notice's acres under bases."
+	return strings.Join(both, " ") + " All figures outside this flag use the record's base. To see the others, put the notice's acres under bases."
 }
 
 // bothBases says what the programs average on the record's base of a commodity and on the
@@ -62,7 +62,7 @@ func (c Case) bothBases(commodity crop.Commodity, notice farm.NoticeBase) string
 		dollars := func(perAcre answer.Dollars, acres crop.Acres) string {
 			return plainDollars(float64(perAcre) * acres)
 		}
-		return fmt.Sprintf("Base of %s: %s acres on the record, %s on the notice. On average PLC %s on the record and %s on the notice, ARC-CO %s and %s.",
+		return fmt.Sprintf("Base of %s: %s acres on the record, %s on the notice. On average PLC pays %s on the record and %s on the notice, ARC-CO %s and %s.",
 			commodity.Name(), program.Text(base.Acres, 2), program.Text(notice.BaseAcres, 2),
 			dollars(plc.Mean, base.Acres), dollars(plc.Mean, notice.BaseAcres*part), dollars(arc.Mean, base.Acres), dollars(arc.Mean, notice.BaseAcres))
 	}

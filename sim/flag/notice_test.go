@@ -28,7 +28,7 @@ func TestRecordBeforeNotice(t *testing.T) {
 	if has := codes(c, 2025); strings.Contains(strings.Join(has, " "), "record_before_notice") {
 		t.Error("raised for a crop year without new base")
 	}
-	says(t, c, 2026, "record_before_notice", "may have grown from crop year 2026", "Plantings of 2019 to 2023", "No acres are guessed", "Ask the county office", "P.L. 119-21")
+	says(t, c, 2026, "record_before_notice", "may have grown from 2026", "Plantings of 2019 to 2023", "No acres are guessed", "Ask the county office", "P.L. 119-21")
 	f.Notice = map[crop.Commodity]farm.NoticeBase{crop.Corn: {BaseAcres: 150, PaymentYield: &yield}, crop.Wheat: {BaseAcres: 20}}
 	bases, err := c.Sources().CommodityBases(*f, 2026)
 	if err != nil {
@@ -38,7 +38,7 @@ func TestRecordBeforeNotice(t *testing.T) {
 	part := answer.CommodityPart{PaymentYield: &recorded, Programs: answer.Programs{
 		{Program: farm.PLC, Figures: &answer.ProgramPart{Mean: 10}}, {Program: farm.ARCCO, Figures: &answer.ProgramPart{Mean: 20}}}}
 	message := recordBeforeNotice(Case{Question: c, Farm: *f, CropYear: 2026, Bases: bases, Commodities: []answer.CommodityPart{part}})[0].Message
-	for _, words := range []string{"120.00 acres on the record, 150.00 on the notice", "PLC $1,200 on the record and $1,600 on the notice", "ARC-CO $2,400 and $3,000", "Base of wheat: 20.00 acres on the notice, and no base", "on the record's base"} {
+	for _, words := range []string{"120.00 acres on the record, 150.00 on the notice", "PLC pays $1,200 on the record and $1,600 on the notice", "ARC-CO $2,400 and $3,000", "Base of wheat: 20.00 acres on the notice, and no base", "use the record's base"} {
 		if !strings.Contains(message, words) {
 			t.Errorf("%q is not in %q", words, message)
 		}

@@ -15,7 +15,7 @@ func baseIdle20092017(c Case) []answer.Flag {
 	if !idle {
 		return nil
 	}
-	message := fmt.Sprintf("All cropland of this farm was in grass, pasture, idle or fallow from 2009 to 2017: its base and yields stay, but nothing is paid on them for crop year %d, whatever is elected. If that history is wrong, ask the county office to review it.", c.CropYear)
+	message := fmt.Sprintf("All cropland of this farm was in grass, pasture, idle or fallow from 2009 to 2017. Its base and yields stay, but nothing is paid on them for %d, whatever is elected. If that history is wrong, ask the county office to review it.", c.CropYear)
 	return []answer.Flag{{Code: "base_idle_2009_2017", Severity: answer.Error, Message: message, Source: rule.Citation()}}
 }
 
@@ -24,7 +24,7 @@ func unassignedBase(c Case) []answer.Flag {
 	if c.Farm.Unassigned == 0 {
 		return nil
 	}
-	message := fmt.Sprintf("The farm has %.2f acres of unassigned base: they earn nothing under any program. They are not counted as base where new base of 2026 is worked out (fencerow base); ask the county office what became of them.", c.Farm.Unassigned)
+	message := fmt.Sprintf("The farm has %.2f acres of unassigned base. They earn nothing under any program. They do not count as base where new base is worked out (fencerow base). Ask the county office what became of them.", c.Farm.Unassigned)
 	return []answer.Flag{{Code: "unassigned_base", Severity: answer.Info, Message: message, Source: "7 U.S.C. 9014 (b)(4)"}}
 }
 
@@ -37,7 +37,7 @@ func crpReduction(c Case) []answer.Flag {
 	if acres == 0 {
 		return nil
 	}
-	message := fmt.Sprintf("%.2f acres of base are given up while land is in CRP: they are not in the base acres here and earn nothing now. They may come back when the CRP contract ends; ask the county office before it does.", acres)
+	message := fmt.Sprintf("%.2f acres of base are given up while land is in CRP. They are not in the base acres here and earn nothing now. They may come back when the CRP contract ends. Ask the county office before it does.", acres)
 	return []answer.Flag{{Code: "crp_reduction", Severity: answer.Info, Message: message, Source: "7 U.S.C. 9012 (c)"}}
 }
 
@@ -49,7 +49,7 @@ func plantedWithoutBase(c Case) []answer.Flag {
 		if acres == 0 || len(c.Farm.BasesOf(commodity)) > 0 {
 			continue
 		}
-		message := fmt.Sprintf("%.2f acres of %s are planted and the farm has no %s base: PLC and ARC-CO pay nothing for that crop, whatever is elected. They follow base acres, not plantings; only ARC-IC looks at what is planted.", acres, commodity.Name(), commodity.Name())
+		message := fmt.Sprintf("%.2f acres of %s are planted, and the farm has no %s base. PLC and ARC-CO pay nothing for that crop, whatever is elected. They follow base acres, not plantings. Only ARC-IC looks at what is planted.", acres, commodity.Name(), commodity.Name())
 		flags = append(flags, answer.Flag{Code: "planted_without_base", Severity: answer.Info, Message: message, Source: "7 U.S.C. 9014 (a)"})
 	}
 	return flags
@@ -69,13 +69,13 @@ func fruitVegetablesOnBase(c Case) []answer.Flag {
 	}
 	individual := position.ExcessFruitVegetables(c.Farm, c.CropYear, "fruit_vegetable_share_individual")
 	excess := position.ExcessFruitVegetables(c.Farm, c.CropYear, "fruit_vegetable_share")
-	message := fmt.Sprintf("%.2f acres of fruit, vegetables or wild rice %s; the farm has %.2f base acres.", planted, where, c.Farm.BaseAcres())
+	message := fmt.Sprintf("%.2f acres of fruit, vegetables or wild rice %s. The farm has %.2f base acres.", planted, where, c.Farm.BaseAcres())
 	if excess == 0 {
 		message += fmt.Sprintf(" Up to %.0f percent of base they cut nothing.", 100*row.Number)
 		return []answer.Flag{{Code: "fruit_vegetables", Severity: answer.Info, Message: message, Source: row.Citation()}}
 	}
-	message += fmt.Sprintf(" The %.2f acres above %.0f percent cut the payment acres of PLC and ARC-CO acre for acre, here spread over all base (assumed). ARC-IC is cut by %.2f acres.", excess, 100*row.Number, individual)
-	message += " Covers that are not harvested, and double cropping in its regions, do not count: ask the county office."
+	message += fmt.Sprintf(" The %.2f acres above %.0f percent cut the payment acres of PLC and ARC-CO acre for acre. Here the cut falls on all base alike (assumed). ARC-IC is cut by %.2f acres.", excess, 100*row.Number, individual)
+	message += " Covers that are not harvested, and double cropping in its regions, do not count. Ask the county office."
 	return []answer.Flag{{Code: "fruit_vegetables", Severity: answer.Warning, Message: message, Source: row.Citation()}}
 }
 
@@ -90,6 +90,6 @@ func preventedPlanting(c Case) []answer.Flag {
 	if acres == 0 {
 		return nil
 	}
-	message := fmt.Sprintf("%.2f acres were prevented from being planted in crop year %d. They do not lower the county yield of ARC-CO, which is per planted acre; they count toward new base, and under ARC-IC a farm that was prevented on all its acres is paid the most there is. Make sure that the acreage report (FSA-578) shows them.", acres, c.CropYear)
+	message := fmt.Sprintf("%.2f acres were prevented from being planted in %d. They do not lower the county yield of ARC-CO, which is per planted acre. They count toward new base. Under ARC-IC, a farm prevented on all its acres is paid the most there is. Check that the acreage report (FSA-578) shows them.", acres, c.CropYear)
 	return []answer.Flag{{Code: "prevented_planting", Severity: answer.Info, Message: message, Source: "7 CFR 1412.3; 7 U.S.C. 9012"}}
 }

@@ -25,8 +25,8 @@ func incomeOverLimit(c Case) []answer.Flag {
 		if !p.IncomeOverLimit || !c.Rules.Concerns(c.Farm, p.ID) {
 			continue
 		}
-		message := fmt.Sprintf("Producer %s has an average adjusted gross income over %s: ARC and PLC pay nothing to that producer for crop year %d, and an entity is paid less by that producer's part. "+
-			"The average is over the three tax years before the last complete one (for crop year 2026: 2022 to 2024). Talk to a tax adviser before form CCC-941 is filed.", p.ID, plainDollars(rule.Number), c.CropYear)
+		message := fmt.Sprintf("Producer %s has an average adjusted gross income over %s. ARC and PLC pay that producer nothing for %d. An entity is paid less by that producer's part. "+
+			"The average covers the three tax years before the last complete one (for crop year 2026: 2022 to 2024). Talk to a tax adviser before form CCC-941 is filed.", p.ID, plainDollars(rule.Number), c.CropYear)
 		flags = append(flags, answer.Flag{Code: "income_over_limit", Severity: answer.Error, Message: message, Source: rule.Citation()})
 	}
 	return flags
@@ -41,14 +41,15 @@ func entityRuleByYear(c Case) []answer.Flag {
 			continue
 		}
 		limit := c.Rules.Attribution.Recipients[c.Rules.Attribution.Find(p.ID)].Limit
-		rule, source := "one payment limit, as a corporation has in every crop year", "7 U.S.C. 1308(e)(3)"
+		rule, why, source := "one payment limit", "A corporation has one in every crop year.", "7 U.S.C. 1308(e)(3)"
 		if p.Kind == farm.PassThrough {
-			rule, source = "one payment limit, as pass-through entities had through crop year 2025", "7 U.S.C. 1308(e)(3)"
+			why = "Pass-through entities had one through 2025."
 			if row, err := law.Find("pass_through_limit_per_member", "", c.CropYear); err == nil {
-				rule, source = fmt.Sprintf("a payment limit for each of its members (%d listed) in place of one of its own, as from crop year 2026 for partnerships, S corporations and LLCs not taxed as corporations; each member must be actively engaged in farming", len(p.Members)), row.Citation()
+				rule, source = fmt.Sprintf("a payment limit for each of its members (%d listed)", len(p.Members)), row.Citation()
+				why = "From 2026 that holds for partnerships, S corporations and LLCs not taxed as corporations. Each member must be actively engaged in farming."
 			}
 		}
-		message := fmt.Sprintf("Entity %s has, for crop year %d, %s: %s together. What it is paid also counts toward each owner's own limit, by share. Check at the county office how the agency classes the entity and its members (forms CCC-901, CCC-902).", p.ID, c.CropYear, rule, marked(plainDollars(limit), c.Rules.Limit.Status))
+		message := fmt.Sprintf("For %d, entity %s has %s: %s in all. %s What it is paid also counts toward each owner's own limit, by share. Ask the county office how FSA classes the entity and its members (forms CCC-901, CCC-902).", c.CropYear, p.ID, rule, marked(plainDollars(limit), c.Rules.Limit.Status), why)
 		flags = append(flags, answer.Flag{Code: "entity_rule_by_year", Severity: answer.Warning, Message: message, Source: source})
 	}
 	return flags
@@ -59,7 +60,7 @@ func flexLease(c Case) []answer.Flag {
 	if c.Farm.Lease != farm.FlexLease {
 		return nil
 	}
-	message := "The lease is flexible: whether the agency takes it for a cash or a share lease decides who is a producer, who must sign and who is paid. Published readings of the rule have differed, and a wrong split can mean repaying. Show the lease to the county office before signing."
+	message := "The lease is flexible. FSA may take it for a cash lease or a share lease. That decides who is a producer, who must sign and who is paid. Published readings of the rule differ, and a wrong split can mean repaying. Show the lease to the county office before signing."
 	return []answer.Flag{{Code: "flex_lease", Severity: answer.Warning, Message: message, Source: "common practice; the section on division of payments was not read"}}
 }
 
@@ -69,12 +70,12 @@ func operatorChanged(c Case) []answer.Flag {
 	var producers, said []string
 	for _, y := range slices.Sorted(maps.Keys(c.Farm.Shares.Year)) {
 		names := strings.Join(slices.Sorted(maps.Keys(withShare(c.Farm.Shares.Year[y]))), " and ")
-		producers, said = append(producers, names), append(said, fmt.Sprintf("%s for crop year %d", names, y))
+		producers, said = append(producers, names), append(said, fmt.Sprintf("%s for %d", names, y))
 	}
 	if len(slices.Compact(producers)) < 2 {
 		return nil
 	}
-	message := fmt.Sprintf("The producers of this farm differ by crop year: %s. Each year's election and contract are signed by the producers of that year; who leaves cannot sign for the next, and who comes takes over the election on record until the next sign-up.", strings.Join(said, "; "))
+	message := fmt.Sprintf("The producers of this farm differ by crop year: %s. The producers of a year sign its election and contract. Whoever leaves cannot sign for the next year. Whoever comes takes over the last election until the next sign-up.", strings.Join(said, ", "))
 	return []answer.Flag{{Code: "operator_changed", Severity: answer.Warning, Message: message, Source: "7 U.S.C. 9015"}}
 }
 
@@ -85,7 +86,7 @@ func withShare(shares farm.Shares) farm.Shares {
 	return left
 }
 
-// scoByYear flags farms on which ARC is on record or leads, and says what that means for
+// scoByYear flags farms on which ARC was last elected or leads, and says what that means for
 // the SCO insurance endorsement.
 func scoByYear(c Case) []answer.Flag {
 	if !position.OnRecord(c.Farm, farm.ARCCO, farm.ARCIC) && !c.ARCLeads {
@@ -95,9 +96,9 @@ func scoByYear(c Case) []answer.Flag {
 	if err != nil {
 		return nil
 	}
-	message := fmt.Sprintf("For crop year %d, acres whose commodity is in ARC-CO or ARC-IC on this farm could not be insured under SCO. Where SCO was bought on them, talk to the insurance agent.", c.CropYear)
+	message := fmt.Sprintf("For %d, acres of a crop in ARC-CO or ARC-IC on this farm could not be insured under SCO. If SCO was bought on them, talk to your insurance agent.", c.CropYear)
 	if rule.Text == "allowed" {
-		message = fmt.Sprintf("From crop year 2026 SCO can be bought whatever is elected: the bar on acres in ARC ended with policies sold from 1 July 2025. For crop year %d ask the insurance agent what SCO costs and covers beside the choice.", c.CropYear)
+		message = fmt.Sprintf("From %d, SCO crop insurance can be bought with PLC or with ARC. Ask your insurance agent what it would cost and cover on your farm.", rule.First)
 	}
 	return []answer.Flag{{Code: "sco_by_year", Severity: answer.Info, Message: message, Source: rule.Citation()}}
 }
@@ -115,7 +116,7 @@ func tenAcres(c Case) []answer.Flag {
 		if rule.EachFarm {
 			where = fmt.Sprintf("%.2f base acres on this farm", c.Farm.BaseAcres())
 		}
-		message := fmt.Sprintf("Producer %s has %s: with %.0f or fewer, ARC and PLC pay nothing for crop year %d. If there is base on farms outside this file, enter other_base_acres; beginning, limited resource, socially disadvantaged and veteran farmers are exempt (ten_acre_exempt), after certifying it at the county office.", p.ID, where, rule.Row.Number, c.CropYear)
+		message := fmt.Sprintf("Producer %s has %s. With %.0f or fewer, ARC and PLC pay nothing for %d. If there is base on farms outside this file, enter other_base_acres. Beginning, limited resource, socially disadvantaged and veteran farmers are exempt (ten_acre_exempt). They certify it at the county office.", p.ID, where, rule.Row.Number, c.CropYear)
 		flags = append(flags, answer.Flag{Code: "ten_acres", Severity: answer.Error, Message: message, Source: rule.Row.Citation()})
 	}
 	return flags

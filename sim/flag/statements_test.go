@@ -70,7 +70,7 @@ func TestHigherOf2025WithARCICOnRecord(t *testing.T) {
 		t.Errorf("with PLC on record: %+v", f)
 	}
 	cases.Record(&c, farm.ARCIC)
-	says(t, c, 2025, "higher_of_2025", "ARC-IC is on record", "not confirmed")
+	says(t, c, 2025, "higher_of_2025", "ARC-IC was last elected", "not confirmed")
 }
 
 // STAX is barred on a farm enrolled for seed cotton from crop year 2019.

@@ -24,8 +24,8 @@ func staxWithCottonBase(c Case) []answer.Flag {
 		if !barred {
 			continue
 		}
-		message := fmt.Sprintf("STAX is bought for crop year %d and the farm has %s base: for that crop year STAX does not go with a farm that is enrolled in ARC or PLC for it. "+
-			"Not enrolled, that base is paid 0.00. Ask the insurance agent whether the STAX endorsement on this farm can still be given up and what it costs, and the county office whether the seed cotton base can be left out of the contract.", c.CropYear, base.Commodity.Name())
+		message := fmt.Sprintf("STAX is bought for %d and the farm has %s base. STAX does not go with a farm enrolled in ARC or PLC for that base. "+
+			"Not enrolled, that base is paid 0.00. Ask the insurance agent whether STAX on this farm can still be given up, and at what cost. Ask the county office whether the seed cotton base can stay out of the contract.", c.CropYear, base.Commodity.Name())
 		flags = append(flags, answer.Flag{Code: "stax_with_cotton_base", Severity: answer.Warning, Message: message, Source: rule.Citation()})
 	}
 	return flags

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"strings"
-	"time"
 
 	"fencerow/program"
 	"fencerow/program/crop"
@@ -23,8 +22,8 @@ func yieldOutOfLine(c Case) []answer.Flag {
 		if no == nil {
 			return answer.Flag{}, false
 		}
-		message := fmt.Sprintf("County %s, %s%s: past yields point to %.1f %s for %d, and the benchmark yield is %.1f. They are too far apart, so %.1f is used. If you know better, type a yield under outlook in a county file.",
-			u.Unit.County, base.Commodity.Name(), ofPractice(u.Unit.Practice), no.Mean, base.Commodity.Unit().Yield(), c.CropYear, no.Benchmark, no.UsedInstead.Value)
+		message := fmt.Sprintf("The past yields of %s in %s%s point to %.1f %s for %d, but the benchmark yield is %.1f. They are too far apart, so %.1f is used. If you know better, enter a yield under outlook in a county file.",
+			base.Commodity.Name(), c.county(u.Unit.County), ofPractice(u.Unit.Practice), no.Mean, base.Commodity.Unit().Yield(), c.CropYear, no.Benchmark, no.UsedInstead.Value)
 		return answer.Flag{Code: "yield_out_of_line", Severity: answer.Warning, Message: message, Source: no.UsedInstead.Source}, true
 	})
 }
@@ -39,10 +38,10 @@ func yieldNotKnown(c Case) []answer.Flag {
 			about = " (" + string(end.Status) + ")"
 		}
 		line := fmt.Sprintf("- {commodity: %s, practice: %s, outlook: {%d: {yield: YIELD, known_from: %s}}}", base.Commodity, u.Unit.Practice, c.CropYear, odds.StateReport)
-		message := fmt.Sprintf("The %s harvest of %d has usually ended by %s%s, and nothing is known of the yield of county %s%s. The odds are still those before harvest. "+
-			"Type the State's yield as USDA reports it (known_from: %s). Or type what your own crop and four other growers, or an elevator of the county, show (%s). "+
-			"Under yields of the county file, with the figure in place of YIELD: %s",
-			base.Commodity.Name(), c.CropYear, end.Day.Format(time.DateOnly), about, u.Unit.County, ofPractice(u.Unit.Practice), odds.StateReport, odds.LocalHarvest, line)
+		message := fmt.Sprintf("The %s harvest of %d has usually ended by %s%s. Nothing is known here of the yield of %s%s. The odds are still those before harvest. "+
+			"Enter the State's yield as USDA reports it (known_from: %s). Or enter what your own crop and four other growers, or an elevator of the county, show (%s). "+
+			"Under yields of the county file, with the figure where it says YIELD: %s",
+			base.Commodity.Name(), c.CropYear, answer.Day(end.Day), about, c.county(u.Unit.County), ofPractice(u.Unit.Practice), odds.StateReport, odds.LocalHarvest, line)
 		return answer.Flag{Code: "yield_not_known", Severity: answer.Warning, Message: message, Source: end.Source}, u.Outlook.Stage == odds.BeforeHarvest && u.Outlook.SD > 0 && c.Question.Today.After(end.Day)
 	})
 }
@@ -66,7 +65,7 @@ func yieldSourceMayDiffer(c Case) []answer.Flag {
 		if len(gaps) == 0 {
 			continue
 		}
-		message := fmt.Sprintf("No yield of NASS or RMA is at hand for %s. The county yield that FSA pays on may then come from another source: other yields of the State, or of nearby farms. ", strings.Join(gaps, ", and for "))
+		message := strings.Join(gaps, " ") + " The county yield that FSA pays on may then come from another source: other yields of the State, or of nearby farms. "
 		flags = append(flags, answer.Flag{Code: "yield_source_may_differ", Severity: answer.Info, Message: message + c.atOtherYields(i), Source: "7 U.S.C. 9017(g)(4)-(5); 7 CFR 1412.3"})
 	}
 	return flags
@@ -92,7 +91,7 @@ func (c Case) gap(u position.Practice) string {
 	if lacking == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s in county %s%s in %d of the %d years %d to %d", u.Unit.Commodity.Name(), u.Unit.County, ofPractice(u.Unit.Practice), lacking, yearsLookedAt, last-yearsLookedAt+1, last)
+	return fmt.Sprintf("No NASS or RMA yield is at hand for %s in %s%s in %d of the %d years %d to %d.", u.Unit.Commodity.Name(), c.county(u.Unit.County), ofPractice(u.Unit.Practice), lacking, yearsLookedAt, last-yearsLookedAt+1, last)
 }
 
 // publishedYears returns the years in which NASS or RMA has a yield of a county, or of a
@@ -154,6 +153,6 @@ func (c Case) atOtherYields(i int) string {
 	}
 	usd := func(x float64) string { return "$" + program.Text(x, 2) }
 	off := func(k int) string { return odds.Percent(math.Abs(yieldSensitivities[k].YieldOff)) }
-	return fmt.Sprintf("ARC-CO averages %s per base acre as shown. With county yields %s lower it averages %s, %s lower %s, %s higher %s, %s higher %s.",
+	return fmt.Sprintf("ARC-CO averages %s a base acre as shown. With county yields %s lower it averages %s, and %s lower %s. With yields %s higher it averages %s, and %s higher %s.",
 		usd(float64(c.Commodities[i].Programs.Of(farm.ARCCO).Mean)), off(1), usd(means[1]), off(0), usd(means[0]), off(2), usd(means[2]), off(3), usd(means[3]))
 }

@@ -46,10 +46,10 @@ func (k *Constants) CountyCV(c crop.Commodity, state string, own OwnSpread) (cv 
 	median, medianRule := k.medianCV(c, state)
 	cv, rule, status = median, medianRule, crop.Assumed
 	if own.Years > 0 {
-		cv, rule, status = own.CV, fmt.Sprintf("spread of the county's own %d yields about their trend", own.Years), crop.Computed
+		cv, rule, status = own.CV, fmt.Sprintf("the county's own %d yields about their trend", own.Years), crop.Computed
 		if own.PerHarvestedAcre && median > cv {
 			cv, status = median, crop.Assumed
-			rule += ", per harvested acre: raised to the median per planted acre of the counties there"
+			rule += ", per harvested acre, raised to the median per planted acre of the counties there"
 		}
 	}
 	bounded, why := boundCV(c, state, cv)
@@ -76,7 +76,7 @@ func ownCV(years []int, yields []float64) float64 {
 
 func (k *Constants) medianCV(c crop.Commodity, state string) (float64, string) {
 	if row, ok := k.find("county_yield_cv_median", string(c), crop.StateNames[state], "annual"); ok {
-		return row.Value, fmt.Sprintf("median spread of %s yields of %s counties, %s", c.Name(), crop.StateNames[state], row.Period)
+		return row.Value, fmt.Sprintf("the median of %s yields in %s counties, %s", c.Name(), crop.StateNames[state], row.Period)
 	}
 	like, likened := cvFollows[c]
 	if !likened {
@@ -86,7 +86,7 @@ func (k *Constants) medianCV(c crop.Commodity, state string) (float64, string) {
 	if !ok {
 		panic("sim/odds/parameters.csv: no median spread of county yields of " + string(like))
 	}
-	rule := fmt.Sprintf("median spread of %s yields of US counties, %s", like.Name(), row.Period)
+	rule := fmt.Sprintf("the median of %s yields in US counties, %s", like.Name(), row.Period)
 	if likened {
 		rule += ", taken for " + c.Name()
 	}
@@ -114,7 +114,7 @@ func boundCV(c crop.Commodity, state string, cv float64) (float64, string) {
 	if row, ok := find("state_yield_cv", as, crop.StateNames[state], "annual"); ok {
 		share := must(param, "all", "US", "share of the state long-run cv")
 		if least := row.Value * share; least > floor {
-			floor, why = least, fmt.Sprintf("raised to %g of the long-run spread of %s, %s", share, crop.StateNames[state], row.Period)
+			floor, why = least, fmt.Sprintf("raised to %g of what is usual in %s, %s", share, crop.StateNames[state], row.Period)
 		}
 	}
 	if cv < floor {

@@ -21,7 +21,7 @@ func FarmOwnCV(cv float64) float64 {
 
 // FarmOwnCVFrom says what the whole standard deviation of a farm's yield rests on.
 func FarmOwnCVFrom() string {
-	return fmt.Sprintf("%g times the county's spread (assumed)", farmOverCounty())
+	return fmt.Sprintf("%g times the county's (assumed)", farmOverCounty())
 }
 
 // farmOverCounty is the standard deviation of a farm's yield over that of its

@@ -13,9 +13,9 @@ import (
 func ProjectedBenchmarkAccuracy(leastKnown Stage, years int) string {
 	row, ok := projectedBenchmarkRow(leastKnown, years)
 	if !ok {
-		return fmt.Sprintf("how near an estimate comes %d years after the table is not measured", years)
+		return fmt.Sprintf("How near an estimate comes %d years after the table is not measured", years)
 	}
-	return fmt.Sprintf("of %s such estimates of 2025, 95 in 100 were within %s percent", row.Count, strconv.FormatFloat(100*row.Value, 'f', 1, 64))
+	return fmt.Sprintf("Of %s such estimates of 2025, 95 in 100 were within %s percent", row.Count, strconv.FormatFloat(100*row.Value, 'f', 1, 64))
 }
 
 // projectedBenchmarkRow finds the row of parameters.csv.

@@ -75,7 +75,7 @@ func (s Sources) Individual(f farm.Farm, y crop.CropYear) (*Individual, error) {
 	case len(one.Crops) == 0:
 		one.Missing = "what is planted of covered commodities"
 	case PaysHigherOf(y):
-		one.Missing = fmt.Sprintf("a rule that pays it: for crop year %d the higher of PLC and ARC-CO is paid, and ARC-IC is not in that comparison (%s)", y, crop.Unverified)
+		one.Missing = fmt.Sprintf("a rule that pays it. For %d FSA pays the higher of PLC and ARC-CO, and ARC-IC is not in that comparison (%s)", y, crop.Unverified)
 	}
 	return one, nil
 }
@@ -189,7 +189,7 @@ func (k *IndividualCrop) resolveYield(s Sources, f farm.Farm, y crop.CropYear) (
 	case !k.County.Known || k.County.Outlook.Mean == 0:
 		return "a county yield of " + k.Commodity.Name() + " for county " + k.County.Unit.County
 	case isTyped:
-		k.Yield = OwnYield{Mean: typed, Status: crop.Assumed, From: "own yield as typed, before harvest a mean"}
+		k.Yield = OwnYield{Mean: typed, Status: crop.Assumed, From: "own yield as typed, an average before harvest"}
 	default:
 		mean := 0.0
 		for _, year := range k.Years {
@@ -198,7 +198,7 @@ func (k *IndividualCrop) resolveYield(s Sources, f farm.Farm, y crop.CropYear) (
 		if k.County.Benchmark.Value > 0 {
 			mean *= k.County.Outlook.Mean / k.County.Benchmark.Value
 		}
-		k.Yield = OwnYield{Mean: mean, Status: crop.Assumed, From: "mean of the farm's five own yields, moved as the county's mean is against its benchmark"}
+		k.Yield = OwnYield{Mean: mean, Status: crop.Assumed, From: "average of the farm's five own yields, moved as the county's yield is against its benchmark"}
 	}
 	series, _ := LongestYieldSeries(s.Counties, k.County.Unit)
 	cv, _, _ := s.Constants.CountyCV(k.Commodity, StateOf(k.County.Unit.County), series.Spread())

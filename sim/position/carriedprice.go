@@ -145,16 +145,16 @@ func (k carrier) description() string {
 	case odds.ByWeight:
 		return fmt.Sprintf("moved by %.3f of what %s moved", k.rule.Share, leader)
 	case odds.Reverting:
-		return "nearer each year to the mean of the five prices before it"
+		return "moved nearer each year to the average of the five prices before it"
 	case odds.HalfWay:
-		return "taken half-way to the mean of the five prices before it"
+		return "taken half-way to the average of the five prices before it"
 	}
 	return "held as it is"
 }
 
 // source names the figures behind the carried price.
 func (k carrier) source(last crop.CropYear, figure farm.Figure, from odds.LastPrice) string {
-	text := fmt.Sprintf("carried: price of crop year %d (%s), %s", last, PlainPrice(figure.Value), k.description())
+	text := fmt.Sprintf("carried: the price of %d (%s), %s", last, PlainPrice(figure.Value), k.description())
 	if k.rule.Leader != "" {
 		text += fmt.Sprintf(" (%s to %s)", PlainPrice(from.LeaderThen), PlainPrice(from.LeaderNow))
 	}

@@ -2,6 +2,7 @@ package position
 
 import (
 	"fmt"
+	"strings"
 
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -17,14 +18,14 @@ func (b YieldBasis) countyMean(k *odds.Constants, benchmark Benchmark) (mean far
 	for _, m := range b.candidateMeans(benchmark) {
 		if benchmark.Status != "" && !odds.InLine(m.Value, benchmark.Value) {
 			if rejected == nil {
-				rejected = &RejectedMean{Mean: m.Value, Benchmark: benchmark.Value, rule: m.Source}
+				rejected = &RejectedMean{Mean: m.Value, Benchmark: benchmark.Value, rule: firstSentence(m.Source)}
 			}
 			continue
 		}
 		switch {
 		case rejected != nil:
 			rejected.UsedInstead = m
-			m.Source += fmt.Sprintf("; not the %s, which gives %.1f: too far from the benchmark of %.1f", rejected.rule, rejected.Mean, rejected.Benchmark)
+			m.Source += fmt.Sprintf(". Not the %s: it gives %.1f, too far from the benchmark of %.1f", rejected.rule, rejected.Mean, rejected.Benchmark)
 		case b.trend == nil:
 			m.Source += b.whyNoTrend
 		case benchmark.Status != "":
@@ -44,9 +45,15 @@ func drawnTo(benchmark Benchmark, mean farm.Figure, weight float64) farm.Figure 
 	if weight != 0.5 {
 		how = odds.Percent(1-weight) + " of the way"
 	}
-	mean.Source += fmt.Sprintf(", which gives %.1f; drawn %s to the benchmark of %.1f", mean.Value, how, benchmark.Value)
+	mean.Source += fmt.Sprintf(". That gives %.1f, moved %s to the benchmark of %.1f", mean.Value, how, benchmark.Value)
 	mean.Value = weight*mean.Value + (1-weight)*benchmark.Value
 	return mean
+}
+
+// firstSentence cuts off what a source says beyond its name.
+func firstSentence(source string) string {
+	first, _, _ := strings.Cut(source, ". ")
+	return first
 }
 
 // candidateMeans returns the means that can be computed, the preferred one first: the
@@ -61,7 +68,7 @@ func (b YieldBasis) candidateMeans(benchmark Benchmark) (means []farm.Figure) {
 		for _, y := range five {
 			sum += y
 		}
-		means = append(means, farm.Figure{Value: sum / float64(len(five)), Status: crop.Assumed, Source: "mean of the five adjusted yields, " + from})
+		means = append(means, farm.Figure{Value: sum / float64(len(five)), Status: crop.Assumed, Source: "average of the five adjusted yields, " + from})
 	}
 	if benchmark.Status != "" {
 		means = append(means, farm.Figure{Value: benchmark.Value, Status: crop.Assumed, Source: "benchmark yield, " + benchmark.Source})
@@ -86,7 +93,7 @@ func (s YieldSeries) whyNoMean(y crop.CropYear) string {
 	case n < odds.YearsForTrend:
 		return ""
 	case odds.GivesMean(s.Years, y):
-		return "; yields per harvested acre say nothing of the mean here: no ratio to planted acres is known"
+		return ". Yields per harvested acre say nothing of the average here: no ratio to planted acres is known"
 	}
-	return fmt.Sprintf("; the %d yearly yields end in %d, too long ago to give the mean", n, s.Years[n-1])
+	return fmt.Sprintf(". The %d yearly yields end in %d, too long ago to give the average", n, s.Years[n-1])
 }

@@ -27,8 +27,8 @@ func TestStaleSeriesGivesSpreadOnly(t *testing.T) {
 		mean float64
 		from string
 	}{
-		{2022, 110.5, "trend of 23 county yields, 2000 to 2022, which gives 126.0; drawn half-way to the benchmark of 95.0"}, // 100 in 2000 and one a year
-		{2021, 100, "mean of the five adjusted yields"},                                                                      // (80 + 90 + 95 + 100 + 135) / 5
+		{2022, 110.5, "trend of 23 county yields, 2000 to 2022. That gives 126.0, moved half-way to the benchmark of 95.0"}, // 100 in 2000 and one a year
+		{2021, 100, "average of the five adjusted yields"},                                                                  // (80 + 90 + 95 + 100 + 135) / 5
 	} {
 		series := invented.Rising(2000, one.last, 100)
 		series[2010] = 55 // half its trend: the standard deviation is the series'

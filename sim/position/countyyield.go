@@ -37,10 +37,10 @@ func (s Sources) Yield(u CountyUnit, benchmark Benchmark) (o Yield, ok bool, mis
 	series, _ := LongestYieldSeries(s.Counties, u)
 	if o.PastDeviations, ok = odds.PastDeviations(series.Years, series.Yields); !ok {
 		years := odds.PastYears()
-		return o, false, fmt.Sprintf("the %s yields of county %s of all years from %d to %d, which past years drawn again need", u.Commodity.Name(), u.County, years[0], years[len(years)-1])
+		return o, false, fmt.Sprintf("the %s yields of county %s in every year from %d to %d, which a replay of past years needs", u.Commodity.Name(), u.County, years[0], years[len(years)-1])
 	}
 	o.Shape, o.Correlation = odds.ShapeNormal, 0
-	o.SDFrom += "; off its trend as in past years"
+	o.SDFrom += ", off its trend as in past years"
 	return o, true, ""
 }
 
@@ -143,7 +143,7 @@ func (b YieldBasis) Outlook(k *odds.Constants, benchmark Benchmark) (o Yield, ok
 	}
 	cv, rule := b.CV(k)
 	share := k.CVAtStage(b.Unit.Commodity, o.Stage, cv)
-	o.SD, o.SDFrom = share*o.Mean, fmt.Sprintf("%.1f percent of the mean, %s", 100*share, rule)
+	o.SD, o.SDFrom = share*o.Mean, fmt.Sprintf("%.1f percent of it, by %s", 100*share, rule)
 	return o, true
 }
 

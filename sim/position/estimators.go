@@ -32,7 +32,7 @@ func newestMean(series YieldSeries) *farm.Figure {
 	if len(newest) == 0 {
 		return nil
 	}
-	return &farm.Figure{Value: odds.Mean(newest), Source: fmt.Sprintf("the mean of its newest %d yields", len(newest))}
+	return &farm.Figure{Value: odds.Mean(newest), Source: fmt.Sprintf("the average of its newest %d yields", len(newest))}
 }
 
 // estimates returns the mean county yield, units per acre, by each estimator but
@@ -51,7 +51,7 @@ func (b YieldBasis) estimates(benchmark Benchmark) []farm.Figure {
 		put(int(OwnTrend)-1, trend, "the trend of its yields")
 	}
 	if five, _ := b.adjustedYields(benchmark); five != nil {
-		put(int(MeanOfFive)-1, odds.Mean(five[:]), "the mean of its five adjusted yields")
+		put(int(MeanOfFive)-1, odds.Mean(five[:]), "the average of its five adjusted yields")
 	}
 	if benchmark.Status != "" {
 		put(int(OwnBenchmark)-1, benchmark.Value, "its benchmark yield")

@@ -48,7 +48,7 @@ func (s *YieldSeries) useStateSlope(book farm.CountyBook, u CountyUnit, of *ofSt
 	}
 	slope := relative * odds.Median(slices.Clone(s.Yields))
 	s.stateSlope = &slope
-	s.remark += fmt.Sprintf("; slope of %d counties of the State", counties)
+	s.remark += fmt.Sprintf(". Its slope is that of %d counties of the State", counties)
 }
 
 // stateRelativeSlope returns the median of the slopes of the counties of the unit's State,
@@ -106,12 +106,12 @@ func longestYieldSeries(book farm.CountyBook, u CountyUnit, of *ofStates) (forSD
 			ratio, how = countyPlantedPerHarvested(book, u, e.Harvested)
 		}
 		s := YieldSeries{Years: years, Yields: yields, PerHarvestedAcre: true, levelUnknown: ratio == 0}
-		s.remark = fmt.Sprintf("; %s (%s)", e.Source.Name, how)
+		s.remark = fmt.Sprintf(". Series: %s (%s)", e.Source.Name, how)
 		if !s.levelUnknown {
 			for i := range yields {
 				yields[i] *= ratio
 			}
-			s.remark = fmt.Sprintf("; %s x %.3f (%s)", e.Source.Name, ratio, how)
+			s.remark = fmt.Sprintf(". Series: %s x %.3f (%s)", e.Source.Name, ratio, how)
 		}
 		consider(s)
 	}
@@ -129,7 +129,7 @@ func plantedAcreSeries(book farm.CountyBook, u CountyUnit) YieldSeries {
 	if mixed {
 		var step float64
 		if yields, step = odds.WithoutSourceStep(years, yields); step != 0 {
-			from = fmt.Sprintf("; years before the change of the agency's source in %d moved by %+.1f", odds.SourceChange, step)
+			from = fmt.Sprintf(". Years before the agency changed its source in %d are moved by %+.1f", odds.SourceChange, step)
 		}
 	}
 	return YieldSeries{Years: years, Yields: yields, remark: from}

@@ -80,7 +80,7 @@ func (s Sources) Price(commodity crop.Commodity, y crop.CropYear, decimals int) 
 	p.Price = odds.Price{RestMean: stated.Value, Sigma: sigma, Decimals: decimals}
 	if months := s.Market.Months[commodity][y]; len(months) > 0 {
 		p.Price = withKnownMonths(p.Price, months)
-		p.SDFrom += fmt.Sprintf("; %d months of the marketing year are known%s", len(months), weightsFrom(months))
+		p.SDFrom += fmt.Sprintf(". %d months of the marketing year are known%s", len(months), weightsFrom(months))
 	}
 	p.UsualError = p.usualError(s.Constants, commodity)
 	return p, true

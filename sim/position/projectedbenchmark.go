@@ -26,7 +26,7 @@ func (s Sources) projectBenchmark(u CountyUnit, decimals int) (b Benchmark, ok b
 	if a.Varies() {
 		source = fmt.Sprintf("rebuilt in every outcome from %s", a.tables)
 	}
-	source += "; " + odds.ProjectedBenchmarkAccuracy(a.leastKnown, a.yearsAhead)
+	source += ". " + odds.ProjectedBenchmarkAccuracy(a.leastKnown, a.yearsAhead)
 	return Benchmark{Figure: farm.Figure{Value: program.BenchmarkYield(values, decimals), Status: crop.Projected, Source: source}, Five: &values, Projected: &a}, true
 }
 
@@ -71,9 +71,13 @@ func (a *ProjectedBenchmark) advance(newest AdjustedYield, y crop.CropYear, deci
 	for i := range a.Yields {
 		a.Yields[i].Value = next[i]
 	}
-	a.tables += fmt.Sprintf(" and the county yield of %d", newest.CropYear)
+	joined := ". Added: the county yield of %d"
+	if a.yearsAhead > 1 {
+		joined = ", and of %d"
+	}
+	a.tables += fmt.Sprintf(joined, newest.CropYear)
 	if newest.Outlook != nil {
-		a.tables += " as drawn"
+		a.tables += " (by outcome)"
 	}
 }
 

@@ -55,7 +55,7 @@ func TestVerdict(t *testing.T) {
 		part answer.CommodityPart
 		want string
 	}{
-		{clear, "Leans ARC-CO: on average ARC-CO pays $24.13 per base acre more (from ARC-CO $8.88 to ARC-CO $44.23 with the price 7 percent off and 4 means of the county yield)."},
+		{clear, "Leans ARC-CO: on average ARC-CO pays $24.13 per base acre more (from ARC-CO $8.88 to ARC-CO $44.23 with the price 7 percent off and 4 estimates of the county yield)."},
 		{toss, "A toss-up: the averages are less than $2.00 per base acre apart. On average PLC pays $1.04 per base acre more (from PLC $6.83 to ARC-CO $10.15 with the price 7 percent off)."},
 		{little, "Little at stake: fewer than 10 outcomes in 100 pay under either program. On average ARC-CO pays $0.40 per base acre more."},
 		{none, "No lead can be given: missing: the payment yield."},

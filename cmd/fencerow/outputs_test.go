@@ -1,0 +1,168 @@
+package main
+
+import (
+	"bytes"
+	"encoding/csv"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+	"github.com/xuri/excelize/v2"
+)
+
+// allOutputs are the texts that people are shown, cut into units.
+func allOutputs(t *testing.T) map[string][]string {
+	t.Helper()
+	all := map[string][]string{}
+	printed := func(name string, args ...string) { all[name] = units(runs(t, args...)) }
+	few := []string{"--draws", "1024"}
+	demo := func(more ...string) []string { return append(append([]string{"compare", "--demo"}, few...), more...) }
+	printed("compare", "compare", "--demo")
+	printed("several crop years", demo("--crop-year", "2025,2026,2027")...)
+	printed("criteria", demo("--criterion", "all")...)
+	printed("history", demo("--model", "history")...)
+	printed("stress", demo("--tail", "t")...)
+	printed("explain", "explain", "--demo", "--farm", "0417", "--commodity", "corn", "--crop-year", "2026", "--mya", "corn=4.10,soybeans=10.00", "--county-yield", "170")
+	printed("check", "check", "--demo")
+	printed("replay", "replay", "--demo")
+	printed("base", "base", "--demo")
+	printed("rules", "rules", "corn", "--crop-year", "2026")
+	printed("market", "market", "show", "corn", "--today", demoToday, "--book", "none")
+	printed("county", "county", "show", "19169", "--today", demoToday, "--book", "none")
+	printed("score", "score", "--least-base", "600000", "--draws", "64")
+	all["page"] = pageUnits(fileText(t, demoPage(t)))
+	all["handout"] = pageUnits(fileText(t, demoHandout(t)))
+	all["workbook"] = workbookUnits(t, demoWorkbook(t))
+	all["batch"] = batchUnits(t)
+	all["help"] = helpUnits(newRoot(io.Discard, io.Discard))
+	all["errors"] = errorUnits(t)
+	return all
+}
+
+func fileText(t *testing.T, path string) string {
+	t.Helper()
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
+}
+
+// demoWorkbook writes the demo's workbook.
+func demoWorkbook(t *testing.T) string {
+	path := filepath.Join(t.TempDir(), "demo.xlsx")
+	runs(t, "compare", "--demo", "--workbook", path, "--draws", "1024")
+	return path
+}
+
+// workbookUnits are the cells of all sheets.
+func workbookUnits(t *testing.T, path string) (all []string) {
+	t.Helper()
+	book, err := excelize.OpenFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer book.Close()
+	for _, sheet := range book.GetSheetList() {
+		rows, err := book.GetRows(sheet)
+		if err != nil {
+			t.Fatal(err)
+		}
+		all = append(all, sheet)
+		for _, cell := range slices.Concat(rows...) {
+			if cell != "" {
+				all = append(all, cell)
+			}
+		}
+	}
+	return all
+}
+
+// batchUnits are the summary and the refused rows of a batch.
+func batchUnits(t *testing.T) (all []string) {
+	t.Helper()
+	folder := t.TempDir()
+	table, out := filepath.Join(folder, "farms.csv"), filepath.Join(folder, "out")
+	rows := manyFarms(12, 7)
+	rows = append(rows, slices.Clone(rows[1]), slices.Clone(rows[2]))
+	rows[len(rows)-2][6], rows[len(rows)-1][4] = "-3", "maize"
+	writeRows(t, table, rows)
+	var stdout, stderr bytes.Buffer
+	if code := run(batchArgs(table, out, "--draws", "256"), &stdout, &stderr); code != exitSome {
+		t.Fatalf("exit %d: %s", code, stderr.String())
+	}
+	all = append(units(stdout.String()+"\n"+stderr.String()), workbookUnits(t, filepath.Join(out, "summary.xlsx"))...)
+	refused, err := csv.NewReader(strings.NewReader(fileText(t, filepath.Join(out, "refused.csv")))).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	template := filepath.Join(folder, "empty.xlsx")
+	runs(t, "batch", "--template", template)
+	return slices.Concat(all, slices.Concat(refused...), workbookUnits(t, template))
+}
+
+// helpUnits are what the verb and those under it say of themselves: not their command
+// lines and their names of flags.
+func helpUnits(c *cobra.Command) (all []string) {
+	all = append(all, c.Short)
+	all = append(all, units(c.Long)...)
+	c.LocalFlags().VisitAll(func(f *pflag.Flag) { all = append(all, f.Usage) })
+	for _, sub := range c.Commands() {
+		all = append(all, helpUnits(sub)...)
+	}
+	return all
+}
+
+// errorUnits are the errors and hints of many wrong questions.
+func errorUnits(t *testing.T) (all []string) {
+	t.Helper()
+	complaint := func(args ...string) {
+		var stdout, stderr bytes.Buffer
+		if run(args, &stdout, &stderr) != exitDone {
+			all = append(all, units(stderr.String())...)
+		}
+	}
+	const ask = "--book=none --today=" + demoToday
+	for _, name := range wrongFiles(t) {
+		switch kind, _, _ := strings.Cut(filepath.Base(name), "-"); kind {
+		case "operation":
+			complaint(append([]string{"check", name}, strings.Fields(ask)...)...)
+		case "county":
+			complaint(append([]string{"check", "demo/operation.yaml", "--county-file", name}, strings.Fields(ask)...)...)
+		case "market":
+			complaint(append([]string{"check", "demo/operation.yaml", "--market", name}, strings.Fields(ask)...)...)
+		}
+	}
+	for _, line := range wrongUses {
+		complaint(strings.Fields(line)...)
+	}
+	return all
+}
+
+func wrongFiles(t *testing.T) []string {
+	t.Helper()
+	names, err := filepath.Glob("../../testdata/badfarm/*.yaml")
+	if err != nil || len(names) < 100 {
+		t.Fatalf("%d wrong files, %v", len(names), err)
+	}
+	return names
+}
+
+// wrongUses are command lines that are refused.
+var wrongUses = []string{
+	"compare", "compare --demo operation.yaml", "compare none.yaml", "compare --demo --today yesterday", "compare --demo --nonsense", "dance",
+	"compare --demo --draws 0", "compare --demo --close -1", "compare --demo --builtin some", "compare --demo --tail x", "compare --demo --model x", "compare --demo --until 0",
+	"compare --demo --model history --tail t", "compare --demo --model history --until 1", "compare --demo --criterion x", "compare --demo --crop-year 1999", "compare --demo --crop-year x",
+	"compare --demo extra", "compare --base corn:1", "compare --county 99001", "compare --county 99001 --base x", "compare --county 99001 --base corn:1:1 --share x", "compare a.yaml --county 99001",
+	"explain --demo", "explain --demo --farm 0417 --commodity corn --crop-year 2026", "explain --demo --farm 9 --commodity corn --crop-year 2026 --mya 4 --county-yield 170",
+	"explain --demo --farm 0417 --commodity rye --crop-year 2026 --mya 4 --county-yield 170", "explain --demo --farm 0417 --commodity corn --crop-year 2026 --mya x --county-yield 170",
+	"explain --demo --farm 1203 --commodity corn --crop-year 2026 --mya 4 --county-yield 170", "base --demo --factor 2", "batch", "batch none.csv", "batch none.csv --out x", "batch none.csv --out x --part 9", "batch none.csv --out x --least 0",
+	"check --demo --suggest-columns x.yaml", "check none.csv", "county show", "county show 12345", "county show Nowhere", "county list nowhere", "county import none.xlsx", "county fetch", "county fetch --state 19",
+	"county fetch --state 19 --commodity CORN", "handout", "handout 99001", "handout 12345 --out x", "market show", "market show rye", "market import none.csv", "rules", "rules rye", "rules corn --crop-year 1999",
+	"score --data", "score --least-base 9e9", "new", "replay", "replay none.yaml",
+}
