@@ -42,7 +42,8 @@ type dotRow struct {
 	axis   float64 // y
 }
 
-func planDots(d report.Dots) (p dotPlan) {
+func planDots(d report.Dots) *dotPlan {
+	p := &dotPlan{}
 	highest := 0.0
 	for _, one := range d {
 		for _, v := range append([]float64{one.Most, one.Average}, one.Values...) {
@@ -73,7 +74,7 @@ func planDots(d report.Dots) (p dotPlan) {
 // stack puts the dots of a program into columns, each at its value or in the nearest column
 // that is not full, and none beyond the most that the program can pay if the others have
 // room; far is how far the one farthest off stands from its own.
-func (p dotPlan) stack(one report.ProgramDots, columns int) (row dotRow, far float64) {
+func (p *dotPlan) stack(one report.ProgramDots, columns int) (row dotRow, far float64) {
 	full := int(tallestStack / p.pitch)
 	row = dotRow{ProgramDots: one, stacks: make([]int, columns)}
 	column := func(v float64) int { return max(0, min(columns-1, int(v*p.scale/p.pitch))) }
@@ -95,7 +96,7 @@ func (p dotPlan) stack(one report.ProgramDots, columns int) (row dotRow, far flo
 }
 
 // free is the nearest column up to the last that is not full, -1 if all are.
-func (r dotRow) free(own, last, full int) int {
+func (r *dotRow) free(own, last, full int) int {
 	for away := range r.stacks {
 		if at := own - away; at >= 0 && r.stacks[at] < full {
 			return at
@@ -134,8 +135,8 @@ func (p *dotPlan) settle() {
 const pixelsApart = 6.0 // between texts
 
 // name is the name of a row without its height.
-func (r dotRow) name() note {
-	return note{text: r.Name, x: 0, align: fromLeft, size: strong, bold: true}
+func (r *dotRow) name() *note {
+	return &note{text: r.Name, x: 0, align: fromLeft, size: strong, bold: true}
 }
 
 func dotsHeight(d report.Dots) float64 { return planDots(d).height }
@@ -147,7 +148,8 @@ func dots(c *canvas, d report.Dots) error {
 	}
 	p := planDots(d)
 	p.ticks(c)
-	for i, row := range p.rows {
+	for i := range p.rows {
+		row := &p.rows[i]
 		c.level(row.axis, 0, axisLeft-14, black, thin)
 		c.level(row.axis, axisLeft, axisRight, black, thin)
 		p.dots(c, row)
@@ -185,7 +187,7 @@ func checkDots(d report.Dots) error {
 
 // dots draws those of a row: empty where nothing is paid, else by the program's fill, full
 // or a ring with a slanting line.
-func (p dotPlan) dots(c *canvas, row dotRow) {
+func (p *dotPlan) dots(c *canvas, row *dotRow) {
 	radius := p.pitch/2 - 0.5
 	var slants strings.Builder
 	circle := func(column float64, k int, left float64) (x, y float64) {
@@ -219,56 +221,59 @@ func (p dotPlan) dots(c *canvas, row dotRow) {
 }
 
 // at is the place of a value on the axis.
-func (p dotPlan) at(value float64) float64 { return axisLeft + value*p.scale }
+func (p *dotPlan) at(value float64) float64 { return axisLeft + value*p.scale }
 
-// mark writes below a row's axis its average, at a triangle, and the most it can pay, at a
-// tick: each at the right or left of its mark, whichever is free, or both at the triangle.
-func (p dotPlan) mark(c *canvas, row dotRow, left float64) {
-	const away, half, tall, tick = 6.0, 3.5, 6.5, 11.0
+// mark writes below a row's axis, right of a place, its average, at a triangle, and the most
+// it can pay, at a tick: each at the right or left of its mark, whichever is free, or both at
+// the triangle; where neither has room, the average alone.
+func (p *dotPlan) mark(c *canvas, row *dotRow, left float64) {
+	const half, tall, tick = 3.5, 6.5, 11.0
 	from, to := p.at(row.Average), p.at(row.Most)
 	c.triangleUp(point{from, row.axis + 1.5}, half, tall)
-	beside := func(text string, x float64, side align) note {
-		n := note{text: text, x: x + away, y: row.axis + 12, align: side, size: small}
-		if side == toRight {
-			n.x = x - away
-		}
-		return n
+	triangle, line := box{from - half - 1, 0, from + half + 1, p.height}, box{to - 1, 0, to + 1, p.height}
+	free := func(n *note, taken ...box) bool {
+		b := n.box()
+		return b.left >= left && b.right <= acrossPx && !slices.ContainsFunc(taken, b.meets)
 	}
-	average, most := "average "+row.AverageText, "most: "+row.MostText
-	for _, mostSide := range []align{toRight, fromLeft} {
-		for _, side := range []align{fromLeft, toRight} {
-			a, m := beside(average, from, side), beside(most, to, mostSide)
-			within := box{left, 0, acrossPx, p.height}
-			triangle := box{from - half - 1, row.axis, from + half + 1, row.axis + tall}
-			if row.MostText == "" || !a.box().within(within) || !m.box().within(within) || m.box().meets(a.box().grown(pixelsApart/2)) || m.box().meets(triangle) || a.box().left < to+1 && to-1 < a.box().right {
-				continue
+	average, sides := "average "+row.AverageText, []align{fromLeft, toRight}
+	for _, side := range []align{toRight, fromLeft} {
+		m := row.beside("most: "+row.MostText, to, side)
+		for _, other := range sides {
+			if a := row.beside(average, from, other); row.MostText != "" && free(m, triangle) && free(a, m.box().grown(pixelsApart/2), line) {
+				c.upright(to, row.axis, row.axis+tick, black, 1.6, "")
+				c.note(a)
+				c.note(m)
+				return
 			}
-			c.upright(to, row.axis, row.axis+tick, black, 1.6, "")
-			c.note(a)
-			c.note(m)
-			return
 		}
 	}
 	for _, text := range []string{average + ", most " + row.MostText, average} {
-		for _, side := range []align{fromLeft, toRight} {
-			a := beside(text, from, side)
-			if text != average && row.MostText == "" || a.box().left < left || a.box().right > acrossPx {
-				continue
+		for _, side := range sides {
+			if a := row.beside(text, from, side); free(a) && (text == average || row.MostText != "") {
+				if text != average {
+					c.upright(to, row.axis, row.axis+tick/3, black, 1.6, "")
+				}
+				c.note(a)
+				return
 			}
-			if text != average {
-				c.upright(to, row.axis, row.axis+tick/3, black, 1.6, "")
-			}
-			c.note(a)
-			return
 		}
 	}
-	c.note(beside(average, from, fromLeft).kept(left, acrossPx))
+	c.note(row.beside(average, from, fromLeft).kept(left, acrossPx))
+}
+
+// beside is a text below the axis at one side of a mark.
+func (r *dotRow) beside(text string, mark float64, side align) *note {
+	away := 6.0
+	if side == toRight {
+		away = -away
+	}
+	return &note{text: text, x: mark + away, y: r.axis + 12, align: side, size: small}
 }
 
 // ticks writes the axis below the rows, with light lines up through them, and what a dot is.
-func (p dotPlan) ticks(c *canvas) {
+func (p *dotPlan) ticks(c *canvas) {
 	y := p.bottom + underAxis + lead - 3
-	nothing := note{text: "pays nothing", x: 0, y: y, align: fromLeft, size: small}
+	nothing := &note{text: "pays nothing", x: 0, y: y, align: fromLeft, size: small}
 	c.note(nothing)
 	top, taken := p.rows[0].axis-zeroRows*p.pitch-nameRoom+1, nothing.box().right
 	for _, t := range ticks(p.highest()) {
@@ -277,19 +282,19 @@ func (p dotPlan) ticks(c *canvas) {
 			break
 		}
 		c.upright(x, max(0, top), p.bottom, gray, hair, "")
-		n := note{text: "$" + grouped(t.text), x: x, y: y, align: centered, size: small}.kept(0, acrossPx)
+		n := (&note{text: "$" + grouped(t.text), x: x, y: y, align: centered, size: small}).kept(0, acrossPx)
 		if n.box().left > taken+pixelsApart {
 			c.note(n)
 			taken = n.box().right
 		}
 	}
 	one := 100 / len(p.rows[0].Values)
-	c.note(note{text: fmt.Sprintf("one dot: %d of 100 outcomes", one), x: 0, y: y + lead, align: fromLeft, size: small})
-	c.note(note{text: "dollars per base acre", x: acrossPx, y: y + lead, align: toRight, size: small})
+	c.note(&note{text: fmt.Sprintf("one dot: %d of 100 outcomes", one), x: 0, y: y + lead, align: fromLeft, size: small})
+	c.note(&note{text: "dollars per base acre", x: acrossPx, y: y + lead, align: toRight, size: small})
 }
 
 // highest is the value at the right end of the axis.
-func (p dotPlan) highest() float64 {
+func (p *dotPlan) highest() float64 {
 	if p.scale == 0 {
 		return 0
 	}

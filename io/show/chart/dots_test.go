@@ -65,7 +65,7 @@ func dotsHold(t *testing.T, name string, d report.Dots) {
 	}
 	p := planDots(d)
 	for _, one := range p.rows {
-		both := note{text: "average " + one.AverageText + ", most " + one.MostText, size: small}
+		both := &note{text: "average " + one.AverageText + ", most " + one.MostText, size: small}
 		if !strings.Contains(drawn, "average "+one.AverageText) || one.MostText != "" && both.width() <= fitsAlways && !strings.Contains(drawn, one.MostText) {
 			t.Errorf("%s: average %s or most %s is not told", name, one.AverageText, one.MostText)
 		}
@@ -89,7 +89,7 @@ func dotsHold(t *testing.T, name string, d report.Dots) {
 const fitsAlways = 130
 
 // roomBelow reports whether the columns up to the most have room for all that is paid.
-func (p dotPlan) roomBelow(row dotRow) bool {
+func (p *dotPlan) roomBelow(row dotRow) bool {
 	columns := int((p.at(row.Most)-axisLeft)/p.pitch) + 1
 	return columns*int(tallestStack/p.pitch) >= len(row.Values)-row.zeros
 }

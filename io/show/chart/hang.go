@@ -10,9 +10,9 @@ type tag struct {
 }
 
 // label is the text in its row, below a place.
-func (t tag) label(bottom float64) note {
+func (t *tag) label(bottom float64) *note {
 	const step = leaderTall + lead - 1
-	return note{text: t.text, x: t.path[len(t.path)-1], y: bottom + float64(t.row+1)*step - 3, align: centered, size: small}
+	return &note{text: t.text, x: t.path[len(t.path)-1], y: bottom + float64(t.row+1)*step - 3, align: centered, size: small}
 }
 
 // hang places tags, given from left to right, in as few rows as have room for them, and
@@ -58,7 +58,7 @@ func hangIn(all []tag, prices, names int) (placed []tag, rows int, fits bool) {
 			}
 			wide := lineWidth
 			if t.row == row {
-				wide = note{text: t.text, size: small}.width()
+				wide = (&note{text: t.text, size: small}).width()
 			}
 			from := t.from
 			if row > 0 {

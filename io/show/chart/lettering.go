@@ -30,7 +30,7 @@ type note struct {
 }
 
 // width is an estimate, a hair too wide for bold text.
-func (n note) width() float64 {
+func (n *note) width() float64 {
 	wide := textWidth(n.text) * n.size / textSize
 	if n.bold {
 		const wider = 0.056 // a letter, of the size
@@ -44,7 +44,7 @@ func (n note) width() float64 {
 }
 
 // box is the place that it takes.
-func (n note) box() box {
+func (n *note) box() box {
 	width, left := n.width(), n.x
 	switch n.align {
 	case centered:
@@ -56,13 +56,13 @@ func (n note) box() box {
 }
 
 // kept moves it sidewards until it lies between two places.
-func (n note) kept(left, right float64) note {
+func (n *note) kept(left, right float64) *note {
 	b := n.box()
 	n.x += max(0, left-b.left) - max(0, b.right-right)
 	return n
 }
 
-func (c *canvas) note(n note) {
+func (c *canvas) note(n *note) {
 	weight := ""
 	if n.bold {
 		weight = ` font-weight="bold"`

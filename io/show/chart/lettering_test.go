@@ -43,7 +43,7 @@ func textsOf(t *testing.T, drawn string) (all []written) {
 			continue
 		}
 		size := figure(t, found[4])
-		n := note{text: l.text, x: l.x, y: l.y, align: l.align, size: size, bold: found[5] != ""}
+		n := &note{text: l.text, x: l.x, y: l.y, align: l.align, size: size, bold: found[5] != ""}
 		all = append(all, written{n.text, n.box(), size})
 	}
 	if len(all) != strings.Count(drawn, "<text") || len(all) == 0 {

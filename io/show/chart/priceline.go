@@ -26,14 +26,14 @@ type pricePlan struct {
 	report.PriceLine
 	low, scale, left float64 // the lowest price, pixels of a unit, and where it stands
 	down             float64 // how far all is below its usual place
-	top              []note  // over the band
+	top              []*note // over the band
 	below            []tag
-	unit             note
+	unit             *note
 	height           float64
 }
 
 // segment is the place of segment i between its ends.
-func (p pricePlan) segment(i int) (from, to float64) {
+func (p *pricePlan) segment(i int) (from, to float64) {
 	from, to = 0.5, acrossPx-0.5
 	if i > 0 {
 		from = p.x(p.Segments[i-1].To)
@@ -44,13 +44,13 @@ func (p pricePlan) segment(i int) (from, to float64) {
 	return from, to
 }
 
-func (p pricePlan) x(price float64) float64 { return p.left + (price-p.low)*p.scale }
+func (p *pricePlan) x(price float64) float64 { return p.left + (price-p.low)*p.scale }
 
 // hasBar reports whether the prices between which most outcomes lie are known.
-func (p pricePlan) hasBar() bool { return p.LowText != "" && p.HighText != "" && p.Low < p.High }
+func (p *pricePlan) hasBar() bool { return p.LowText != "" && p.HighText != "" && p.Low < p.High }
 
-func planPrices(d report.PriceLine) pricePlan {
-	p := pricePlan{PriceLine: d}
+func planPrices(d report.PriceLine) *pricePlan {
+	p := &pricePlan{PriceLine: d}
 	p.fit()
 	p.over()
 	p.under()
@@ -102,7 +102,7 @@ func (p *pricePlan) fit() {
 }
 
 // namesInside is how many names the band has room for.
-func (p pricePlan) namesInside() (n int) {
+func (p *pricePlan) namesInside() (n int) {
 	for i := range p.Segments {
 		if p.inside(i) {
 			n++
@@ -111,28 +111,28 @@ func (p pricePlan) namesInside() (n int) {
 	return n
 }
 
-func (p pricePlan) inside(i int) bool {
+func (p *pricePlan) inside(i int) bool {
 	from, to := p.segment(i)
 	return p.name(i).width() <= to-from-pixelsApart
 }
 
 // name is the name of segment i in its middle.
-func (p pricePlan) name(i int) note {
+func (p *pricePlan) name(i int) *note {
 	from, to := p.segment(i)
-	return note{text: p.Segments[i].Ahead, x: (from + to) / 2, y: p.down + bandTop + 12.8, align: centered, size: small}
+	return &note{text: p.Segments[i].Ahead, x: (from + to) / 2, y: p.down + bandTop + 12.8, align: centered, size: small}
 }
 
-func (p pricePlan) price(text string, x float64, side align) note {
-	return note{text: text, x: x, y: p.down + barMiddle + small*capital/2, align: side, size: small}
+func (p *pricePlan) price(text string, x float64, side align) *note {
+	return &note{text: text, x: x, y: p.down + barMiddle + small*capital/2, align: side, size: small}
 }
 
 // over places what is above the band: the price in use over its mark, the two ends of the
 // bar beside it, and what the bar is, where there is room: before it, behind it, or above.
 func (p *pricePlan) over() {
-	at := note{text: "price used " + p.AtText, x: p.x(p.At), y: topBaseline, align: centered, size: strong, bold: true}.kept(0, acrossPx)
+	at := (&note{text: "price used " + p.AtText, x: p.x(p.At), y: topBaseline, align: centered, size: strong, bold: true}).kept(0, acrossPx)
 	if !p.hasBar() {
 		if p.AtText != "" {
-			p.top = []note{at}
+			p.top = []*note{at}
 		}
 		return
 	}
@@ -149,8 +149,8 @@ func (p *pricePlan) over() {
 	low, high = low.kept(0, acrossPx), high.kept(0, acrossPx)
 	before := p.price(outcomes, low.box().left-pixelsApart, toRight)
 	behind := p.price(outcomes, high.box().right+pixelsApart, fromLeft)
-	above := note{text: "bar: " + outcomes, y: topBaseline, align: centered, size: small}
-	p.top = []note{low, high}
+	above := &note{text: "bar: " + outcomes, y: topBaseline, align: centered, size: small}
+	p.top = []*note{low, high}
 	mark := p.x(p.At)
 	switch {
 	case before.box().left >= 0 && (p.AtText == "" || mark > low.x):
@@ -158,7 +158,7 @@ func (p *pricePlan) over() {
 	case behind.box().right <= acrossPx && (p.AtText == "" || mark < high.x):
 		p.top = append(p.top, behind)
 	default:
-		p.aboveBar(above, &at)
+		p.aboveBar(above, at)
 	}
 	if p.AtText != "" {
 		p.top = append(p.top, at)
@@ -166,7 +166,7 @@ func (p *pricePlan) over() {
 }
 
 // aboveBar puts what the bar is beside the price in use, or in a row of its own over it.
-func (p *pricePlan) aboveBar(text note, at *note) {
+func (p *pricePlan) aboveBar(text, at *note) {
 	text.x = (p.x(p.Low) + p.x(p.High)) / 2
 	const apart = 2 * pixelsApart
 	switch {
@@ -219,7 +219,7 @@ func (p *pricePlan) placeUnit(last float64, rows int) {
 			taken = append(taken, t.label(p.down+bandTop+bandTall))
 		}
 	}
-	p.unit = note{text: p.Unit, x: 0, y: topBaseline, align: fromLeft, size: small}
+	p.unit = &note{text: p.Unit, x: 0, y: topBaseline, align: fromLeft, size: small}
 	for _, y := range []float64{topBaseline, last, last + lead} {
 		if y == last && rows == 0 {
 			continue
@@ -230,7 +230,7 @@ func (p *pricePlan) placeUnit(last float64, rows int) {
 			}
 			wide := p.unit.box()
 			wide.left, wide.right = wide.left-2*pixelsApart, wide.right+2*pixelsApart
-			if !slices.ContainsFunc(taken, func(n note) bool { return n.box().meets(wide) }) && (y != last+lead || side == toRight) {
+			if !slices.ContainsFunc(taken, func(n *note) bool { return n.box().meets(wide) }) && (y != last+lead || side == toRight) {
 				p.height = max(p.height, y+5)
 				return
 			}
@@ -274,7 +274,7 @@ const markHalf = 5.5 // of the mark of the price in use, across
 
 // band draws the segments: white, with their names, over a strip in the fill of who is
 // ahead.
-func (p pricePlan) band(c *canvas) {
+func (p *pricePlan) band(c *canvas) {
 	top, bottom := p.down+bandTop, p.down+bandTop+bandTall
 	for i, s := range p.Segments {
 		from, to := p.segment(i)

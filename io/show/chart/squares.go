@@ -1,8 +1,6 @@
 package chart
 
 import (
-	"cmp"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -29,21 +27,20 @@ type run struct {
 	report.Square
 	fill  string
 	first int // its first square, counted from the bottom
-	count note
-	words note
+	count *note
+	words *note
 }
 
 // runs are the kinds that occur, from the bottom up, each labelled at its height unless
 // a neighbour is there.
 func runs(kinds report.Squares) (all []run) {
-	for _, kind := range kinds {
-		if kind.Words != "" || kind.Count > 0 {
-			all = append(all, run{Square: kind, fill: fillOf(kind.Kind)})
+	for _, fill := range upwards {
+		for _, kind := range kinds {
+			if (kind.Words != "" || kind.Count > 0) && fillOf(kind.Kind) == fill {
+				all = append(all, run{Square: kind, fill: fill})
+			}
 		}
 	}
-	slices.SortStableFunc(all, func(a, b run) int {
-		return cmp.Compare(slices.Index(upwards, a.fill), slices.Index(upwards, b.fill))
-	})
 	const step = 22.0 // from label to label
 	var wanted, heights []float64
 	widest, place := 0.0, 0
@@ -53,15 +50,18 @@ func runs(kinds report.Squares) (all []run) {
 		place += r.Count
 		rows := (float64(r.first) + float64(r.Count)/2) / squaresAcross
 		wanted, heights = append(wanted, rows*squarePitch), append(heights, step)
-		count := cmp.Or(strings.Replace(r.Words, "less than ", "<", 1), strconv.Itoa(r.Count))
-		r.count = note{text: count, align: toRight, size: large, bold: true}
+		count := strings.Replace(r.Words, "less than ", "<", 1)
+		if count == "" {
+			count = strconv.Itoa(r.Count)
+		}
+		r.count = &note{text: count, align: toRight, size: large, bold: true}
 		widest = max(widest, r.count.width())
 	}
 	for i, up := range spread(wanted, heights, 0, 0, squaresHeight) {
 		r := &all[i]
 		r.count.y = squaresHeight - up + large*capital/2
 		r.count.x = keyLeft + squareSide + 5 + widest
-		r.words = note{text: r.Kind, x: r.count.x + 6, y: r.count.y, align: fromLeft, size: small}
+		r.words = &note{text: r.Kind, x: r.count.x + 6, y: r.count.y, align: fromLeft, size: small}
 	}
 	return all
 }
@@ -80,7 +80,9 @@ func squares(c *canvas, kinds report.Squares) {
 	square := func(x, y float64, fill string) {
 		c.rect(box{x, y, x + squareSide, y + squareSide}, fill, thin)
 	}
-	for _, r := range runs(kinds) {
+	all := runs(kinds)
+	for i := range all {
+		r := &all[i]
 		for k := range r.Count {
 			place := r.first + k
 			square(0.5+float64(place%squaresAcross)*squarePitch, blockTop+blockSide-float64(place/squaresAcross+1)*squarePitch, r.fill)

@@ -119,8 +119,8 @@ func (c *canvas) rect(b box, fill string, border float64) {
 	case hatched:
 		c.hatch(b, 2.6, black, 0.9)
 	case netted:
-		c.hatch(b, 3.4, black, thin)
-		c.hatchBack(b, 3.4, black, thin)
+		c.slant(b, 1, 3.4, black, thin)
+		c.slant(b, -1, 3.4, black, thin)
 	case ruled:
 		c.rule(b, 2, black, thin)
 	}
@@ -128,18 +128,16 @@ func (c *canvas) rect(b box, fill string, border float64) {
 
 // hatch fills a box with slanting lines so far apart, measured across and down.
 func (c *canvas) hatch(b box, apart float64, color string, width float64) {
-	var path strings.Builder
-	for at := math.Ceil((b.left+b.top)/apart) * apart; at < b.right+b.bottom; at += apart {
-		fmt.Fprintf(&path, "M%s,%sL%s,%s", number(max(b.left, at-b.bottom)), number(min(b.bottom, at-b.left)), number(min(b.right, at-b.top)), number(max(b.top, at-b.right)))
-	}
-	fmt.Fprintf(&c.shapes, `<path d="%s" stroke="%s" stroke-width="%s"/>`, path.String(), color, number(width))
+	c.slant(b, 1, apart, color, width)
 }
 
-// hatchBack is hatch with lines that slant the other way.
-func (c *canvas) hatchBack(b box, apart float64, color string, width float64) {
+// slant fills a box with lines along which x + way*y is the same, with way 1 or -1.
+func (c *canvas) slant(b box, way, apart float64, color string, width float64) {
+	top, bottom := min(way*b.top, way*b.bottom), max(way*b.top, way*b.bottom)
 	var path strings.Builder
-	for at := math.Ceil((b.left-b.bottom)/apart) * apart; at < b.right-b.top; at += apart {
-		fmt.Fprintf(&path, "M%s,%sL%s,%s", number(max(b.left, at+b.top)), number(max(b.top, b.left-at)), number(min(b.right, at+b.bottom)), number(min(b.bottom, b.right-at)))
+	for at := math.Ceil((b.left+top)/apart) * apart; at < b.right+bottom; at += apart {
+		from, to := max(b.left, at-bottom), min(b.right, at-top)
+		fmt.Fprintf(&path, "M%s,%sL%s,%s", number(from), number(way*(at-from)), number(to), number(way*(at-to)))
 	}
 	fmt.Fprintf(&c.shapes, `<path d="%s" stroke="%s" stroke-width="%s"/>`, path.String(), color, number(width))
 }
