@@ -20,7 +20,6 @@ var libraryRooms = []struct {
 	{"github.com/parquet-go/", []string{"io/batch", "io/read/parquet"}},
 	{"github.com/xuri/excelize/", []string{"io/batch", "io/read/farmfile", "io/read/table", "io/read/workbook", "io/show/workbook"}},
 	{"github.com/spf13/cobra", []string{"cmd/fencerow"}},
-	{"github.com/schollz/progressbar/", []string{"io/show/terminal"}},
 }
 
 // TestLibrariesHaveTheirRooms holds which packages import a database, spreadsheets, Parquet
