@@ -51,31 +51,31 @@ func (q *question) addInput(c *cobra.Command) {
 // addSettings adds the flags that say when and from which sources an operation is answered.
 func (q *question) addSettings(c *cobra.Command) {
 	c.Flags().StringVar(&q.cropYears, "crop-year", "", "crop years, as 2026 or 2026,2027 (default: the file's, else this year)")
-	c.Flags().StringVar(&q.today, "today", "", "the day of the question, YYYY-MM-DD (default: the system date)")
-	c.Flags().StringArrayVar(&q.countyFiles, "county-file", nil, "a county file beside those the operation names; may be repeated")
-	c.Flags().StringArrayVar(&q.countyTables, "county-table", nil, "the agency's ARC-CO county workbook (.xlsx); may be repeated")
-	c.Flags().StringVar(&q.book, "book", "", "the county book (default: counties.db in your data folder, where there is one); none switches it off")
+	c.Flags().StringVar(&q.today, "today", "", "the day you ask on, YYYY-MM-DD (default: the system date)")
+	c.Flags().StringArrayVar(&q.countyFiles, "county-file", nil, "a county file, besides those the operation names; may be repeated")
+	c.Flags().StringArrayVar(&q.countyTables, "county-table", nil, "FSA's ARC-CO county workbook (.xlsx); may be repeated")
+	c.Flags().StringVar(&q.book, "book", "", "the county book (default: counties.db in your data folder); none leaves it out")
 	q.addBuiltIn(c)
-	c.Flags().StringVar(&q.market, "market", "", "a market file, before the one the operation names")
+	c.Flags().StringVar(&q.market, "market", "", "a market file, used before the one the operation names")
 	q.addColumns(c)
 	c.Flags().BoolVar(&q.json, "json", false, "print JSON (docs/formats.md)")
 }
 
 // addSources adds the flags of the verbs that ask about counties without an operation.
 func (q *question) addSources(c *cobra.Command) {
-	c.Flags().StringArrayVar(&q.countyTables, "county-table", nil, "the agency's ARC-CO county workbook (.xlsx), before the book; may be repeated")
+	c.Flags().StringArrayVar(&q.countyTables, "county-table", nil, "FSA's ARC-CO county workbook (.xlsx), used before the book; may be repeated")
 	q.addBuiltIn(c)
 	c.Flags().StringVar(&q.market, "market", "", "a market file")
 }
 
 // addColumns adds the flag of a columns file.
 func (q *question) addColumns(c *cobra.Command) {
-	c.Flags().StringVar(&q.columns, "columns", "", "a file that says which headings of your table mean what; check --suggest-columns writes one")
+	c.Flags().StringVar(&q.columns, "columns", "", "a file that says what the headings of your table stand for; check --suggest-columns writes one")
 }
 
 // addBuiltIn adds the flag that leaves out the built-in county tables.
 func (q *question) addBuiltIn(c *cobra.Command) {
-	c.Flags().StringVar(&q.builtIn, "builtin", "", "none switches the built-in county tables off, which come after the book")
+	c.Flags().StringVar(&q.builtIn, "builtin", "", "none leaves out the built-in county tables, which are used after the book")
 }
 
 // checkBuiltIn refuses a value of --builtin that says nothing.
@@ -138,7 +138,7 @@ func (q *question) request(c *cobra.Command) (r source.Request, err error) {
 func (q *question) operationPath(args []string) (string, error) {
 	switch {
 	case q.demo && len(args) > 0:
-		return "", usageError{"--demo goes without a file", "leave out one of the two"}
+		return "", usageError{"--demo takes no file", "leave out --demo or the file"}
 	case q.demo:
 		return "demo/operation.yaml", nil
 	case len(args) == 0:

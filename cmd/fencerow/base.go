@@ -15,11 +15,12 @@ func newBase() *cobra.Command {
 	factor := 1.0
 	c := &cobra.Command{
 		Use:   "base OPERATION",
-		Short: "how the new base acres of 2026 arise, step by step",
-		Long: `Works out the new base acres of crop year 2026 on every farm: plantings of 2019
-to 2023 (planted), crops that are not covered up to 15 percent of the farm's total
-acres (total_acres), less the base there is; shared by plantings. The owner
-decides over new base. The notice of the county office counts.
+		Short: "work out the new base acres of 2026, step by step",
+		Long: `Works out the new base acres of crop year 2026 on every farm. It takes the
+plantings of 2019 to 2023 (planted). Crops that are not covered count up to 15
+percent of the farm's total acres (total_acres). The base there is comes off. The
+rest is shared by plantings. The owner decides on new base, and the notice of the
+county office counts.
 ` + exitHelp,
 		Example: "  fencerow base --demo\n  fencerow base operation.yaml --factor 0.85 --json",
 		Args:    atMost(1, "one operation file"),

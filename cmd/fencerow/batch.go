@@ -29,12 +29,12 @@ func newBatch() *cobra.Command {
 	var b batchAsk
 	c := &cobra.Command{
 		Use:   "batch TABLE --out DIR",
-		Short: "many farms: a table in, results by farm and commodity, persons and exceptions out",
-		Long: `Reads a table (.csv, .xlsx or .parquet) with one row per farm, tract and
-commodity (docs/formats.md), answers every operation, and writes results into DIR
-as part files (CSV and Parquet), joined at the end: results, people, farms, refused,
-counties.csv, summary.xlsx, run.json. A refused row has its line and reason in
-refused.csv; the others are answered.
+		Short: "answer a table of many farms: results by farm and crop, people, exceptions",
+		Long: `Reads a table (.csv, .xlsx or .parquet) with one row per farm, tract and crop
+(docs/formats.md) and answers every operation. Part files (CSV and Parquet) go into
+DIR and are joined at the end. There you find results, people, farms, counties.csv,
+summary.xlsx and run.json. A refused row stands in refused.csv with its line and
+reason. The others are answered.
 
 Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong;
 4 some rows were refused, the others are answered.`,
@@ -49,14 +49,14 @@ Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong;
 	q.addSources(c)
 	q.addColumns(c)
 	c.Flags().StringVar(&q.cropYears, "crop-year", "", "crop years, as 2026 or 2026,2027 (default: those of the rows, else this year)")
-	c.Flags().StringArrayVar(&q.countyFiles, "county-file", nil, "a county file, before the tables; may be repeated")
-	c.Flags().StringVar(&b.countyFolder, "county-folder", "", "a folder of which every .yaml is a county file, after those of --county-file")
+	c.Flags().StringArrayVar(&q.countyFiles, "county-file", nil, "a county file, used before the tables; may be repeated")
+	c.Flags().StringVar(&b.countyFolder, "county-folder", "", "a folder whose .yaml files are county files, used after those of --county-file")
 	c.Flags().StringVar(&b.out, "out", "", "the folder that the results go to")
 	c.Flags().StringVar(&b.template, "template", "", "write an empty table with explanations to this .xlsx file, and nothing else")
-	c.Flags().StringVar(&b.part, "part", "", "answer one share of the operations, as 3/16: other machines take the others")
-	c.Flags().BoolVar(&b.resume, "resume", false, "go on with a run that was broken off")
-	c.Flags().BoolVar(&b.mask, "mask", false, "write numbers in place of the names of clients, operations, farms and persons")
-	c.Flags().IntVar(&b.least, "least", leastGroup, "farms that a group of counties.csv must have to be shown")
+	c.Flags().StringVar(&b.part, "part", "", "answer one share of the operations, as 3/16; other computers take the rest")
+	c.Flags().BoolVar(&b.resume, "resume", false, "go on with a run that was interrupted")
+	c.Flags().BoolVar(&b.mask, "mask", false, "write numbers instead of the names of clients, operations, farms and people")
+	c.Flags().IntVar(&b.least, "least", leastGroup, "leave out of counties.csv any group with fewer farms than this")
 	return c
 }
 
@@ -124,7 +124,7 @@ func (b *batchAsk) ended(c *cobra.Command, q *question, counts batch.Counts, err
 	case errors.Is(err, batch.ErrNotEmpty):
 		return usageError{b.out + ": " + err.Error(), "go on with them by --resume, or name another folder"}
 	case errors.Is(err, batch.ErrOtherRun):
-		return usageError{b.out + ": " + err.Error(), "give the inputs and settings of before (its folder counts lists them), or name another folder"}
+		return usageError{b.out + ": " + err.Error(), "give the same inputs and settings as before (the folder counts lists them), or name another folder"}
 	case err != nil:
 		return err
 	}

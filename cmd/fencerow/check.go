@@ -16,8 +16,8 @@ func newCheck() *cobra.Command {
 	var suggest bool
 	c := &cobra.Command{
 		Use:     "check OPERATION",
-		Short:   "reads and validates an operation and raises its flags; computes no money",
-		Long:    "Reads an operation file or a table of farms with its county and market files,\nlists every mistake with file and line, and raises the flags of every farm. No\nmoney is computed. - reads from standard input.\n" + exitHelp,
+		Short:   "check an operation and raise its flags; no money is computed",
+		Long:    "Reads an operation file or a table of farms, with its county and market files.\nLists every mistake with file and line, and raises the flags of every farm. No\nmoney is computed. Write - to read from standard input.\n" + exitHelp,
 		Example: "  fencerow check --demo\n  fencerow check operation.yaml --crop-year 2026",
 		Args:    atMost(1, "one operation file"),
 		RunE: func(c *cobra.Command, args []string) error {
@@ -45,7 +45,7 @@ func (q *question) suggestColumns(c *cobra.Command, args []string) error {
 		return err
 	}
 	if !farmtable.IsTable(path) {
-		return usageError{"--suggest-columns goes with a table of farms", "name a table (.csv, .xlsx or .parquet)"}
+		return usageError{"--suggest-columns needs a table of farms", "name a table (.csv, .xlsx or .parquet)"}
 	}
 	text, err := source.SuggestColumns(q.disk(), disk.Tables{}, path)
 	if err == nil {

@@ -13,8 +13,8 @@ import (
 )
 
 const exitHelp = `
-Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong
-(every mistake is listed with file and line, nothing is written).`
+Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong.
+Every mistake in a file is listed with its line; nothing is written then.`
 
 func newCompare() *cobra.Command {
 	var q question
@@ -24,21 +24,20 @@ func newCompare() *cobra.Command {
 	var out outputs
 	c := &cobra.Command{
 		Use:   "compare OPERATION",
-		Short: "PLC beside ARC-CO: averages, odds, leader and flags for every farm and commodity",
-		Long: `Reads an operation file (docs/formats.md) and sets PLC beside ARC-CO for every
-farm and commodity: averages, odds, who leads and by how much, what to be warned
-of; then each whole farm under every combination, then the whole operation. A
-table of farms (.csv, .xlsx or .parquet) does in place of an operation file, with
-the headings of the FSA farm record or your own; - reads either from standard
-input. One farm can be typed: its county, and commodity, base acres and PLC
-yield of each base.
+		Short: "compare PLC and ARC-CO on every farm and crop",
+		Long: `Reads an operation file (docs/formats.md) and compares PLC with ARC-CO on every
+farm and crop. You see how often each pays more, by how much, and what to check.
+Each whole farm and the whole operation follow. A table of farms (.csv, .xlsx or
+.parquet) works too, with the headings of the FSA farm record or your own. Write -
+to read from standard input. You can also type one farm: its county, and the crop,
+base acres and PLC yield of each base.
 ` + exitHelp,
 		Example: "  fencerow compare --demo\n  fencerow compare operation.yaml --crop-year 2026,2027 --county-table county.xlsx\n  fencerow compare --county 99001 --base corn:120:171 --base soybeans:80:47",
 		Args:    atMost(1, "one operation file"),
 		RunE: func(c *cobra.Command, args []string) error {
 			return work(func() error {
 				if c.Flags().Changed("until") && !(until > 0) {
-					return usageError{fmt.Sprintf("--until is %v", until), "give USD per base acre above 0, such as 0.05"}
+					return usageError{fmt.Sprintf("--until is %v", until), "give dollars per base acre above 0, such as 0.05"}
 				}
 				criteria, err := criteriaOf(criterion)
 				if err != nil {
@@ -48,10 +47,10 @@ yield of each base.
 					return usageError{fmt.Sprintf("--tail is %q", tail), "give normal, or t for a stress"}
 				}
 				if model != string(answer.UsualOdds) && model != string(answer.PastHistory) {
-					return usageError{fmt.Sprintf("--model is %q", model), "give odds, or history for past years drawn again"}
+					return usageError{fmt.Sprintf("--model is %q", model), "give odds, or history for a replay of past years"}
 				}
 				if model == string(answer.PastHistory) && c.Flags().Changed("until") {
-					return usageError{"--model history does not go with --until", "the past years are few, and more draws add none: leave out one of the two"}
+					return usageError{"--model history does not go with --until", "there are only so few past years: leave out one of the two"}
 				}
 				if model == string(answer.PastHistory) && tail == string(answer.StudentTTail) {
 					return usageError{"--model history does not go with --tail t", "past years have their own extremes: leave out one of the two"}
@@ -68,11 +67,11 @@ yield of each base.
 	}
 	q.addInput(c)
 	q.addDraws(c, answer.DefaultDraws)
-	c.Flags().StringVar(&criterion, "criterion", "", "look at the choices beside the crop revenue: sure_amount, worst, wrong_pick, dominance, revenue (several with commas), or all")
-	c.Flags().StringVar(&model, "model", string(answer.UsualOdds), "odds, or history: past crop years drawn again, whole")
+	c.Flags().StringVar(&criterion, "criterion", "", "look at the choices with the crop revenue: sure_amount, worst, wrong_pick, dominance, revenue (several with commas), or all")
+	c.Flags().StringVar(&model, "model", string(answer.UsualOdds), "odds, or history: whole past crop years replayed")
 	c.Flags().StringVar(&tail, "tail", string(answer.NormalTail), "normal, or t: a stress in which extreme prices and yields of one year come together more often")
-	c.Flags().Float64Var(&until, "until", 0, "draw until the standard error of every difference is at most so many USD per base acre")
-	c.Flags().BoolVar(&withARCIC, "with-arc-ic", false, "let ARC-IC into the choices and totals where it can matter, also where it is not on record")
+	c.Flags().Float64Var(&until, "until", 0, "go on until every difference is exact to this many dollars per base acre")
+	c.Flags().BoolVar(&withARCIC, "with-arc-ic", false, "let ARC-IC into the choices and totals where it can matter, even if not last elected")
 	q.addTyped(c)
 	out.add(c)
 	return c
@@ -110,7 +109,7 @@ func compared(c *cobra.Command, asked answer.Question, until float64) (answer.Co
 	})
 	bar.Done()
 	if err == nil && worst > until {
-		fmt.Fprintf(talk, "fencerow: note: after %d draws the largest standard error of a difference is still $%s per base acre\n", comparison.Draws, program.Text(worst, 3))
+		fmt.Fprintf(talk, "fencerow: note: after %d outcomes a difference is still exact to $%s a base acre only\n", comparison.Draws, program.Text(worst, 3))
 	}
 	return comparison, err
 }

@@ -18,9 +18,9 @@ import (
 func newCounty() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "county",
-		Short: "the county book: agencies' yields, imported once",
-		Long: `The county book is one file in your data folder (or --book FILE) into which the
-agencies' files are imported once. Nothing is fetched unless asked.
+		Short: "the county book: agencies' county yields, imported once",
+		Long: `The county book is one file in your data folder (or --book FILE). You import the
+agencies' files into it once. Nothing is fetched unless you ask.
 ` + exitHelp,
 		RunE: func(c *cobra.Command, _ []string) error { return c.Help() },
 		Args: cobra.NoArgs,
@@ -34,13 +34,12 @@ func newCountyImport() *cobra.Command {
 	var strict bool
 	c := &cobra.Command{
 		Use:   "import FILE...",
-		Short: "puts agencies' files into the county book",
-		Long: `Reads FSA's ARC-CO county workbooks (.xlsx), NASS Quick Stats files (web CSV, bulk
-file, the interface's CSV) and RMA's county yields report, packed or not, and puts
-their county yields into the book. A file is taken in whole or not at all; the
-same file again changes nothing; a newer edition of a county table takes the place
-of the older. Of several files those that can be read are taken, and each of the
-others is named with the reason.
+		Short: "put agencies' files into the county book",
+		Long: `Puts county yields into the book, from these files, packed or not: FSA's ARC-CO
+county workbooks (.xlsx), NASS Quick Stats files, RMA's county yields report. A
+file is taken whole or not at all. The same file again changes nothing. A newer
+edition of a county table replaces the older. Of several files, those that can be
+read are taken, and each of the others is named with the reason.
 ` + exitHelp + `
 4: some files could not be imported, the others are in the book.`,
 		Example: "  fencerow county import ARCCO_2025.xlsx qs.crops_20260627.txt.gz\n  fencerow county import yields.csv --book counties.db --strict",
@@ -83,7 +82,7 @@ func (q *question) importFiles(talk io.Writer, paths []string, strict bool) (all
 // addBook adds the flags of the verbs that only need the book.
 func (q *question) addBook(c *cobra.Command) {
 	c.Flags().StringVar(&q.book, "book", "", "the county book (default: counties.db in your data folder)")
-	c.Flags().StringVar(&q.today, "today", "", "the day of the question, YYYY-MM-DD (default: the system date)")
+	c.Flags().StringVar(&q.today, "today", "", "the day you ask on, YYYY-MM-DD (default: the system date)")
 	c.Flags().BoolVar(&q.json, "json", false, "print JSON (docs/formats.md)")
 }
 
@@ -92,8 +91,8 @@ func newCountyList() *cobra.Command {
 	var files bool
 	c := &cobra.Command{
 		Use:     "list [STATE]",
-		Short:   "the counties of the book, or with --files the imported files",
-		Long:    "Lists the counties of the book with their commodities and years, all or those of\none State (name, postal letters or two digits); with --files what was imported.\n" + exitHelp,
+		Short:   "list the counties of the book, or with --files the imported files",
+		Long:    "Lists the counties of the book with their crops and years. STATE is a name, postal\nletters or two digits. With --files it lists what was imported.\n" + exitHelp,
 		Example: "  fencerow county list 19\n  fencerow county list --files --json",
 		Args:    atMost(1, "at most one State"),
 		RunE: func(c *cobra.Command, args []string) error {
@@ -131,8 +130,8 @@ func newCountyShow() *cobra.Command {
 	var q question
 	c := &cobra.Command{
 		Use:     "show COUNTY",
-		Short:   "what is known of one county: yields, benchmarks, trend, spread, what is missing",
-		Long:    "Shows the yields of a county by year and agency, its benchmark yields, the trend\nand spread of its long series, how much is known of the crop year's yield, and\nwhat is missing. COUNTY is the agency's code of five digits, or the county's name\nwith its State (\"Story, Iowa\").\n" + exitHelp,
+		Short:   "show what is known of one county: yields, benchmarks, trend, what is missing",
+		Long:    "Shows the yields of a county by year and agency and its benchmark yields. Shows\nthe trend, how much yields vary, what is known of this year's, and what is missing.\nCOUNTY is the five-digit code, or the county's name with its State (\"Story, Iowa\").\n" + exitHelp,
 		Example: "  fencerow county show 99001 --county-table county.xlsx --crop-year 2026",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {

@@ -16,14 +16,14 @@ const mostDraws = 1 << 24
 // is given.
 func (q *question) addSampling(c *cobra.Command, draws int, what string) {
 	q.hasScenarios = true
-	c.Flags().Uint64Var(&q.seed, "seed", 1, "seed of the draws; the same seed gives the same figures")
-	c.Flags().IntVar(&q.draws, "draws", draws, what+"; rounded up to 16 times a power of two")
+	c.Flags().Uint64Var(&q.seed, "seed", 1, "the same seed gives the same figures")
+	c.Flags().IntVar(&q.draws, "draws", draws, what+" (rounded up to 16 times a power of two)")
 }
 
 // addDraws adds the flags of the verbs that compare programs over scenarios.
 func (q *question) addDraws(c *cobra.Command, draws int) {
-	q.addSampling(c, draws, "at least so many draws")
-	c.Flags().Float64Var(&q.close, "close", answer.DefaultCloseMargin, "average difference, USD per base acre, under which programs are called close")
+	q.addSampling(c, draws, "how many outcomes to try; more is slower and steadier")
+	c.Flags().Float64Var(&q.close, "close", answer.DefaultCloseMargin, "call programs close when they average less than this apart, in dollars per base acre")
 }
 
 // checkDraws refuses numbers of scenarios that cannot be made, before a file is opened.
@@ -33,7 +33,7 @@ func (q *question) checkDraws() error {
 	case q.draws < 1 || q.draws > mostDraws:
 		return usageError{fmt.Sprintf("--draws is %d", q.draws), fmt.Sprintf("give a number from 1 to %d", mostDraws)}
 	case !isAmount(q.close):
-		return usageError{fmt.Sprintf("--close is %v", q.close), "give USD per base acre from 0 on, such as 5"}
+		return usageError{fmt.Sprintf("--close is %v", q.close), "give dollars per base acre, 0 or more, such as 5"}
 	}
 	return nil
 }

@@ -13,13 +13,17 @@ func newExplain() *cobra.Command {
 	var farmName, commodity, mya, countyYield string
 	c := &cobra.Command{
 		Use:   "explain OPERATION --farm F --commodity C --crop-year Y --mya P --county-yield Y",
-		Short: "every step of each program on a given price and county yield, with its paragraph",
-		Long: `Works out PLC and ARC-CO for one farm and commodity at a given national price
-and county yield, step by step with the paragraph of each. Where the base lies in
+		Short: "show every step of each program at a given price and county yield, with its paragraph",
+		Long: `Works out PLC and ARC-CO for one farm and crop at a national price and county
+yield that you give. Each step shows its paragraph of the law. If the base lies in
 several counties or has two practices, give each county's yield:
---county-yield 99001=188,99003:irrigated=201,99003:nonirrigated=110
-Where plantings with own yields are in the file, ARC-IC of the whole farm follows;
-give the price of every crop then: --mya corn=4.10,soybeans=10.00
+
+  --county-yield 99001=188,99003:irrigated=201,99003:nonirrigated=110
+
+If the file has plantings with own yields, ARC-IC of the whole farm follows. Give
+the price of every crop then:
+
+  --mya corn=4.10,soybeans=10.00
 ` + exitHelp,
 		Example: "  fencerow explain --demo --farm 0417 --commodity corn --crop-year 2026 --mya 4.10 --county-yield 175",
 		Args:    atMost(1, "one operation file"),
@@ -57,8 +61,8 @@ give the price of every crop then: --mya corn=4.10,soybeans=10.00
 	}
 	q.addInput(c)
 	c.Flags().StringVar(&farmName, "farm", "", "FSA farm number, or county and number as 99001-0417")
-	c.Flags().StringVar(&commodity, "commodity", "", "commodity, in any agency spelling")
-	c.Flags().StringVar(&mya, "mya", "", "marketing-year average price in the commodity's unit, or corn=4.10,soybeans=10.00")
+	c.Flags().StringVar(&commodity, "commodity", "", "the crop, in any agency spelling")
+	c.Flags().StringVar(&mya, "mya", "", "national price for the marketing year in the crop's unit, or corn=4.10,soybeans=10.00")
 	c.Flags().StringVar(&countyYield, "county-yield", "", "county yield: a number, or 99001=188,99003:irrigated=201")
 	return c
 }

@@ -30,11 +30,11 @@ func newCountyFetch() *cobra.Command {
 	first := 1980
 	c := &cobra.Command{
 		Use:   "fetch --state 19 --commodity CORN",
-		Short: "asks NASS Quick Stats for a State's county yields, with your own key",
-		Long: `Asks the interface of NASS Quick Stats for the county yields of one State and
-commodity and imports the answer. It needs your own key (free, from NASS) in
-` + keyVariable + ` or --key; the key goes to NASS and nowhere else. The same files can be
-downloaded by hand and imported: this is never needed and never done by itself.
+		Short: "ask NASS Quick Stats for a State's county yields, with your own key",
+		Long: `Asks NASS Quick Stats for the county yields of one State and crop, and imports the
+answer. You need your own key (free, from NASS) in
+` + keyVariable + ` or --key. The key goes to NASS and nowhere else. You can also download
+the same files by hand and import them. Nothing is fetched unless you ask.
 ` + quickstats.Notice + "\n" + exitHelp,
 		Example: "  " + keyVariable + "=... fencerow county fetch --state 19 --commodity CORN",
 		Args:    cobra.NoArgs,
@@ -47,7 +47,7 @@ downloaded by hand and imported: this is never needed and never done by itself.
 				case !stateDigits.MatchString(state):
 					return usageError{fmt.Sprintf("--state is %q", state), "give the two digits of the State, such as 19"}
 				case commodity == "":
-					return usageError{"--commodity is missing", "give NASS's name of the commodity: CORN, SOYBEANS, WHEAT, SORGHUM, BARLEY, OATS, ..."}
+					return usageError{"--commodity is missing", "give NASS's name of the crop: CORN, SOYBEANS, WHEAT, SORGHUM, BARLEY, OATS, ..."}
 				case key == "":
 					return usageError{"there is no key for NASS", "ask NASS for one (free) and set " + keyVariable + " or --key"}
 				}
@@ -66,7 +66,7 @@ downloaded by hand and imported: this is never needed and never done by itself.
 	}
 	q.addBook(c)
 	c.Flags().StringVar(&state, "state", "", "two digits of the State")
-	c.Flags().StringVar(&commodity, "commodity", "", "commodity as NASS names it")
+	c.Flags().StringVar(&commodity, "commodity", "", "the crop as NASS names it")
 	c.Flags().StringVar(&key, "key", "", "your NASS key (default: "+keyVariable+")")
 	c.Flags().IntVar(&first, "from", first, "first year asked for")
 	c.Flags().StringVar(&address, "address", quickstats.Address, "address of the interface")
@@ -95,7 +95,7 @@ func (q *question) fetch(c *cobra.Command, address, key string, ask quickstats.Q
 		return quickstats.Fetch(c.Context(), http.DefaultClient, address, key, ask, w)
 	})
 	if err != nil {
-		return done, farm.Mistakes{{File: "NASS Quick Stats", Reason: err.Error(), Hint: "check key, State, commodity and connection; or download the file by hand and use county import"}}
+		return done, farm.Mistakes{{File: "NASS Quick Stats", Reason: err.Error(), Hint: "check key, State, crop and connection, or download the file by hand and use county import"}}
 	}
 	return b.Import(path, today, false)
 }

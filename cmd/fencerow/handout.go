@@ -25,11 +25,11 @@ func newHandout() *cobra.Command {
 	var out, commodities string
 	c := &cobra.Command{
 		Use:   "handout COUNTY... --out DIR",
-		Short: "county sheets for a meeting: a page to print and a workbook",
-		Long: `Writes handout.html and handout.xlsx into DIR: one table for the area and one
-sheet for each county, commodity and practice, all on one price date. COUNTY is
+		Short: "write county sheets for a meeting: a page to print and a workbook",
+		Long: `Writes handout.html and handout.xlsx into DIR. They hold one table for the area and
+one sheet for each county, crop and practice, all on one price date. COUNTY is
 a county's five digits, its name with its State ("Story, Iowa"), or a county file
-(docs/formats.md). No farm's data are in it.
+(docs/formats.md). No farm's data are in them.
 ` + exitHelp,
 		Example: "  fencerow handout 99001 99003 --out sheets --county-table county.xlsx\n  fencerow handout alder.yaml birch.yaml --out sheets --commodity corn,soybeans",
 		Args:    cobra.ArbitraryArgs,
@@ -37,7 +37,7 @@ a county's five digits, its name with its State ("Story, Iowa"), or a county fil
 			return work(func() error {
 				switch {
 				case len(args) == 0:
-					return usageError{"no county is given", "name counties by code or file, as 99001 alder.yaml"}
+					return usageError{"no county is given", "name counties by code or file, such as 99001 alder.yaml"}
 				case out == "":
 					return usageError{"--out is missing", "name the folder that the sheets go to"}
 				}
@@ -69,8 +69,8 @@ a county's five digits, its name with its State ("Story, Iowa"), or a county fil
 	q.addBook(c)
 	q.addDraws(c, answer.DefaultDraws)
 	q.addSources(c)
-	c.Flags().StringVar(&out, "out", "", "the folder that the sheets go to; made where it does not exist")
-	c.Flags().StringVar(&commodities, "commodity", "", "only these commodities, as corn,soybeans (default: all that the sources have)")
+	c.Flags().StringVar(&out, "out", "", "the folder that the sheets go to; made if it is not there")
+	c.Flags().StringVar(&commodities, "commodity", "", "only these crops, as corn,soybeans (default: all that the sources have)")
 	c.Flags().StringVar(&q.cropYears, "crop-year", "", "crop years, as 2026 or 2026,2027; the sheets show the first (default: this year)")
 	return c
 }
@@ -98,7 +98,7 @@ func (q *question) countiesCase(c *cobra.Command, args []string) (asked answer.Q
 // writeHandout writes the sheets and says what it wrote.
 func writeHandout(talk io.Writer, files *file.Run, folder string, h explain.Handout) error {
 	if len(h.Sheets) == 0 {
-		return usageError{"there is no sheet to write: " + strings.Join(append(h.Missing, "no source has a yield of these counties"), "; "), "import the agency's county table (fencerow county import FILE), or name a county file"}
+		return usageError{"there is no sheet to write: " + strings.Join(append(h.Missing, "no source has a yield of these counties"), "; "), "import FSA's county table (fencerow county import FILE), or name a county file"}
 	}
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return usageError{"--out: " + err.Error(), "name a folder that may be written"}

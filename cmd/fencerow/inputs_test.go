@@ -146,7 +146,7 @@ func TestResumeWantsTheSameInputs(t *testing.T) {
 		if flag == "--builtin" {
 			other = "without the built-in county tables was false and is true"
 		}
-		if named := strings.Contains(talk, other); !named || !strings.Contains(talk, "another run") || !strings.Contains(talk, "hint: give the inputs and settings of before") {
+		if named := strings.Contains(talk, other); !named || !strings.Contains(talk, "another run") || !strings.Contains(talk, "hint: give the same inputs and settings as before") {
 			t.Errorf("%s %s: %s", flag, other, talk)
 		}
 	}

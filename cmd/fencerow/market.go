@@ -21,9 +21,9 @@ import (
 func newMarket() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "market",
-		Short: "national prices: import newer ones, show and save what an answer rests on",
-		Long: `Past national prices and USDA's projections of 11 September 2026 are built in.
-Newer ones can be imported into the county book, or written in a market file.
+		Short: "national prices: import newer ones, show them, save them",
+		Long: `Past national prices and USDA's projections of September 11, 2026 are built in.
+You can import newer ones into the county book, or write them in a market file.
 ` + exitHelp,
 		RunE: func(c *cobra.Command, _ []string) error { return c.Help() },
 		Args: cobra.NoArgs,
@@ -47,11 +47,11 @@ func newMarketImport() *cobra.Command {
 	var strict bool
 	c := &cobra.Command{
 		Use:   "import FILE...",
-		Short: "puts a month's prices into the book and says what moved",
-		Long: `Reads the CSV of a WASDE report, NASS Quick Stats files of prices received and of
-sales by month (United States), and FSA's price tables 1 to 4 (.xlsx). A final price
-that FSA printed first stays; of projections and months the newest counts. Then says
-which prices moved.
+		Short: "put a month's prices into the book and say what moved",
+		Long: `Reads the CSV of a WASDE report and FSA's price tables 1 to 4 (.xlsx). From NASS
+Quick Stats it reads prices received and sales by month (United States). A final
+price that FSA printed first stays. Of projections and months the newest counts. Then it
+says which prices moved.
 ` + exitHelp + `
 4: some files could not be imported, the others are in the book.`,
 		Example: "  fencerow market import oce-wasde-report-data-2026-11.csv prices-received.csv",
@@ -117,10 +117,10 @@ func newMarketSave() *cobra.Command {
 	var q question
 	c := &cobra.Command{
 		Use:   "save FILE",
-		Short: "writes today's prices to a market file, so that later imports change no answer",
+		Short: "write today's prices to a market file, so that later imports change no answer",
 		Long: `Writes the projections, the months known and the imported final prices, each with
 its date and source. With --market FILE every command then answers at these prices,
-whatever is imported later: one file for a series of meetings.
+whatever is imported later. One file serves a series of meetings.
 ` + exitHelp,
 		Example: "  fencerow market save november.yaml\n  fencerow handout 99001 --market november.yaml --out sheets",
 		Args:    cobra.ExactArgs(1),
@@ -148,11 +148,11 @@ whatever is imported later: one file for a series of meetings.
 func newMarketShow() *cobra.Command {
 	var q question
 	c := &cobra.Command{
-		Use:     "show [COMMODITY]",
-		Short:   "each price with its interval, date and source, one's own beside USDA's",
-		Long:    "Lists national prices for crop years: the mean, the interval that holds 80 of 100\noutcomes, and what each rests on.\n" + exitHelp,
+		Use:     "show [CROP]",
+		Short:   "show each price with its range, date and source, yours next to USDA's",
+		Long:    "Lists national prices for crop years: the average, where 8 of 10 outcomes end, and\nwhat each rests on.\n" + exitHelp,
 		Example: "  fencerow market show corn --crop-year 2026,2027,2028",
-		Args:    atMost(1, "at most one commodity"),
+		Args:    atMost(1, "at most one crop"),
 		RunE: func(c *cobra.Command, args []string) error {
 			return work(func() error {
 				commodities, err := commoditiesOf(args)

@@ -26,16 +26,16 @@ func newNew() *cobra.Command {
 	var out, print string
 	c := &cobra.Command{
 		Use:   "new",
-		Short: "a first operation file by questions, and its answer",
-		Long: `Asks what the farm record prints, one figure at a time, writes an operation file
-and compares PLC with ARC-CO. Six answers do: county, crop, base acres, PLC yield,
-last election, share. What is not known can be skipped with Enter. < goes back, ?
-explains. Answers can also be piped in, one to a line.
+		Short: "write a first operation file by questions, and see its answer",
+		Long: `Asks for what your farm record shows, one figure at a time. Then it writes an
+operation file and compares PLC with ARC-CO. Six answers are enough: county, crop,
+base acres, PLC yield, last election, share. Press Enter to skip what you do not
+know. < goes back, ? explains. Answers can also be piped in, one to a line.
 
---record FILE (experimental) reads the text of a farm record, copied out of its print
-(FSA-156EZ): every figure is shown with its page and line, to be confirmed or changed;
-what is not on the print is asked. No real print was at hand when this was made. With
---record - the text comes from standard input, and nothing can be asked.
+--record FILE (experimental) reads the text of a farm record, copied from its print
+(FSA-156EZ). Every figure is shown with its page and line, so that you can confirm or
+change it. What is not on the print is asked. No real print was at hand when this was
+made. With --record - the text comes from standard input, and nothing can be asked.
 ` + exitHelp,
 		Example: "  fencerow new\n  fencerow new --out farms.yaml < answers.txt\n  fencerow new --record record.txt",
 		Args:    cobra.NoArgs,
@@ -68,7 +68,7 @@ func askedAndAnswered(c *cobra.Command, q *question, out, print string) error {
 	if err := answered(c, []string{path}, q, ask, func(found answer.Comparison) report.Report { return report.OfComparison(found, false) }); err != nil {
 		return err
 	}
-	i.say("", "To ask again, or after a change in the file: fencerow compare "+path)
+	i.say("", "To compare again, or after a change in the file: fencerow compare "+path)
 	return nil
 }
 
@@ -119,7 +119,7 @@ func (i *interview) run(out string, asking asker, inputs ...string) (string, err
 			return "", err
 		}
 	}
-	i.say("From the farm record. Enter takes what stands in brackets or skips, < goes back, ? explains.")
+	i.say("From the farm record. Enter takes what is in brackets or skips, < goes back, ? explains.")
 	for {
 		question, more := asking.Question()
 		if !more {
@@ -220,7 +220,7 @@ func (i *interview) isFree(files *file.Run, path string) error {
 		return usageError{"the file has no name", "give one, such as " + usualOperation}
 	}
 	if _, err := os.Stat(path); !errors.Is(err, os.ErrNotExist) {
-		return usageError{"there is a file " + path, "give another name with --out"}
+		return usageError{"there is already a file " + path, "give another name with --out"}
 	}
 	return files.Check(path)
 }

@@ -23,7 +23,7 @@ func (i *interview) asking(print string) (asker, error) {
 		return nil, err
 	}
 	i.lines = recorded.Lines
-	i.say("Experimental: no real print was at hand when this was made. Hold every figure against your print.")
+	i.say("Experimental: no real print was at hand when this was made. Check every figure against your print.")
 	for _, line := range recorded.Warnings() {
 		i.say("Check: " + line + ".")
 	}

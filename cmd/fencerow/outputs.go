@@ -22,7 +22,7 @@ type outputs struct {
 func (o *outputs) add(c *cobra.Command) {
 	c.Flags().StringVar(&o.page, "page", "", "write a page to print, one sheet a farm, to this HTML file")
 	c.Flags().StringVar(&o.workbook, "workbook", "", "write a spreadsheet whose sums are live to this .xlsx file")
-	c.Flags().BoolVar(&o.changesOnly, "changes-only", false, "in years that ask for no new election, list only what differs from the record")
+	c.Flags().BoolVar(&o.changesOnly, "changes-only", false, "in years that need no new election, list only what differs from the last one")
 }
 
 // after asks, then writes the files that are wanted. Names that cannot be written are

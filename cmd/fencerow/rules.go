@@ -16,17 +16,17 @@ import (
 func newRules() *cobra.Command {
 	var q question
 	c := &cobra.Command{
-		Use:     "rules [COMMODITY]",
-		Short:   "the parameters in force for a commodity and crop year, with status and citation",
-		Long:    "Lists the figures of the law in force for one commodity, or for all, in a crop\nyear, each with its status and citation.\n" + exitHelp,
+		Use:     "rules [CROP]",
+		Short:   "list the figures of the law for a crop and crop year, with status and citation",
+		Long:    "Lists the figures of the law in force for one crop, or for all, in a crop year,\neach with its status and citation.\n" + exitHelp,
 		Example: "  fencerow rules corn --crop-year 2026\n  fencerow rules --crop-year 2025 --json",
-		Args:    atMost(1, "at most one commodity"),
+		Args:    atMost(1, "at most one crop"),
 		RunE: func(c *cobra.Command, args []string) error {
 			return work(func() error { return q.rules(c, args) })
 		},
 	}
 	c.Flags().StringVar(&q.cropYears, "crop-year", "", "crop year (default: this year)")
-	c.Flags().StringVar(&q.market, "market", "", "a market file laid over the built-in prices")
+	c.Flags().StringVar(&q.market, "market", "", "a market file, used before the built-in prices")
 	c.Flags().BoolVar(&q.json, "json", false, "print JSON (docs/formats.md)")
 	return c
 }
@@ -38,7 +38,7 @@ func commoditiesOf(args []string) ([]crop.Commodity, error) {
 	}
 	k, known := crop.ParseCommodity(args[0])
 	if !known {
-		return nil, usageError{fmt.Sprintf("unknown commodity %q", args[0]), fmt.Sprintf("one of %v", crop.Commodities())}
+		return nil, usageError{fmt.Sprintf("unknown crop %q", args[0]), fmt.Sprintf("one of %v", crop.Commodities())}
 	}
 	return []crop.Commodity{k}, nil
 }

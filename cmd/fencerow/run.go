@@ -41,7 +41,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 func newRoot(stdout, stderr io.Writer) *cobra.Command {
 	root := &cobra.Command{
 		Use:           "fencerow",
-		Short:         "PLC beside ARC-CO for a farm's base acres: exact law, honest odds, flags",
+		Short:         "Compare PLC and ARC-CO on a farm's base acres: what each may pay, how often, and what to check",
+		Long:          "Compare PLC and ARC-CO on a farm's base acres: what each may pay, how often, and\nwhat to check. Start with fencerow compare --demo. Your farm's data stay on your\nown computer, and you need not enter real names.\n",
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Args:          cobra.NoArgs,
@@ -52,7 +53,7 @@ func newRoot(stdout, stderr io.Writer) *cobra.Command {
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		return usageError{err.Error(), "see 'fencerow " + c.Name() + " --help'"}
 	})
-	root.AddCommand(newNew(), newCompare(), newExplain(), newCheck(), newRules(), newReplay(), newBase(), newHandout(), newBatch(), newCounty(), newMarket(), newScore(), newVersion())
+	root.AddCommand(newNew(), newCompare(), newExplain(), newCheck(), newRules(), newReplay(), newBase(), newHandout(), newBatch(), newCounty(), newMarket(), newScore(), newVersion(), newWords())
 	root.CompletionOptions.HiddenDefaultCmd = true
 	return root
 }
@@ -68,7 +69,7 @@ func complain(err error, asJSON bool, stderr io.Writer) int {
 	code := exitFault
 	switch {
 	case errors.As(err, &some):
-		code, mistakes = exitSome, farm.Mistakes{{Reason: some.Error(), Hint: "mend these rows and answer them in a table of their own, or all anew in another folder"}}
+		code, mistakes = exitSome, farm.Mistakes{{Reason: some.Error(), Hint: "fix these rows and run them as a table of their own, or run everything again into a new folder"}}
 	case errors.As(err, &partly):
 		code, mistakes = exitSome, partly.left
 	case errors.As(err, &mistakes):
@@ -80,7 +81,7 @@ func complain(err error, asJSON bool, stderr io.Writer) int {
 	case errors.As(err, &unwritten):
 		code, mistakes = exitUsage, farm.Mistakes{{Reason: err.Error(), Hint: unwritten.Hint}}
 	case errors.Is(err, law.ErrNoValue):
-		code, mistakes = exitInput, farm.Mistakes{{Reason: err.Error(), Hint: "ask about a crop year and commodity that the law covers: see 'fencerow rules'"}}
+		code, mistakes = exitInput, farm.Mistakes{{Reason: err.Error(), Hint: "ask about a crop year and crop that the law covers: see 'fencerow rules'"}}
 	case isCobraUsage(err):
 		code, mistakes = exitUsage, farm.Mistakes{{Reason: err.Error(), Hint: "see 'fencerow --help'"}}
 	default:

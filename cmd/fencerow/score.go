@@ -30,15 +30,14 @@ func newScore() *cobra.Command {
 	var leastBase float64
 	c := &cobra.Command{
 		Use:   "score",
-		Short: "how the odds of past crop years stood against what came",
-		Long: `Asks about every past crop year that the agencies' tables have, as it could have
-been asked in May before harvest and in November after it, and sets what was said
-beside what came: chances, averages, intervals, and what following the leader
-would have paid against always ARC-CO, always PLC and hindsight. It takes about
-a minute.
+		Short: "compare the odds of past crop years with what came",
+		Long: `Asks about every past crop year in the agencies' tables, as you could have asked in
+May before harvest and in November after it. Then it compares what was said with
+what came: chances, averages, ranges. It also shows what following the leader would
+have paid, next to always ARC-CO, always PLC and hindsight. It takes about a minute.
 
-The tables are built in (docs/data.md). With --data those in a folder are read
-instead: docs/formats.md lists its files.
+The tables are built in (docs/data.md). With --data, those in a folder are read
+instead. docs/formats.md lists its files.
 ` + exitHelp,
 		Example: "  fencerow score\n  fencerow score --data agency-tables",
 		Args:    cobra.NoArgs,
@@ -51,7 +50,7 @@ instead: docs/formats.md lists its files.
 					return err
 				}
 				if !isAmount(leastBase) {
-					return usageError{fmt.Sprintf("--least-base is %v", leastBase), "give base acres from 0 on, such as 2000"}
+					return usageError{fmt.Sprintf("--least-base is %v", leastBase), "give base acres, 0 or more, such as 2000"}
 				}
 				tables, err := tablesOfThePast(folder)
 				if err != nil {
@@ -65,7 +64,7 @@ instead: docs/formats.md lists its files.
 				var bar terminal.Progress
 				score, err := backtest.Run(setup, func(done, all int) {
 					if done == 1 {
-						bar = terminal.NewProgress(c.ErrOrStderr(), all, "past crop years and commodities")
+						bar = terminal.NewProgress(c.ErrOrStderr(), all, "past crop years and crops")
 					}
 					bar.Reach(done)
 				})
@@ -80,9 +79,9 @@ instead: docs/formats.md lists its files.
 			})
 		},
 	}
-	c.Flags().StringVar(&folder, "data", "", "folder of the agencies' tables, in place of the built-in ones")
-	c.Flags().Float64Var(&leastBase, "least-base", scoreLeastBase, "count counties with at least so many base acres of the commodity")
-	q.addSampling(c, scoreDraws, "at least so many draws per county")
+	c.Flags().StringVar(&folder, "data", "", "folder of the agencies' tables, instead of the built-in ones")
+	c.Flags().Float64Var(&leastBase, "least-base", scoreLeastBase, "count counties with at least this many base acres of the crop")
+	q.addSampling(c, scoreDraws, "how many outcomes to try for each county")
 	c.Flags().BoolVar(&q.json, "json", false, "print JSON (docs/formats.md)")
 	return c
 }
@@ -100,7 +99,7 @@ func tablesOfThePast(folder string) (farm.Past, error) {
 	if err == nil {
 		return tables, nil
 	}
-	hint := "correct the line, or fetch the file anew"
+	hint := "correct the line, or fetch the file again"
 	if errors.Is(err, past.ErrMissing) {
 		hint = "docs/formats.md says where the agencies publish them"
 	}

@@ -95,6 +95,18 @@ var (
 	}
 )
 
+// longBy is how many words a sentence has, where a list of names after a colon counts as
+// one word an item: at least two items, each of at most eight words, set apart by commas
+// or semicolons.
+func longBy(sentence string) int {
+	head, list, found := strings.Cut(sentence, ": ")
+	items := regexp.MustCompile(`[,;] `).Split(list, -1)
+	if !found || len(items) < 2 || slices.ContainsFunc(items, func(item string) bool { return wordsIn(item) > 8 }) {
+		return wordsIn(sentence)
+	}
+	return wordsIn(head) + len(items)
+}
+
 // wordsIn counts the words of a sentence: what has a letter or a digit.
 func wordsIn(sentence string) (n int) {
 	for _, word := range strings.Fields(sentence) {
@@ -149,6 +161,15 @@ func TestSentencesAreCut(t *testing.T) {
 		}
 		if !slices.Equal(got, want) {
 			t.Errorf("%q: %v, want %v: %q", text, got, want, sentences(text))
+		}
+	}
+	for text, want := range map[string]int{
+		"These are typed in: corn and soybeans in Alder County (99001), corn in Birch County (99003).": 6,
+		"It is so: one long part that has more than eight words in it, two.":                           15,
+		"It is so: one item only": 6,
+	} {
+		if got := longBy(text); got != want {
+			t.Errorf("%q: %d words, want %d", text, got, want)
 		}
 	}
 	text := "Head\n====\n\nTwo lines\nof text.\n  corn  1.00  2\n- a point\n  goes on\n- another\n\nfencerow: hint: do this\n  fencerow compare --demo\n"

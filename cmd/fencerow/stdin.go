@@ -26,11 +26,11 @@ func (q *question) takeInput(c *cobra.Command, path string) (string, error) {
 	text, err := io.ReadAll(io.LimitReader(c.InOrStdin(), mostInput+1))
 	switch {
 	case err != nil:
-		return "", usageError{"standard input cannot be read: " + err.Error(), "name a file in place of -"}
+		return "", usageError{"standard input cannot be read: " + err.Error(), "name a file instead of -"}
 	case len(text) > mostInput:
-		return "", usageError{fmt.Sprintf("standard input has more than %d bytes", mostInput), "name a file in place of -"}
+		return "", usageError{fmt.Sprintf("standard input has more than %d bytes", mostInput), "name a file instead of -"}
 	case bytes.HasPrefix(text, []byte("PK\x03\x04")) || bytes.HasPrefix(text, []byte("PAR1")):
-		return "", usageError{"standard input is a workbook or a parquet file", "name the file in place of -, or give text such as .csv"}
+		return "", usageError{"standard input is a workbook or a parquet file", "name the file instead of -, or give text such as .csv"}
 	}
 	q.given = disk.Given{Name: "standard input.csv", Text: text}
 	if operation.Begins(text) {

@@ -13,8 +13,8 @@ const typedName = "the flags"
 
 // addTyped adds the flags that say one farm without a file.
 func (q *question) addTyped(c *cobra.Command) {
-	c.Flags().StringVar(&q.typed.County, "county", "", "the county of one farm, in place of a file: its five digits, or name and State")
-	c.Flags().StringArrayVar(&q.typed.Bases, "base", nil, "a base of that farm: commodity, base acres and PLC yield, as corn:120:171; with an irrigated share corn:120:171@0.35; may be repeated")
+	c.Flags().StringVar(&q.typed.County, "county", "", "the county of one farm, instead of a file: its five digits, or name and State")
+	c.Flags().StringArrayVar(&q.typed.Bases, "base", nil, "a base of that farm: crop, base acres and PLC yield, as corn:120:171; with an irrigated share corn:120:171@0.35; may be repeated")
 	c.Flags().StringVar(&q.typed.Share, "share", "", "your share of all its base, as 0.5 (default: all of it)")
 	c.Flags().StringVar(&q.save, "save", "", "write the operation file that these flags stand for")
 }
@@ -23,7 +23,7 @@ func (q *question) addTyped(c *cobra.Command) {
 // wanted: only when all of it can be read.
 func (q *question) typedCase(c *cobra.Command, args []string) (answer.Question, error) {
 	if q.demo || len(args) > 0 {
-		return answer.Question{}, usageError{"--county, --base, --share and --save are a farm of their own", "leave out the file and --demo, or these flags"}
+		return answer.Question{}, usageError{"--county, --base, --share and --save type one farm", "leave out the file and --demo, or these flags"}
 	}
 	text, err := q.typed.Operation()
 	if err != nil {

@@ -15,7 +15,7 @@ var version = "development"
 func newVersion() *cobra.Command {
 	return &cobra.Command{
 		Use:     "version",
-		Short:   "the program's version and the dates of its built-in data",
+		Short:   "show the program's version and the dates of its built-in data",
 		Example: "  fencerow version",
 		Args:    atMost(0, "no arguments"),
 		RunE: func(c *cobra.Command, _ []string) error {

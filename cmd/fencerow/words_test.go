@@ -23,7 +23,7 @@ var draws = regexp.MustCompile(`(?i)\bdraw(s|n)?\b`)
 // new on the right.
 var oneName = map[string]string{
 	"payment yield": "PLC yield", "commodity": "crop", "commodities": "crops", "persons": "people", "USD per base acre": "dollars per base acre",
-	"middle outcome": "middle case", "county book": "county book", "what was told": "your figures", "what comes out": "payments at these figures",
+	"middle outcome": "middle case", "what was told": "your figures", "what comes out": "payments at these figures",
 	"even PLC yield": "break-even PLC yield", "payment-acre share": "the part of base acres that is paid on",
 }
 
@@ -39,7 +39,7 @@ func unwantedWords(unit string) (wrong []string) {
 		wrong = append(wrong, found)
 	}
 	for old, name := range oneName {
-		if old != name && regexp.MustCompile(`(?i)\b`+regexp.QuoteMeta(old)+`\b`).MatchString(unit) {
+		if regexp.MustCompile(`(?i)\b` + regexp.QuoteMeta(old) + `\b`).MatchString(unit) {
 			wrong = append(wrong, old+" (say "+name+")")
 		}
 	}
@@ -50,7 +50,7 @@ func unwantedWords(unit string) (wrong []string) {
 var lineOfTheRun = regexp.MustCompile(`^(Run|Made) .*seed`)
 
 // notYet are outputs whose sentences are still to be rewritten: measured, not held.
-var notYet = []string{"base", "batch", "check", "compare", "county", "criteria", "errors", "explain", "handout", "help", "history", "market", "page", "replay", "rules", "score", "several crop years", "stress", "workbook"}
+var notYet = []string{"base", "batch", "check", "compare", "county", "criteria", "errors", "explain", "handout", "history", "market", "page", "replay", "rules", "score", "several crop years", "stress", "workbook"}
 
 func TestWords(t *testing.T) {
 	outputs := allOutputs(t)
@@ -64,9 +64,9 @@ func TestWords(t *testing.T) {
 		for _, unit := range outputs[name] {
 			for _, s := range sentences(unit) {
 				if isSentence(s) {
-					l = append(l, wordsIn(s))
+					l = append(l, longBy(s))
 				}
-				if n := wordsIn(s); n > longest {
+				if n := longBy(s); n > longest {
 					wrong("%s: %d words: %s", name, n, s)
 				}
 			}

@@ -15,6 +15,11 @@ const AssumedPaymentYield = 0.80
 // YieldAssumed is AssumedPaymentYield in words.
 func YieldAssumed() string { return odds.Percent(AssumedPaymentYield) + " of the benchmark yield" }
 
+// LittlePays is in how many outcomes little is at stake, in words.
+func LittlePays() string {
+	return fmt.Sprintf("fewer than %.0f outcomes in 100", 100*odds.LittlePays)
+}
+
 // LimitCounts is how often a limit must be reached to be reported, in words.
 func LimitCounts() string { return fmt.Sprintf("more than %.0f of 100 outcomes", 100*odds.LimitCounts) }
 

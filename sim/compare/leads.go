@@ -123,7 +123,7 @@ func (r *YearRun) leader(base *position.CommodityBase, part answer.CommodityPart
 	case base.Unpaid != "":
 		return answer.None, base.Unpaid
 	case 1-float64(*part.ChanceNeitherPays) < odds.LittlePays:
-		return answer.LittleChance, fmt.Sprintf("fewer than %.0f outcomes in 100 pay under either program", 100*odds.LittlePays)
+		return answer.LittleChance, answer.LittlePays() + " pay under either program"
 	case d.Decides != nil:
 		return answer.Close, d.Decides.Words()
 	case margin < r.question.CloseMargin():
