@@ -9,7 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -88,62 +88,6 @@ func printed(t *testing.T, page string) []string {
 	return strings.Split(strings.TrimSuffix(string(text), "\f"), "\f")
 }
 
-var wholePaper = regexp.MustCompile(`(?s)<h[12]>([^<]*)</h[12]>`)
-
-// A page prints one sheet of letter paper for the operation and one for each farm;
-// a handout one for the area and one for each county and commodity.
-func TestOneSheetOfPaperEach(t *testing.T) {
-	needsPaper(t, "sheets of paper")
-	for name, c := range map[string]struct {
-		page   string
-		sheets int
-	}{"three farms": {demoPage(t), 1 + 3}, "five county sheets": {demoHandout(t), 1 + 5}} {
-		source, err := os.ReadFile(c.page)
-		if err != nil {
-			t.Fatal(err)
-		}
-		headings := wholePaper.FindAllStringSubmatch(string(source), -1)
-		sheets := printed(t, c.page)
-		if len(sheets) != c.sheets || len(headings) != c.sheets {
-			t.Fatalf("%s: %d sheets under %d headings, want %d", name, len(sheets), len(headings), c.sheets)
-		}
-		for i, sheet := range sheets {
-			if want := html.UnescapeString(headings[i][1]); !strings.Contains(sheet, want) || !strings.Contains(sheet, "Caution.") {
-				t.Errorf("%s: sheet %d lacks %q or the caution", name, i+1, want)
-			}
-		}
-	}
-}
-
-// A farm of many commodities still goes on one sheet.
-func TestManyCommoditiesOnOneSheet(t *testing.T) {
-	needsPaper(t, "sheets of many commodities")
-	lists := [][]string{{"corn", "soybeans", "wheat", "oats", "barley", "grain_sorghum"}, {"corn"}, {"corn", "soybeans", "wheat"}, {"corn", "soybeans", "wheat", "oats", "barley"}}
-	for _, commodities := range lists[:ofLong(1, len(lists))] {
-		folder := t.TempDir()
-		farm, county, market := "", "", ""
-		for _, c := range commodities {
-			farm += fmt.Sprintf("      - {commodity: %s, base_acres: 50, payment_yield: 60}\n", c)
-			county += fmt.Sprintf("  - {commodity: %s, practice: all, adjusted: {2026: [80, 82, 84, 78, 81]}, outlook: {2026: {yield: 80, known_from: local_harvest}}}\n", c)
-			market += fmt.Sprintf("  %s: {2026: {price: 4.00}}\n", c)
-		}
-		for name, text := range map[string]string{
-			"operation.yaml": "format: fencerow/operation/1\ncrop_years: [2026]\ncounty_files: [county.yaml]\nmarket_file: market.yaml\nfarms:\n  - farm: \"1\"\n    county: \"99001\"\n    bases:\n" + farm,
-			"county.yaml":    "format: fencerow/county/1\ncode: \"99001\"\nname: Alder County\nyields:\n" + county,
-			"market.yaml":    "format: fencerow/market/1\nas_of: 2026-11-10\nsource: invented\noutlook:\n" + market,
-		} {
-			if err := os.WriteFile(filepath.Join(folder, name), []byte(text), 0o600); err != nil {
-				t.Fatal(err)
-			}
-		}
-		page := filepath.Join(folder, "page.html")
-		runs(t, "compare", filepath.Join(folder, "operation.yaml"), "--book", "none", "--today", demoToday, "--page", page)
-		if sheets := printed(t, page); len(sheets) != 1 {
-			t.Errorf("%d commodities take %d sheets, want 1", len(commodities), len(sheets))
-		}
-	}
-}
-
 // axeFile is where the accessibility checks of npm's axe-core lie.
 const axeFile = "FENCEROW_AXE"
 
@@ -156,7 +100,7 @@ func TestAccessibility(t *testing.T) {
 		t.Skip("axe-core is not there")
 	}
 	const begin, end = "AXE-BEGIN", "AXE-END"
-	for _, page := range []string{demoPage(t), demoHandout(t)} {
+	for _, page := range slices.Concat([]string{demoPage(t), demoHandout(t)}, operationPages(t)) {
 		source, err := os.ReadFile(page)
 		if err != nil {
 			t.Fatal(err)

@@ -8,6 +8,7 @@ import (
 	"fencerow/io/file"
 	"fencerow/io/show/page"
 	"fencerow/io/show/report"
+	"fencerow/io/show/sheet"
 	"fencerow/io/show/workbook"
 	"fencerow/sim/answer"
 	"fencerow/sim/explain"
@@ -20,7 +21,7 @@ type outputs struct {
 }
 
 func (o *outputs) add(c *cobra.Command) {
-	c.Flags().StringVar(&o.page, "page", "", "write a page to print, one sheet a farm, to this HTML file")
+	c.Flags().StringVar(&o.page, "page", "", "write a page for paper and phone, the answer first, to this HTML file")
 	c.Flags().StringVar(&o.workbook, "workbook", "", "write a spreadsheet whose sums are live to this .xlsx file")
 	c.Flags().BoolVar(&o.changesOnly, "changes-only", false, "in years that need no new election, list only what differs from the last one")
 }
@@ -53,7 +54,7 @@ func (o *outputs) names() (given []string) {
 
 func (o *outputs) write(talk io.Writer, files *file.Run, asked answer.Question, found answer.Comparison) error {
 	if o.page != "" {
-		laid := report.OfPages(found, o.changesOnly)
+		laid := sheet.Of(found, o.changesOnly)
 		if err := written(talk, files, o.page, func(w io.Writer) error { return page.Write(w, laid) }); err != nil {
 			return err
 		}

@@ -8,11 +8,15 @@ import (
 // Standing is the list of elections of one crop year: what leads, what is on record, and
 // who decides.
 type Standing struct {
-	NewElection bool           `json:"new_election"` // the year's rules ask every farm to elect anew, also where the choice equals the record
-	Source      string         `json:"source"`       // of that rule
-	LastDay     string         `json:"last_day"`     // to elect and sign, YYYY-MM-DD; "unknown"
-	LastDayFrom string         `json:"last_day_source"`
-	Lines       []StandingLine `json:"lines"` // by farm and commodity, in the order of the file
+	NewElection bool   `json:"new_election"` // the year's rules ask every farm to elect anew, also where the choice equals the record
+	Source      string `json:"source"`       // of that rule
+	// LaterCoverage is the crop year whose coverage later years start from where no new
+	// election is made; "" where the year asks for none or the law has no row.
+	LaterCoverage       string         `json:"later_coverage_of,omitempty"`
+	LaterCoverageStatus crop.Status    `json:"later_coverage_status,omitempty"`
+	LastDay             string         `json:"last_day"` // to elect and sign, YYYY-MM-DD; "unknown"
+	LastDayFrom         string         `json:"last_day_source"`
+	Lines               []StandingLine `json:"lines"` // by farm and commodity, in the order of the file
 }
 
 // StandingLine is one commodity on one farm. Amounts are before share, limit and

@@ -2,6 +2,7 @@ package compare
 
 import (
 	"slices"
+	"strings"
 
 	"fencerow/program"
 	"fencerow/program/crop"
@@ -18,6 +19,9 @@ func (r *YearRun) standing(year answer.YearPart, farms []farmRun, after map[limi
 	out := answer.Standing{Lines: []answer.StandingLine{}}
 	if rule, err := law.Find("election_rule", "", r.Year.CropYear); err == nil {
 		out.NewElection, out.Source = rule.Text == flag.NewElectionRule, rule.Citation()
+	}
+	if later, err := law.Find("without_election", "", r.Year.CropYear+1); err == nil && out.NewElection {
+		out.LaterCoverage, out.LaterCoverageStatus = strings.TrimPrefix(later.Text, "coverage_of_"), later.Status
 	}
 	if day, err := law.Find("last_signup_day", "", r.Year.CropYear); err == nil {
 		out.LastDay, out.LastDayFrom = day.Text, day.Citation()

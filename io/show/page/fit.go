@@ -4,11 +4,13 @@ import (
 	"fmt"
 	"math"
 	"unicode/utf8"
+
+	"fencerow/io/show/report"
 )
 
-// A sheet must fit on one piece of letter paper: size of text and of pictures are
-// chosen so that an estimate of its height does. The estimate is rough and on the
-// safe side; a test prints sheets of many lengths with a browser.
+// Size of text and of pictures are the largest with which a sheet fits on one piece of
+// letter paper. The estimate is rough and on the safe side; a test prints sheets of many
+// lengths with a browser.
 const (
 	paperWidth, paperHeight = 540, 720 // points inside the margins
 	letterWidth             = 0.48     // of the text size, on average
@@ -22,8 +24,9 @@ const (
 // fitting is a size of text in points and a size of pictures.
 type fitting struct{ text, picture float64 }
 
-// fittings from comfortable to the least that can be read.
-var fittings = []fitting{{9.5, 1}, {9, 1}, {8.5, 1}, {8, 1}, {8, 0.85}, {7.5, 0.85}, {7.5, 0.7}, {7.5, 0.55}, {7, 0.55}, {7, 0.45}, {6.5, 0.45}, {6.5, 0.3}, {6, 0.3}, {6, 0.2}}
+// fittings from comfortable to the least that can be read: 9 points. What is longer goes
+// on to the next piece of paper.
+var fittings = []fitting{{10, 1}, {9.5, 1}, {9, 1}, {9, 0.85}}
 
 // style is the first fitting in which a sheet is not too long, else the last.
 func (s sheet) style() string {
@@ -46,31 +49,60 @@ func (s sheet) height(f fitting) (points float64) {
 }
 
 func (b block) height(f fitting) float64 {
-	const space, heading = 0.3, 2.35 // of the text size
-	lines := func(text string, indent float64) float64 {
-		perLine := (paperWidth - indent) / (letterWidth * f.text)
-		return math.Ceil(float64(utf8.RuneCountInString(text))/perLine) * lineHeight
-	}
-	height := 0.0
 	switch {
-	case b.Heading.Level > 0:
-		height = heading
-	case b.Text != "":
-		height = space + lines(b.Text, 0)
-	case b.List != nil:
-		height = space
-		for _, point := range b.List {
-			height += lines(point.Mark+": "+point.Text, 2*f.text)
-		}
 	case b.Table != nil:
-		height = 2*space + rowHeight*float64(2+len(b.Table.Rows)) // caption and heads
+		height := (2*space + rowHeight*float64(2+len(b.Table.Rows))) * f.text // caption and heads
 		for _, note := range b.Table.Notes {
-			height += space + lines(note, 0)
+			height += f.lines(note, 0)
 		}
+		return height
 	case b.Pictures != nil:
 		return picturesHeight(b.Pictures, f)
+	case b.Columns != nil:
+		highest := 0.0
+		for _, column := range b.Columns {
+			height := 0.0
+			for _, inner := range column {
+				height += inner.height(f)
+			}
+			highest = max(highest, height)
+		}
+		return highest
 	}
-	return height * f.text
+	return wordsHeight(b.Text, f)
+}
+
+// wordsHeight estimates a block of text in points.
+func wordsHeight(b report.Block, f fitting) (height float64) {
+	switch b := b.(type) {
+	case report.Heading:
+		return 2.35 * f.text
+	case report.Text:
+		return f.lines(string(b), 0)
+	case report.Lead:
+		return f.lines(string(b), 0) * 1.5
+	case report.Banner:
+		return f.lines(string(b), 2*f.text) + 2*f.text
+	case report.Small:
+		return f.lines(string(b), 0)
+	case report.Checklist:
+		for _, text := range b {
+			height += f.lines(text, 2*f.text)
+		}
+	case report.List:
+		for _, point := range b {
+			height += f.lines(point.Mark+": "+point.Text, 2*f.text)
+		}
+	}
+	return height
+}
+
+const space = 0.3 // of the text size
+
+// lines estimates a paragraph of a column less an indent, in points.
+func (f fitting) lines(text string, indent float64) float64 {
+	perLine := (paperWidth - indent) / (letterWidth * f.text)
+	return (space + math.Ceil(float64(utf8.RuneCountInString(text))/perLine)*lineHeight) * f.text
 }
 
 // picturesHeight estimates a row of pictures, all to one scale, in points.

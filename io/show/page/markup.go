@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"html"
 	"strings"
+
+	"fencerow/io/show/report"
 )
 
 // markup is a page while it is written.
@@ -42,36 +44,81 @@ func (d document) markup() string {
 
 func (m *markup) block(b block) {
 	switch {
-	case b.Heading.Level > 0:
-		level := fmt.Sprint(b.Heading.Level)
-		m.put("<h%s>%s</h%s>\n", level, b.Heading.Text, level)
-	case b.Text != "":
-		m.put("<p>%s</p>\n", b.Text)
-	case len(b.List) > 0:
-		m.put("<ul>\n")
-		for _, point := range b.List {
-			m.put("<li>")
-			if point.Mark != "" {
-				m.put("<strong>%s:</strong> ", point.Mark)
-			}
-			m.put("%s</li>\n", point.Text)
-		}
-		m.put("</ul>\n")
 	case b.Table != nil:
 		m.table(*b.Table)
 	case len(b.Pictures) > 0:
-		m.put(`<div class="pictures">` + "\n")
+		m.WriteString(`<div class="pictures">` + "\n")
 		for _, p := range b.Pictures {
-			m.put(`<figure style="%s"><figcaption>%s</figcaption>`, p.Style, p.Question)
+			m.put(`<figure style="%s">`, p.Style)
+			if p.Question != "" {
+				m.put("<figcaption>%s</figcaption>", p.Question)
+			}
 			m.WriteString(p.SVG)
-			m.put("</figure>\n")
+			m.WriteString("</figure>\n")
 		}
-		m.put("</div>\n")
+		m.WriteString("</div>\n")
+	case b.Columns != nil:
+		m.WriteString(`<div class="beside">` + "\n")
+		for _, column := range b.Columns {
+			m.WriteString("<div>\n")
+			for _, inner := range column {
+				m.block(inner)
+			}
+			m.WriteString("</div>\n")
+		}
+		m.WriteString("</div>\n")
+	default:
+		m.words(b.Text)
 	}
 }
 
+// words writes a block of text.
+func (m *markup) words(b report.Block) {
+	switch b := b.(type) {
+	case report.Heading:
+		level := fmt.Sprint(b.Level)
+		m.put("<h%s>%s</h%s>\n", level, b.Text, level)
+	case report.Text:
+		m.put("<p>%s</p>\n", string(b))
+	case report.Lead:
+		m.put(`<p class="lead">%s</p>`+"\n", string(b))
+	case report.Banner:
+		m.put(`<p class="banner">%s</p>`+"\n", string(b))
+	case report.Small:
+		m.put(`<p class="small">%s</p>`+"\n", string(b))
+	case report.Checklist:
+		m.WriteString(`<ul class="checks">` + "\n")
+		for _, text := range b {
+			m.put("<li>%s</li>\n", text)
+		}
+		m.WriteString("</ul>\n")
+	case report.List:
+		m.list(b)
+	}
+}
+
+func (m *markup) list(points report.List) {
+	m.WriteString("<ul>\n")
+	for _, point := range points {
+		m.WriteString("<li>")
+		if point.Mark != "" {
+			m.put("<strong>%s:</strong> ", point.Mark)
+		}
+		m.put("%s</li>\n", point.Text)
+	}
+	m.WriteString("</ul>\n")
+}
+
+// mostOnPhone is the most columns that a phone shows side by side; of a table with more it
+// shows each row as a card.
+const mostOnPhone = 4
+
 func (m *markup) table(t table) {
-	m.put(`<div class="wide" tabindex="0" role="region" aria-label="%s"><table>`+"\n", t.Name)
+	class := ""
+	if len(t.Columns) > mostOnPhone {
+		class = ` class="cards"`
+	}
+	m.put(`<div class="wide" tabindex="0" role="region" aria-label="%s"><table`+class+`>`+"\n", t.Name)
 	if t.Title != "" {
 		m.put("<caption>%s</caption>\n", t.Title)
 	}
@@ -91,7 +138,7 @@ func (m *markup) table(t table) {
 				m.put(`<th scope="row">%s</th>`, text)
 				continue
 			}
-			m.put("<td>%s</td>", text)
+			m.put(`<td data-head="%s">%s</td>`, t.Columns[i], text)
 		}
 		m.put("</tr>\n")
 	}

@@ -27,13 +27,13 @@ type sheet struct {
 	Blocks []block
 }
 
-// block has one of its fields.
+// block is a block of a report, drawn where it is a picture. Pictures that follow each
+// other are one row.
 type block struct {
-	Heading  report.Heading
-	Text     string
-	List     report.List
+	Text     report.Block // nil for pictures
 	Table    *table
 	Pictures []picture
+	Columns  [][]block // left and right
 }
 
 type table struct {
@@ -48,14 +48,27 @@ type picture struct {
 	width, height float64 // points
 }
 
-// Write prints a report, each of its sheets on one piece of paper. The error is that
-// of a picture, or of w.
+// Write prints a report, each of its sheets from a new piece of paper on. The error is
+// that of a picture, or of w.
 func Write(w io.Writer, r report.Report) error {
 	d := document{Sheets: []sheet{{}}}
 	for _, b := range r.Blocks {
-		if err := d.add(b); err != nil {
+		if _, next := b.(report.Sheet); next {
+			d.Sheets = append(d.Sheets, sheet{})
+			continue
+		}
+		if h, is := b.(report.Heading); is && d.Title == "" {
+			d.Title = h.Text
+		}
+		last := &d.Sheets[len(d.Sheets)-1]
+		if h, is := b.(report.Heading); is && last.Name == "" {
+			last.Name = h.Text
+		}
+		blocks, err := last.with(last.Blocks, b)
+		if err != nil {
 			return err
 		}
+		last.Blocks = blocks
 	}
 	for i := range d.Sheets {
 		d.Sheets[i].Style = d.Sheets[i].style()
@@ -64,48 +77,50 @@ func Write(w io.Writer, r report.Report) error {
 	return err
 }
 
-// add appends a block; pictures that follow each other stand side by side.
-func (d *document) add(b report.Block) error {
-	last := &d.Sheets[len(d.Sheets)-1]
+// with appends a block; pictures that follow each other stand side by side.
+func (s *sheet) with(blocks []block, b report.Block) ([]block, error) {
 	switch b := b.(type) {
-	case report.Sheet:
-		d.Sheets = append(d.Sheets, sheet{})
-	case report.Heading:
-		if d.Title == "" {
-			d.Title = b.Text
-		}
-		if last.Name == "" {
-			last.Name = b.Text
-		}
-		last.Blocks = append(last.Blocks, block{Heading: b})
-	case report.Text:
-		last.Blocks = append(last.Blocks, block{Text: string(b)})
-	case report.List:
-		last.Blocks = append(last.Blocks, block{List: b})
 	case report.Table:
-		name := b.Title
-		if name == "" {
-			name = b.Columns[0]
-		}
-		if last.Name != "" {
-			name = last.Name + ": " + name // no two regions of a page may be named alike
-		}
-		last.Blocks = append(last.Blocks, block{Table: &table{b, name}})
+		return append(blocks, block{Table: &table{b, s.tableName(b)}}), nil
 	case report.Picture:
-		drawing, err := chart.SVG(b.Drawing, b.Says)
-		if err != nil {
-			return fmt.Errorf("picture %q: %w", b.Question, err)
+		p, err := drawn(b)
+		if n := len(blocks); err == nil && n > 0 && blocks[n-1].Pictures != nil {
+			blocks[n-1].Pictures = append(blocks[n-1].Pictures, p)
+			return blocks, nil
 		}
-		width, height := chart.Size(b.Drawing)
-		last.addPicture(picture{b.Question, drawing, fmt.Sprintf("--width:%g", width), width, height})
+		return append(blocks, block{Pictures: []picture{p}}), err
+	case report.Beside:
+		columns := make([][]block, 2)
+		for i, column := range [][]report.Block{b.Left, b.Right} {
+			for _, inner := range column {
+				var err error
+				if columns[i], err = s.with(columns[i], inner); err != nil {
+					return nil, err
+				}
+			}
+		}
+		return append(blocks, block{Columns: columns}), nil
 	}
-	return nil
+	return append(blocks, block{Text: b}), nil
 }
 
-func (s *sheet) addPicture(p picture) {
-	if n := len(s.Blocks); n > 0 && s.Blocks[n-1].Pictures != nil {
-		s.Blocks[n-1].Pictures = append(s.Blocks[n-1].Pictures, p)
-		return
+// tableName is what is read aloud: no two regions of a page may be named alike.
+func (s *sheet) tableName(t report.Table) string {
+	name := t.Title
+	if name == "" {
+		name = t.Columns[0]
 	}
-	s.Blocks = append(s.Blocks, block{Pictures: []picture{p}})
+	if s.Name != "" {
+		name = s.Name + ": " + name
+	}
+	return name
+}
+
+func drawn(p report.Picture) (picture, error) {
+	drawing, err := chart.SVG(p.Drawing, p.Says)
+	if err != nil {
+		return picture{}, fmt.Errorf("picture %q: %w", p.Question, err)
+	}
+	width, height := chart.Size(p.Drawing)
+	return picture{p.Question, drawing, fmt.Sprintf("--width:%g", width), width, height}, nil
 }

@@ -28,6 +28,8 @@ func everyBlock() report.Report {
 		report.Heading{Level: 1, Text: "Title-word"},
 		report.Text("Paragraph-word"),
 		report.List{{Mark: "warning", Text: "Point-word"}, {Text: "Unmarked-word"}},
+		report.Lead("Lead-word"), report.Banner("Banner-word"), report.Small("Small-word"), report.Checklist{"Check-word"},
+		report.Beside{Left: []report.Block{report.Text("Left-word")}, Right: []report.Block{report.Text("Right-word")}},
 		report.Sheet{},
 		report.Heading{Level: 2, Text: "Second-word"},
 		report.Table{Title: "Table-word", Columns: []string{"", "Column-word"}, Rows: [][]string{{"Row-word", "$1,234.50"}}, Notes: []string{"Note-word"}},
@@ -103,8 +105,9 @@ func methodsOf(t *testing.T, folder string, methods ...string) (types []string) 
 func TestEveryBlockIsOnThePage(t *testing.T) {
 	text := pageOf(t, everyBlock())
 	for _, want := range []string{
-		"<title>Title-word</title>", "<h1>Title-word</h1>", "<p>Paragraph-word</p>", "<li><strong>warning:</strong> Point-word</li>", "<li>Unmarked-word</li>", "<h2>Second-word</h2>",
-		"<caption>Table-word</caption>", `<th scope="col">Column-word</th>`, `<th scope="row">Row-word</th><td>$1,234.50</td>`, `<p class="note">Note-word</p>`,
+		"<title>Title-word</title>", "<h1>Title-word</h1>", "<p>Paragraph-word</p>", "<li><strong>warning:</strong> Point-word</li>", "<li>Unmarked-word</li>", `<p class="lead">Lead-word</p>`, `<p class="banner">Banner-word</p>`, `<p class="small">Small-word</p>`,
+		"<ul class=\"checks\">\n<li>Check-word</li>", "<div class=\"beside\">\n<div>\n<p>Left-word</p>\n</div>\n<div>\n<p>Right-word</p>\n</div>", "<h2>Second-word</h2>",
+		"<caption>Table-word</caption>", `<th scope="col">Column-word</th>`, `<th scope="row">Row-word</th><td data-head="Column-word">$1,234.50</td>`, `<p class="note">Note-word</p>`,
 		`aria-label="Title-word"`, `aria-label="Second-word"`, `aria-label="Second-word: Table-word"`,
 		"<figcaption>Squares-word</figcaption><svg", "<figcaption>Dots-word</figcaption><svg", "<figcaption>PriceLine-word</figcaption><svg", "<figcaption>Curves-word</figcaption><svg", "<figcaption>Spans-word</figcaption><svg", "<figcaption>Columns-word</figcaption><svg",
 		`aria-label="Squares-aloud"`, `aria-label="Dots-aloud"`, `aria-label="PriceLine-aloud"`, `aria-label="Curves-aloud"`, `aria-label="Spans-aloud"`, `aria-label="Columns-aloud"`,
@@ -144,6 +147,7 @@ func TestTextIsEscapedEverywhere(t *testing.T) {
 	r := report.Report{Blocks: []report.Block{
 		report.Heading{Level: 1, Text: hostile}, report.Text(hostile), report.List{{Mark: hostile, Text: hostile}},
 		report.Table{Title: hostile, Columns: []string{hostile, hostile}, Rows: [][]string{{hostile, hostile}}, Notes: []string{hostile}},
+		report.Lead(hostile), report.Banner(hostile), report.Small(hostile), report.Checklist{hostile}, report.Beside{Left: []report.Block{report.Text(hostile)}},
 		report.Table{Columns: []string{hostile}, Rows: [][]string{{hostile}}},
 		report.Picture{Question: hostile, Says: hostile, Drawing: report.Squares{{Kind: hostile, Count: 100, Words: hostile}}},
 		report.Picture{Question: hostile, Says: hostile, Drawing: report.Dots{{Name: hostile, Values: []float64{0}, AverageText: hostile, MostText: hostile}}},

@@ -31,22 +31,6 @@ func beforeLimit(l answer.StandingLine) string {
 	return "(" + before + ")"
 }
 
-// totalMargin writes a margin in USD on all base: after limit, with that before limit
-// in brackets, where a limit is reached.
-func totalMargin(l answer.StandingLine) string {
-	if l.MarginTotal == nil {
-		return "unknown"
-	}
-	amount := func(d answer.Dollars) string {
-		d = answer.Dollars(math.Abs(float64(d)))
-		return wording.Whole(&d)
-	}
-	if l.AfterLimit == nil {
-		return amount(*l.MarginTotal)
-	}
-	return amount(l.AfterLimit.Total) + " (" + amount(*l.MarginTotal) + ")"
-}
-
 // afterLimitSentence says what a limit leaves of a commodity's margin.
 func afterLimitSentence(c answer.CommodityPart) string {
 	a := c.AfterLimit

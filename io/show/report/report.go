@@ -5,7 +5,7 @@ type Report struct {
 	Blocks []Block
 }
 
-// Block is one of Heading, Text, List or Table.
+// Block is one of the types below, or a Picture or Sheet.
 type Block interface{ block() }
 
 // Heading opens a part. Level 1 is the document, 2 a crop year, 3 a farm, 4 a
@@ -17,6 +17,21 @@ type Heading struct {
 
 // Text is a paragraph.
 type Text string
+
+// Lead is the sentence that a reader takes away from a part.
+type Lead string
+
+// Banner is what must not be missed, set apart.
+type Banner string
+
+// Small is a note that does not stop the reading: what a figure stands on, a source.
+type Small string
+
+// Checklist is what to check, ask or know, a box before each.
+type Checklist []string
+
+// Beside sets two columns side by side where there is room, else one after the other.
+type Beside struct{ Left, Right []Block }
 
 // List is a list of points.
 type List []Point
@@ -36,10 +51,15 @@ type Table struct {
 	Notes   []string
 }
 
-func (Heading) block() {}
-func (Text) block()    {}
-func (List) block()    {}
-func (Table) block()   {}
+func (Heading) block()   {}
+func (Text) block()      {}
+func (Lead) block()      {}
+func (Banner) block()    {}
+func (Small) block()     {}
+func (Checklist) block() {}
+func (Beside) block()    {}
+func (List) block()      {}
+func (Table) block()     {}
 
 func (r *Report) heading(level int, text string) { r.Blocks = append(r.Blocks, Heading{level, text}) }
 

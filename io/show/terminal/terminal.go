@@ -12,10 +12,16 @@ import (
 // lineWidth is the width of a line.
 const lineWidth = 80
 
-// Write prints a report; the error is that of w.
+// Write prints a report; the error is that of w. Pictures are left out: what they show is
+// also in words.
 func Write(w io.Writer, r report.Report) error {
 	out := bufio.NewWriter(w)
-	for i, block := range r.Blocks {
+	writeBlocks(out, r.Blocks)
+	return out.Flush()
+}
+
+func writeBlocks(out *bufio.Writer, blocks []report.Block) {
+	for i, block := range blocks {
 		if i > 0 {
 			out.WriteByte('\n')
 		}
@@ -24,19 +30,36 @@ func Write(w io.Writer, r report.Report) error {
 			writeHeading(out, b)
 		case report.Text:
 			writeWrapped(out, string(b), "", "")
-		case report.List:
-			for _, point := range b {
-				first := "- "
-				if point.Mark != "" {
-					first = "- " + point.Mark + ": "
-				}
-				writeWrapped(out, point.Text, first, "  ")
+		case report.Lead:
+			writeWrapped(out, string(b), "", "")
+		case report.Banner:
+			writeWrapped(out, string(b), "", "")
+		case report.Small:
+			writeWrapped(out, string(b), "", "")
+		case report.Checklist:
+			for _, text := range b {
+				writeWrapped(out, text, "[ ] ", "    ")
 			}
+		case report.Beside:
+			writeBlocks(out, b.Left)
+			out.WriteByte('\n')
+			writeBlocks(out, b.Right)
+		case report.List:
+			writeList(out, b)
 		case report.Table:
 			writeTable(out, b)
 		}
 	}
-	return out.Flush()
+}
+
+func writeList(out *bufio.Writer, list report.List) {
+	for _, point := range list {
+		first := "- "
+		if point.Mark != "" {
+			first = "- " + point.Mark + ": "
+		}
+		writeWrapped(out, point.Text, first, "  ")
+	}
 }
 
 // rules under a heading, by level.

@@ -42,7 +42,7 @@ func ExampleOdds() {
 
 // What a year's law asks before a farm is paid, and who decides.
 func ExampleToBePaid() {
-	s := answer.Standing{NewElection: true, LastDay: "unknown"}
+	s := answer.Standing{NewElection: true, LaterCoverage: "2025", LaterCoverageStatus: crop.Unverified, LastDay: "unknown"}
 	l := answer.StandingLine{Signers: []answer.Signer{{ID: "operator", Share: 0.6}, {ID: "landowner", Share: 0.4}}}
 	fmt.Println(wording.ToBePaid(s, 2026))
 	fmt.Println(wording.WithoutElection(s, 2026))

@@ -79,6 +79,9 @@ func Mark(status crop.Status) string {
 	return ""
 }
 
+// fewer is what can happen but rounds to no outcome of 100.
+const fewer = "fewer than 1"
+
 // Chances writes shares as whole numbers out of 100 that add to 100, by largest
 // remainder; what can happen at all is at least "fewer than 1".
 func Chances(shares ...*answer.Chance) []string {
@@ -87,7 +90,7 @@ func Chances(shares ...*answer.Chance) []string {
 	for i, share := range shares {
 		words[i] = fmt.Sprint(counts[i])
 		if counts[i] == 0 && *share > 0 {
-			words[i] = "fewer than 1"
+			words[i] = fewer
 		}
 	}
 	return words
@@ -121,7 +124,7 @@ func InHundred(c answer.Chance) string {
 	n := program.Round(100*float64(c), 0)
 	switch {
 	case n == 0 && c > 0:
-		return "fewer than 1"
+		return fewer
 	case n == 100 && c < 1:
 		return "over 99"
 	}

@@ -1,6 +1,7 @@
 package wording
 
 import (
+	"slices"
 	"strings"
 
 	"fencerow/program/farm"
@@ -40,13 +41,22 @@ func HomeCounty(f answer.FarmPart) string {
 	return "county " + code
 }
 
-// County names the county of a base.
+// County names the county of a base: "Alder County". The agencies' lists leave out the word.
 func County(b answer.BasePart) string {
-	if b.CountyName != "" {
+	last := b.CountyName[strings.LastIndex(b.CountyName, " ")+1:]
+	switch {
+	case b.CountyName == "":
+		return "county " + b.County
+	case slices.Contains([]string{"County", "Parish", "Borough", "Area", "City", "Municipality"}, last):
 		return b.CountyName
+	case strings.HasPrefix(b.County, louisiana):
+		return b.CountyName + " Parish"
 	}
-	return "county " + b.County
+	return b.CountyName + " County"
 }
+
+// louisiana is the code of the State that has parishes.
+const louisiana = "22"
 
 // Leads writes a verdict for a table that has the word "leans" in its head.
 func Leads(l answer.Leader) string {

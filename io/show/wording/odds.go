@@ -21,11 +21,14 @@ func Odds(c answer.CommodityPart) string {
 	if *c.ChancePLCMore > *c.ChanceARCCOMore {
 		first, second, of = second, first, []string{n[2], n[1]}
 	}
+	if min(*c.ChanceARCCOMore, *c.ChancePLCMore) == 0 {
+		of[1] = "none"
+	}
 	if *c.ChanceARCCOMore == 0 && *c.ChancePLCMore == 0 && *c.ChanceEqual == 0 {
 		return "Neither program pays in any of 100 outcomes."
 	}
 	parts := []string{first + " pays more in " + of[0] + " of 100 outcomes", second + " in " + of[1]}
-	if *c.ChanceEqual > 0 {
+	if *c.ChanceEqual > 0 && n[3] != fewer { // else it is no part of the 100
 		parts = append(parts, "both the same in "+n[3])
 	}
 	if *c.ChanceNeitherPays > 0 {

@@ -19,10 +19,14 @@ func ToBePaid(s answer.Standing, y crop.CropYear) string {
 // WithoutElection says what a missing election does, with its standing; "" where the year
 // asks for no new one.
 func WithoutElection(s answer.Standing, y crop.CropYear) string {
-	if !s.NewElection {
+	if !s.NewElection || s.LaterCoverage == "" {
 		return ""
 	}
-	return fmt.Sprintf("Without a new election nothing is paid for %d. Later years then start from the 2025 coverage until it is changed (not confirmed: ask the county office).", y)
+	said := fmt.Sprintf("Without a new election nothing is paid for %d. Later years then start from the %s coverage until it is changed", y, s.LaterCoverage)
+	if s.LaterCoverageStatus.Marked() {
+		said += " (not confirmed: ask the county office)"
+	}
+	return said + "."
 }
 
 // LastDay says by when a farm elects and signs; today is the day of the answer.

@@ -15,6 +15,8 @@ func TestOddsTellEveryOutcome(t *testing.T) {
 	}{
 		{0, .17, .83, 0, "PLC pays more in 83 of 100 outcomes, and ARC-CO in 17."},
 		{1, 0, 0, 0, "Neither program pays in any of 100 outcomes."},
+		{0, 1, 0, 0, "ARC-CO pays more in 100 of 100 outcomes, and PLC in none."},
+		{.5, .3, .1999, .0001, "ARC-CO pays more in 30 of 100 outcomes, PLC in 20, and neither pays in 50."},
 		{.4, .3, .1, .2, "ARC-CO pays more in 30 of 100 outcomes, PLC in 10, both the same in 20, and neither pays in 40."},
 		{.5, .499, .001, 0, "ARC-CO pays more in 50 of 100 outcomes, PLC in fewer than 1, and neither pays in 50."},
 	} {

@@ -1,0 +1,172 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fencerow/io/show/report"
+	"fencerow/io/show/wording"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+)
+
+// crop adds the answer of one crop: two sentences, pictures of how often, how much and what
+// would change it, and with table set its figures.
+func (s *sheets) crop(part answer.CommodityPart, line *answer.StandingLine, level int, table bool) {
+	title := report.Heading{Level: level, Text: cropTitle(part)}
+	answers := sheets{}
+	answers.add(report.Lead(lead(part)), report.Text(behind(part, line)))
+	if part.Difference == nil {
+		s.add(title)
+		s.add(answers...)
+		return
+	}
+	notes := report.Small(wording.Sentences(protects(part), yieldsUsed(part)))
+	if table {
+		s.add(title)
+		s.add(answers...)
+		s.add(report.Beside{Left: []report.Block{squaresOf(part), priceLineOf(part)}, Right: []report.Block{dotsOf(part), figures(part)}}, notes)
+		return
+	}
+	dots := dotsOf(part)
+	dots.Question = "" // to save room: the drawing names its axis
+	s.add(report.Beside{Left: slices.Concat([]report.Block{title}, answers, []report.Block{squaresOf(part)}), Right: []report.Block{dots, priceLineOf(part)}})
+}
+
+// cropTitle names a crop, its lead and its last election: "Corn, 120 base acres: leans
+// ARC-CO. Last elected: PLC".
+func cropTitle(part answer.CommodityPart) string {
+	title := fmt.Sprintf("%s, %s base acres: ", wording.Capital(part.Commodity.Name()), wording.Plain(&part.BaseAcres))
+	switch {
+	case part.Programs.Of(farm.HigherOf) != nil:
+		title += "paid the higher of both"
+	case part.Leader == answer.LeadsPLC || part.Leader == answer.LeadsARCCO:
+		title += "leans " + string(part.Leader)
+	default:
+		title += wording.Leads(part.Leader)
+	}
+	return title + ". Last elected: " + wording.LastElected(part.OnRecord)
+}
+
+// lead is the sentence to take away.
+func lead(part answer.CommodityPart) string {
+	if part.Difference == nil {
+		return "No figures: " + part.LeaderReason + "."
+	}
+	return wording.Odds(part)
+}
+
+// behind says by how much a program is ahead and how far that can move; where the lead is
+// not clear, why.
+func behind(part answer.CommodityPart, line *answer.StandingLine) string {
+	if part.Difference == nil {
+		return ""
+	}
+	var total *answer.Dollars
+	if line != nil {
+		total = line.MarginTotal
+	}
+	said := []string{wording.Average(part, total), wording.Range(part)}
+	switch {
+	case part.Programs.Of(farm.HigherOf) != nil:
+		said = []string{"For this year FSA pays the higher of the two, whatever was elected."}
+	case part.Leader == answer.Close:
+		said = append(said, "A toss-up: "+part.LeaderReason+".")
+	case part.Leader == answer.LittleChance:
+		said = append(said, "Little at stake: "+part.LeaderReason+".")
+	}
+	return wording.Sentences(append(said, afterLimit(part))...)
+}
+
+// afterLimit says what a payment limit leaves of the margin, "" where none is reached.
+func afterLimit(part answer.CommodityPart) string {
+	a := part.AfterLimit
+	if a == nil {
+		return ""
+	}
+	ahead := "ARC-CO"
+	if a.Mean < 0 {
+		ahead = "PLC"
+	}
+	return fmt.Sprintf("A payment limit is reached in %s of 100 outcomes. After it, shares and sequestration, %s is %s a base acre ahead.", wording.InHundred(a.ChanceOfLimit), ahead, wording.Margin(a.Mean))
+}
+
+// protects says below what each program pays.
+func protects(part answer.CommodityPart) string {
+	if part.EffectiveReferencePrice == nil {
+		return ""
+	}
+	said := fmt.Sprintf("PLC pays when the national price ends below %s%s.", wording.PriceText(part.EffectiveReferencePrice), wording.Mark(part.ReferencePriceStatus))
+	for _, b := range part.Bases {
+		if b.Guarantee == nil || b.BaseAcres == 0 {
+			continue
+		}
+		if len(part.Bases) > 1 {
+			return said + " ARC-CO pays when county yield times price ends below the county's guarantee."
+		}
+		return said + fmt.Sprintf(" ARC-CO pays when county yield times price ends below %s an acre%s.", wording.Whole(b.Guarantee), wording.Mark(b.GuaranteeStatus))
+	}
+	return said
+}
+
+// yieldsUsed says on which county yields the odds stand.
+func yieldsUsed(part answer.CommodityPart) string {
+	var said []string
+	for _, b := range part.Bases {
+		if b.BaseAcres > 0 {
+			said = append(said, wording.YieldUsed(part, b))
+		}
+	}
+	return strings.Join(said, " ")
+}
+
+// figures is the table of what each program pays, in dollars per base acre.
+func figures(part answer.CommodityPart) report.Table {
+	t := report.Table{Columns: []string{"dollars a base acre"}}
+	for _, one := range part.Programs {
+		t.Columns = append(t.Columns, string(one.Program))
+	}
+	for _, row := range rows {
+		cells := []string{row.name}
+		for _, one := range part.Programs {
+			cell := "unknown"
+			if one.Figures != nil {
+				cell = row.cell(one.Figures)
+			}
+			cells = append(cells, cell)
+		}
+		t.Rows = append(t.Rows, cells)
+	}
+	return t
+}
+
+// rows are the lines of figures.
+var rows = []struct {
+	name string
+	cell func(*answer.ProgramPart) string
+}{
+	{"pays in, of 100 outcomes", func(p *answer.ProgramPart) string { return short(wording.InHundred(p.ChanceOfPayment)) }},
+	{"average when it pays", func(p *answer.ProgramPart) string {
+		if p.MeanWhenPaying == nil {
+			return "-"
+		}
+		return wording.Money(p.MeanWhenPaying)
+	}},
+	{"half of outcomes are lower than", at(half)},
+}
+
+// Places in answer.Percentiles.
+const tenth, quarter, half = 1, 2, 3
+
+func at(place int) func(*answer.ProgramPart) string {
+	return func(p *answer.ProgramPart) string {
+		d := answer.Dollars(p.Percentiles[place])
+		return wording.Money(&d)
+	}
+}
+
+// short writes a count of outcomes for a table or a picture.
+func short(count string) string {
+	return strings.NewReplacer("fewer than ", "<", "over ", ">").Replace(count)
+}

@@ -1,0 +1,66 @@
+package sheet
+
+import (
+	"strings"
+
+	"fencerow/io/show/report"
+	"fencerow/sim/answer"
+)
+
+// saidAbove are flags that the banner or the answer of a sheet already tells.
+var saidAbove = map[string]bool{answer.NewElectionFlag: true, "deadline_unknown": true, "higher_of_2025": true}
+
+// doubtful are flags about figures that are not final.
+var doubtful = map[string]bool{"county_stale": true, "unverified_figure": true, "market_stale": true, "price_carried": true, "yield_not_known": true, "yield_out_of_line": true}
+
+// inShort says some doubts in fewer words than their flag.
+var inShort = map[string]string{
+	"county_stale": "The county benchmark yields are typed in or projected, not FSA's. Compare them with FSA's table.",
+}
+
+// grouped sorts flags for paper: what stops a payment or leaves a figure out, what to
+// check, what is not certain, and what is good to know. All are the first sentences of
+// their message: check prints them whole.
+func grouped(flags []answer.Flag) (stops, check, doubts, know []string) {
+	for _, flag := range flags {
+		text := firstSentences(flag.OnPaper(), told)
+		if short, has := inShort[flag.Code]; has {
+			text = short
+		}
+		switch {
+		case saidAbove[flag.Code]:
+		case flag.Severity == answer.Error:
+			stops = append(stops, flag.OnPaper())
+		case doubtful[flag.Code]:
+			doubts = append(doubts, text)
+		case flag.Severity == answer.Warning:
+			check = append(check, text)
+		default:
+			know = append(know, text)
+		}
+	}
+	return stops, check, doubts, know
+}
+
+// told is how many sentences of a flag's message stand on a farm's sheet.
+const told = 2
+
+// firstSentences returns the first n sentences of a text.
+func firstSentences(text string, n int) string {
+	at := 0
+	for ; n > 0; n-- {
+		next := strings.Index(text[at:], ". ")
+		if next < 0 {
+			return text
+		}
+		at += next + len(". ")
+	}
+	return strings.TrimSpace(text[:at])
+}
+
+func points(texts []string) (list report.List) {
+	for _, text := range texts {
+		list = append(list, report.Point{Text: text})
+	}
+	return list
+}
