@@ -39,6 +39,12 @@ base acres and PLC yield of each base.
 				if c.Flags().Changed("until") && !(until > 0) {
 					return usageError{fmt.Sprintf("--until is %v", until), "give dollars per base acre above 0, such as 0.05"}
 				}
+				if err := out.sheets.check(out.page, q.json); err != nil {
+					return err
+				}
+				if err := out.sheets.cropYears(&q); err != nil {
+					return err
+				}
 				criteria, err := criteriaOf(criterion)
 				if err != nil {
 					return err
@@ -57,11 +63,16 @@ base acres and PLC yield of each base.
 				}
 				ask := func(asked answer.Question) (answer.Comparison, error) {
 					asked.Criteria, asked.Tail, asked.Model = criteria, answer.Tail(tail), answer.ModelName(model)
-					asked.WithARCIC = withARCIC
+					asked.WithARCIC, asked.LeaveOutARCIC = withARCIC, out.sheets.sheet == forLender && !withARCIC
 					return compared(c, asked, until)
 				}
 				go compare.Prepare() // while files are read
-				return answered(c, args, &q, out.after(c, &q, ask), func(found answer.Comparison) report.Report { return report.OfComparison(found, out.changesOnly) })
+				return answered(c, args, &q, out.after(c, &q, ask), func(found answer.Comparison) report.Report {
+					if one, is := out.sheets.lay(found); is {
+						return one
+					}
+					return report.OfComparison(found, out.changesOnly)
+				})
 			})
 		},
 	}
@@ -73,6 +84,7 @@ base acres and PLC yield of each base.
 	c.Flags().Float64Var(&until, "until", 0, "go on until every difference is exact to this many dollars per base acre")
 	c.Flags().BoolVar(&withARCIC, "with-arc-ic", false, "let ARC-IC into the choices and totals where it can matter, even if not last elected")
 	q.addTyped(c)
+	out.sheets.withARCIC = &withARCIC
 	out.add(c)
 	return c
 }

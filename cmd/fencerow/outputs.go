@@ -7,6 +7,7 @@ import (
 
 	"fencerow/io/file"
 	"fencerow/io/show/page"
+	"fencerow/io/show/personal"
 	"fencerow/io/show/report"
 	"fencerow/io/show/sheet"
 	"fencerow/io/show/workbook"
@@ -18,10 +19,12 @@ import (
 type outputs struct {
 	page, workbook string
 	changesOnly    bool
+	sheets         sheets
 }
 
 func (o *outputs) add(c *cobra.Command) {
 	c.Flags().StringVar(&o.page, "page", "", "write a page for paper and phone, the answer first, to this HTML file")
+	o.sheets.add(c)
 	c.Flags().StringVar(&o.workbook, "workbook", "", "write a spreadsheet whose sums are live to this .xlsx file")
 	c.Flags().BoolVar(&o.changesOnly, "changes-only", false, "in years that need no new election, list only what differs from the last one")
 }
@@ -31,7 +34,11 @@ func (o *outputs) add(c *cobra.Command) {
 func (o *outputs) after(c *cobra.Command, q *question, ask func(answer.Question) (answer.Comparison, error)) func(answer.Question) (answer.Comparison, error) {
 	return func(asked answer.Question) (answer.Comparison, error) {
 		files := q.files(q.inputs)
-		if err := files.Check(o.names()...); err != nil {
+		names, err := o.names(asked)
+		if err == nil {
+			err = files.Check(names...)
+		}
+		if err != nil {
 			return answer.Comparison{}, err
 		}
 		found, err := ask(asked)
@@ -42,22 +49,45 @@ func (o *outputs) after(c *cobra.Command, q *question, ask func(answer.Question)
 	}
 }
 
-// names are those that are given.
-func (o *outputs) names() (given []string) {
-	for _, name := range []string{o.page, o.workbook} {
-		if name != "" {
-			given = append(given, name)
-		}
+// names are those that are given, or that --people makes of --page.
+func (o *outputs) names(asked answer.Question) (given []string, err error) {
+	if err := o.sheets.known(asked.Operation); err != nil {
+		return nil, err
 	}
-	return given
+	if o.sheets.people != "" {
+		_, given, err = pagesOf(asked.Operation, o.page)
+	} else if o.page != "" {
+		given = append(given, o.page)
+	}
+	if o.workbook != "" {
+		given = append(given, o.workbook)
+	}
+	return given, err
+}
+
+// writePages writes the page of the farms, of one sheet, or of each person.
+func (o *outputs) writePages(talk io.Writer, files *file.Run, asked answer.Question, found answer.Comparison) error {
+	as := func(name string, laid report.Report) error {
+		return written(talk, files, name, func(w io.Writer) error { return page.Write(w, laid) })
+	}
+	switch one, is := o.sheets.lay(found); {
+	case o.page == "":
+		return nil
+	case is:
+		return as(o.page, one)
+	case o.sheets.people == "":
+		return as(o.page, sheet.Of(found, o.changesOnly))
+	}
+	ids, names, err := pagesOf(asked.Operation, o.page)
+	for i := 0; i < len(ids) && err == nil; i++ {
+		err = as(names[i], personal.OfPerson(found, ids[i]))
+	}
+	return err
 }
 
 func (o *outputs) write(talk io.Writer, files *file.Run, asked answer.Question, found answer.Comparison) error {
-	if o.page != "" {
-		laid := sheet.Of(found, o.changesOnly)
-		if err := written(talk, files, o.page, func(w io.Writer) error { return page.Write(w, laid) }); err != nil {
-			return err
-		}
+	if err := o.writePages(talk, files, asked, found); err != nil {
+		return err
 	}
 	if o.workbook == "" {
 		return nil

@@ -1,0 +1,41 @@
+package personal_test
+
+import (
+	"fmt"
+
+	"fencerow/io/show/personal"
+	"fencerow/io/show/report"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/compare"
+	"fencerow/sim/invented/cases"
+)
+
+// A price of 3.42 against a reference price of 4.42 pays 1.00 x 150 x 0.85 = 127.50 per
+// base acre under PLC. Of 100 acres the landowner has two fifths, 5,100.00, and is paid
+// 5,100.00 less 5.7 percent: 4,809.30.
+func ExampleOfPerson() {
+	c := cases.SharedOperation(100, []farm.Producer{{ID: "operator", Kind: farm.Person}, {ID: "landowner", Kind: farm.Person}}, farm.Shares{"operator": 0.6, "landowner": 0.4})
+	cases.Record(&c, farm.PLC)
+	c.Operation.Settings.Sequestration = map[crop.CropYear]crop.Share{2026: 0.057}
+	found, err := compare.Answer(c)
+	if err != nil {
+		panic(err)
+	}
+	for _, block := range personal.OfPerson(found, "landowner").Blocks {
+		if text, is := block.(report.Text); is {
+			fmt.Println(text)
+			break
+		}
+	}
+	lender := personal.OfLender(found, false)
+	for _, block := range lender.Blocks {
+		if table, is := block.(report.Table); is {
+			fmt.Println(table.Title, table.Rows)
+		}
+	}
+	// Output:
+	// You are paid $4,809 on average for 2026, as last elected and as the figures lean. That is after your share, the payment limit and sequestration. The figures lean to the program that pays more on average, crop by crop.
+	// The operator: dollars on average, and what 1 in 4 and 1 in 10 outcomes stay below [[Oct 2027 (2026) either way $7,650 $436 $7,214 $7,214 $7,214]]
+	// The landowner: dollars on average, and what 1 in 4 and 1 in 10 outcomes stay below [[Oct 2027 (2026) either way $5,100 $291 $4,809 $4,809 $4,809]]
+}

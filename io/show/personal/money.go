@@ -1,0 +1,145 @@
+package personal
+
+import (
+	"fmt"
+	"math"
+
+	"fencerow/io/show/wording"
+	"fencerow/program"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+)
+
+// answer says what the person is paid on average, as last elected and as the figures lean.
+func (r *reader) answer() string {
+	y, last, leads := r.year.CropYear, r.under(answer.LastElected), r.under(answer.AsItLeans)
+	switch {
+	case last == nil && leads == nil:
+		return fmt.Sprintf("What you are paid for %d is not known here: figures are missing.", y)
+	case !r.paid():
+		return fmt.Sprintf("Nothing is paid to you yourself for %d. If you are an entity, your owners are paid.", y)
+	case higherOfBoth(r.year):
+		return fmt.Sprintf("You are paid %s on average for %d.", amount(leads.MeanAfterLimit), y)
+	case r.alike():
+		return fmt.Sprintf("You are paid %s on average for %d, as last elected and as the figures lean.", amount(leads.MeanAfterLimit), y)
+	case leads == nil:
+		return fmt.Sprintf("As last elected, you are paid %s on average for %d. How the crops lean is not known here.", amount(last.MeanAfterLimit), y)
+	case last == nil:
+		return fmt.Sprintf("As the figures lean, you are paid %s on average for %d. No last election is known here.", amount(leads.MeanAfterLimit), y)
+	}
+	return fmt.Sprintf("As last elected, you are paid %s on average for %d. As the figures lean, it is %s.", amount(last.MeanAfterLimit), y, amount(leads.MeanAfterLimit))
+}
+
+// after says what has been taken out of the answer, and what its words mean.
+func (r *reader) after() string {
+	if !r.paid() {
+		return ""
+	}
+	const out = "That is after your share, the payment limit and sequestration."
+	switch {
+	case higherOfBoth(r.year):
+		return out + " " + higherOf(r.year)
+	case r.under(answer.AsItLeans) == nil:
+		return out
+	}
+	return out + " The figures lean to the program that pays more on average, crop by crop."
+}
+
+func higherOf(y *answer.YearPart) string {
+	return fmt.Sprintf("For %d the law pays the higher of PLC and ARC-CO on each crop, whatever was elected.", y.CropYear)
+}
+
+// amount writes dollars in a sentence: whole, with cents below $5.
+func amount(d answer.Dollars) string {
+	const centsBelow = 5
+	if d > 0 && d < centsBelow {
+		return wording.Money(&d)
+	}
+	return wording.Whole(&d)
+}
+
+// Places of answer.Percentiles.
+const tenth, quarter, half, ninetieth = 1, 2, 3, 5
+
+// sure says how far the outcomes lie from the average, and what is not in the amounts.
+func (r *reader) sure() (said []string) {
+	if !r.paid() {
+		return nil
+	}
+	last, leads := r.under(answer.LastElected), r.under(answer.AsItLeans)
+	switch {
+	case last == nil || r.alike() || higherOfBoth(r.year):
+		if leads != nil {
+			said = append(said, outcomes("", leads))
+		}
+	case leads == nil:
+		said = append(said, outcomes("", last))
+	default:
+		said = append(said, outcomes("As last elected: ", last), outcomes("As the figures lean: ", leads))
+	}
+	for _, name := range []answer.UnderName{answer.LastElected, answer.AsItLeans} {
+		said = append(said, r.notInside(name))
+	}
+	return append(said, r.individual(), r.limit())
+}
+
+// outcomes says what one in ten, one in four and half of the outcomes pay less than.
+func outcomes(under string, p *answer.PersonPart) string {
+	at := p.Percentiles
+	if math.IsNaN(at[tenth]) || math.IsNaN(at[quarter]) {
+		return under + "past years are too few to say what 1 in 10 pays."
+	}
+	said := fmt.Sprintf("1 outcome in 10 pays you less than %s.", amount(answer.Dollars(at[tenth])))
+	switch {
+	case at[half] < program.HalfCent:
+		said = "at least half of the outcomes pay you nothing."
+	case at[quarter] < program.HalfCent:
+		said = "at least 1 outcome in 4 pays you nothing."
+	case at[tenth] < program.HalfCent:
+		said = "at least 1 outcome in 10 pays you nothing."
+	}
+	said = wording.Capital(under + said)
+	if at[quarter] >= program.HalfCent {
+		said += fmt.Sprintf(" 1 in 4 pays less than %s.", amount(answer.Dollars(at[quarter])))
+	}
+	if at[half] >= program.HalfCent {
+		said += fmt.Sprintf(" Half pay less than %s.", amount(answer.Dollars(at[half])))
+	}
+	if math.IsNaN(at[ninetieth]) || at[ninetieth] < program.HalfCent {
+		return said
+	}
+	return said + fmt.Sprintf(" 1 in 10 pays more than %s.", amount(answer.Dollars(at[ninetieth])))
+}
+
+// notInside names the crops that an amount leaves out, "" for none.
+func (r *reader) notInside(name answer.UnderName) string {
+	crops := r.leftOut(name)
+	switch {
+	case len(crops) == 0:
+		return ""
+	case name == answer.AsItLeans:
+		return "Not in the amount as the figures lean, for want of a figure: " + wording.Joined(crops) + "."
+	}
+	return "Not in the amount as last elected, for want of an election or a figure: " + wording.Joined(crops) + "."
+}
+
+// individual says that an unconfirmed ARC-IC figure is inside, "" for none.
+func (r *reader) individual() string {
+	u := r.year.Operation.UnderElections(answer.LastElected)
+	for _, l := range r.lines {
+		if u != nil && u.Choices[l.Farm][l.Commodity] == farm.ARCIC {
+			return fmt.Sprintf("Farm %s is in ARC-IC as last elected. That figure is not confirmed: ask the county office.", wording.Farm(l.Farm, r.year.Farms))
+		}
+	}
+	return ""
+}
+
+// limit says how often the person reaches a payment limit, "" for never.
+func (r *reader) limit() string {
+	for _, name := range []answer.UnderName{answer.LastElected, answer.AsItLeans} {
+		if p := r.under(name); p != nil && p.ChanceOfLimit > 0 {
+			return fmt.Sprintf("You reach the payment limit of %s in %s of 100 outcomes. On average it keeps back %s.", wording.Whole(&p.Limit), wording.InHundred(p.ChanceOfLimit), amount(p.WithheldLimit))
+		}
+	}
+	return ""
+}
