@@ -59,45 +59,62 @@ type person struct {
 	Percentiles map[string]float64 `json:"percentiles_after_limit"`
 }
 
+const some = `(fewer than 1|\d+)`
+
 var (
 	spaces   = regexp.MustCompile(`\s+`)
-	margins  = regexp.MustCompile(`[Oo]n average (PLC|ARC-CO) pays \$([0-9.]+) per base acre more \(from (PLC|ARC-CO) \$([0-9.]+) to (PLC|ARC-CO) \$([0-9.]+) with`)
-	outcomes = regexp.MustCompile(`Of 100 outcomes like this: neither pays in (fewer than 1|\d+), ARC-CO pays more in (fewer than 1|\d+), PLC pays more in (fewer than 1|\d+)`)
+	averages = regexp.MustCompile(`zeros included, (PLC|ARC-CO) is \$(\d+(?:\.\d\d)?) a base acre ahead`)
+	ranges   = regexp.MustCompile(`that lead runs from \$(\d+(?:\.\d\d)?)( for PLC)? to \$(\d+(?:\.\d\d)?)( for ARC-CO)?`)
+	outcomes = regexp.MustCompile(`(PLC|ARC-CO) pays more in ` + some + ` of 100 outcomes,(?: and)? (?:PLC|ARC-CO) in ` + some + `(?:, both the same in (?:fewer than 1|\d+))?(?:, and neither pays in ` + some + `)?`)
 )
 
 // told are the sentences of a text that hold its figures, in order.
 func told(text string) (found []string) {
 	text = spaces.ReplaceAllString(text, " ")
-	for _, form := range []*regexp.Regexp{outcomes, margins} {
+	for _, form := range []*regexp.Regexp{outcomes, averages, ranges} {
 		for _, m := range form.FindAllStringSubmatch(text, -1) {
-			found = append(found, strings.Join(m[1:], " "))
+			found = append(found, strings.TrimSpace(strings.Join(m[1:], " ")))
 		}
 	}
 	return found
 }
 
-// of is told for the JSON: worked out here anew, from the first crop years on.
+// of is told for the JSON, worked out here by itself, from the first crop years on.
 func (c comparison) told(years int) (found []string) {
-	who := func(d float64) string {
-		if d < 0 {
-			return fmt.Sprintf("PLC %.2f", -d)
+	margin := func(d float64) string {
+		if math.Abs(d) < 5 {
+			return fmt.Sprintf("%.2f", math.Abs(d))
 		}
-		return fmt.Sprintf("ARC-CO %.2f", d)
+		return fmt.Sprintf("%.0f", math.Abs(d))
 	}
-	var means []string
+	var means, bands []string
 	for _, y := range c.CropYears[:years] {
 		for _, f := range y.Farms {
 			for _, k := range f.Commodities {
-				found = append(found, strings.Join(hundred(k.Neither, k.ARC, k.PLC, k.Equal)[:3], " "))
-				low, high := k.Difference.Lowest, k.Difference.Highest
-				if high < 0 {
-					low, high = high, low
+				n := hundred(k.Neither, k.ARC, k.PLC, k.Equal)
+				ahead := "ARC-CO " + n[1] + " " + n[2]
+				if k.PLC > k.ARC {
+					ahead = "PLC " + n[2] + " " + n[1]
 				}
-				means = append(means, who(k.Difference.Mean)+" "+who(low)+" "+who(high))
+				if k.Neither > 0 {
+					ahead += " " + n[0]
+				}
+				found = append(found, ahead)
+				who := map[bool]string{true: "PLC ", false: "ARC-CO "}[k.Difference.Mean < 0]
+				means = append(means, who+margin(k.Difference.Mean))
+				low, high := k.Difference.Lowest, k.Difference.Highest
+				switch {
+				case low < 0 && high > 0:
+					bands = append(bands, margin(low)+"  for PLC "+margin(high)+"  for ARC-CO")
+				case high < 0:
+					bands = append(bands, margin(high)+"  "+margin(low))
+				default:
+					bands = append(bands, margin(low)+"  "+margin(high))
+				}
 			}
 		}
 	}
-	return append(found, means...)
+	return slices.Concat(found, means, bands)
 }
 
 // hundred shares out 100 by largest remainder.
@@ -144,14 +161,27 @@ func TestFourShowTheSame(t *testing.T) {
 		years int
 	}{"text": {told(text), 2}, "workbook": {told(wholeSheet(t, book, "Odds")), 2}} {
 		want := c.told(have.years)
-		if len(want) != 2*holdings*have.years || !slices.Equal(have.found, want) {
+		if len(want) != 3*holdings*have.years || !slices.Equal(have.found, want) {
 			t.Errorf("%s says\n%s\nJSON\n%s", name, strings.Join(have.found, "\n"), strings.Join(want, "\n"))
 		}
 	}
 	for name, text := range map[string]string{"text": text, "workbook": wholeSheet(t, book, "What to sign")} {
 		c.people(t, name, text)
+		c.margins(t, name, text)
 	}
 	c.numbers(t, book)
+}
+
+// margins: the margin of each crop stands in a text to the cent.
+func (c comparison) margins(t *testing.T, name, text string) {
+	t.Helper()
+	for _, f := range c.CropYears[0].Farms {
+		for _, k := range f.Commodities {
+			if margin := fmt.Sprintf("$%.2f", math.Abs(k.Difference.Mean)); !strings.Contains(text, margin) {
+				t.Errorf("%s lacks the margin %s of %s on %s", name, margin, k.Commodity, f.Farm)
+			}
+		}
+	}
 }
 
 // people: what reaches each person stands in a text as in the JSON.

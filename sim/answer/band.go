@@ -2,10 +2,8 @@ package answer
 
 import (
 	"fmt"
-	"math"
 
 	"fencerow/program"
-	"fencerow/sim/odds"
 )
 
 // Difference is the mean of ARC-CO less PLC in USD per base acre. The band is what it is
@@ -39,19 +37,6 @@ type DecidingYield struct {
 
 // Moves reports whether the band has other means than the odds.
 func (d Difference) Moves() bool { return d.UsualError > 0 || d.YieldMeans > 0 }
-
-// BandInWords says what moves within the band, as the end of "from ... to ...".
-func (d Difference) BandInWords() string {
-	price := "with the price " + odds.Percent(math.Expm1(float64(d.UsualError))) + " off"
-	means := fmt.Sprintf("%d estimates of the county yield", d.YieldMeans)
-	switch {
-	case d.YieldMeans == 0:
-		return price
-	case d.UsualError == 0:
-		return "over " + means
-	}
-	return price + " and " + means
-}
 
 // Words says under which assumption the lead is another, as the end of a sentence.
 func (d Decides) Words() string {

@@ -2,21 +2,6 @@ package answer
 
 import "testing"
 
-func TestBandInWords(t *testing.T) {
-	for _, one := range []struct {
-		d    Difference
-		want string
-	}{
-		{Difference{UsualError: 0.07069, YieldMeans: 4}, "with the price 7 percent off and 4 estimates of the county yield"},
-		{Difference{UsualError: 0.0437}, "with the price 4 percent off"},
-		{Difference{YieldMeans: 2}, "over 2 estimates of the county yield"},
-	} {
-		if got := one.d.BandInWords(); got != one.want || !one.d.Moves() {
-			t.Errorf("got %q, want %q", got, one.want)
-		}
-	}
-}
-
 func TestDecidesInWords(t *testing.T) {
 	price, yield := &Price{Value: 4.9234, Decimals: 2}, &DecidingYield{From: "the trend of its yields", Mean: DollarsOf(171.04), Used: DollarsOf(165)}
 	for _, one := range []struct {

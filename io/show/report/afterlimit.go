@@ -12,7 +12,7 @@ import (
 
 // limitedNote is the note under a table of margins where a limit is reached.
 func limitedNote() string {
-	return "where a payment limit is reached in " + answer.LimitCounts() + ", the margin is after shares, limit and sequestration; in brackets before them"
+	return "Where a payment limit is reached in " + answer.LimitCounts() + ", the margin is " + wording.AfterLimit + ". In brackets: before them."
 }
 
 // limited reports whether any line has a margin after limit.
@@ -39,9 +39,9 @@ func afterLimitSentence(c answer.CommodityPart) string {
 	}
 	left := "both programs pay the same on average"
 	if per := ahead(float64(a.Mean)); per != "even" {
-		program, amount, _ := strings.Cut(per, " ")
+		program, _, _ := strings.Cut(per, " ")
 		total := answer.Dollars(math.Abs(float64(a.Total)))
-		left = fmt.Sprintf("%s pays %s per base acre more on average, %s in all", program, amount, wording.Whole(&total))
+		left = fmt.Sprintf("%s averages %s a base acre more, or %s in all", program, wording.Margin(a.Mean), wording.Whole(&total))
 	}
-	return fmt.Sprintf("A payment limit is reached in %s of 100 outcomes. After shares, limit and sequestration %s.", wording.InHundred(a.ChanceOfLimit), left)
+	return fmt.Sprintf("A payment limit is reached in %s of 100 outcomes. %s, %s.", wording.InHundred(a.ChanceOfLimit), wording.Capital(wording.AfterLimit), left)
 }

@@ -11,13 +11,13 @@ import (
 // "" where the law lets nobody choose again.
 func aboutChoosingAgain(c answer.Comparison) string {
 	if c.Model.Name == answer.PastHistory && c.ChangeFrom != 0 {
-		return "What choosing again each year adds is left out: past years drawn again are too few to choose on."
+		return "What choosing again each year adds is left out: a replay has too few past years to choose on."
 	}
 	for _, t := range c.Together {
 		for _, y := range t.Years {
 			if y.ChoosingAgain != nil {
-				return "Choosing again: the choice of a year follows the price of the crop year before, cut into " + answer.NewsRanges() +
-					"; one choice: the same program whatever that price. Both are chosen on one half of the outcomes and valued on the other. Where that price does not tell the programs apart, choosing again adds about nothing. When a year's election is made, a part of that price is still open."
+				return "Choosing again takes the program that averages more once the price of the crop year before is known, cut into " + answer.NewsRanges() +
+					". One choice keeps the same program whatever that price. Both are chosen on one half of the outcomes and valued on the other. Where that price does not tell the programs apart, choosing again adds about nothing. Part of that price is still open when a year's election is made."
 			}
 		}
 	}
@@ -25,11 +25,11 @@ func aboutChoosingAgain(c answer.Comparison) string {
 }
 
 // choosingAgain adds a table of what choosing again each year adds to one choice.
-func (r *Report) choosingAgain(t answer.Together) {
+func (r *Report) choosingAgain(t answer.Together, name string) {
 	table := Table{
-		Title:   fmt.Sprintf("Farm %s, %s: choosing again each year, USD per base acre on average", t.Farm, t.Commodity.Name()),
-		Columns: []string{"crop year", "one choice", "choosing again", "adds", "give or take*"},
-		Notes:   []string{"* standard error of what it adds"},
+		Title:   name + ": choosing again each year, dollars per base acre on average",
+		Columns: []string{"crop year", "one choice", "choosing again", "adds", "off by chance*"},
+		Notes:   []string{"* in 2 of 3 cases what it adds is off by no more, for the outcomes tried"},
 	}
 	for _, y := range t.Years {
 		if a := y.ChoosingAgain; a != nil {

@@ -43,7 +43,7 @@ func TestWhatChoosingAgainAddsIsShown(t *testing.T) {
 	if all, err = compare.Answer(c); err != nil {
 		t.Fatal(err)
 	}
-	if text := textOf(report.OfComparison(all, false)); !strings.Contains(text, "past years drawn again are too few to choose on") || strings.Contains(text, "one choice") {
+	if text := textOf(report.OfComparison(all, false)); !strings.Contains(text, "a replay has too few past years to choose on") || strings.Contains(text, "One choice") {
 		t.Error("past years: nothing says why choosing again is left out")
 	}
 }

@@ -3,18 +3,19 @@ package report
 import (
 	"fmt"
 	"maps"
-	"math"
 	"slices"
 	"strings"
 
 	"fencerow/io/show/wording"
+	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
 )
 
-// OfComparison lays out a comparison. With changesOnly its list of elections leaves
-// out lines that agree with the record (OfStanding).
+// OfComparison lays out a comparison in full: the answer first, then each farm, the whole
+// operation, what the figures come from. With changesOnly its list of elections leaves out
+// lines that agree with the last election (OfStanding).
 func OfComparison(c answer.Comparison, changesOnly bool) Report {
 	var r Report
 	var years []string
@@ -22,46 +23,53 @@ func OfComparison(c answer.Comparison, changesOnly bool) Report {
 		years = append(years, fmt.Sprint(y.CropYear))
 	}
 	r.heading(1, "PLC and ARC-CO side by side, crop year "+wording.Joined(years))
-	r.text(fmt.Sprintf("Prices as of %s: %s. Payments are USD per base acre if signed, after the payment-acre share, before share, limit and sequestration, unless a line says otherwise.", c.Market.AsOf, c.Market.Source))
+	r.text(wording.PerBaseAcre)
 	if c.Model.Note != "" {
 		r.text("These odds are " + c.Model.Note + ".")
 	}
 	for _, y := range c.CropYears {
 		r.heading(2, fmt.Sprintf("Crop year %d", y.CropYear))
-		r.standing(y, changesOnly)
+		r.standing(y, c.Today, changesOnly)
 		r.lookAtARCIC(y)
-		common := commonFlags(y.Farms)
+		said := alreadySaid(y)
+		common := slices.DeleteFunc(commonFlags(y.Farms), said)
 		if len(common) > 0 {
-			r.text("For every farm of this file:")
+			r.text("Check on every farm:")
 			r.flags(common)
 		}
 		for _, f := range y.Farms {
-			r.farm(f, y.CropYear, common)
+			r.farm(f, y, func(flag answer.Flag) bool { return said(flag) || slices.Contains(common, flag) })
 		}
 		r.operation(y)
+		r.comesFrom(c.Market, y)
 	}
 	r.together(c)
 	r.run(c)
 	return r
 }
 
+// alreadySaid reports of a flag whether the standing at the top of its year says it.
+func alreadySaid(y answer.YearPart) func(answer.Flag) bool {
+	return func(flag answer.Flag) bool {
+		return y.Standing.NewElection && (flag.Code == answer.NewElectionFlag || flag.Code == deadlineFlag)
+	}
+}
+
+// deadlineFlag is the code of the flag of a year whose last day is not known.
+const deadlineFlag = "deadline_unknown"
+
 func (r *Report) caution(lines []string) {
 	r.text("Caution. " + strings.Join(lines, " "))
 }
 
-// lookAtARCIC names the farms for which ARC-IC can matter.
+// lookAtARCIC names the farms for which ARC-IC can matter and is not among the choices.
 func (r *Report) lookAtARCIC(y answer.YearPart) {
 	for _, f := range y.Farms {
-		if f.ARCIC != nil && f.ARCIC.CanMatter {
-			r.text(fmt.Sprintf("Farm %s: look at ARC-IC too, for %s.", f.Farm, f.ARCIC.Reason))
+		chosen := slices.ContainsFunc(y.Standing.Lines, func(l answer.StandingLine) bool { return l.Farm == f.Farm && l.Highest == farm.ARCIC })
+		if f.ARCIC != nil && f.ARCIC.CanMatter && !chosen {
+			r.text(individualAhead(f, y.Farms))
 		}
 	}
-}
-
-// leadWords are the verdicts in words.
-var leadWords = map[answer.Leader]string{
-	answer.LeadsPLC: "leans PLC", answer.LeadsARCCO: "leans ARC-CO", answer.Close: "toss-up",
-	answer.LittleChance: "little at stake", answer.None: "unknown",
 }
 
 // commonFlags returns the flags that every farm of a year has in the same words: they
@@ -77,15 +85,27 @@ func commonFlags(farms []answer.FarmPart) []answer.Flag {
 	return common
 }
 
-func (r *Report) farm(f answer.FarmPart, y crop.CropYear, common []answer.Flag) {
-	r.heading(3, fmt.Sprintf("Farm %s, crop year %d, contract %s", f.Farm, y, f.Contract))
+// farm adds one farm; flags that said has are left out.
+func (r *Report) farm(f answer.FarmPart, y answer.YearPart, said func(answer.Flag) bool) {
+	r.heading(3, fmt.Sprintf("Farm %s, %s, crop year %d", wording.Farm(f.Farm, y.Farms), wording.HomeCounty(f), y.CropYear))
 	for _, c := range f.Commodities {
-		r.commodity(c)
+		r.commodity(c, marginOnAll(y.Standing, f.Farm, c.Commodity))
 	}
 	r.individual(f.ARCIC)
 	r.elections(f)
 	r.criteria(f.Criteria)
-	r.flags(slices.DeleteFunc(slices.Clone(f.Flags), func(flag answer.Flag) bool { return slices.Contains(common, flag) }))
+	r.flags(slices.DeleteFunc(slices.Clone(f.Flags), said))
+}
+
+// marginOnAll is the margin of a crop of a farm on all its base, USD; nil where it is not
+// known.
+func marginOnAll(s answer.Standing, farm string, c crop.Commodity) *answer.Dollars {
+	for _, l := range s.Lines {
+		if l.Farm == farm && l.Commodity == c {
+			return l.MarginTotal
+		}
+	}
+	return nil
 }
 
 func (r *Report) flags(flags []answer.Flag) {
@@ -100,47 +120,53 @@ func (r *Report) flags(flags []answer.Flag) {
 	r.list(points)
 }
 
-// commodity adds the short table, the sentence over all outcomes and what the figures
-// rest on.
-func (r *Report) commodity(c answer.CommodityPart) {
+// cropTitle heads a crop of a farm: its base acres, PLC yield and last election.
+func cropTitle(c answer.CommodityPart) string {
 	title := fmt.Sprintf("%s: %s base acres", wording.Capital(c.Commodity.Name()), wording.Plain(&c.BaseAcres))
 	if c.PaymentYield != nil {
-		title += fmt.Sprintf(", payment yield %s %s", wording.Plain(c.PaymentYield), c.Commodity.Unit().Yield())
+		title += fmt.Sprintf(", PLC yield %s %s", wording.Plain(c.PaymentYield), c.Commodity.Unit().Yield())
 	}
 	if c.OnRecord != nil {
-		title += ", on record " + string(*c.OnRecord)
+		title += ", last elected " + string(*c.OnRecord)
 	}
-	r.heading(4, title)
+	return title
+}
+
+// commodity adds the answer for a crop, its short table, what could change it and what was
+// used. total is the margin on all its base, USD.
+func (r *Report) commodity(c answer.CommodityPart, total *answer.Dollars) {
+	r.heading(4, cropTitle(c))
+	r.text(wording.Sentences(outcomes(c), verdictOnAll(c, total), afterLimitSentence(c)))
+	r.text(shareSentence(c))
 	if c.Programs.Any() {
 		r.table(programTable(c))
 	}
-	r.text(shareSentence(c))
 	if c.NotEnrolled != nil {
-		r.text(fmt.Sprintf("Not enrolled: %s. STAX is bought: it does not go with an enrolled base. Ask the insurance agent and the county office before signing.", strings.TrimPrefix(wording.Money(c.NotEnrolled), "$")))
+		r.text(fmt.Sprintf("Not enrolled: %s. STAX is bought, and it does not go with an enrolled base. Ask the insurance agent and the county office before signing.", wording.Money(c.NotEnrolled)))
 	}
-	r.text(wording.Sentences(outcomes(c), verdict(c), afterLimitSentence(c)))
-	r.text(priceSentence(c))
-	for _, b := range c.Bases {
-		r.text(baseSentence(c, b))
-	}
-	lead := leadSentence(c)
-	if even := c.EvenPaymentYield; even != nil && *even < mostEven*(*c.PaymentYield) {
-		lead += fmt.Sprintf(" With a payment yield of %s both would average the same.", wording.Plain(c.EvenPaymentYield))
-	}
-	r.text(strings.TrimSpace(lead))
-	r.text(startSentence(c))
+	r.text(whatCouldChange(c))
 	if len(c.Elsewhere) > 0 {
 		r.table(elsewhereTable(c))
 	}
+	r.notes(figuresUsed(c))
 }
 
-// mostEven is how many times the own payment yield an even payment yield may be and
-// still get a sentence.
-const mostEven = 2
+// figuresUsed names the price and the county yields that the odds of a crop stand on.
+func figuresUsed(c answer.CommodityPart) (said []string) {
+	if c.MYA != nil {
+		said = append(said, wording.PriceUsed(c)+" "+wording.LawPrices(c))
+	}
+	for _, b := range c.Bases {
+		if b.BaseAcres > 0 || len(c.Bases) == 1 {
+			said = append(said, baseSentence(c, b))
+		}
+	}
+	return said
+}
 
 // programTable is the short table of a commodity.
 func programTable(c answer.CommodityPart) Table {
-	t := Table{Title: "USD per base acre", Columns: []string{""}}
+	t := Table{Title: "Dollars per base acre", Columns: []string{""}}
 	for _, one := range c.Programs {
 		t.Columns = append(t.Columns, programName(c, one.Program))
 	}
@@ -172,9 +198,9 @@ var programRows = []struct {
 	name   string
 	figure func(*answer.ProgramPart) string
 }{
-	{"on average", func(p *answer.ProgramPart) string { return wording.Money(&p.Mean) }},
+	{"average", func(p *answer.ProgramPart) string { return wording.Money(&p.Mean) }},
 	{"pays in, of 100 outcomes", func(p *answer.ProgramPart) string { return wording.InHundred(p.ChanceOfPayment) }},
-	{"when it pays, on average", func(p *answer.ProgramPart) string {
+	{"average when it pays", func(p *answer.ProgramPart) string {
 		if p.MeanWhenPaying == nil {
 			return "-"
 		}
@@ -193,9 +219,9 @@ var programRows = []struct {
 }
 
 // costRow compares two programs: it is left out where there is one alone.
-const costRow = "cost of the wrong pick, on average"
+const costRow = "average given up by being in it"
 
-// percentile returns a function that writes the i-th percentile of a program.
+// percentile returns a function that writes a case of a program, by its place.
 func percentile(i int) func(*answer.ProgramPart) string {
 	return func(p *answer.ProgramPart) string { d := answer.Dollars(p.Percentiles[i]); return wording.Money(&d) }
 }
@@ -203,78 +229,25 @@ func percentile(i int) func(*answer.ProgramPart) string {
 // Places of the 10th, 50th and 90th percentile in odds.Percents.
 const poor, middle, good = 1, 3, 5
 
-func priceSentence(c answer.CommodityPart) string {
-	if c.MYA == nil {
-		return ""
-	}
-	unit := c.Commodity.Unit().Price()
-	spread := fmt.Sprintf("give or take %s (%s)", wording.Decimal(&c.MYA.SD), c.MYA.SDFrom)
-	if c.MYA.SD.Value == 0 {
-		spread = "taken as known"
-	}
-	return fmt.Sprintf("National price, %s: %s%s, %s; from %s. Effective reference price %s%s%s, benchmark price %s%s%s.",
-		unit, wording.Price(c.Commodity, &c.MYA.Mean), wording.Mark(c.MYA.Status), spread, c.MYA.Source,
-		wording.Price(c.Commodity, c.EffectiveReferencePrice), wording.Mark(c.ReferencePriceStatus), drawnRange(c.ReferencePriceDrawn),
-		wording.Price(c.Commodity, c.BenchmarkPrice), wording.Mark(c.BenchmarkPriceStatus), drawnRange(c.BenchmarkPriceDrawn))
-}
-
-// drawnRange says how a price of the law differs between outcomes, "" where it does
-// not.
-func drawnRange(p *answer.PriceRange) string {
-	if p == nil || p.SD.Value < math.Pow10(-p.SD.Decimals)/2 {
-		return ""
-	}
-	return fmt.Sprintf(" at these prices, over all outcomes %s give or take %s", wording.Decimal(&p.Mean), wording.Decimal(&p.SD))
-}
-
-// baseSentence says in which county a base lies, what is known of the yield there, and
-// where each figure comes from.
+// baseSentence says which county yield the odds of a base stand on, and its guarantee.
 func baseSentence(c answer.CommodityPart, b answer.BasePart) string {
-	where := fmt.Sprintf("County %s", b.County)
-	if b.CountyName != "" {
-		where += " " + b.CountyName
-	}
-	if b.Tract != "" {
-		where += ", tract " + b.Tract
-	}
-	if b.Practice != string(farm.AllPractices) {
-		where += ", " + b.Practice
-	}
-	where += fmt.Sprintf(", %s base acres", wording.Plain(&b.BaseAcres))
+	said := wording.YieldUsed(c, b)
 	if b.CountyYield == nil {
-		return where + ": county yield unknown."
+		return said
 	}
-	y, unit := b.CountyYield, c.Commodity.Unit().Yield()
-	knowledge := fmt.Sprintf("give or take %s, known from %s", wording.Plain(&y.SD), strings.ReplaceAll(y.KnownFrom, "_", " "))
-	if y.SD == 0 {
-		knowledge = "taken as known"
-	}
-	sentence := fmt.Sprintf("%s: county yield %s %s%s, %s", where, wording.Plain(&y.Mean), unit, wording.Mark(y.Status), knowledge)
 	if b.BenchmarkYield == nil {
-		return sentence + fmt.Sprintf("; benchmark yield unknown. Yield: %s; spread: %s.", y.MeanFrom, y.SDFrom)
+		return said + " Its benchmark yield is not known."
 	}
-	sentence += fmt.Sprintf("; benchmark yield %s%s, guarantee %s per acre%s.", wording.Plain(b.BenchmarkYield), wording.Mark(b.BenchmarkStatus), wording.Money(b.Guarantee), wording.Mark(b.GuaranteeStatus))
-	return sentence + fmt.Sprintf(" Yield: %s; spread: %s; benchmark: %s.", y.MeanFrom, y.SDFrom, b.BenchmarkFrom) + otherMeans(y.OtherMeans)
+	return said + fmt.Sprintf(" Benchmark yield %s%s, guarantee %s an acre%s, on %s base acres.",
+		wording.Plain(b.BenchmarkYield), wording.Mark(b.BenchmarkStatus), wording.Whole(b.Guarantee), wording.Mark(b.GuaranteeStatus), wording.Plain(&b.BaseAcres))
 }
 
-// otherMeans lists the mean county yields of the band beside the one used.
-func otherMeans(means []answer.OtherMean) string {
-	if len(means) == 0 {
-		return ""
-	}
-	var parts []string
-	for _, m := range means {
-		parts = append(parts, wording.Plain(&m.Mean)+" from "+m.From)
-	}
-	return " Other means in the band: " + strings.Join(parts, ", ") + "."
-}
-
-// elections adds the whole farm under each combination of programs.
+// elections adds the whole farm under each mix of programs.
 func (r *Report) elections(f answer.FarmPart) {
 	t := Table{
-		Title:   "The whole farm under each combination, USD in total",
-		Columns: []string{"", "on average", "poor", "middle", "good", "after limit*"},
-		Notes:   []string{"* after shares, payment limit and sequestration, for the producers of this file, as if the farm stood alone"},
+		Title:   "The whole farm under each mix of programs, dollars in all",
+		Columns: []string{"", "average", "poor", "middle", "good", "after limit*"},
+		Notes:   []string{"* average " + wording.AfterLimit + ", counting this farm only"},
 	}
 	for _, e := range f.Elections {
 		row := []string{choiceText(e.Choice), wording.Whole(e.Mean), "unknown", "unknown", "unknown", wording.Whole(e.MeanAfterLimit)}
@@ -312,21 +285,19 @@ func (r *Report) operation(y answer.YearPart) {
 		r.text("No farm has figures for both programs.")
 		return
 	}
-	t := Table{Title: "The choices with the highest average after limits", Columns: []string{"farm", "choice"}}
+	t := Table{Title: "The programs that average most after limits", Columns: []string{"farm", "programs"}}
 	for _, f := range y.Farms {
 		if choice := o.HighestMean[f.Farm]; len(choice) > 0 {
-			t.Rows = append(t.Rows, []string{f.Farm, choiceText(choice)})
+			t.Rows = append(t.Rows, []string{wording.Farm(f.Farm, y.Farms), choiceText(choice)})
 		}
 	}
 	r.table(t)
-	r.text(sharesSentence(y))
-	r.when(y)
-	r.text(fmt.Sprintf("Together they average %s before share, limit and sequestration, %s after.", wording.Money(o.Mean), wording.Money(o.MeanAfterLimit)))
-	if cost := limitCost(o); cost != "" {
-		r.text(cost)
+	r.text(operationAverage(o))
+	r.text(limitCost(o))
+	if o.UnderElections(answer.LastElected) != nil && o.UnderElections(answer.LastElected).MeanAfterLimit != nil {
+		r.table(underTable(o))
 	}
-	people := Table{Title: "By person, USD; what an entity is paid stands with its owners", Columns: []string{"", "after share", "limit reached*", "after limit and sequestration"},
-		Notes: []string{"* in so many of 100 outcomes"}}
+	people := Table{Title: "By person, dollars on average", Columns: []string{"", "own share", "reaches the limit*", "after limit and sequestration"}, Notes: []string{"* of 100 outcomes"}}
 	for _, p := range o.ByPerson {
 		people.Rows = append(people.Rows, []string{p.ID, wording.Money(&p.Mean), wording.InHundred(p.ChanceOfLimit), wording.Money(&p.MeanAfterLimit)})
 	}
@@ -337,19 +308,70 @@ func (r *Report) operation(y answer.YearPart) {
 	}
 }
 
+// underNames are the sets of elections of an operation in words.
+var underNames = map[answer.UnderName]string{answer.LastElected: "as last elected", answer.AsItLeans: "as each crop leans"}
+
+// underTable is the whole operation as last elected and as each crop leans.
+func underTable(o answer.OperationPart) Table {
+	t := Table{Title: "All people in this file together, dollars " + wording.AfterLimit, Columns: []string{"", "1 in 10 is lower", "half are lower", "average"}}
+	for _, u := range o.Under {
+		if u.MeanAfterLimit == nil {
+			continue
+		}
+		row := []string{underNames[u.Elections], "unknown", "unknown", wording.Whole(u.MeanAfterLimit)}
+		if u.Percentiles != nil {
+			for i, at := range []int{poor, middle} {
+				d := answer.Dollars(u.Percentiles[at])
+				row[1+i] = wording.Whole(&d)
+			}
+		}
+		t.Rows = append(t.Rows, row)
+		if len(u.LeftOut) > 0 {
+			t.Notes = append(t.Notes, underNames[u.Elections]+": without "+wording.Joined(u.LeftOut))
+		}
+		if u.ARCICInside {
+			t.Notes = append(t.Notes, underNames[u.Elections]+": with ARC-IC, whose figures are not confirmed")
+		}
+	}
+	return t
+}
+
+// operationAverage says what the programs that average most come to for all people of the
+// file, with a poor case where it is known.
+func operationAverage(o answer.OperationPart) string {
+	said := fmt.Sprintf("With these programs the people in this file average %s in all, %s.", wording.Whole(o.MeanAfterLimit), wording.AfterLimit)
+	if o.Percentiles != nil {
+		low := answer.Dollars(o.Percentiles[poor])
+		if low < program.HalfCent {
+			said += " In at least 1 of 10 outcomes it is $0."
+		} else {
+			said += fmt.Sprintf(" In 1 of 10 outcomes it is %s or less.", wording.Whole(&low))
+		}
+	}
+	for _, choice := range o.HighestMean {
+		if slices.Contains(slices.Collect(maps.Values(choice)), farm.ARCIC) {
+			return said + " This counts an ARC-IC figure that is not confirmed."
+		}
+	}
+	return said
+}
+
 // when adds the first days on which payments can come, a line for each.
 func (r *Report) when(y answer.YearPart) {
-	commodities := map[string][]string{}
-	tax := map[string]int{}
+	crops, tax := map[string][]string{}, map[string]int{}
 	for _, f := range y.Farms {
 		for _, c := range f.Commodities {
-			if name := c.Commodity.Name(); !slices.Contains(commodities[c.PaymentNotBefore], name) {
-				commodities[c.PaymentNotBefore] = append(commodities[c.PaymentNotBefore], name)
+			if name := c.Commodity.Name(); !slices.Contains(crops[c.PaymentNotBefore], name) {
+				crops[c.PaymentNotBefore] = append(crops[c.PaymentNotBefore], name)
 			}
 			tax[c.PaymentNotBefore] = c.TaxYear
 		}
 	}
-	for _, day := range slices.Sorted(maps.Keys(commodities)) {
-		r.text(fmt.Sprintf("Payments for crop year %d: not before %s (%s); income of tax year %d when paid in that year. Do not plan with the money earlier.", y.CropYear, day, wording.Joined(commodities[day]), tax[day]))
+	for _, day := range slices.Sorted(maps.Keys(crops)) {
+		said := wording.Payday(y.CropYear, day, tax[day])
+		if len(crops) > 1 {
+			said = wording.Capital(wording.Joined(crops[day])) + ". " + said
+		}
+		r.text(said + " The average is not money to count on.")
 	}
 }

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"fencerow/io/show/wording"
 	"fencerow/program"
@@ -15,7 +16,7 @@ const yearsShown = 15
 // OfCounty lays out what is known of one county.
 func OfCounty(v explain.CountyView) Report {
 	var r Report
-	r.heading(1, fmt.Sprintf("County %s %s, today %s", v.Code, v.Name, v.Today))
+	r.heading(1, strings.TrimSpace(fmt.Sprintf("%s county %s, as of %s", v.Name, v.Code, wording.Date(v.Today))))
 	if len(v.Yields) == 0 {
 		r.text("No source has a yield of this county. Import the agency's county table: fencerow county import FILE.")
 	}
@@ -52,13 +53,13 @@ func (r *Report) countySeries(s explain.CountySeries) {
 		r.table(b)
 		r.notes(sources)
 	}
-	text := fmt.Sprintf("Series: %s. Spread before harvest: %s percent (%s)%s.", s.SeriesFrom, program.Text(100*float64(s.CV), 1), s.CVFrom, wording.Mark(s.CVStatus))
+	text := fmt.Sprintf("Series: %s. Usual error before harvest: %s percent%s. From: %s.", s.SeriesFrom, program.Text(100*float64(s.CV), 1), wording.Mark(s.CVStatus), s.CVFrom)
 	if s.TrendYear != nil {
 		text += fmt.Sprintf(" Trend: %s %s a year.", wording.Plain(s.TrendYear), unit)
 	}
 	r.text(text)
 	if c := s.Current; c != nil {
-		r.text(fmt.Sprintf("Yield to expect: %s%s, give or take %s, known from %s; %s; spread: %s.", wording.Plain(&c.Mean), wording.Mark(c.Status), wording.Plain(&c.SD), c.KnownFrom, c.MeanFrom, c.SDFrom))
+		r.text(fmt.Sprintf("Yield used: %s%s, %s. Its usual error: %s. Yield: %s. Range: %s.", wording.Plain(&c.Mean), wording.Mark(c.Status), wording.KnownFrom(c.KnownFrom), wording.Plain(&c.SD), c.MeanFrom, c.SDFrom))
 	}
 	for _, m := range s.Missing {
 		r.text("Missing: " + m + ".")

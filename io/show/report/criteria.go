@@ -10,19 +10,19 @@ import (
 	"fencerow/sim/answer"
 )
 
-// criteria adds a farm's choices beside its crop revenue, by each criterion; none is
-// put first.
+// criteria adds a farm's programs together with its crop revenue, by each criterion; none
+// is put first.
 func (r *Report) criteria(c *answer.CriteriaPart) {
 	if c == nil {
 		return
 	}
-	r.heading(4, "The choices beside the crop revenue")
+	r.heading(4, "The programs together with crop revenue")
 	if c.Missing != "" {
-		r.text("No figures: missing " + c.Missing + ". They set the payment beside what the farm's crops bring in.")
+		r.text("No figures: missing " + c.Missing + ". They add the payment to what the farm's crops bring in.")
 		return
 	}
 	low, high := answer.Dollars(c.Income.Percentiles[poor]), answer.Dollars(c.Income.Percentiles[good])
-	r.text(fmt.Sprintf("Income without payment: crop revenue at the national price and own yields, and other income; costs are left out (assumed). On average %s, eight outcomes in ten within %s to %s. Yields: %s.",
+	r.text(fmt.Sprintf("Income before payments is crop revenue at the national price and the farm's own yields, plus other income. Costs are left out (assumed). It averages %s. In 8 of 10 outcomes it ends between %s and %s. Yields: %s.",
 		wording.Whole(&c.Income.Mean), wording.Whole(&low), wording.Whole(&high), strings.Join(c.YieldFrom, "; ")))
 	for _, asked := range c.Asked {
 		if table, has := criterionTables[asked]; has {
@@ -31,20 +31,11 @@ func (r *Report) criteria(c *answer.CriteriaPart) {
 	}
 }
 
-// aversions lists the risk aversions for which sure amounts are given.
-func aversions() string {
-	var words []string
-	for _, a := range answer.Aversions {
-		words = append(words, fmt.Sprint(a))
-	}
-	return wording.Joined(words)
-}
-
 // criterionTables make the table of each criterion.
 var criterionTables = map[answer.Criterion]func(*answer.CriteriaPart) Table{
 	answer.SureAmounts: func(c *answer.CriteriaPart) Table {
-		return choiceTable(c, "Sure amount worth the same as the payment, USD, by risk aversion", []string{"none", "slight", "moderate", "strong"},
-			[]string{"relative risk aversion " + aversions() + "; a payment that comes when income is low is worth more than its average"},
+		return choiceTable(c, "What the payment is worth as sure money, by how much you dislike risk (dollars)", []string{"none", "slight", "moderate", "strong"},
+			[]string{"A payment that comes when income is low is worth more than its average."},
 			func(k answer.CriteriaChoice) (cells []string) {
 				for _, d := range k.SureAmount {
 					cells = append(cells, wording.Whole(d))
@@ -53,7 +44,7 @@ var criterionTables = map[answer.Criterion]func(*answer.CriteriaPart) Table{
 			})
 	},
 	answer.WorstShare: func(c *answer.CriteriaPart) Table {
-		return choiceTable(c, "Average of the worst outcomes of income and payment together, USD", answer.WorstOutcomes(), nil, func(k answer.CriteriaChoice) (cells []string) {
+		return choiceTable(c, "Income and payment together: average of the lowest outcomes, dollars", answer.WorstOutcomes(), nil, func(k answer.CriteriaChoice) (cells []string) {
 			for _, d := range k.Worst {
 				cells = append(cells, wording.Whole(&d))
 			}
@@ -61,17 +52,17 @@ var criterionTables = map[answer.Criterion]func(*answer.CriteriaPart) Table{
 		})
 	},
 	answer.WrongElection: func(c *answer.CriteriaPart) Table {
-		return choiceTable(c, "Cost of the wrong pick: given away on average against the highest choice of each outcome, USD", []string{"given away"}, nil,
+		return choiceTable(c, "Average given up against the programs that pay most in each outcome, dollars", []string{"given up"}, nil,
 			func(k answer.CriteriaChoice) []string { return []string{wording.Whole(k.WrongElection)} })
 	},
 	answer.Dominance: func(c *answer.CriteriaPart) Table {
-		return choiceTable(c, "Choices that leave no reason to take this one, by number", []string{"no.", "for all who like more", "for all who shun risk too"},
-			[]string{"with the income, in these outcomes"}, func(k answer.CriteriaChoice) []string {
+		return choiceTable(c, "Rows that are ahead of this one, by number", []string{"row", "for anyone", "for anyone who dislikes risk"},
+			[]string{"Income and payment together, in these outcomes."}, func(k answer.CriteriaChoice) []string {
 				return []string{fmt.Sprint(placeOf(c, k)), places(*k.FirstOrder), places(*k.SecondOrder)}
 			})
 	},
 	answer.WithRevenue: func(c *answer.CriteriaPart) Table {
-		return choiceTable(c, "Correlation of the payment with crop revenue: below zero, it tends to come when revenue is low", []string{"correlation"}, nil, func(k answer.CriteriaChoice) []string {
+		return choiceTable(c, "How the payment moves with crop revenue (correlation): below zero, it tends to come when revenue is low", []string{"correlation"}, nil, func(k answer.CriteriaChoice) []string {
 			if k.Correlation == nil {
 				return []string{"-"}
 			}

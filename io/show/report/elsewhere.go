@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"fencerow/io/show/wording"
 	"fencerow/program"
@@ -15,36 +16,72 @@ func startSentence(c answer.CommodityPart) string {
 	if s == nil || s.PLCBelow == nil {
 		return ""
 	}
-	text := fmt.Sprintf("PLC pays below %s and its most at %s or less.", wording.Decimal(s.PLCBelow), wording.Decimal(s.PLCMost))
+	said := fmt.Sprintf("PLC starts to pay below %s and pays its most at %s or less.", wording.PriceText(s.PLCBelow), wording.PriceText(s.PLCMost))
+	at, least := "those county yields", ""
+	if oneYield(c) != nil {
+		at = "that county yield"
+	}
 	if s.ARCCOBelowPrice != nil {
-		text += fmt.Sprintf(" ARC-CO, with the county yield at its mean, pays up to %s", wording.Decimal(s.ARCCOBelowPrice))
 		if s.ARCCOMostPrice != nil {
-			text += fmt.Sprintf(" and its most at %s or less", wording.Decimal(s.ARCCOMostPrice))
+			least = fmt.Sprintf(", and its most at %s or less", wording.PriceText(s.ARCCOMostPrice))
 		}
-		text += "."
+		said += fmt.Sprintf(" At %s ARC-CO pays at %s or less%s.", at, wording.PriceText(s.ARCCOBelowPrice), least)
 	}
-	if s.ARCCOBelowYield != nil {
-		text += fmt.Sprintf(" At the mean price it pays up to %s of the mean county yield", wording.Percent(*s.ARCCOBelowYield))
-		if s.ARCCOMostYield != nil {
-			text += fmt.Sprintf(" and its most at %s or less", wording.Percent(*s.ARCCOMostYield))
+	if s.ARCCOBelowYield != nil && c.MYA != nil {
+		if least = ""; s.ARCCOMostYield != nil {
+			least = fmt.Sprintf(", and its most at about %s or less", partOfYield(c, *s.ARCCOMostYield))
 		}
-		text += "."
+		said += fmt.Sprintf(" At %s ARC-CO pays up to about %s%s%s.", wording.PriceText(&c.MYA.Mean), partOfYield(c, *s.ARCCOBelowYield), map[bool]string{true: " of those yields"}[oneYield(c) == nil], least)
 	}
-	return text
+	return said
 }
 
-// percent writes a share of one as "93 percent".
+// oneYield returns the county yield that all base of a crop is paid on, nil where there are
+// several.
+func oneYield(c answer.CommodityPart) *answer.Dollars {
+	var one *answer.Dollars
+	for _, b := range c.Bases {
+		switch {
+		case b.BaseAcres == 0:
+		case b.CountyYield == nil || one != nil && *one != b.CountyYield.Mean:
+			return nil
+		default:
+			one = &b.CountyYield.Mean
+		}
+	}
+	return one
+}
+
+// partOfYield writes a share of the county yields: in bushels where there is one yield, else
+// in percent of them.
+func partOfYield(c answer.CommodityPart, part answer.Chance) string {
+	if one := oneYield(c); one != nil {
+		return wording.YieldText(c.Commodity, *one*answer.Dollars(part))
+	}
+	return wording.Percent(part)
+}
 
 // elsewhereTable is a line for each price: PLC, and ARC-CO by county yield.
 func elsewhereTable(c answer.CommodityPart) Table {
-	t := Table{Title: "At other prices, USD per base acre; ARC-CO by percent of the mean county yield", Columns: []string{"price", "PLC"}}
-	seen := map[string]bool{}
+	one, unit := oneYield(c), "percent of the county yields used"
+	if one != nil {
+		unit = "county yield, " + c.Commodity.Unit().Mass + "s an acre"
+	}
+	t := Table{Title: "What each pays at other prices and county yields, dollars per base acre", Columns: []string{"price", "PLC"}, Notes: []string{"ARC-CO by " + unit}}
+	seen := map[answer.Chance]bool{}
 	for _, p := range c.Elsewhere {
-		name := program.Text(100*float64(p.Yields), 0) + "%"
-		if !seen[name] {
-			seen[name] = true
-			t.Columns = append(t.Columns, name)
+		if seen[p.Yields] {
+			continue
 		}
+		seen[p.Yields] = true
+		head := program.Text(100*float64(p.Yields), 0) + "%"
+		if one != nil {
+			head = wording.Grouped(float64(*one)*float64(p.Yields), 0)
+		}
+		if len(seen) == 1 {
+			head = "ARC-CO at " + head
+		}
+		t.Columns = append(t.Columns, head)
 	}
 	width := len(t.Columns) - 2
 	for i, p := range c.Elsewhere {
@@ -55,4 +92,9 @@ func elsewhereTable(c answer.CommodityPart) Table {
 		t.Rows[last] = append(t.Rows[last], wording.Money(&p.ARCCO))
 	}
 	return t
+}
+
+// whatCouldChange joins the sentences on prices and yields at which the lead changes.
+func whatCouldChange(c answer.CommodityPart) string {
+	return strings.TrimSpace(wording.Sentences(leadSentence(c), startSentence(c), evenYieldSentence(c)))
 }

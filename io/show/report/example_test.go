@@ -36,7 +36,7 @@ func ExampleOfExplanation() {
 		return
 	}
 	fmt.Println(report.OfExplanation(e).Blocks[0].(report.Heading).Text)
-	// Output: Farm 99001-0417, corn, crop year 2026: step by step
+	// Output: Farm 0417, corn, crop year 2026: step by step
 }
 
 // The answer to the main question as people read it: its title names both programs, and every
@@ -57,6 +57,6 @@ func ExampleOfComparison() {
 	// Output:
 	// PLC and ARC-CO side by side, crop year 2026
 	// Crop year 2026
-	// Farm 99001-0417, crop year 2026, contract open
+	// Farm 0417, Alder County, crop year 2026
 	// The whole operation, crop year 2026
 }

@@ -12,7 +12,7 @@ import (
 // OfExplanation lays out every step of each program.
 func OfExplanation(e explain.Explanation) Report {
 	var r Report
-	r.heading(1, fmt.Sprintf("Farm %s, %s, crop year %d: step by step", e.Farm, e.Commodity.Name(), e.CropYear))
+	r.heading(1, fmt.Sprintf("Farm %s, %s, crop year %d: step by step", wording.Number(e.Farm, nil), e.Commodity.Name(), e.CropYear))
 	for _, one := range e.Programs {
 		unit := "USD/acre"
 		if one.Program == farm.PLC {
@@ -21,7 +21,7 @@ func OfExplanation(e explain.Explanation) Report {
 		r.steps(string(one.Program), unit, *one.Figures)
 	}
 	if e.Programs.Of(farm.ARCIC) != nil {
-		r.text("ARC-IC is for the whole farm, here alone; other farms of the State in ARC-IC with the same producer are pooled with it. Its rounding is not confirmed.")
+		r.text("ARC-IC is for the whole farm, shown alone here. A producer's other ARC-IC farms in the State are pooled with it. Its rounding is not confirmed.")
 	}
 	r.flags(e.Flags)
 	r.caution(e.Caution)
@@ -35,8 +35,8 @@ func (r *Report) steps(program, rateUnit string, p explain.ProgramSteps) {
 		r.text("Not computed: missing " + p.Missing + ".")
 		return
 	}
-	r.text(fmt.Sprintf("%s pays %s per base acre, %s in all before share, limit and sequestration, %s after. Rate before the payment-acre share: %s %s.",
-		program, wording.Money(p.PaymentPerBaseAcre), wording.Money(p.Payment), wording.Money(p.PaymentAfterLimit), wording.Decimal(p.Rate), rateUnit))
+	r.text(fmt.Sprintf("%s pays %s a base acre, or %s in all. %s that is %s. The rate, before it counts on a part of base acres only: %s %s.",
+		program, wording.Money(p.PaymentPerBaseAcre), wording.Money(p.Payment), wording.Capital(wording.AfterLimit), wording.Money(p.PaymentAfterLimit), wording.Decimal(p.Rate), rateUnit))
 	if len(p.People) > 0 {
 		r.stepTable("from payment to people, this base alone", p.People)
 	}

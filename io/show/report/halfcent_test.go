@@ -20,7 +20,7 @@ func TestHalfCentIsShownHalfUp(t *testing.T) {
 		{wording.Money(&amount), "$7.74"}, {wording.Money(&lost), "-$7.74"}, {wording.Whole(&half), "$1,235"}, {wording.Plain(&amount), "7.74"},
 		{wording.Price(crop.Corn, &answer.Price{Value: product, Decimals: 2}), "7.74"},
 		{wording.Decimal(&answer.Price{Value: product, Decimals: 2}), "7.74"},
-		{leaning(lead), "ARC-CO pays $7.74 per base acre more"},
+		{ahead(product), "ARC-CO $7.74"}, {wording.Margin(amount), "$8"}, {wording.Margin(answer.Dollars(1.235)), "$1.24"},
 		{band(lead), "PLC $7.74 to ARC-CO $7.74"},
 	} {
 		if c.got != c.want {

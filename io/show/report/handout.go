@@ -28,26 +28,35 @@ func OfHandout(h explain.Handout) Report {
 	for _, s := range h.Sheets {
 		r.sheet()
 		r.countySheet(h, s)
-		r.text(glossary())
+		r.text(handoutWords + " " + bandExplained)
 		r.run(h.Comparison)
 	}
 	return r
 }
 
+// handoutWords explains the words of a county sheet, which may be read by itself.
+const handoutWords = "Words. PLC (Price Loss Coverage) pays when the national price for the marketing year falls below the effective reference price. " +
+	"ARC-CO (Agriculture Risk Coverage by county) pays when the county's yield times that price falls below the guarantee. " +
+	"Base acres and PLC yield are on your FSA farm record; what you plant does not change them. " +
+	"Leans: pays more on average, also over the range of the lead. Toss-up: too close to call. " +
+	"Poor case: 1 outcome in 10 is lower. Good case: 1 in 10 is higher."
+
 // handoutBasis says what the figures of a handout are.
 func (r *Report) handoutBasis(h explain.Handout) {
 	m := h.Comparison.Market
-	r.text(fmt.Sprintf("All sheets on one price date: %s (%s). USD per base acre if signed, after the payment-acre share, before share, limit and sequestration. PLC figures are for a payment yield of %s (assumed); your own stands on the farm record. No farm's data are in it.", m.AsOf, m.Source, answer.YieldAssumed()))
+	r.text(fmt.Sprintf("All sheets use the prices of %s (%s). %s", wording.Date(m.AsOf), m.Source, wording.PerBaseAcre))
+	r.text(fmt.Sprintf("PLC figures are for a PLC yield of %s (assumed). Yours is on your farm record. No farm's data are in these sheets.", answer.YieldAssumed()))
 }
 
 // areaTable has one line for each sheet.
 func areaTable(sheets []explain.CountySheet) Table {
-	t := Table{Title: "The area: who leads, USD per base acre on average; of 100 outcomes", Columns: []string{"county and commodity", "lead", "margin", "even PLC yield", "neither pays", "ARC-CO more", "PLC more"}}
+	t := Table{Title: "The area: of 100 outcomes, then dollars per base acre on average",
+		Columns: []string{"county and crop", "leans", "ARC-CO more", "PLC more", "neither pays", "ahead by", "break-even PLC yield"}}
 	for _, s := range sheets {
-		row := []string{sheetName(s), leadWords[s.Part.Leader], "unknown", "-", "-", "-", "-"}
+		row := []string{sheetName(s), wording.Leads(s.Part.Leader), "-", "-", "-", "unknown", "-"}
 		if d := s.Part.Difference; d != nil {
-			words := wording.Chances(s.Part.ChanceNeitherPays, s.Part.ChanceARCCOMore, s.Part.ChancePLCMore, s.Part.ChanceEqual)
-			row = []string{row[0], row[1], ahead(float64(d.Mean)), evenYield(s), words[0], words[1], words[2]}
+			n := wording.Chances(s.Part.ChanceNeitherPays, s.Part.ChanceARCCOMore, s.Part.ChancePLCMore, s.Part.ChanceEqual)
+			row = []string{row[0], row[1], n[1], n[2], n[0], ahead(float64(d.Mean)), breakEven(s)}
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -72,12 +81,34 @@ func commodityName(s explain.CountySheet) string {
 	return s.Commodity.Name() + " " + string(s.Practice)
 }
 
-// evenYield writes the PLC yield at which both programs average the same.
-func evenYield(s explain.CountySheet) string {
-	if s.Part.EvenPaymentYield == nil {
-		return "none"
+// usualLow and usualHigh are the PLC yields between which a break-even one is shown, as
+// parts of the benchmark yield; a judgement.
+const usualLow, usualHigh = 0.4, 1.4
+
+// breakEven writes the PLC yield at which both programs average the same, "none in use"
+// where no farm has such a yield.
+func breakEven(s explain.CountySheet) string {
+	even := s.Part.EvenPaymentYield
+	if even == nil || unusual(s) != answer.None {
+		return "none in use"
 	}
-	return wording.Grouped(float64(*s.Part.EvenPaymentYield), 0)
+	return wording.Grouped(float64(*even), 0)
+}
+
+// unusual returns the program that averages more at every usual PLC yield; None where a
+// usual one parts them, or PLC never pays.
+func unusual(s explain.CountySheet) answer.Leader {
+	even := s.Part.EvenPaymentYield
+	if even == nil {
+		return answer.None
+	}
+	switch part := float64(*even) / (float64(s.PaymentYield) / answer.AssumedPaymentYield); {
+	case part > usualHigh:
+		return answer.LeadsARCCO
+	case part < usualLow:
+		return answer.LeadsPLC
+	}
+	return answer.None
 }
 
 // countySheet adds one sheet of paper.
@@ -89,13 +120,14 @@ func (r *Report) countySheet(h explain.Handout, s explain.CountySheet) {
 		return
 	}
 	r.text(evenSentence(s))
-	r.text(fmt.Sprintf("At a PLC yield of %s %s (assumed): ", wording.Grouped(float64(s.PaymentYield), 0), s.Commodity.Unit().Yield()) + wording.Sentences(lowered(outcomes(s.Part)), verdict(s.Part), middleSentences(s.Part)))
+	r.text(wording.Sentences(outcomes(s.Part), verdict(s.Part), middleSentences(s.Part)) +
+		fmt.Sprintf(" PLC is shown at a PLC yield of %s an acre (assumed).", wording.YieldText(s.Commodity, s.PaymentYield)))
 	r.picture(squaresOf(s.Part))
 	r.picture(curvesOf(s.Part))
 	if past, has := pastOf(s); has {
 		r.picture(past)
 	}
-	r.text(wording.Sentences(leadSentence(s.Part), nothingAtMean(s.Part)))
+	r.text(wording.Sentences(leadSentence(s.Part), neitherSentence(s.Part)))
 	r.benchmark(s)
 	r.table(elsewhereTable(s.Part))
 	r.changes(h, s)
@@ -103,34 +135,21 @@ func (r *Report) countySheet(h explain.Handout, s explain.CountySheet) {
 
 // evenSentence says for which PLC yields which program averages more.
 func evenSentence(s explain.CountySheet) string {
-	unit, benchmark := s.Commodity.Unit().Yield(), float64(s.PaymentYield)/answer.AssumedPaymentYield
-	const usualLow, usualHigh = 0.4, 1.4 // of the benchmark yield; a judgement
 	if s.Part.EvenPaymentYield == nil {
 		return "PLC pays in none of these outcomes, whatever the PLC yield."
 	}
-	switch even := float64(*s.Part.EvenPaymentYield); {
-	case even > usualHigh*benchmark:
-		return fmt.Sprintf("At any usual PLC yield the average leans ARC-CO: only above %s %s it would lean PLC.", evenYield(s), unit)
-	case even < usualLow*benchmark:
-		return fmt.Sprintf("At any usual PLC yield the average leans PLC: only below %s %s it would lean ARC-CO.", evenYield(s), unit)
+	if leader := unusual(s); leader != answer.None {
+		return fmt.Sprintf("At any usual PLC yield, %s pays more on average.", leader)
 	}
-	return fmt.Sprintf("Farms with a PLC yield above %s %s lean PLC, below lean ARC-CO.", evenYield(s), unit)
-}
-
-// lowered puts the first letter in lower case.
-func lowered(text string) string {
-	if text == "" {
-		return ""
-	}
-	return strings.ToLower(text[:1]) + text[1:]
+	return fmt.Sprintf("With a PLC yield above %s, PLC pays more on average. Below it ARC-CO does.", wording.YieldText(s.Commodity, *s.Part.EvenPaymentYield))
 }
 
 // benchmark adds how the guarantee and the reference price are computed.
 func (r *Report) benchmark(s explain.CountySheet) {
 	w := s.Working
 	unit := s.Commodity.Unit()
-	t := Table{Title: fmt.Sprintf("Where the guarantee comes from: the middle three of five; price %s, yield %s", unit.Price(), unit.Yield()), Columns: []string{""}}
-	prices, yields := []string{"national price"}, []string{"adjusted county yield"}
+	t := Table{Title: fmt.Sprintf("Where the guarantee comes from: the middle three of five years, in dollars and %ss", unit.Mass), Columns: []string{""}}
+	prices, yields := []string{"national price"}, []string{"county yield"}
 	practice := w.Bases[0].Practices[slices.IndexFunc(w.Bases[0].Practices, func(p explain.WorkingPractice) bool { return p.Practice == s.Practice })]
 	for i, past := range w.History {
 		t.Columns = append(t.Columns, fmt.Sprint(past.CropYear))
@@ -145,7 +164,7 @@ func (r *Report) benchmark(s explain.CountySheet) {
 	prices = append(prices, wording.Decimal(s.Part.BenchmarkPrice)+wording.Mark(s.Part.BenchmarkPriceStatus))
 	yields = append(yields, wording.Grouped(practice.BenchmarkYield.Value, w.Terms.YieldDecimals)+wording.Mark(practice.BenchmarkYield.Status))
 	t.Rows = [][]string{prices, yields}
-	t.Notes = []string{"a price below the effective reference price counts as that; yields as the agency adjusted them, five crop years of their own"}
+	t.Notes = []string{"A price below the effective reference price is raised to it. Yields are trend-adjusted by FSA and come from their own five crop years."}
 	r.table(t)
 	b := s.Part.Bases[0]
 	for _, other := range s.Part.Bases {
@@ -153,15 +172,16 @@ func (r *Report) benchmark(s explain.CountySheet) {
 			b = other
 		}
 	}
-	r.text(fmt.Sprintf("Benchmark revenue %s an acre, guarantee %s percent of it: %s%s, at most %s percent paid. Loan rate %s. %s %s",
-		wording.Money(b.BenchmarkRevenue), program.Text(100*w.Terms.GuaranteeShare, 0), wording.Money(b.Guarantee), wording.Mark(b.GuaranteeStatus), program.Text(100*w.Terms.MaximumShare, 0),
-		program.Text(w.Terms.LoanRate, w.Terms.PriceDecimals), shortPrice(s.Part), shortYields(s.Part)))
+	share := func(part float64) string { return program.Text(100*part, 0) + " percent" }
+	said := fmt.Sprintf("The benchmark revenue is %s an acre, and the guarantee %s of it: %s%s.", wording.Money(b.BenchmarkRevenue), share(w.Terms.GuaranteeShare), wording.Money(b.Guarantee), wording.Mark(b.GuaranteeStatus))
+	said += fmt.Sprintf(" ARC-CO pays at most %s of the benchmark revenue. The loan rate is $%s.", share(w.Terms.MaximumShare), program.Text(w.Terms.LoanRate, w.Terms.PriceDecimals))
+	r.text(wording.Sentences(said, wording.PriceUsed(s.Part), wording.LawPrices(s.Part), wording.YieldUsed(s.Part, b)))
 }
 
 // pastOf is the picture of what both programs paid under the rules of the time; false
 // where nothing is known.
 func pastOf(s explain.CountySheet) (Picture, bool) {
-	d := Columns{YAxis: "USD per base acre", Names: []string{"PLC", "ARC-CO"}, Values: make([][]float64, 2)}
+	d := Columns{YAxis: "dollars per base acre", Names: []string{"PLC", "ARC-CO"}, Values: make([][]float64, 2)}
 	var says []string
 	known := func(v *answer.Dollars) float64 {
 		if v == nil {
@@ -180,25 +200,32 @@ func pastOf(s explain.CountySheet) (Picture, bool) {
 	if len(d.Labels) == 0 {
 		return Picture{}, false
 	}
-	return Picture{Question: "What did each pay in the past, under the rules of the time? (?: not known)", Says: strings.Join(says, " "), Drawing: d}, true
+	return Picture{Question: "What did each pay in the past, under the rules in force then? (?: not known)", Says: strings.Join(says, " "), Drawing: d}, true
 }
 
-// changes adds dates, and what could change these figures.
+// changes adds dates, what could change these figures, and where they come from.
 func (r *Report) changes(h explain.Handout, s explain.CountySheet) {
 	var points List
 	for _, d := range s.Dates {
-		points = append(points, Point{Mark: d.What, Text: fmt.Sprintf("%s (%s)", d.When, d.Source)})
+		points = append(points, Point{Mark: d.What, Text: fmt.Sprintf("%s (%s)", wording.Date(d.When), d.Source)})
 	}
-	if m := s.Part.MYA; m.SD.Value > 0 {
-		points = append(points, Point{Mark: "could change", Text: fmt.Sprintf("the national price (%s), until its marketing year is over; the margin is from %s %s", m.Source, band(s.Part), s.Part.Difference.BandInWords())})
+	var moving []string
+	if s.Part.MYA.SD.Value > 0 {
+		moving = append(moving, "the national price, until its marketing year is over")
 	}
+	from := priceFrom(s.Part)
 	for _, b := range s.Part.Bases {
 		if y := b.CountyYield; b.Practice == string(s.Practice) && y != nil && y.SD > 0 {
-			points = append(points, Point{Mark: "could change", Text: fmt.Sprintf("the county yield (%s), until FSA publishes its own", y.MeanFrom)})
+			moving = append(moving, "the county yield, until FSA publishes its own")
+			from += " " + yieldFrom(s.Part, b)
 		}
 	}
+	if len(moving) > 0 {
+		points = append(points, Point{Mark: "could change", Text: strings.Join(moving, "; ") + "."})
+	}
+	points = append(points, Point{Mark: "from", Text: from})
 	for _, flag := range s.Flags {
-		if flag.Severity != answer.Info && flag.Code != "deadline_unknown" {
+		if flag.Severity != answer.Info && flag.Code != deadlineFlag {
 			points = append(points, Point{Mark: string(flag.Severity), Text: fmt.Sprintf("%s Source: %s.", flag.OnPaper(), flag.Source)})
 		}
 	}

@@ -9,17 +9,17 @@ import (
 )
 
 // limitCost says what the payment limit costs the operation, how much more another
-// choice could average at most, and what one program for each commodity would give up;
+// mix of programs could average at most, and what one program for each crop would give up;
 // "" where no limit is reached.
 func limitCost(o answer.OperationPart) string {
 	if o.CostOfLimit == nil || *o.CostOfLimit <= 0 {
 		return ""
 	}
-	simplest := fmt.Sprintf("the simplest, on every farm %s, gives up %s", choiceText(o.Simplest.Choice), givenUp(*o.MeanAfterLimit-o.Simplest.MeanAfterLimit))
-	return fmt.Sprintf("The payment limit costs %s on average, after sequestration; %s; %s.", wording.Whole(o.CostOfLimit), howGood(o), simplest)
+	one := fmt.Sprintf("One program per crop on every farm (%s) gives up %s.", choiceText(o.Simplest.Choice), givenUp(*o.MeanAfterLimit-o.Simplest.MeanAfterLimit))
+	return fmt.Sprintf("The payment limit costs %s on average, after sequestration. %s %s", wording.Whole(o.CostOfLimit), howGood(o), one)
 }
 
-// howGood says how much more another choice could average at most.
+// howGood says how much more another mix could average at most.
 func howGood(o answer.OperationPart) string {
 	individual := false
 	for _, choice := range o.HighestMean {
@@ -29,13 +29,13 @@ func howGood(o answer.OperationPart) string {
 	}
 	switch {
 	case individual:
-		return fmt.Sprintf("without ARC-IC no choice averages more than %s", wording.Whole(o.Bound))
+		return fmt.Sprintf("Without ARC-IC, no mix of programs averages more than %s.", wording.Whole(o.Bound))
 	case o.Exact:
-		return "no other choice of PLC and ARC-CO averages more"
+		return "No other mix of PLC and ARC-CO averages more."
 	case *o.Gap < 1:
-		return "no other choice of PLC and ARC-CO averages a dollar more"
+		return "No other mix of PLC and ARC-CO averages a dollar more."
 	}
-	return fmt.Sprintf("no other choice of PLC and ARC-CO averages over %s more (not every one was tried)", wording.Whole(o.Gap))
+	return fmt.Sprintf("No other mix of PLC and ARC-CO averages over %s more (not every one was tried).", wording.Whole(o.Gap))
 }
 
 // givenUp writes what a simpler choice gives up.

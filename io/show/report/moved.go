@@ -15,7 +15,7 @@ func OfMoved(moved []explain.PriceMove) Report {
 		r.text("No price moved.")
 		return r
 	}
-	t := Table{Title: "What moved: marketing-year average prices", Columns: []string{"", "crop year", "was", "of", "is", "of", "change", "months known"}}
+	t := Table{Title: "Prices that moved", Columns: []string{"", "crop year", "was", "of", "is", "of", "change", "months known"}}
 	for _, m := range moved {
 		was, of, change, months := "-", "-", "new", "-"
 		if m.Before != nil {

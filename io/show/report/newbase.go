@@ -10,9 +10,13 @@ import (
 // OfNewBase lays out how the new base acres of every farm arise.
 func OfNewBase(n explain.NewBases) Report {
 	var r Report
-	r.heading(1, "New base acres from crop year 2026, today "+n.Today)
+	r.heading(1, "New base acres from crop year 2026, as of "+wording.Date(n.Today))
+	var keys []string
 	for _, f := range n.Farms {
-		r.newBase(f)
+		keys = append(keys, f.Farm)
+	}
+	for _, f := range n.Farms {
+		r.newBase(f, wording.Number(f.Farm, keys))
 	}
 	r.heading(2, "What these acres are not")
 	r.notes(n.Notes)
@@ -20,8 +24,8 @@ func OfNewBase(n explain.NewBases) Report {
 	return r
 }
 
-func (r *Report) newBase(f explain.FarmNewBase) {
-	r.heading(2, "Farm "+f.Farm)
+func (r *Report) newBase(f explain.FarmNewBase, name string) {
+	r.heading(2, "Farm "+name)
 	switch {
 	case f.Eligible == nil:
 		r.text("Not computed: " + f.Reason + ".")
@@ -34,7 +38,7 @@ func (r *Report) newBase(f explain.FarmNewBase) {
 	}
 	r.stepTable("step", f.Steps)
 	if len(f.Commodities) > 0 {
-		t := Table{Title: "Base acres by commodity", Columns: []string{"", "added", "base with it", "payment yield"}}
+		t := Table{Title: "Base acres by crop", Columns: []string{"", "added", "base with it", "PLC yield"}}
 		for _, c := range f.Commodities {
 			yield := "not known"
 			if c.PaymentYield != nil {

@@ -9,7 +9,7 @@ import (
 	"fencerow/sim/flag"
 )
 
-// OfRules lists the parameters of law in force, one commodity after another.
+// OfRules lists the parameters of law in force, one crop after another.
 func OfRules(all []explain.Rules) Report {
 	var r Report
 	for _, rules := range all {
@@ -22,7 +22,7 @@ func OfRules(all []explain.Rules) Report {
 			if f.Note != "" {
 				text += "; " + f.Note
 			}
-			sources = append(sources, Point{Text: fmt.Sprintf("%d. %s", i+1, text)})
+			sources = append(sources, Point{Text: fmt.Sprintf("%d. Source: %s", i+1, text)})
 		}
 		r.table(t)
 		r.list(sources)
@@ -54,9 +54,10 @@ func OfCheck(c flag.Checked) Report {
 	for _, y := range c.Years {
 		years = append(years, fmt.Sprint(y))
 	}
-	r.heading(1, "Check for crop year "+wording.Joined(years)+", today "+c.Today)
+	r.heading(1, "Check for crop year "+wording.Joined(years)+", as of "+wording.Date(c.Today))
 	for _, f := range c.Farms {
-		r.heading(3, "Farm "+f.Farm)
+		county, number, _ := strings.Cut(f.Farm, "-")
+		r.heading(3, "Farm "+number+", county "+county)
 		if len(f.Flags) == 0 {
 			r.text("Nothing to flag.")
 		}

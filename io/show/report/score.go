@@ -16,41 +16,42 @@ import (
 func OfScore(s backtest.Result) Report {
 	var r Report
 	r.heading(1, "The odds of past crop years against what came")
-	r.text(fmt.Sprintf("Every county and practice, weighted by the base acres of the county (at least %s), as it could have been asked about in May before harvest, and in November. Crop years are the sample: the counties of one year share its price, so a few years count, however many counties there are. November knows the State's yields as they came out, which flatters; November, price alone knows nothing of them. What could be known lies between.", wording.Plain(&s.LeastBase)))
-	r.text("Chances and payments of ARC-CO. Said: what the odds were. Came: what the agency paid. Off by chance: how far the two may differ with so few years (one standard error of the difference from year to year).")
+	r.text(fmt.Sprintf("Every county and practice, weighted by the base acres of the county (at least %s). Each is asked about in May before harvest, and again in November.", wording.Plain(&s.LeastBase)))
+	r.text("Counties of one year share its price, so the sample is a few years, however many counties there are. November knows the State's yields as they ended, which flatters. \"November, price alone\" knows nothing of them. What people could know lies between the two.")
+	r.text("First: chances and payments of ARC-CO. Said: what the odds were. Came: what FSA paid. Off by chance: how far the two may differ with so few years, in 2 of 3 cases.")
 	r.table(sharesTable(s))
 	for _, o := range s.Odds {
 		r.text(outsideSentence(o))
 	}
-	r.text("How good the chances were, and whether what came lay where it was said to lie. Brier score: the squared distance of the chance from what came, 0 at best, 25 in 100 for a coin.")
+	r.text("How near the chances were, and how often revenue ended where they put it. Brier score: 0 is perfect, 0.25 is a coin toss.")
 	r.table(qualityTable(s))
 	r.table(binsTable(s))
-	r.text(fmt.Sprintf("What following the leader would have paid on a farm with the county's own payment yield (%s where that is not known), USD per base acre and year. Hindsight takes the higher one every time. Until crop year 2020 elections held for several years: choosing each year is hypothetical there.", answer.YieldAssumed()))
+	r.text(fmt.Sprintf("What following the lead would have paid at the county's own PLC yield, dollars per base acre and year. Where that yield is not known it is %s. Hindsight takes the higher one every time. Until crop year 2020 elections held for several years, so choosing each year is hypothetical there.", answer.YieldAssumed()))
 	r.table(decisionTable(s))
-	r.text("Lost: hindsight less following. Price known, yield known: what would have been lost had the final price, or the county yield, been known when the program was chosen.")
+	r.text("Given up: hindsight minus following. Price known, yield known: what would still have been given up with the final price, or the county yield, known at the choice.")
 	r.table(lostTable(s))
 	r.table(aheadTable(s))
-	r.text("Leaders by how sure they were. Right: of the counties in which the programs paid differently, those in which the leader, or the one it leaned to, paid more.")
+	r.text("Leads by how sure they were. Held: the program that led or leaned paid more, of the counties in which the two paid differently.")
 	r.table(leaderTable(s))
-	r.table(partsTable("States with the most base acres, all commodities, asked in November", s.States[:min(len(s.States), statesShown)]))
+	r.table(partsTable("States with the most base acres, all crops, asked in November", s.States[:min(len(s.States), statesShown)]))
 	r.table(partsTable("Wheat by the class of which NASS has most yields in the county", s.Classes))
 	for _, y := range s.WorstYears {
-		r.text(fmt.Sprintf("Following lost most in %d: it paid %s a base acre where hindsight had %s (always ARC-CO %s, always PLC %s; %d counties, %s knowledge).", y.CropYear, wording.Money(&y.Following), wording.Money(&y.Hindsight), wording.Money(&y.AlwaysARCCO), wording.Money(&y.AlwaysPLC), y.Rows, y.KnownFrom))
+		r.text(fmt.Sprintf("Following gave up most in %d (asked in %s): it paid %s a base acre, hindsight %s. Always ARC-CO paid %s, always PLC %s, in %d counties.", y.CropYear, y.KnownFrom, wording.Money(&y.Following), wording.Money(&y.Hindsight), wording.Money(&y.AlwaysARCCO), wording.Money(&y.AlwaysPLC), y.Rows))
 	}
-	r.text(fmt.Sprintf("Run: seed %d, %d draws for each county.", s.Seed, s.Draws))
+	r.text(fmt.Sprintf("Made with seed %d, %d draws for each county.", s.Seed, s.Draws))
 	r.caution(s.Caution)
 	return r
 }
 
-// outsideSentence names a commodity whose odds and outcomes differ by more than two
-// standard errors, and the crop years behind that; "" for others.
+// outsideSentence names a crop whose odds and outcomes differ by more than two standard
+// errors, and the crop years behind that; "" for others.
 func outsideSentence(o backtest.OddsCheck) string {
 	if !o.SharePaid.Outside() && !o.MeanPaid.Outside() {
 		return ""
 	}
 	years := slices.Clone(o.Years)
 	slices.SortFunc(years, func(a, b backtest.YearOdds) int { return cmp.Compare(gap(b), gap(a)) })
-	text := fmt.Sprintf("Asked in %s, %s is more than two standard errors off: said %s of 100 base acres paid and %s percent, came %s and %s.",
+	text := fmt.Sprintf("Asked in %s, %s is off by more than chance explains. Said: %s of 100 base acres paid, and %s percent of revenue. Came: %s and %s.",
 		o.KnownFrom, o.Commodity.Name(), wording.InHundred(o.SharePaid.Said), inPercent(o.MeanPaid.Said), wording.InHundred(o.SharePaid.Came), inPercent(o.MeanPaid.Came))
 	if len(years) > 1 {
 		text += fmt.Sprintf(" Furthest off: %d (said %s, came %s) and %d (said %s, came %s).", years[0].CropYear, wording.InHundred(years[0].SaidShare), wording.InHundred(years[0].CameShare), years[1].CropYear, wording.InHundred(years[1].SaidShare), wording.InHundred(years[1].CameShare))
@@ -62,7 +63,7 @@ func outsideSentence(o backtest.OddsCheck) string {
 func gap(y backtest.YearOdds) float64 { return math.Abs(float64(y.SaidShare - y.CameShare)) }
 
 func sharesTable(s backtest.Result) Table {
-	t := Table{Title: "Base acres paid, of 100, and payment, percent of benchmark revenue", Columns: []string{"asked in, commodity", "years", "said", "came", "off by chance", "payment said", "came", "off"}}
+	t := Table{Title: "Base acres paid, of 100, and payment, percent of benchmark revenue", Columns: []string{"asked in, crop", "years", "said", "came", "off by chance", "payment said", "came", "off"}}
 	for _, o := range s.Odds {
 		t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s", o.KnownFrom, o.Commodity.Name()), fmt.Sprint(len(o.Years)),
 			inPercent(o.SharePaid.Said), inPercent(o.SharePaid.Came), inPercent(o.SharePaid.StandardError), inPercent(o.MeanPaid.Said), inPercent(o.MeanPaid.Came), inPercent(o.MeanPaid.StandardError)})
@@ -71,7 +72,7 @@ func sharesTable(s backtest.Result) Table {
 }
 
 func qualityTable(s backtest.Result) Table {
-	t := Table{Title: "Brier scores, and how often revenue came in the middle 50, 80 and 90 of 100", Columns: []string{"asked in, commodity", "Brier", "50", "80", "90"}}
+	t := Table{Title: "Brier scores, and how often revenue ended in the middle 50, 80 and 90 of 100", Columns: []string{"asked in, crop", "Brier", "50", "80", "90"}}
 	for _, o := range s.Odds {
 		row := []string{fmt.Sprintf("%s %s", o.KnownFrom, o.Commodity.Name()), program.Text(float64(o.Brier.Mean), 4)}
 		for _, w := range o.Within {
@@ -83,8 +84,8 @@ func qualityTable(s backtest.Result) Table {
 }
 
 func decisionTable(s backtest.Result) Table {
-	t := Table{Title: "USD per base acre, average of the crop years", Columns: []string{"asked in, commodity", "rows", "following", "nation", "last winner", "ARC-CO", "PLC", "hindsight"},
-		Notes: []string{"nation: in the parts in which the nation had enrolled; last winner: the program that paid more in the newest earlier year; ARC-CO, PLC: always that one"}}
+	t := Table{Title: "Dollars per base acre, average of the crop years", Columns: []string{"asked in, crop", "rows", "following", "nation", "last winner", "ARC-CO", "PLC", "hindsight"},
+		Notes: []string{"Nation: in the parts in which the nation had enrolled.", "Last winner: the program that paid more in the newest earlier year.", "ARC-CO, PLC: always that one."}}
 	for _, d := range s.Decisions {
 		t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s", d.KnownFrom, d.Commodity.Name()), wording.Grouped(float64(d.Rows), 0), wording.Money(&d.Following), wording.Money(&d.Enrolled), wording.Money(&d.LastWinner), wording.Money(&d.AlwaysARCCO), wording.Money(&d.AlwaysPLC), wording.Money(&d.Hindsight)})
 	}
@@ -93,7 +94,7 @@ func decisionTable(s backtest.Result) Table {
 
 // lostTable splits what was lost against hindsight.
 func lostTable(s backtest.Result) Table {
-	t := Table{Title: "Lost against hindsight, USD per base acre", Columns: []string{"asked in, commodity", "lost", "price known", "yield known"}}
+	t := Table{Title: "Given up against hindsight, dollars per base acre", Columns: []string{"asked in, crop", "given up", "price known", "yield known"}}
 	for _, d := range s.Decisions {
 		if d.PriceKnown == 0 {
 			continue
@@ -119,7 +120,7 @@ const statesShown = 12
 // partsTable shows parts of the rows, such as States.
 func partsTable(title string, parts []backtest.Part) Table {
 	t := Table{Title: title, Columns: []string{"", "base acres", "said", "came", "off", "following", "nation", "hindsight"},
-		Notes: []string{"said, came, off: of 100 base acres paid by ARC-CO; following, nation, hindsight: USD per base acre"}}
+		Notes: []string{"Said, came, off: of 100 base acres paid by ARC-CO.", "Following, nation, hindsight: dollars per base acre."}}
 	for _, p := range parts {
 		name := p.Of
 		if p.KnownFrom == backtest.May {
@@ -135,7 +136,7 @@ var rivalNames = map[string]string{"enrolled": "nation", "last_winner": "last wi
 
 // aheadTable says by how much following the leader paid more than other ways of choosing.
 func aheadTable(s backtest.Result) Table {
-	t := Table{Title: "Following against other ways of choosing, USD per base acre", Columns: []string{"asked in, commodity, against", "more", "off by chance", "years ahead"}}
+	t := Table{Title: "Following the lead against other ways of choosing, dollars per base acre", Columns: []string{"asked in, crop, against", "more", "off by chance", "years ahead"}}
 	for _, d := range s.Decisions {
 		for _, a := range d.Ahead {
 			t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s, %s", d.KnownFrom, d.Commodity.Name(), rivalNames[a.Of]), wording.Money(&a.Mean), wording.Money(&a.StandardError), fmt.Sprintf("%d of %d", a.Won, a.Years)})
@@ -148,15 +149,15 @@ func aheadTable(s backtest.Result) Table {
 var leaderKinds = map[string]string{"clear": "clear", "close": "toss-up", "little_chance": "little at stake"}
 
 func leaderTable(s backtest.Result) Table {
-	t := Table{Title: "Of 100 counties", Columns: []string{"asked in, commodity, leader", "so many", "right", "neither paid", "given away"},
-		Notes: []string{"given away: USD per base acre against hindsight"}}
+	t := Table{Title: "Leads, of 100 counties", Columns: []string{"asked in, crop, lead", "of 100", "held", "neither paid", "given up"},
+		Notes: []string{"given up: dollars per base acre against hindsight"}}
 	for _, d := range s.Decisions {
 		for _, l := range d.Leaders {
-			right := "-"
+			held := "-"
 			if l.Right != nil {
-				right = wording.InHundred(*l.Right)
+				held = wording.InHundred(*l.Right)
 			}
-			t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s, %s", d.KnownFrom, d.Commodity.Name(), leaderKinds[l.Kind]), wording.InHundred(l.Share), right, wording.InHundred(l.NonePaid), wording.Money(&l.GivenAway)})
+			t.Rows = append(t.Rows, []string{fmt.Sprintf("%s %s, %s", d.KnownFrom, d.Commodity.Name(), leaderKinds[l.Kind]), wording.InHundred(l.Share), held, wording.InHundred(l.NonePaid), wording.Money(&l.GivenAway)})
 		}
 	}
 	return t

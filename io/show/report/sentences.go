@@ -3,76 +3,53 @@ package report
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"fencerow/io/show/wording"
 	"fencerow/program"
 	"fencerow/sim/answer"
 )
 
-// outcomes is the sentence that divides 100 outcomes of a commodity by who pays more.
-func outcomes(c answer.CommodityPart) string {
-	if c.ChanceNeitherPays == nil {
-		return ""
-	}
-	n := wording.Chances(c.ChanceNeitherPays, c.ChanceARCCOMore, c.ChancePLCMore, c.ChanceEqual)
-	sentence := fmt.Sprintf("Of 100 outcomes like this: neither pays in %s, ARC-CO pays more in %s, PLC pays more in %s", n[0], n[1], n[2])
-	if *c.ChanceEqual > 0 {
-		sentence += fmt.Sprintf(", both pay the same in %s", n[3])
-	}
-	return sentence + "."
-}
+// outcomes is the sentence that divides 100 outcomes of a crop by who pays more.
+func outcomes(c answer.CommodityPart) string { return wording.Odds(c) }
 
-// verdict is the sentence that says who leads, by how much, and what could
-// change it.
-func verdict(c answer.CommodityPart) string {
+// verdict says who leads, by how much, and what could change it.
+func verdict(c answer.CommodityPart) string { return verdictOnAll(c, nil) }
+
+// verdictOnAll is verdict with the margin on all base in USD, where it is known.
+func verdictOnAll(c answer.CommodityPart, total *answer.Dollars) string {
 	switch c.Leader {
 	case answer.None:
-		return "No lead can be given: " + c.LeaderReason + "."
+		return "No lead can be given. " + wording.Capital(c.LeaderReason) + "."
 	case answer.LittleChance:
-		return fmt.Sprintf("Little at stake: %s. On average %s.", c.LeaderReason, leaning(c))
+		return fmt.Sprintf("Little at stake: %s. %s", c.LeaderReason, wording.Average(c, total))
 	case answer.Close:
-		return fmt.Sprintf("A toss-up: %s. On average %s%s.", c.LeaderReason, leaning(c), moves(c))
+		return wording.Sentences(fmt.Sprintf("A toss-up: %s.", c.LeaderReason), wording.Average(c, total), wording.Range(c))
 	}
-	return fmt.Sprintf("Leans %s: on average %s%s.", c.Leader, leaning(c), moves(c))
-}
-
-// leaning says which program averages more and by how much.
-func leaning(c answer.CommodityPart) string {
-	margin := "$" + program.Text(math.Abs(float64(c.Difference.Mean)), 2)
-	if c.Leans == answer.Neither {
-		return "both pay the same"
-	}
-	return fmt.Sprintf("%s pays %s per base acre more", c.Leans, margin)
-}
-
-// moves gives the band of the margin and what moves in it; "" where price and yield are
-// known or told.
-func moves(c answer.CommodityPart) string {
-	if !c.Difference.Moves() {
-		return ""
-	}
-	return " (from " + band(c) + " " + c.Difference.BandInWords() + ")"
+	return wording.Sentences(fmt.Sprintf("Leans %s.", c.Leader), wording.Average(c, total), wording.Range(c))
 }
 
 // bandExplained says what a band is.
-const bandExplained = "The band takes the price one usual error lower and higher, and the county yield by up to four estimates of its mean. It shows what the model does not know of the averages, and is no confidence interval."
+const bandExplained = "The range of a lead moves the price by one usual error and takes up to four estimates of the county yield. It shows what this model does not know of the averages."
 
-// band writes the range of the margin over the band, from the smaller to the larger where one
-// program leads throughout.
+// band writes the range of the margin for a table, from the smaller to the larger where one
+// program leads throughout: "$10.46 to $40.85", "PLC $1.04 to ARC-CO $7.20".
 func band(c answer.CommodityPart) string {
-	low, high := float64(c.Difference.Lowest), float64(c.Difference.Highest)
-	if high < 0 {
-		low, high = high, low
+	low, high := c.Difference.Lowest, c.Difference.Highest
+	switch {
+	case low >= 0:
+		return wording.Money(&low) + " to " + wording.Money(&high)
+	case high <= 0:
+		low, high = -high, -low
+		return wording.Money(&low) + " to " + wording.Money(&high)
 	}
-	return ahead(low) + " to " + ahead(high)
+	return ahead(float64(low)) + " to " + ahead(float64(high))
 }
 
 // ahead writes a difference of ARC-CO less PLC as the program that has more, and by
 // how much.
 func ahead(difference float64) string {
 	switch {
-	case math.Abs(difference) < 0.005:
+	case math.Abs(difference) < program.HalfCent:
 		return "even"
 	case difference > 0:
 		return "ARC-CO $" + program.Text(difference, 2)
@@ -80,31 +57,25 @@ func ahead(difference float64) string {
 	return "PLC $" + program.Text(-difference, 2)
 }
 
-// leadSentence says who leads at which prices, at the mean county yield.
-func leadSentence(c answer.CommodityPart) string {
-	if len(c.LeadByPrice) == 0 {
+// leadSentence says who leads at which prices, at the county yields used.
+func leadSentence(c answer.CommodityPart) string { return wording.PriceLeads(c) }
+
+// neitherSentence says, where neither program pays at the price and yields used, that
+// averages come from other outcomes; else "".
+func neitherSentence(c answer.CommodityPart) string {
+	if m := c.Elsewhere[len(c.Elsewhere)/2]; m.PLC != 0 || m.ARCCO != 0 {
 		return ""
 	}
-	var parts []string
-	from := ""
-	for _, lead := range c.LeadByPrice {
-		words := map[answer.Leader]string{answer.Neither: "neither pays", answer.Equal: "both pay the same"}[lead.Leader]
-		if words == "" {
-			words = string(lead.Leader) + " is ahead"
-		}
-		switch {
-		case lead.Below == nil && from == "":
-			parts = append(parts, words+" at any price")
-		case lead.Below == nil:
-			parts = append(parts, "from "+from+" "+words)
-		case from == "":
-			parts = append(parts, "below "+wording.Decimal(lead.Below)+" "+words)
-		default:
-			parts = append(parts, "from "+from+" to below "+wording.Decimal(lead.Below)+" "+words)
-		}
-		if lead.Below != nil {
-			from = wording.Decimal(lead.Below)
-		}
+	return "At the price and county yield used neither pays. The averages come from lower prices and yields."
+}
+
+// evenYieldSentence says at which PLC yield both programs average the same, where that is near
+// the farm's own; else "".
+func evenYieldSentence(c answer.CommodityPart) string {
+	const most = 2 // how many times the farm's own PLC yield still gets a sentence
+	even := c.EvenPaymentYield
+	if even == nil || c.PaymentYield == nil || *even >= most*(*c.PaymentYield) {
+		return ""
 	}
-	return fmt.Sprintf("With the county yield at its mean, by national price (%s): %s.", c.Commodity.Unit().Price(), strings.Join(parts, "; "))
+	return fmt.Sprintf("With a PLC yield of %s, both would average the same.", wording.YieldText(c.Commodity, *even))
 }

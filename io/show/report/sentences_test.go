@@ -21,16 +21,16 @@ func outcome(neither, arc, plc, equal float64) answer.CommodityPart {
 }
 
 // The sentence gives all outcomes, whole numbers that add to 100, never 0 for
-// what can happen. The first is the design's own sentence.
+// what can happen.
 func TestOutcomes(t *testing.T) {
 	for _, c := range []struct {
 		part answer.CommodityPart
 		want string
 	}{
-		{outcome(0.73, 0.23, 0.04, 0), "Of 100 outcomes like this: neither pays in 73, ARC-CO pays more in 23, PLC pays more in 4."},
-		{outcome(0.3333, 0.3333, 0.3334, 0), "Of 100 outcomes like this: neither pays in 33, ARC-CO pays more in 33, PLC pays more in 34."},
-		{outcome(0.996, 0.002, 0.002, 0), "Of 100 outcomes like this: neither pays in 100, ARC-CO pays more in fewer than 1, PLC pays more in fewer than 1."},
-		{outcome(0.5, 0.2, 0.2, 0.1), "Of 100 outcomes like this: neither pays in 50, ARC-CO pays more in 20, PLC pays more in 20, both pay the same in 10."},
+		{outcome(0.73, 0.23, 0.04, 0), "ARC-CO pays more in 23 of 100 outcomes, PLC in 4, and neither pays in 73."},
+		{outcome(0.3333, 0.3333, 0.3334, 0), "PLC pays more in 34 of 100 outcomes, ARC-CO in 33, and neither pays in 33."},
+		{outcome(0.996, 0.002, 0.002, 0), "ARC-CO pays more in fewer than 1 of 100 outcomes, PLC in fewer than 1, and neither pays in 100."},
+		{outcome(0.5, 0.2, 0.2, 0.1), "ARC-CO pays more in 20 of 100 outcomes, PLC in 20, both the same in 10, and neither pays in 50."},
 		{answer.CommodityPart{}, ""},
 	} {
 		if got := outcomes(c.part); got != c.want {
@@ -55,10 +55,10 @@ func TestVerdict(t *testing.T) {
 		part answer.CommodityPart
 		want string
 	}{
-		{clear, "Leans ARC-CO: on average ARC-CO pays $24.13 per base acre more (from ARC-CO $8.88 to ARC-CO $44.23 with the price 7 percent off and 4 estimates of the county yield)."},
-		{toss, "A toss-up: the averages are less than $2.00 per base acre apart. On average PLC pays $1.04 per base acre more (from PLC $6.83 to ARC-CO $10.15 with the price 7 percent off)."},
-		{little, "Little at stake: fewer than 10 outcomes in 100 pay under either program. On average ARC-CO pays $0.40 per base acre more."},
-		{none, "No lead can be given: missing: the payment yield."},
+		{clear, "Leans ARC-CO. Averaged over all 100, zeros included, ARC-CO is $24 a base acre ahead. With the price 7 percent off and 4 ways to estimate the county yield, that lead runs from $9 to $44."},
+		{toss, "A toss-up: the averages are less than $2.00 per base acre apart. Averaged over all 100, zeros included, PLC is $1.04 a base acre ahead. If the price ends 7 percent higher or lower, that lead runs from $7 for PLC to $10 for ARC-CO."},
+		{little, "Little at stake: fewer than 10 outcomes in 100 pay under either program. Averaged over all 100, zeros included, ARC-CO is $0.40 a base acre ahead."},
+		{none, "No lead can be given. Missing: the payment yield."},
 	} {
 		if got := verdict(c.part); got != c.want {
 			t.Errorf("got  %s\nwant %s", got, c.want)

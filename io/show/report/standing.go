@@ -5,6 +5,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"strings"
 
 	"fencerow/io/show/wording"
 	"fencerow/program"
@@ -15,57 +16,78 @@ import (
 
 // OfStanding is the list of elections of an operation by itself: for the counter and
 // for the file. With changesOnly a year that asks for no new election lists only the
-// lines that differ from the record.
+// lines that differ from the last election.
 func OfStanding(c answer.Comparison, changesOnly bool) Report {
 	var r Report
-	r.heading(1, "What to sign")
+	r.heading(1, "Where each farm and crop stands")
 	for _, y := range c.CropYears {
 		r.heading(2, fmt.Sprintf("Crop year %d", y.CropYear))
-		r.standing(y, changesOnly)
+		r.standing(y, c.Today, changesOnly)
+		r.lookAtARCIC(y)
 		r.people(y)
 	}
 	r.run(c)
 	return r
 }
 
-// standing adds who leads beside what is on record, and who signs.
-func (r *Report) standing(year answer.YearPart, changesOnly bool) {
-	s, y, farms := year.Standing, year.CropYear, year.Farms
-	r.text(electAnew(s, y))
+// standing adds who leads beside what was last elected, and who decides.
+func (r *Report) standing(year answer.YearPart, today string, changesOnly bool) {
+	s, farms := year.Standing, year.Farms
 	shown, left := s.Lines, 0
 	if changesOnly && !s.NewElection {
 		shown = slices.DeleteFunc(slices.Clone(s.Lines), func(l answer.StandingLine) bool { return !l.Differs })
 		left = len(s.Lines) - len(shown)
 	}
-	t := Table{
-		Title:   fmt.Sprintf("What to sign, crop year %d; margin in USD per base acre on average", y),
-		Columns: []string{"farm and commodity", "lead", "margin", "on record"},
-	}
-	if limited(shown) {
-		t.Notes = []string{limitedNote()}
-	}
-	for _, l := range shown {
-		t.Rows = append(t.Rows, append([]string{l.Farm + " " + l.Commodity.Name()}, signCells(l)...))
-	}
-	if len(t.Rows) > 0 {
-		r.table(t)
+	if len(shown) > 0 {
+		r.table(standingTable(year, shown))
 	}
 	if left > 0 {
-		r.text(fmt.Sprintf("Not listed: %d where what is on record has the highest average.", left))
+		r.text(fmt.Sprintf("Not listed: %d where the last election averages most.", left))
 	}
-	r.notes(slices.Concat(signers(shown, y), besides(shown, farms)))
+	r.text(toBePaid(s, year.CropYear, today))
+	r.notes(slices.Concat(deciders(shown, year), besides(shown, farms)))
 }
 
-// electAnew says whether a year needs a new election, and by when to elect and sign.
-func electAnew(s answer.Standing, y crop.CropYear) string {
-	by := fmt.Sprintf("The last day is %s (%s).", s.LastDay, s.LastDayFrom)
-	if s.LastDay == "unknown" || s.LastDay == "" {
-		by = fmt.Sprintf("The last day is not known here: ask the county office (%s).", s.LastDayFrom)
+// standingTable is a line for each farm and crop: odds, then the margin.
+func standingTable(year answer.YearPart, lines []answer.StandingLine) Table {
+	t := Table{
+		Title:   fmt.Sprintf("Where each farm and crop stands, crop year %d", year.CropYear),
+		Columns: []string{"farm and crop", "leans", "ARC-CO", "PLC", "neither", "ahead by", "last elected"},
+		Notes:   []string{"ARC-CO, PLC, neither: which pays more, of 100 outcomes", "ahead by: dollars per base acre on average, zeros included"},
 	}
-	if !s.NewElection {
-		return fmt.Sprintf("For crop year %d the election on record stands unless it is changed; the contract has to be signed each year, and without it nothing is paid. %s", y, by)
+	if limited(lines) {
+		t.Notes = append(t.Notes, limitedNote())
 	}
-	return fmt.Sprintf("For %d, every farm needs a new election and a signed contract to be paid, even to stay in the same program (%s). %s", y, s.Source, by)
+	for _, l := range lines {
+		odds := []string{"-", "-", "-"}
+		if c := cropOf(year.Farms, l); c != nil && c.ChanceNeitherPays != nil {
+			n := wording.Chances(c.ChanceNeitherPays, c.ChanceARCCOMore, c.ChancePLCMore, c.ChanceEqual)
+			odds = []string{n[1], n[2], n[0]}
+		}
+		for i := range odds {
+			odds[i] = strings.Replace(odds[i], "fewer than ", "<", 1)
+		}
+		name := wording.Farm(l.Farm, year.Farms) + " " + l.Commodity.Name()
+		t.Rows = append(t.Rows, slices.Concat([]string{name, wording.Leads(l.Leader)}, odds, []string{marginCell(l), wording.LastElected(l.OnRecord)}))
+	}
+	return t
+}
+
+// cropOf finds the crop of a line, nil where there is none.
+func cropOf(farms []answer.FarmPart, l answer.StandingLine) *answer.CommodityPart {
+	for _, f := range farms {
+		for i, c := range f.Commodities {
+			if f.Farm == l.Farm && c.Commodity == l.Commodity {
+				return &f.Commodities[i]
+			}
+		}
+	}
+	return nil
+}
+
+// toBePaid says what a farm needs before it is paid, and by when.
+func toBePaid(s answer.Standing, y crop.CropYear, today string) string {
+	return wording.Sentences(wording.ToBePaid(s, y), wording.WithoutElection(s, y), wording.LastDay(s, today))
 }
 
 // besides names the lines whose election with the highest average over the operation
@@ -75,58 +97,54 @@ func besides(lines []answer.StandingLine, farms []answer.FarmPart) (said []strin
 		if l.Highest == "" || l.Highest == farm.ARCIC || string(l.Highest) == string(l.Leans) || l.Leans == answer.Neither {
 			continue
 		}
-		said = append(said, fmt.Sprintf("Farm %s, %s: with limits the whole operation averages most when it has %s.", l.Farm, l.Commodity.Name(), l.Highest))
+		said = append(said, fmt.Sprintf("Farm %s, %s: once limits are counted, the whole operation averages most with %s.", wording.Farm(l.Farm, farms), l.Commodity.Name(), l.Highest))
 	}
 	for _, f := range farms {
 		if slices.ContainsFunc(lines, func(l answer.StandingLine) bool { return l.Farm == f.Farm && l.Highest == farm.ARCIC }) {
-			said = append(said, individualAhead(f))
+			said = append(said, individualAhead(f, farms))
 		}
 	}
 	return said
 }
 
-// individualAhead compares ARC-IC of a farm with its highest combination of PLC and
-// ARC-CO.
-func individualAhead(f answer.FarmPart) string {
-	individual, other := answer.Dollars(0), answer.Dollars(0)
+// individualAhead compares ARC-IC of a farm with its highest mix of PLC and ARC-CO.
+func individualAhead(f answer.FarmPart, among []answer.FarmPart) string {
+	var individual, other *answer.Dollars
 	for _, e := range f.Elections {
 		switch {
 		case e.Mean == nil:
 		case slices.Contains(slices.Collect(maps.Values(e.Choice)), farm.ARCIC):
-			individual = *e.Mean
-		default:
-			other = max(other, *e.Mean)
+			individual = e.Mean
+		case other == nil || *e.Mean > *other:
+			other = e.Mean
 		}
 	}
-	return fmt.Sprintf("Farm %s: ARC-IC, one choice for the whole farm in place of PLC and ARC-CO, averages %s in all against %s under the highest combination of the two, before share, limit and sequestration; %s. It holds for every commodity and wants all producers to agree. Its figures are not confirmed: have the county office work it out before choosing it.", f.Farm, wording.Whole(&individual), wording.Whole(&other), f.ARCIC.Reason)
+	said := fmt.Sprintf("ARC-IC may matter on farm %s. %s.", wording.Farm(f.Farm, among), wording.Capital(f.ARCIC.Reason))
+	if individual != nil && other != nil {
+		said += fmt.Sprintf(" ARC-IC averages %s for the whole farm; the highest mix of PLC and ARC-CO averages %s. The ARC-IC figure is not confirmed.", wording.Whole(individual), wording.Whole(other))
+	}
+	return said + " ARC-IC covers every crop on the farm, and all producers must agree. Ask the county office to work it out."
 }
 
-// signCells are the cells for the lead, its margin, and whether the record differs.
-func signCells(l answer.StandingLine) []string {
-	record, margin := "none", "unknown"
-	if l.Margin != nil {
-		margin = ahead(float64(*l.Margin))
+// marginCell writes by how much a program is ahead, per base acre, and which where that is
+// not the one the line leans to; where a limit is reached after it, with the margin before
+// it in brackets.
+func marginCell(l answer.StandingLine) string {
+	said := "unknown"
+	switch {
+	case l.Margin == nil:
+	case l.AfterLimit != nil:
+		said = ahead(float64(l.AfterLimit.Mean)) + " " + beforeLimit(l)
+	default:
+		said = ahead(float64(*l.Margin))
 	}
-	if l.Margin != nil && l.AfterLimit != nil {
-		margin = ahead(float64(l.AfterLimit.Mean)) + " " + beforeLimit(l)
-	}
-	if l.OnRecord != nil {
-		record = string(*l.OnRecord)
-		switch {
-		case l.Leader == answer.Close || l.Leader == answer.LittleChance || l.Leader == answer.None:
-		case record == string(l.Leader):
-			record += ", as the lead"
-		default:
-			record += ", not the lead"
-		}
-	}
-	return []string{leadWords[l.Leader], margin, record}
+	return strings.TrimPrefix(said, string(l.Leader)+" ")
 }
 
-// signers says for each farm who signs, and whether that is still possible.
-func signers(lines []answer.StandingLine, y crop.CropYear) (said []string) {
+// deciders says for each farm who decides, and whether the contract is signed.
+func deciders(lines []answer.StandingLine, year answer.YearPart) (said []string) {
 	for _, l := range lines {
-		text := "Farm " + l.Farm + ": " + whoSigns(l) + " " + contractWords(l.Contract, y)
+		text := fmt.Sprintf("Farm %s. %s %s", wording.Farm(l.Farm, year.Farms), wording.Deciders(l), wording.ContractState(l.Contract, year.CropYear))
 		if !slices.Contains(said, text) {
 			said = append(said, text)
 		}
@@ -134,61 +152,33 @@ func signers(lines []answer.StandingLine, y crop.CropYear) (said []string) {
 	return said
 }
 
-// whoSigns names the producers who have to agree.
-func whoSigns(l answer.StandingLine) string {
-	var words []string
-	for _, s := range l.Signers {
-		words = append(words, fmt.Sprintf("%s (%s)", s.ID, wording.Percent(s.Share)))
-	}
-	if l.Others > 0 {
-		words = append(words, fmt.Sprintf("others outside this file (%s)", wording.Percent(l.Others)))
-	}
-	if len(words) == 1 {
-		return words[0] + " decides and signs."
-	}
-	return wording.Joined(words) + " share in the crop: all of them have to agree and sign."
-}
-
-func contractWords(c farm.Contract, y crop.CropYear) string {
-	switch c {
-	case farm.Signed:
-		return fmt.Sprintf("The contract for %d is signed.", y)
-	case farm.Missed:
-		return fmt.Sprintf("Sign-up for %d closed without a signature: nothing is paid.", y)
-	}
-	return fmt.Sprintf("The contract for %d is still to be signed: without it nothing is paid.", y)
-}
-
-// people adds what each person is paid and when at the earliest, poor cases first.
+// people adds what each person is paid, poor cases first, and when at the earliest.
 func (r *Report) people(y answer.YearPart) {
 	if len(y.Operation.ByPerson) == 0 {
 		return
 	}
 	t := Table{
-		Title:   fmt.Sprintf("For a lender: crop year %d by person under the choices with the highest average, USD after share, limit and sequestration", y.CropYear),
-		Columns: []string{"person", "1 in 10 lower", "1 in 4 lower", "on average", "not before", "tax year"},
-		Notes:   []string{"if signed; what an entity is paid stands with its owners; the average is not money to plan with"},
+		Title:   fmt.Sprintf("What each person is paid for %d with the programs that average most, dollars %s", y.CropYear, wording.AfterLimit),
+		Columns: []string{"person", "1 in 10 lower", "1 in 4 lower", "average"},
+		Notes:   []string{"If contracts are signed. An entity's payment is listed under its owners."},
 	}
 	if slices.ContainsFunc(y.Standing.Lines, func(l answer.StandingLine) bool { return l.Highest == farm.ARCIC }) {
-		t.Notes = append(t.Notes, "ARC-IC is among these choices: its figures are not confirmed")
+		t.Notes = append(t.Notes, "ARC-IC is among these programs, and its figures are not confirmed.")
 	}
 	if said := sharesSentence(y); said != "" {
 		t.Notes = append(t.Notes, said)
 	}
 	for _, p := range y.Operation.ByPerson {
 		low, quarter := answer.Dollars(p.Percentiles[poor]), answer.Dollars(p.Percentiles[quarterLow])
-		t.Rows = append(t.Rows, []string{p.ID, wording.Whole(&low), wording.Whole(&quarter), wording.Whole(&p.MeanAfterLimit), p.PaymentNotBefore, fmt.Sprint(p.TaxYear)})
+		t.Rows = append(t.Rows, []string{p.ID, wording.Whole(&low), wording.Whole(&quarter), wording.Whole(&p.MeanAfterLimit)})
 	}
 	r.table(t)
+	r.when(y)
 }
 
-// run adds what these figures are computed from.
+// run adds how these figures can be made again, and the caution.
 func (r *Report) run(c answer.Comparison) {
-	stress := ""
-	if c.Model.Note != "" {
-		stress = fmt.Sprintf(", model %s, tail %s", c.Model.Name, c.Model.Tail)
-	}
-	r.text(fmt.Sprintf("Run: today %s, market %s, seed %d, %d draws%s.", c.Today, c.Market.AsOf, c.Seed, c.Draws, stress))
+	r.text(wording.Made(c))
 	r.caution(c.Caution)
 }
 
@@ -201,20 +191,20 @@ func middleSentences(c answer.CommodityPart) string {
 	return wording.Sentences(said...)
 }
 
-// middleSentence gives the middle outcome between poor and good, and where it is zero,
+// middleSentence gives the middle case between poor and good, and where it is zero,
 // what the outcomes above it are.
 func middleSentence(name string, p *answer.ProgramPart) string {
 	if p == nil {
 		return ""
 	}
-	text := fmt.Sprintf("%s: poor case %s, middle outcome %s, good case %s", name, percentile(poor)(p), percentile(middle)(p), percentile(good)(p))
+	text := fmt.Sprintf("%s: poor case %s, middle case %s, good case %s", name, percentile(poor)(p), percentile(middle)(p), percentile(good)(p))
 	if p.Percentiles[middle] >= program.HalfCent || math.IsNaN(p.Percentiles[middle]) {
 		return text + "."
 	}
 	for _, above := range []struct {
 		place int
 		words string
-	}{{quarterHigh, "one in four"}, {twentieth, "one in twenty"}} {
+	}{{quarterHigh, "1 in 4 is"}, {twentieth, "1 in 20 is"}} {
 		if d := answer.Dollars(p.Percentiles[above.place]); d >= program.HalfCent {
 			return fmt.Sprintf("%s; %s above %s.", text, above.words, wording.Money(&d))
 		}

@@ -65,7 +65,7 @@ func TestThirdProgramIsAColumn(t *testing.T) {
 	if err := terminal.Write(&out, report.OfComparison(withThird(t, 2026), false)); err != nil {
 		t.Fatal(err)
 	}
-	for head, words := range map[string][]string{"USD per base acre": {"PLC", "ARC-CO", third}, "on average": {"$1,234.56"}, "poor case (1 in 10 is lower)": {"$1,111.11"}, "cost of the wrong pick": {"-"}} {
+	for head, words := range map[string][]string{"Dollars per base acre": {"PLC", "ARC-CO", third}, "  average": {"$1,234.56"}, "poor case (1 in 10 is lower)": {"$1,111.11"}, "average given up": {"-"}} {
 		if line := lineWith(out.String(), head, words); line == "" {
 			t.Errorf("no line with %q and %q in\n%s", head, words, out.String())
 		}
@@ -100,7 +100,7 @@ func TestThirdProgramIsInTheTableOfYears(t *testing.T) {
 			table = one
 		}
 	}
-	if want := []string{"crop year", "PLC", "ARC-CO", third, "lead", "margin"}; !slices.Equal(table.Columns, want) {
+	if want := []string{"crop year", "PLC", "ARC-CO", third, "leans", "ahead by"}; !slices.Equal(table.Columns, want) {
 		t.Fatalf("columns %q, want %q", table.Columns, want)
 	}
 	for i, want := range []string{"-", "$1,234.56", "-"} {

@@ -15,17 +15,18 @@ func (r *Report) together(c answer.Comparison) {
 		return
 	}
 	r.heading(2, "The crop years side by side")
-	first := c.CropYears[0].CropYear
-	said := fmt.Sprintf("Each outcome is one course of prices and yields through all years: what happens in one year moves the reference price and the benchmarks of the later ones. Only crop year %d is decided now", first)
+	said := "A low price in one year lowers the reference price and benchmark of later years, and these figures follow that. Later years are less certain."
 	if c.ChangeFrom != 0 {
-		said += fmt.Sprintf(": from %d the choice can be changed every year (%s)", c.ChangeFrom, c.ChangeSource)
+		said += fmt.Sprintf(" Only the choice for %d is made now. From %d the choice can be changed every year.", c.CropYears[0].CropYear, c.ChangeFrom)
 	}
-	r.text(said + ". The further off a year, the less its figures say.")
+	r.text(said)
 	r.text(aboutChoosingAgain(c))
+	among := c.CropYears[0].Farms
 	for _, t := range c.Together {
-		r.table(togetherTable(t, partsOf(c, t)))
-		r.text(togetherSentence(t))
-		r.choosingAgain(t)
+		name := "Farm " + wording.Farm(t.Farm, among) + ", " + t.Commodity.Name()
+		r.table(togetherTable(t, name, partsOf(c, t)))
+		r.text(togetherSentence(t, len(c.CropYears)))
+		r.choosingAgain(t, name)
 	}
 }
 
@@ -57,9 +58,9 @@ func programsOf(years []answer.CommodityPart) (all []farm.Program) {
 
 // togetherTable has a line for each crop year; "-" stands for a program that a year
 // does not have. Only PLC and ARC-CO have totals.
-func togetherTable(t answer.Together, years []answer.CommodityPart) Table {
+func togetherTable(t answer.Together, name string, years []answer.CommodityPart) Table {
 	table := Table{
-		Title:   fmt.Sprintf("Farm %s, %s, USD per base acre on average", t.Farm, t.Commodity.Name()),
+		Title:   name + ", dollars per base acre on average",
 		Columns: []string{"crop year"},
 	}
 	programs := programsOf(years)
@@ -67,7 +68,7 @@ func togetherTable(t answer.Together, years []answer.CommodityPart) Table {
 	for _, program := range programs {
 		table.Columns = append(table.Columns, programName(years[marked], program))
 	}
-	table.Columns = append(table.Columns, "lead", "margin")
+	table.Columns = append(table.Columns, "leans", "ahead by")
 	for i, y := range t.Years {
 		margin := "unknown"
 		if y.Difference != nil {
@@ -77,7 +78,7 @@ func togetherTable(t answer.Together, years []answer.CommodityPart) Table {
 		for _, program := range programs {
 			row = append(row, meanCell(years[i].Programs, program))
 		}
-		table.Rows = append(table.Rows, append(row, leadWords[y.Leader], margin))
+		table.Rows = append(table.Rows, append(row, wording.Leads(y.Leader), margin))
 	}
 	if t.Total != nil {
 		row := []string{"all years"}
@@ -114,21 +115,32 @@ func totalCell(t answer.Total, program farm.Program) string {
 	return "-"
 }
 
-// togetherSentence says how often either program throughout pays more over all years,
-// between which sums 8 of 10 outcomes lie, and what the leader of each year would
-// give.
-func togetherSentence(t answer.Together) string {
+// togetherSentence says how often one program in every year pays more over all years,
+// between which sums 8 of 10 outcomes lie, and what the leader of each year would give.
+func togetherSentence(t answer.Together, years int) string {
 	if t.Total == nil {
 		return "No sum: a year lacks a figure."
 	}
-	discount := "not discounted"
-	if t.Total.DiscountRate != 0 {
-		discount = fmt.Sprintf("each payment discounted at %.4g percent a year from its first possible day", 100*float64(t.Total.DiscountRate))
+	all := "Both years"
+	if years != 2 {
+		all = fmt.Sprintf("All %d years", years)
 	}
-	eightInTen := func(s answer.Sum) string {
-		low, high := answer.Dollars(s.Percentiles[poor]), answer.Dollars(s.Percentiles[good])
-		return fmt.Sprintf("%s to %s", wording.Money(&low), wording.Money(&high))
+	total := t.Total
+	first, second, often := "ARC-CO", "PLC", []answer.Chance{total.ARCCOMore, total.PLCMore}
+	if total.PLCMore > total.ARCCOMore {
+		first, second, often = second, first, []answer.Chance{total.PLCMore, total.ARCCOMore}
 	}
-	return fmt.Sprintf("All years together, %s: PLC throughout pays more in %s of 100 outcomes, ARC-CO throughout in %s. Eight outcomes in ten lie within %s for PLC and %s for ARC-CO. Taking in each year the one ahead on average: %s.",
-		discount, wording.InHundred(t.Total.PLCMore), wording.InHundred(t.Total.ARCCOMore), eightInTen(t.Total.PLC), eightInTen(t.Total.ARCCO), wording.Money(&t.Total.EachYearsLead.Mean))
+	said := fmt.Sprintf("%s added up: %s every year pays more in %s of 100 outcomes, %s every year in %s.", all, first, wording.InHundred(often[0]), second, wording.InHundred(often[1]))
+	said += fmt.Sprintf(" In 8 of 10 outcomes PLC pays %s in all and ARC-CO %s.", eightInTen(total.PLC), eightInTen(total.ARCCO))
+	said += fmt.Sprintf(" Taking each year the one that leans ahead averages %s.", wording.Whole(&total.EachYearsLead.Mean))
+	if total.DiscountRate != 0 {
+		said += fmt.Sprintf(" Each payment is discounted at %.4g percent a year from its first possible day.", 100*float64(total.DiscountRate))
+	}
+	return said
+}
+
+// eightInTen writes between which sums 8 of 10 outcomes lie: "$0 to $93".
+func eightInTen(s answer.Sum) string {
+	low, high := answer.Dollars(s.Percentiles[poor]), answer.Dollars(s.Percentiles[good])
+	return wording.Whole(&low) + " to " + wording.Whole(&high)
 }

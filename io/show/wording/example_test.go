@@ -35,7 +35,7 @@ func ExampleOdds() {
 	// Averaged over all 100, zeros included, ARC-CO is $26 a base acre ahead, or $3,108 in all.
 	// If the price ends 8 percent higher or lower, that lead runs from $10 to $41.
 	// If the county makes 182 bushels: PLC pays more below $3.20, ARC-CO pays more from $3.20 to $4.66, and neither pays from $4.66 up.
-	// Corn price used: $4.55 a bushel (projected). In 8 of 10 outcomes it ends between $4.13 and $4.98.
+	// Price used for corn: $4.55 a bushel (projected). In 8 of 10 outcomes it ends between $4.13 and $4.98.
 	// Alder County yield used: 182 bushels, from local harvest (assumed).
 	// If the county makes 182 bushels 182 bushels $4.55 $26 3 from $10 to $41
 }

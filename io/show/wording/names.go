@@ -11,13 +11,23 @@ import (
 // Farm is the name of a farm among those of an answer: its number, with the county code
 // where two farms of the answer share a number. key is "99001-0417".
 func Farm(key string, among []answer.FarmPart) string {
+	keys := make([]string, len(among))
+	for i, f := range among {
+		keys[i] = f.Farm
+	}
+	return Number(key, keys)
+}
+
+// Number is the name of a farm among keys: its number, with the county code where two of
+// them share a number.
+func Number(key string, keys []string) string {
 	_, number, found := strings.Cut(key, "-")
 	if !found {
 		return key
 	}
 	same := 0
-	for _, f := range among {
-		if strings.HasSuffix(f.Farm, "-"+number) {
+	for _, other := range keys {
+		if strings.HasSuffix(other, "-"+number) {
 			same++
 		}
 	}

@@ -146,11 +146,18 @@ func PriceLeads(c answer.CommodityPart) string {
 		}
 		parts = append(parts, words)
 	}
-	if len(parts) == 1 {
+	const inOne = 3 // so many fit one sentence
+	switch last := len(parts) - 1; {
+	case last == 0:
 		return AtYield(c) + ": " + parts[0] + "."
+	case last < inOne:
+		return AtYield(c) + ": " + strings.Join(parts[:last], ", ") + ", and " + parts[last] + "."
 	}
-	last := len(parts) - 1
-	return AtYield(c) + ": " + strings.Join(parts[:last], ", ") + ", and " + parts[last] + "."
+	said := AtYield(c) + ": " + parts[0] + ", and " + parts[1] + "."
+	for _, part := range parts[2:] {
+		said += " " + Capital(part) + "."
+	}
+	return said
 }
 
 func paysMore(l answer.Leader) string {
