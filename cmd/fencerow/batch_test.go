@@ -167,7 +167,7 @@ var breaks = []struct {
 	kind, column, value string
 }{
 	{"negative acres", "base_acres", "-20"}, {"acres are text", "base_acres", "many"}, {"no acres", "base_acres", ""}, {"absurd acres", "base_acres", "9e12"},
-	{"acres of two points", "base_acres", "1.2.3"}, {"unknown commodity", "commodity", "gold"}, {"no commodity", "commodity", ""}, {"unknown county", "county", "9X001"},
+	{"acres of two points", "base_acres", "1.2.3"}, {"unknown crop", "commodity", "gold"}, {"no commodity", "commodity", ""}, {"unknown county", "county", "9X001"},
 	{"county of six digits", "county", "990011"}, {"no county", "county", ""}, {"no farm", "farm", ""}, {"share above one", "share", "1.4"}, {"share is text", "share", "half of it"},
 	{"negative share", "share", "-0.1"}, {"share without producer", "producer", ""}, {"yield is text", "payment_yield", "good"}, {"negative yield", "payment_yield", "-5"},
 	{"yield of another unit", "payment_yield", "90000"}, {"irrigated above one", "irrigated_share", "3.5"}, {"irrigated is text", "irrigated_share", "some"},

@@ -144,7 +144,7 @@ func TestResumeWantsTheSameInputs(t *testing.T) {
 	} {
 		talk := again(exitUsage, farms, flag, other)
 		if flag == "--builtin" {
-			other = "without the built-in county tables was false and is true"
+			other = "without the built-in county tables was false and is now true"
 		}
 		if named := strings.Contains(talk, other); !named || !strings.Contains(talk, "another run") || !strings.Contains(talk, "hint: give the same inputs and settings as before") {
 			t.Errorf("%s %s: %s", flag, other, talk)
@@ -168,7 +168,7 @@ func TestFarmsOfNobodyStandAlone(t *testing.T) {
 	all := writeText(t, filepath.Join(folder, "all.csv"), heads+strings.Join(rows, ""))
 	out := filepath.Join(folder, "all")
 	_, talk := talks(t, exitDone, batchArgs(all, out, "--draws", "256")...)
-	const said = "This table has no client, operation or producer column: each farm is answered by itself, and no payment limit is applied across farms."
+	const said = "This table has no client, operation or producer column. Each farm is answered by itself, and no payment limit is applied across farms."
 	if !strings.HasPrefix(talk, "fencerow: note: "+said) {
 		t.Errorf("first on the screen is %s", talk)
 	}

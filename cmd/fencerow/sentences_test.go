@@ -88,6 +88,7 @@ var (
 	ends      = regexp.MustCompile(`[.?!][")]? +["(\[A-Z0-9]`)
 	shortened = regexp.MustCompile(`(?:^|[ (])(?:[A-Z]|P\.L|U\.S|U\.S\.C|sec|secs|p|No|Nos|vs|St|e\.g|i\.e|ch|v)\.$`)
 	leftOut   = []*regexp.Regexp{
+		regexp.MustCompile(`^\S+( line \d+)( column \d+)?: `), // the place in a file
 		regexp.MustCompile(` *\bSources?: .*$`),
 		regexp.MustCompile(` *\((?:[^()]|\([^()]*\))*(?:\d+ (?:U\.S\.C\.|CFR|FR) |P\.L\. )(?:[^()]|\([^()]*\))*\)`),
 		regexp.MustCompile(`https?://\S+[^ .,]`),
@@ -96,10 +97,10 @@ var (
 )
 
 // longBy is how many words a sentence has, where a list of names after a colon counts as
-// one word an item: at least two items, each of at most eight words, set apart by commas
+// one word an item, also after "can be": at least two items, each of at most eight words, set apart by commas
 // or semicolons.
 func longBy(sentence string) int {
-	head, list, found := strings.Cut(sentence, ": ")
+	head, list, found := strings.Cut(strings.Replace(sentence, " can be ", ": ", 1), ": ")
 	items := regexp.MustCompile(`[,;] `).Split(list, -1)
 	if !found || len(items) < 2 || slices.ContainsFunc(items, func(item string) bool { return wordsIn(item) > 8 }) {
 		return wordsIn(sentence)

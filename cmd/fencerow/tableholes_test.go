@@ -12,7 +12,7 @@ import (
 // tableHoles are tables that are wrong as a whole, and what is said of them.
 var tableHoles = []struct{ why, text, says, hint string }{
 	{"the farm is blank throughout", "client,farm,county,commodity,base_acres\na,,99001,corn,120\na,,99001,soybeans,80\n", "line 1 column 2: farm is blank in every row", "give the FSA farm number"},
-	{"the commodity is blank throughout", "client,farm,county,commodity,base_acres\na,0417,99001,,120\n", "line 1 column 4: commodity is blank in every row", "give the covered commodity"},
+	{"the commodity is blank throughout", "client,farm,county,commodity,base_acres\na,0417,99001,,120\n", "line 1 column 4: commodity is blank in every row", "give the covered crop"},
 	{"the crop year is blank throughout", "client,farm,county,commodity,base_acres,crop_year\na,0417,99001,corn,120,\na,0417,99001,soybeans,80,-\n", "line 1 column 6: crop_year is blank in every row", "--crop-year"},
 	{"a heading is near a known one", "client,farm,county,commodity,base_acres,PLC yeild\na,0417,99001,corn,120,150\n", `line 1 column 6: the heading "PLC yeild" is not known`, "did you mean payment_yield?"},
 	{"a key column has another heading", "client,farm,county coed,commodity,base acrs\na,0417,99001,corn,120\n", `line 1 column 3: the heading "county coed" is not known`, "did you mean base_acres?"},

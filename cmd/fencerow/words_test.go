@@ -32,6 +32,7 @@ func unwantedWords(unit string) (wrong []string) {
 	for _, left := range leftOut {
 		unit = left.ReplaceAllString(unit, "")
 	}
+	unit = inFiles.ReplaceAllString(unit, "")
 	for _, found := range unwanted.FindAllString(unit, -1) {
 		wrong = append(wrong, found)
 	}
@@ -46,11 +47,15 @@ func unwantedWords(unit string) (wrong []string) {
 	return wrong
 }
 
+// inFiles are names in files and flags, which stay as they are, and a question that no
+// other word asks.
+var inFiles = regexp.MustCompile(`--[a-z-]+|\b[a-z_]+:( |$)|(?i:the key) can be .*| has no [a-z_]+$|needs farm, county, commodity and base_acres|\(commodity, base_acres, payment_yield\)|did you mean `)
+
 // lineOfTheRun is where the number of draws stands.
 var lineOfTheRun = regexp.MustCompile(`^(Run|Made) .*seed`)
 
 // notYet are outputs whose sentences are still to be rewritten: measured, not held.
-var notYet = []string{"base", "batch", "check", "compare", "county", "criteria", "errors", "explain", "handout", "history", "market", "page", "replay", "rules", "score", "several crop years", "stress", "workbook"}
+var notYet = []string{"base", "batch", "check", "compare", "county", "criteria", "explain", "handout", "history", "market", "page", "replay", "rules", "score", "several crop years", "stress", "workbook"}
 
 func TestWords(t *testing.T) {
 	outputs := allOutputs(t)

@@ -124,9 +124,9 @@ func (a *across) count() *int { n := len(a.people); return &n }
 // note is the line that the run prints about them.
 func (a *across) note() string {
 	if len(a.people) == 1 {
-		return "one person has a share in several operations of a client: one payment limit holds across them (people.csv, mean_across)"
+		return "one person has a share in several operations of a client. One payment limit holds across them (people.csv, mean_across)"
 	}
-	return fmt.Sprintf("%d persons have a share in several operations of a client: one payment limit holds across them (people.csv, mean_across)", len(a.people))
+	return fmt.Sprintf("%d people have a share in several operations of a client. One payment limit holds across them (people.csv, mean_across)", len(a.people))
 }
 
 // earning is what the persons of several operations earn in one of them.

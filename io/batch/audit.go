@@ -139,7 +139,7 @@ func (o Options) begin(f folder, a audit) error {
 			return fmt.Errorf("%w: %s cannot be read (%v)", ErrOtherRun, path, err)
 		}
 		if before.Format != AuditFormat {
-			return fmt.Errorf("%w: %s has the format %q, this version of fencerow goes on with %s", ErrOtherRun, path, before.Format, AuditFormat)
+			return fmt.Errorf("%w: %s has the format %q, and this version of fencerow goes on with %s", ErrOtherRun, path, before.Format, AuditFormat)
 		}
 		if what := a.differs(before); what != "" {
 			return fmt.Errorf("%w: %s", ErrOtherRun, what)

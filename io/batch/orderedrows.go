@@ -80,7 +80,7 @@ func farmAlone(row, last farmtable.Row) string {
 }
 
 // eachFarmAlone is the note that a run on a table that names nobody prints.
-const eachFarmAlone = "This table has no client, operation or producer column: each farm is answered by itself, and no payment limit is applied across farms."
+const eachFarmAlone = "This table has no client, operation or producer column. Each farm is answered by itself, and no payment limit is applied across farms."
 
 // tableFacts is what a first pass over the table finds.
 type tableFacts struct {

@@ -20,7 +20,7 @@ func (a audit) differs(before audit) string {
 		{"the date of the prices", before.Market, a.Market}, {"the source of the prices", before.Source, a.Source},
 	} {
 		if s.before != s.now {
-			all = append(all, fmt.Sprintf("%s was %v and is %v", s.what, s.before, s.now))
+			all = append(all, fmt.Sprintf("%s was %v and is now %v", s.what, s.before, s.now))
 		}
 	}
 	return strings.Join(append(all, otherInputs(slices.Concat([]Input{before.Table}, before.Inputs), slices.Concat([]Input{a.Table}, a.Inputs))...), "; ")
@@ -51,7 +51,7 @@ func otherInputs(before, now []Input) (all []string) {
 		case before[i].What != now[i].What:
 			return append(all, fmt.Sprintf("the %s %s was given before, here the %s %s", before[i].What, before[i].Path, now[i].What, now[i].Path))
 		case before[i].SHA256 != now[i].SHA256:
-			all = append(all, fmt.Sprintf("the %s %s is not the one of before (%s): what is in it differs", now[i].What, now[i].Path, before[i].Path))
+			all = append(all, fmt.Sprintf("the %s %s differs from the one used before (%s)", now[i].What, now[i].Path, before[i].Path))
 		}
 	}
 	return all

@@ -192,7 +192,7 @@ func TestRunOfAnotherFormat(t *testing.T) {
 	}
 	o.Resume = true
 	for text, want := range map[string]string{
-		strings.Replace(string(usual), batch.AuditFormat, "fencerow/run/3", 1): `has the format "fencerow/run/3", this version of fencerow goes on with fencerow/run/2`,
+		strings.Replace(string(usual), batch.AuditFormat, "fencerow/run/3", 1): `has the format "fencerow/run/3", and this version of fencerow goes on with fencerow/run/2`,
 		strings.Replace(string(usual), batch.AuditFormat, "fencerow/run/0", 1): `has the format "fencerow/run/0"`,
 		"{}": `has the format ""`,
 		"{":  "cannot be read",

@@ -267,7 +267,7 @@ func TestFullDisk(t *testing.T) {
 		}
 		return nil
 	})
-	refused(t, err, "no space left", "room on the disk")
+	refused(t, err, "no space left", "the disk has room")
 }
 
 // A link leads to its file, which keeps its rights; a new file has those of any.

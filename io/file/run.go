@@ -192,5 +192,5 @@ func failed(path string, err error) error {
 	case errors.As(err, &link):
 		reason = fmt.Sprintf("%s: %v", link.Op, link.Err)
 	}
-	return &Error{Path: path, Reason: reason, Hint: "name a file in a folder that exists and may be written, with room on the disk; close the file in other programs", Err: err}
+	return &Error{Path: path, Reason: reason, Hint: "name a file in a folder that exists and can be written. Check that the disk has room, and close the file in other programs", Err: err}
 }

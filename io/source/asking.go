@@ -200,7 +200,7 @@ func (a *Asking) NotKnown() (lines []string) {
 				lines = append(lines, what+": no irrigated percentage, so ARC-CO is shown for none irrigated and for all.")
 			}
 			if b.election == "" {
-				lines = append(lines, what+": no last election, so nothing is said of a change.")
+				lines = append(lines, what+": no last election, so nothing is compared with it.")
 			}
 		}
 	}

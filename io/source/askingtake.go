@@ -142,7 +142,7 @@ func commodityMeant(text string) (crop.Commodity, *farm.Fault) {
 	case 1:
 		return begin[0], nil
 	case 0:
-		return "", &farm.Fault{Reason: fmt.Sprintf("%q is no covered commodity", text), Hint: "such as corn, soybeans, wheat, grain sorghum, peanuts, seed cotton, long grain rice"}
+		return "", &farm.Fault{Reason: fmt.Sprintf("%q is no covered crop", text), Hint: "such as corn, soybeans, wheat, grain sorghum, peanuts, seed cotton, long grain rice"}
 	}
 	return "", &farm.Fault{Reason: fmt.Sprintf("%q may be %d crops", text, len(begin)), Hint: "write more of it: " + strings.Join(names, ", ")}
 }
@@ -206,7 +206,7 @@ func (a *Asking) takeElection(text string) (string, *farm.Fault) {
 	f := a.farm()
 	for _, b := range f.bases[:len(f.bases)-1] {
 		if b.election != "" && p != "" && (b.election == farm.ARCIC) != (p == farm.ARCIC) {
-			return "", &farm.Fault{Reason: fmt.Sprintf("%s of this farm has %s", b.commodity.Name(), b.election), Hint: "ARC-IC stands for all crops of a farm or for none: go back where the other is wrong"}
+			return "", &farm.Fault{Reason: fmt.Sprintf("%s of this farm has %s", b.commodity.Name(), b.election), Hint: "ARC-IC covers all crops of a farm or none: go back if the other is wrong"}
 		}
 	}
 	a.base().election = p

@@ -33,20 +33,20 @@ func (a *Asking) words(key questionKey) AskedQuestion {
 	switch key {
 	case askFarm:
 		q.Words, q.Offered = "FSA farm number", firstNumber
-		q.Help = "It stands at the top of the farm record, behind FARM. Any number will do for a first look."
+		q.Help = "It is at the top of the farm record, after FARM. Any number is enough for a first look."
 		if len(a.farms) > 0 {
 			q.Words, q.Offered, q.MaySkip = "Another farm? Its number, or Enter for no more", "", true
 			q.Help = "Each FSA farm number has a farm record of its own."
 		}
 	case askCounty:
 		q.Words = "County and State"
-		q.Help = "Where the land lies, as the farm record prints it: a name with its State, or the county's five digits. A farm in two counties needs an operation file (docs/formats.md)."
+		q.Help = "Where the land lies, as on the farm record: a name with its State, or the county's five digits. A farm in two counties needs an operation file (docs/formats.md)."
 		if len(a.farms) > 1 {
 			q.Offered = a.farms[len(a.farms)-2].countyWords
 		}
 	case askCommodity:
 		q.Words = "Crop with base acres"
-		q.Help = "As the farm record lists it: corn, soybeans, wheat, long grain rice, seed cotton. The first letters do where only one crop has them."
+		q.Help = "As the farm record lists it: corn, soybeans, wheat, long grain rice, seed cotton. The first letters are enough if only one crop has them."
 		if len(a.farm().bases) > 0 {
 			q.Words, q.MaySkip = "Another crop? Its name, or Enter for no more", true
 		}
@@ -58,16 +58,16 @@ func (a *Asking) words(key questionKey) AskedQuestion {
 		q.Help = "The column PLC Yield of the farm record. Without it PLC cannot be worked out."
 	case askIrrigatedShare:
 		q.Words, q.MaySkip = fmt.Sprintf("Irrigated percentage of %s, HIP (Enter: not known)", a.base().commodity.Name()), true
-		q.Help = "The column HIP of the farm record: history, not this year's pivots. This county has yields for both practices, and ARC-CO pays by them."
+		q.Help = "The column HIP of the farm record: history, not this year's pivots. This county has yields for both practices, and ARC-CO uses them."
 	case askElection:
 		q.Words, q.MaySkip = fmt.Sprintf("Last election for %s: p for PLC, a for ARC-CO, i for ARC-IC (Enter: not known)", a.base().commodity.Name()), true
-		q.Help = "The farm record lists it under Crop Election Choice. ARC-IC stands for all crops of a farm or for none."
+		q.Help = "The farm record lists it under Crop Election Choice. ARC-IC covers all crops of a farm or none."
 	case askBeforeNotice:
 		q.Words, q.MaySkip = "Was this record printed before the 2026 base notice came? y or n (Enter: not known)", true
 		q.Help = noticeHelp
 	case askNoticeAcres:
 		q.Words, q.MaySkip = fmt.Sprintf("Base acres of %s on the notice (Enter: not known)", a.noticed().commodity.Name()), true
-		q.Help = "As the notice prints it, old and new base together. Without it the answer is on the record's base, and says so."
+		q.Help = "As the notice prints it, old and new base together. Without it the answer uses the record's base, and says so."
 	case askNoticeYield:
 		q.Words, q.MaySkip = fmt.Sprintf("PLC yield of %s on the notice (Enter: that of the record)", a.noticed().commodity.Name()), true
 		q.Help = "As the notice prints it."
@@ -76,7 +76,7 @@ func (a *Asking) words(key questionKey) AskedQuestion {
 		if len(a.farms) > 1 {
 			q.Offered = percentOf(a.farms[len(a.farms)-2].share)
 		}
-		q.Help = "100 where you own or cash rent it; your part where you share the crop. The rest belongs to people outside the file."
+		q.Help = "100 if you own or cash rent it; your part if you share the crop. The rest belongs to people outside the file."
 	}
 	return q
 }

@@ -86,7 +86,7 @@ func parsePrices(given *explain.Given, mya, commodity string) error {
 		}
 		of, known := crop.ParseCommodity(strings.TrimSpace(name))
 		if named && !known {
-			return Wrong{Field: "mya", Reason: fmt.Sprintf("names %q", name), Hint: "name a commodity, as in corn=4.10,soybeans=10.00"}
+			return Wrong{Field: "mya", Reason: fmt.Sprintf("names %q", name), Hint: "name a crop, as in corn=4.10,soybeans=10.00"}
 		}
 		price, err := positive("mya", value)
 		if err != nil {
@@ -99,7 +99,7 @@ func parsePrices(given *explain.Given, mya, commodity string) error {
 	}
 	price, has := given.Prices[asked]
 	if !has {
-		return Wrong{Field: "mya", Reason: fmt.Sprintf("has no price of %s", commodity), Hint: "give the price of the commodity explained too"}
+		return Wrong{Field: "mya", Reason: fmt.Sprintf("has no price of %s", commodity), Hint: "give the price of the crop explained too"}
 	}
 	given.MYA = price
 	return nil

@@ -110,7 +110,7 @@ func (r *Recorded) Question() (q AskedQuestion, ok bool) {
 		return AskedQuestion{Key: line.key, Words: line.What, Help: line.help, Offered: line.Value, MaySkip: true}, true
 	}
 	return AskedQuestion{Key: confirmKey, Words: "Is all of it right? Enter, or the number of a line to change", MaySkip: true,
-		Help: "Hold each line against the print. A number asks for that line again; Enter writes the file."}, true
+		Help: "Check each line against the print. A number asks for that line again; Enter writes the file."}, true
 }
 
 // Answer takes the answer to the question, as Asking does.

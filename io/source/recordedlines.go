@@ -91,7 +91,7 @@ func (l *lister) all() {
 	l.add("idle_2009_2017", "all cropland idle in 2009 to 2017", "yes or no. Such a farm is paid nothing for 2019 to 2031.", r.Eligibility.Place,
 		func() string { return yesNo(f.Idle20092017) }, func(text string) *farm.Fault { return putTruth(&f.Idle20092017, text) })
 	shares := *f.Shares.Every
-	l.add("share", "your share of the crop", "100 where you own or cash rent it. The rest belongs to people outside the file.", record.Place{},
+	l.add("share", "your share of the crop", "100 if you own or cash rent it. The rest belongs to people outside the file.", record.Place{},
 		func() string { return percentOf(shares[operator]) }, func(text string) *farm.Fault {
 			return putPercent(text, "the share", func(s crop.Share) { shares[operator] = s })
 		})

@@ -211,7 +211,7 @@ func (r *Recorded) openFigure(one *record.Record, key, what string, f *record.Fi
 	if f.Text != "" {
 		words += fmt.Sprintf(", printed as %q", f.Text)
 	}
-	r.ask(key, words+" (Enter: not known)", "Hold it against the print, or ask the county office.", f.Place, true, func(text string) (string, *farm.Fault) {
+	r.ask(key, words+" (Enter: not known)", "Check it against the print, or ask the county office.", f.Place, true, func(text string) (string, *farm.Fault) {
 		if text == "" {
 			return "", nil
 		}

@@ -33,7 +33,7 @@ func (t Typed) Operation() ([]byte, error) {
 	case !typedWord().MatchString(t.County):
 		return nil, Wrong{Field: "county", Reason: fmt.Sprintf("is %q", t.County), Hint: "give the county of the farm, by its five-digit code, or its name and State"}
 	case len(t.Bases) == 0:
-		return nil, Wrong{Field: "base", Reason: "is not given", Hint: "give commodity, base acres and PLC yield, such as --base corn:120:171"}
+		return nil, Wrong{Field: "base", Reason: "is not given", Hint: "give crop, base acres and PLC yield, such as --base corn:120:171"}
 	case t.Share != "" && !typedWord().MatchString(t.Share):
 		return nil, Wrong{Field: "share", Reason: fmt.Sprintf("is %q", t.Share), Hint: "give the share of all base, such as 0.5"}
 	}
@@ -46,7 +46,7 @@ func (t Typed) Operation() ([]byte, error) {
 	for _, text := range t.Bases {
 		part := typedBase().FindStringSubmatch(text)
 		if part == nil {
-			return nil, Wrong{Field: "base", Reason: fmt.Sprintf("is %q", text), Hint: "give commodity, base acres and PLC yield, such as corn:120:171, with an irrigated share corn:120:171@0.35"}
+			return nil, Wrong{Field: "base", Reason: fmt.Sprintf("is %q", text), Hint: "give crop, base acres and PLC yield, such as corn:120:171, with an irrigated share corn:120:171@0.35"}
 		}
 		fmt.Fprintf(&b, "      - {commodity: %q, base_acres: %s", part[1], typedNumber(part[2]))
 		if part[3] != "" {

@@ -23,7 +23,7 @@ func ExampleCheckPrice() {
 	fmt.Println(farm.CheckPrice("price of corn", crop.Corn, 410).Reason)
 	// Output:
 	// true
-	// unit_suspect: price of corn: 410 USD/bu is not plausible; it reads like 410 cents/bu, which is 4.1 USD/bu
+	// unit_suspect: price of corn: 410 USD/bu is not plausible. It reads like 410 cents/bu, which is 4.1 USD/bu
 }
 
 // The first source that has a county's yields wins; all that have some are listed.

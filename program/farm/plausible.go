@@ -169,14 +169,14 @@ func implausible(what string, number float64, unit string, least, most float64, 
 		converted := number * other.factor
 		if least <= converted && converted <= most {
 			return &Fault{
-				Reason: fmt.Sprintf("%s: %s: %s %s is not plausible; it reads like %s %s, which is %s %s", unitSuspect, what, show(number), unit, show(number), other.unit, brief(converted), unit),
+				Reason: fmt.Sprintf("%s: %s: %s %s is not plausible. It reads like %s %s, which is %s %s", unitSuspect, what, show(number), unit, show(number), other.unit, brief(converted), unit),
 				Hint:   hint(other.unit),
 			}
 		}
 	}
 	return &Fault{
 		Reason: fmt.Sprintf("%s is %s %s", what, show(number), unit),
-		Hint:   fmt.Sprintf("from %s to %s %s is taken to be possible", brief(least), brief(most), unit),
+		Hint:   fmt.Sprintf("from %s to %s %s is possible", brief(least), brief(most), unit),
 	}
 }
 

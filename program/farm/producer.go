@@ -75,7 +75,7 @@ func (p Producer) CheckMembers(y crop.CropYear) *Fault {
 		return nil
 	}
 	return &Fault{
-		Reason: fmt.Sprintf("producer %q is a %s without members, and the payment limit of crop year %d goes by its members", p.ID, p.Kind, y),
-		Hint:   "list who owns it and their parts: members: [{id: first, share: 0.6}, {id: second, share: 0.4}]; or write kind: person or corporation if that is what it is",
+		Reason: fmt.Sprintf("producer %q is a %s without members; the payment limit of %d goes by its members", p.ID, p.Kind, y),
+		Hint:   "list who owns it, and their parts: members: [{id: first, share: 0.6}, {id: second, share: 0.4}]. Or write kind: person or corporation, if that is what it is",
 	}
 }

@@ -59,7 +59,7 @@ func CheckCovered(c crop.Commodity, y crop.CropYear) *Fault {
 			first = f.First
 		}
 	}
-	return &Fault{Reason: fmt.Sprintf("%s is no covered commodity in crop year %d", c.Name(), y), Hint: fmt.Sprintf("it is covered from crop year %d on", first)}
+	return &Fault{Reason: fmt.Sprintf("%s is no covered crop in crop year %d", c.Name(), y), Hint: fmt.Sprintf("it is covered from crop year %d on", first)}
 }
 
 // mostAcres is the size above which acres are taken for a slip: a judgement,
@@ -70,9 +70,9 @@ const mostAcres crop.Acres = 1_000_000
 func CheckAcres(what string, acres crop.Acres) *Fault {
 	switch {
 	case acres < 0:
-		return &Fault{Reason: fmt.Sprintf("%s is %s", what, show(acres)), Hint: "acres cannot be negative; copy them from the FSA farm record"}
+		return &Fault{Reason: fmt.Sprintf("%s is %s", what, show(acres)), Hint: "acres cannot be negative: copy them from the FSA farm record"}
 	case acres > mostAcres:
-		return &Fault{Reason: fmt.Sprintf("%s is %s", what, show(acres)), Hint: fmt.Sprintf("at most %s acres are read for one farm; copy them from the FSA farm record", show(mostAcres))}
+		return &Fault{Reason: fmt.Sprintf("%s is %s", what, show(acres)), Hint: fmt.Sprintf("at most %s acres are read for one farm: copy them from the FSA farm record", show(mostAcres))}
 	}
 	return nil
 }
@@ -80,7 +80,7 @@ func CheckAcres(what string, acres crop.Acres) *Fault {
 // CheckBaseAcres refuses base acres that are not above zero.
 func CheckBaseAcres(what string, acres crop.Acres) *Fault {
 	if acres == 0 {
-		return &Fault{Reason: what + " is 0", Hint: "leave out a commodity without base on the farm"}
+		return &Fault{Reason: what + " is 0", Hint: "leave out a crop without base on the farm"}
 	}
 	return CheckAcres(what, acres)
 }
@@ -104,7 +104,7 @@ func CheckTotal(what string, sum crop.Share) *Fault {
 	if sum <= 1+crop.Noise {
 		return nil
 	}
-	return &Fault{Reason: fmt.Sprintf("%s add to %s", what, strconv.FormatFloat(sum, 'g', 6, 64)), Hint: "together they can be at most 1; what is missing from 1 belongs to people outside the file"}
+	return &Fault{Reason: fmt.Sprintf("%s add to %s", what, strconv.FormatFloat(sum, 'g', 6, 64)), Hint: "together they can be at most 1. What is missing from 1 belongs to people outside the file"}
 }
 
 var (
@@ -119,7 +119,7 @@ func CheckCountyCode(what, code string) *Fault {
 	if countyCode.MatchString(code) {
 		return nil
 	}
-	hint := "write state and county in five digits as the agency does, with its sub-county letter if it has one: 99001, 99003A"
+	hint := "write State and county in five digits as FSA does, with the sub-county letter if there is one: 99001, 99003A"
 	if lostZero.MatchString(code) {
 		hint = "write five digits; a spreadsheet may have dropped the zero of 0" + code
 	} else if lowerLetter.MatchString(code) {

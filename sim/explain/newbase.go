@@ -141,7 +141,7 @@ func (t newBaseTerms) farm(f farm.Farm, factor float64) FarmNewBase {
 func (t newBaseTerms) reason(n program.NewBase) string {
 	switch {
 	case n.CoveredMean == 0:
-		return "no covered commodity was planted or prevented in the five years"
+		return "no covered crop was planted or prevented in the five years"
 	case !n.Eligible():
 		return "the existing base is as large as the plantings of the five years, or larger"
 	case n.Added() == 0:

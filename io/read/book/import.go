@@ -216,7 +216,7 @@ func (im *importing) text() error {
 		return err
 	}
 	if w.counted+im.Figures == 0 {
-		return farm.Mistakes{{File: im.path, Reason: "the file has no county yield and no monthly price of a covered commodity", Hint: "choose program SURVEY, domain TOTAL, and a yield per acre at geographic level COUNTY, or a price received at level NATIONAL by month"}}
+		return farm.Mistakes{{File: im.path, Reason: "the file has no county yield and no monthly price of a covered crop", Hint: "choose program SURVEY and domain TOTAL. Then choose a yield per acre at geographic level COUNTY, or a price received at level NATIONAL by month"}}
 	}
 	if w.counted == 0 {
 		return im.onlyMonths()

@@ -45,9 +45,9 @@ func (d Imported) String() string {
 	case d.Already:
 		return what + ": already in the book, nothing changed"
 	case d.Older:
-		return what + ": a newer edition is in the book; kept on record, no figure taken"
+		return what + ": a newer edition is in the book, so no figure is taken"
 	case d.Took != "":
-		return fmt.Sprintf("%s: %d figures, in place of %s", what, d.Figures, d.Took)
+		return fmt.Sprintf("%s: %d figures, replacing %s", what, d.Figures, d.Took)
 	default:
 		return fmt.Sprintf("%s: %d figures", what, d.Figures)
 	}
@@ -55,7 +55,7 @@ func (d Imported) String() string {
 
 // String is the line for people.
 func (l Listed) String() string {
-	line := fmt.Sprintf("%s  %s: %d commodities, %d to %d", l.Code, l.Name, len(l.Commodities), l.First, l.Last)
+	line := fmt.Sprintf("%s  %s: %d crops, %d to %d", l.Code, l.Name, len(l.Commodities), l.First, l.Last)
 	if l.Table != 0 {
 		line += fmt.Sprintf(", newest county table %d", l.Table)
 	}

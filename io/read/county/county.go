@@ -56,7 +56,7 @@ func (r *reader) readCounty(root document.Node) {
 		document.Must("yields", func(v document.Node) {
 			r.Items(v, "yields", r.readYields)
 			if v.Kind == document.List && len(v.Items) == 0 {
-				r.Refuse(v, "yields is an empty list", "add the yields of at least one commodity")
+				r.Refuse(v, "yields is an empty list", "add the yields of at least one crop")
 			}
 		}))
 }
@@ -66,7 +66,7 @@ func (r *reader) readYields(item document.Node) {
 	y := farm.CountyYield{Practice: farm.AllPractices}
 	practiceRead := true
 	r.Fields(item, "an entry of yields",
-		document.Must("commodity", func(v document.Node) { y.Commodity, _ = r.Commodity(v, "commodity of yields") }),
+		document.Must("commodity", func(v document.Node) { y.Commodity, _ = r.Commodity(v, "crop of yields") }),
 		document.May("practice", func(v document.Node) {
 			y.Practice, practiceRead = document.Word(r.Reader, v, "practice of yields", farm.AllPractices, farm.Irrigated, farm.Nonirrigated)
 		}),

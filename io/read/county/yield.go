@@ -99,7 +99,7 @@ func (r *reader) outlook(v document.Node, what string, c crop.Commodity) map[cro
 				o.Shape = string(word)
 			}))
 		if o.Yield != nil && *o.Yield == 0 && (o.SD == nil || *o.SD != 0) {
-			r.Refuse(v.Get("yield"), "yield of "+what+" is 0 and not known for certain", "write sd: 0 where nothing was harvested, else a mean above 0")
+			r.Refuse(v.Get("yield"), "yield of "+what+" is 0 and not known for certain", "write sd: 0 if nothing was harvested, else a yield above 0")
 		}
 		return o, true
 	})

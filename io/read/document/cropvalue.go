@@ -32,7 +32,7 @@ func (r *Reader) Commodity(n Node, what string) (c crop.Commodity, ok bool) {
 	for _, known := range crop.Commodities() {
 		keys = append(keys, string(known))
 	}
-	r.Refuse(n, fmt.Sprintf("%s is %s, which is no covered commodity", what, n.describe()), oneOf("it", n.Text, keys))
+	r.Refuse(n, fmt.Sprintf("%s is %s, which is no covered crop", what, n.describe()), oneOf("it", n.Text, keys))
 	return "", false
 }
 
@@ -57,7 +57,7 @@ func ByCropYear[V any](r *Reader, n Node, what string, span farm.Span, read func
 func (r *Reader) ByCommodity(n Node, what string, read func(c crop.Commodity, key, value Node)) {
 	lines := map[crop.Commodity]int{}
 	r.Entries(n, what, func(key, value Node) {
-		c, ok := r.Commodity(key, "commodity of "+what)
+		c, ok := r.Commodity(key, "crop of "+what)
 		if !ok {
 			return
 		}

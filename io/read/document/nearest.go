@@ -9,7 +9,7 @@ import (
 // where none is near. what is "the key" or "it".
 func oneOf(what, typed string, known []string) string {
 	if near := Nearest(typed, known, usualPart); near != "" {
-		return fmt.Sprintf("did you mean %s? %s can be %s", near, what, strings.Join(known, ", "))
+		return fmt.Sprintf("did you mean %s? %s can be %s", near, strings.ToUpper(what[:1])+what[1:], strings.Join(known, ", "))
 	}
 	return fmt.Sprintf("%s can be %s", what, strings.Join(known, ", "))
 }

@@ -32,7 +32,7 @@ func Load(path string) ([]byte, error) {
 	info, err := os.Stat(path)
 	switch {
 	case errors.Is(err, os.ErrNotExist):
-		return nil, refusal(path, "the file does not exist", "check the name and the folder; county and market files are looked up beside the operation file")
+		return nil, refusal(path, "the file does not exist", "check the name and the folder. County and market files are looked for in the folder of the operation file")
 	case err != nil:
 		return nil, refusal(path, "the file cannot be opened: "+err.Error(), "check that you may read it")
 	case info.IsDir():
@@ -141,7 +141,7 @@ func (p *parse) refuseTokens(tokens token.Tokens) {
 func (p *parse) refuseType(t *token.Token) {
 	switch t.Type {
 	case token.AnchorType, token.AliasType, token.MergeKeyType:
-		p.refuse(t, "anchors (&), aliases (*) and merge keys (<<) are not read", "write the value out in full where it belongs; put text that begins with & or * in quotes")
+		p.refuse(t, "anchors (&), aliases (*) and merge keys (<<) are not read", "write the value out in full where it belongs. Put text that begins with & or * in quotes")
 	case token.TagType:
 		p.refuse(t, "a tag ("+t.Value+") is not read", "leave it out; put text that begins with ! in quotes")
 	case token.DirectiveType:
@@ -174,7 +174,7 @@ func (o *openMaps) line(t *token.Token) int {
 
 // syntax turns the library's error into one mistake.
 func (p *parse) syntax(err error) farm.Mistakes {
-	hint := "look at this line and the one above: indentation by spaces, a colon and a blank after each key, closed quotes and brackets"
+	hint := "look at this line and the one above. Indent by spaces, put a colon and a blank after each key, close quotes and brackets"
 	var known yaml.Error
 	if !errors.As(err, &known) || known.GetToken() == nil {
 		return refusal(p.file, "the file is not YAML: "+shorten(err.Error()), hint)

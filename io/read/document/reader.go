@@ -169,7 +169,7 @@ func (r *Reader) Format(root Node, want string) bool {
 	hint := "write format: " + want
 	kind := func(format string) string { return format[:strings.LastIndex(format, "/")+1] }
 	if other := kind(got.Text); strings.HasPrefix(got.Text, "fencerow/") && other != kind(want) {
-		hint = fmt.Sprintf("this is another kind of file; here a %s file is expected", want)
+		hint = fmt.Sprintf("this is another kind of file: give a %s file here", want)
 	} else if other == kind(want) && newer(got.Text, want) {
 		hint = fmt.Sprintf("this version of the program reads %s; a newer version may read this file", want)
 	}

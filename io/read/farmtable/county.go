@@ -78,7 +78,7 @@ func (r *rowReader) countyCode(c column, state string) string {
 		return ""
 	}
 	if !countyname.IsState(code[:stateDigits]) || code[stateDigits:stateDigits+3] == "000" {
-		r.refuse(c, fmt.Sprintf("%s is %q, which no county has", columns[c].name, text), "write state and county in five digits as the agency does")
+		r.refuse(c, fmt.Sprintf("%s is %q, which no county has", columns[c].name, text), "write State and county in five digits as FSA does")
 		return ""
 	}
 	return code

@@ -85,7 +85,7 @@ func (f *gatheredFarm) oneYield(row Row) {
 	about := fact{column: paymentYieldColumn, commodity: row.Commodity}
 	text := show(*row.PaymentYield)
 	if earlier, known := f.said[about]; known && earlier.text != text {
-		f.refuse(row, paymentYieldColumn, fmt.Sprintf("%s on farm %s has two payment yields, %s and %s on line %d", row.Commodity.Name(), row.Farm, text, earlier.text, earlier.line), "a farm has one payment yield for a commodity; where it differs by tract, give the tracts")
+		f.refuse(row, paymentYieldColumn, fmt.Sprintf("%s on farm %s has two PLC yields, %s and %s on line %d", row.Commodity.Name(), row.Farm, text, earlier.text, earlier.line), "a farm has one PLC yield for a crop. If it differs by tract, give the tracts")
 		return
 	}
 	f.said[about] = saying{text, row.Line}

@@ -154,7 +154,7 @@ func (f *gatheredFarm) refuseMixedRecord() {
 	if individual > 0 && individual < len(f.farm.Record) {
 		row := f.first
 		row.Line, row.Election = line, farm.ARCIC
-		f.refuse(row, electionColumn, "election_on_record of farm "+row.Farm+" mixes ARC-IC with other programs", "ARC-IC is elected for all covered commodities of a farm: write it for each, or for none")
+		f.refuse(row, electionColumn, "election_on_record of farm "+row.Farm+" mixes ARC-IC with other programs", "ARC-IC is elected for all covered crops of a farm: write it for each, or for none")
 	}
 }
 

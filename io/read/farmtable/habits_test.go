@@ -222,8 +222,8 @@ var unreadable = []struct {
 	{"a slip in a heading below titles", "", "Farms\n\nas of 2026\nfarm,county,comodity,base\n1,99001,corn,120\n", 4, "did you mean commodity?"},
 	{"a slip in a heading of the record", "", "Farm Number,County,Crop Name,Base Acres,PLC Yeild\n1,99001,corn,120,150\n", 1, "did you mean payment_yield?"},
 	{"two columns of one meaning", "", "Title\nfarm,county,crop,commodity,base\n1,99001,corn,corn,120\n", 2, "keep one of them"},
-	{"no county", "", "farm,crop,base\n1,corn,120\n", 1, "a table needs farm, county, commodity and base_acres"},
-	{"no headings", "", "1,99001,corn,120\n2,99001,corn,80\n", 1, "a table needs farm, county, commodity and base_acres"},
+	{"no county", "", "farm,crop,base\n1,corn,120\n", 1, "A table needs farm, county, commodity and base_acres"},
+	{"no headings", "", "1,99001,corn,120\n2,99001,corn,80\n", 1, "A table needs farm, county, commodity and base_acres"},
 	{"a part of one under a heading of percentages", "", "farm,county,crop,base,HIP\n1,99001,corn,120,35\n1,99001,oats,20,0.35\n", 3, "write 0.35%, or head the column irrigated_share"},
 	{"one under a heading of percentages", "xlsx", "farm,county,crop,base,HIP\n1,99001,corn,120,1\n", 2, "head the column irrigated_share where 1 stands for all"},
 	{"a percentage under a heading of shares", "", "farm,county,crop,base,irrigated share\n1,99001,corn,120,35\n", 2, "write 35 percent as 0.35 or 35%"},
@@ -236,7 +236,7 @@ var unreadable = []struct {
 	{"a farm number that was lost", "", "farm,county,crop,base\n1,99001,corn,120\n,99001,oats,80\n", 3, "give FSA farm number"},
 	{"a row without a farm in another county", "", "farm,county,crop,base\n1,99001,corn,120\n,99003,oats,80\n", 3, "give FSA farm number"},
 	{"a row without a producer where several have shares", "", "farm,county,crop,base,producer,share\n1,99001,corn,120,ann,60%\n,,corn,120,bob,40%\n,,oats,80,,\n", 4, "name the producer in every row"},
-	{"a sum that is not named", "", "farm,county,crop,base\n1,99001,corn,120\n1,99001,oats,80\n,,,200\n", 4, "a row needs farm, county, commodity and base_acres"},
+	{"a sum that is not named", "", "farm,county,crop,base\n1,99001,corn,120\n1,99001,oats,80\n,,,200\n", 4, "A row needs farm, county, commodity and base_acres"},
 	{"a letter of no encoding", "", "farm,county,crop,base,producer\n1,99001,corn,120,Do\x81a\n", 2, "CSV UTF-8"},
 	{"two bytes a letter without their mark", "", "f\x00a\x00r\x00m\x00,\x00", 0, "CSV UTF-8"},
 	{"a county with a slip", "", "farm,State & County Name,crop,base\n1,\"Boonee, IA\",corn,120\n", 2, "did you mean Boone, Iowa (19015)"},
@@ -267,7 +267,7 @@ func TestNotesOfHabits(t *testing.T) {
 	_, notes, err := readHabit(t, habit{text: "Farm records,as of 2026\n\nfarm,county,crop,base,producer\n1,99001,corn,120,Do\xf1a\n,,oats,80,\nPage 1 of 2\nfarm,county,crop,base,producer\n2,99001,corn,120,bob\n,,TOTAL,120,\n,,Grand total,320,\n"})
 	require.NoError(t, err)
 	require.Equal(t, []string{
-		`the headings stand on line 3; passed over above them: line 1 "Farm records as of 2026"`,
+		`the headings are on line 3. Passed over above them: line 1 "Farm records as of 2026"`,
 		"2 rows of totals passed over (line 9, 10)",
 		"1 row of headings again passed over (line 7)",
 		"1 row of titles, page numbers or notes passed over (line 6)",

@@ -109,7 +109,7 @@ func TestHeadingsOfOtherThings(t *testing.T) {
 func TestTwoHeadingsOfOneColumn(t *testing.T) {
 	for heading, column := range map[string]string{"Farm Number": "farm", "Crop": "commodity", "base": "base_acres", "FIPS": "county"} {
 		_, mistakes, _ := mistakesOf(t, "farm,county,commodity,base_acres,"+heading+"\n0417,99001,corn,120,1\n")
-		if want := fmt.Sprintf("two columns are headed %s or mean it: %q and %q", column, column, heading); len(mistakes) != 1 || mistakes[0].Reason != want || mistakes[0].Line != 1 || mistakes[0].Column != 5 {
+		if want := fmt.Sprintf("two columns are headed %s or stand for it: %q and %q", column, column, heading); len(mistakes) != 1 || mistakes[0].Reason != want || mistakes[0].Line != 1 || mistakes[0].Column != 5 {
 			t.Errorf("%s: %+v, want %s", heading, mistakes, want)
 		}
 	}

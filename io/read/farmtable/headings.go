@@ -114,7 +114,7 @@ func (r *Reader) noteTitles(titles []lines.Line, headings int) {
 	if more := len(titles) - len(shown); more > 0 {
 		shown = append(shown, fmt.Sprintf("%d more", more))
 	}
-	r.notes = append(r.notes, fmt.Sprintf("the headings stand on line %d; passed over above them: %s", headings, strings.Join(shown, ", ")))
+	r.notes = append(r.notes, fmt.Sprintf("the headings are on line %d. Passed over above them: %s", headings, strings.Join(shown, ", ")))
 }
 
 // summary shows the beginning of a line without its blank cells.
@@ -150,7 +150,7 @@ func (r *Reader) readHeadings(first lines.Line) error {
 	mistakes := append(h.mistakes, likely...)
 	for c, of := range columns {
 		if of.required && r.place[c] == absent && !r.profile.has(column(c)) && !slices.Contains(meant, column(c)) {
-			mistakes = append(mistakes, farm.Mistake{File: r.path, Line: first.Number, Value: of.name, Reason: fmt.Sprintf("no column is headed %s", of.name), Hint: "add it: " + of.meaning + "; a table needs farm, county, commodity and base_acres"})
+			mistakes = append(mistakes, farm.Mistake{File: r.path, Line: first.Number, Value: of.name, Reason: fmt.Sprintf("no column is headed %s", of.name), Hint: "add it: " + of.meaning + ". A table needs farm, county, commodity and base_acres"})
 		}
 	}
 	if len(mistakes) > 0 {
@@ -202,7 +202,7 @@ func (h *headingReader) take(text string, at int) {
 		h.notRead(text, earlier.text, name)
 	default:
 		h.mistakes = append(h.mistakes, farm.Mistake{File: h.path, Line: h.line, Column: at + 1, Value: text,
-			Reason: fmt.Sprintf("two columns are headed %s or mean it: %q and %q", name, earlier.text, text), Hint: "keep one of them, or give the other a heading less like it"})
+			Reason: fmt.Sprintf("two columns are headed %s or stand for it: %q and %q", name, earlier.text, text), Hint: "keep one of them, or give the other a heading less like it"})
 	}
 }
 

@@ -72,7 +72,7 @@ func (r *Reader) refuseLikely(line int, unknown []unknownHeading) (mistakes farm
 		}
 		meant = append(meant, c)
 		mistakes = append(mistakes, farm.Mistake{File: r.path, Line: line, Column: heading.place, Value: heading.text, Reason: fmt.Sprintf("the heading %q is not known", heading.text),
-			Hint: fmt.Sprintf("did you mean %s? write that; if the column is something else, give it a heading less like it", columns[c].name)})
+			Hint: fmt.Sprintf("did you mean %s? Write that. If the column is something else, give it a heading less like it", columns[c].name)})
 	}
 	return mistakes, meant
 }
@@ -92,7 +92,7 @@ func (r *Reader) blankThroughout(hint string, of ...column) (mistakes farm.Mista
 
 // keyBlank refuses a table in which a column that every row needs is blank throughout.
 func (r *Reader) keyBlank() farm.Mistakes {
-	return r.blankThroughout("give the MEANING; a row needs farm, county, commodity and base_acres", farmColumn, countyColumn, commodityColumn, baseAcresColumn)
+	return r.blankThroughout("give the MEANING. A row needs farm, county, commodity and base_acres", farmColumn, countyColumn, commodityColumn, baseAcresColumn)
 }
 
 // NamesBlank returns mistakes where the table has columns of clients, operations or
@@ -103,12 +103,12 @@ func (r *Reader) NamesBlank() farm.Mistakes {
 	if slices.ContainsFunc(who, func(c column) bool { return r.filled[c] }) {
 		return nil
 	}
-	return r.blankThroughout("name whose farms these are; or take these columns out, and each farm is answered by itself", who...)
+	return r.blankThroughout("name whose farms these are. Or take these columns out: each farm is then answered by itself", who...)
 }
 
 // CropYearBlank returns a mistake where the table has a column of crop years and no row
 // has one. It is known once Next has returned io.EOF, and is one only where the command
 // names no crop year: the question would be of whatever year it is today.
 func (r *Reader) CropYearBlank() farm.Mistakes {
-	return r.blankThroughout("give the year of harvest in each row; or take the column out, and name the year with --crop-year", cropYearColumn)
+	return r.blankThroughout("give the year of harvest in each row. Or take the column out, and name the year with --crop-year", cropYearColumn)
 }

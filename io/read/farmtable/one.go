@@ -61,7 +61,7 @@ func oneOperation(path string, rows *Reader) (good []Row, mistakes farm.Mistakes
 		}
 	}
 	if !begun {
-		mistakes = append(mistakes, farm.Mistake{File: path, Reason: "the table has headings and no rows", Hint: "add one row per farm, tract and commodity"})
+		mistakes = append(mistakes, farm.Mistake{File: path, Reason: "the table has headings and no rows", Hint: "add one row per farm, tract and crop"})
 	}
 	return good, mistakes
 }

@@ -89,7 +89,7 @@ func (r *rowReader) takeCells(cells []string) {
 	for at, cell := range cells {
 		if text := strings.TrimSpace(cell); text != "" && (at >= len(r.headed) || !r.headed[at]) {
 			text = strings.ToValidUTF8(text[:min(len(text), mostText)], "?")
-			r.refused = append(r.refused, Refusal{r.row.Line, "", text, fmt.Sprintf("the row has a value in place %d, under no heading", at+1), "put values with the separator inside in quotation marks, or give the column a heading"})
+			r.refused = append(r.refused, Refusal{r.row.Line, "", text, fmt.Sprintf("the row has a value in place %d, under no heading", at+1), "put values that hold the separator in quotation marks, or give the column a heading"})
 			return
 		}
 	}
@@ -139,7 +139,7 @@ func typed(cell string) string {
 // required refuses a cell that is blank and has to have a value.
 func (r *rowReader) required(c column) (text string, ok bool) {
 	if text = r.cells[c]; text == "" && !r.spoiled[c] {
-		r.refuse(c, columns[c].name+" is blank", "give "+columns[c].meaning+"; a row needs farm, county, commodity and base_acres")
+		r.refuse(c, columns[c].name+" is blank", "give "+columns[c].meaning+". A row needs farm, county, commodity and base_acres")
 	}
 	return text, text != ""
 }
@@ -159,7 +159,7 @@ func (r *rowReader) readNames() {
 // readBase reads the base of one commodity.
 func (r *rowReader) readBase() {
 	if text, ok := r.required(commodityColumn); ok {
-		known, hint := false, "write a covered commodity as FSA does: corn, soybeans, grain sorghum, long grain rice, seed cotton ..."
+		known, hint := false, "write a covered crop as FSA does: corn, soybeans, grain sorghum, long grain rice, seed cotton ..."
 		if strings.HasPrefix(spelling.Fold(text), "unassigned") {
 			hint = "put these acres into a column unassigned_base_acres of the farm's other rows, and leave out this row"
 		}
@@ -172,7 +172,7 @@ func (r *rowReader) readBase() {
 		if acres := r.number(baseAcresColumn); acres != nil && r.check(baseAcresColumn, farm.CheckBaseAcres("base_acres", *acres)) {
 			r.row.BaseAcres = *acres
 		} else if acres == nil && isDash(r.cells[baseAcresColumn]) {
-			r.refuse(baseAcresColumn, "base_acres is "+r.cells[baseAcresColumn], "leave out the row of a commodity without base on the farm")
+			r.refuse(baseAcresColumn, "base_acres is "+r.cells[baseAcresColumn], "leave out the row of a crop without base on the farm")
 		}
 	}
 	if c := r.row.Commodity; c != "" {

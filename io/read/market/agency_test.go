@@ -58,7 +58,7 @@ func commodity(t *testing.T, spelling string) crop.Commodity {
 	t.Helper()
 	c, ok := crop.ParseCommodity(strings.Replace(spelling, "temporate", "temperate", 1))
 	if !ok {
-		t.Fatalf("unknown commodity %q", spelling)
+		t.Fatalf("unknown crop %q", spelling)
 	}
 	return c
 }
@@ -104,7 +104,7 @@ func fsaPrices(t *testing.T) (final, projected map[priced]price) {
 }
 
 // otherPrices returns the prices of NASS and of WASDE-675 in the unit of their
-// commodity. Prices of what is no covered commodity, such as all rice or cotton
+// commodity. Prices of what is no covered crop, such as all rice or cotton
 // lint, are left out.
 func otherPrices(t *testing.T) (nass, wasdeFinal, wasdeProjected map[priced]price) {
 	nass, wasdeFinal, wasdeProjected = map[priced]price{}, map[priced]price{}, map[priced]price{}

@@ -108,7 +108,7 @@ func addPath(path map[crop.Commodity]map[crop.CropYear]farm.Figure, words map[st
 func priceOf(row []string) (c crop.Commodity, year crop.CropYear, price crop.Price, err error) {
 	c = crop.Commodity(row[0])
 	if c.Index() < 0 && !slices.Contains(crop.Series(), c) {
-		return c, year, price, fmt.Errorf("unknown commodity %q", row[0])
+		return c, year, price, fmt.Errorf("unknown crop %q", row[0])
 	}
 	if year, err = strconv.Atoi(row[1]); err != nil {
 		return c, year, price, err

@@ -243,7 +243,7 @@ func (r *reader) readCorrelation(c crop.Commodity, _, v document.Node) {
 				return
 			}
 			if other == c {
-				r.Refuse(key, c.Name()+" is correlated with itself", "name another commodity or "+name)
+				r.Refuse(key, c.Name()+" is correlated with itself", "name another crop or "+name)
 				return
 			}
 			name = string(other)
@@ -281,7 +281,7 @@ func (r *reader) readMonths(c crop.Commodity, _, v document.Node) {
 			return nil, false
 		}
 		if len(r.market.Outlook[c][year].Samples) > 0 {
-			r.Refuse(v, fmt.Sprintf("%s of crop year %d stands in samples and in months", c.Name(), year), "own outcomes are of the whole marketing year: take out the months")
+			r.Refuse(v, fmt.Sprintf("%s of crop year %d stands in samples and in months", c.Name(), year), "own outcomes cover the whole marketing year: take out the months")
 			return nil, false
 		}
 		var months []farm.MonthPrice

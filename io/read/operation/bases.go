@@ -36,7 +36,7 @@ func (r *reader) readBases(v document.Node, f *farm.Farm, what string) {
 		lines[at] = item.Line
 		if b.Tract == "" && b.PaymentYield != nil {
 			if first, known := yields[b.Commodity]; known && first != *b.PaymentYield {
-				r.Refuse(item.Get("payment_yield"), fmt.Sprintf("%s on %s has two payment yields", b.Commodity.Name(), what), "a farm has one payment yield for a commodity; where it differs by tract, give the tracts")
+				r.Refuse(item.Get("payment_yield"), fmt.Sprintf("%s on %s has two PLC yields", b.Commodity.Name(), what), "a farm has one PLC yield for a crop. If it differs by tract, give the tracts")
 			}
 			yields[b.Commodity] = *b.PaymentYield
 		}
@@ -49,7 +49,7 @@ func (r *reader) readBase(item document.Node, what string) farm.Base {
 	name, acresOf := "base", "base acres"
 	r.Fields(item, "a base of "+what,
 		document.Must("commodity", func(v document.Node) {
-			if c, ok := r.Commodity(v, "commodity of a base of "+what); ok {
+			if c, ok := r.Commodity(v, "crop of a base of "+what); ok {
 				b.Commodity, name, acresOf = c, c.Name(), c.Name()+" base acres"
 				r.coveredInAll(v, c)
 			}
@@ -63,7 +63,7 @@ func (r *reader) readBase(item document.Node, what string) farm.Base {
 			if b.Commodity == "" {
 				return
 			}
-			if yield, ok := r.yield(v, name+" payment yield", b.Commodity, farm.Usual); ok {
+			if yield, ok := r.yield(v, name+" PLC yield", b.Commodity, farm.Usual); ok {
 				b.PaymentYield = &yield
 			}
 		}),
@@ -101,7 +101,7 @@ func (r *reader) readPlanted(v document.Node, f *farm.Farm, what string) {
 			document.Must("commodity", func(v document.Node) {
 				if v.Text == farm.FruitVegetables || v.Text == farm.OtherNoncovered {
 					p.Commodity, name = v.Text, v.Text
-				} else if c, ok := r.Commodity(v, "commodity of planted ("+farm.FruitVegetables+" and "+farm.OtherNoncovered+" can also stand there)"); ok {
+				} else if c, ok := r.Commodity(v, "crop of planted ("+farm.FruitVegetables+" and "+farm.OtherNoncovered+" can also stand there)"); ok {
 					p.Commodity, name, covered = string(c), c.Name(), c
 				}
 			}),
@@ -128,7 +128,7 @@ func (r *reader) checkOnBase(item document.Node, p farm.Planting) {
 	switch {
 	case p.OnBase == nil:
 	case p.Commodity != farm.FruitVegetables:
-		r.Refuse(v, "on_base is given for "+item.Get("commodity").Text, "only plantings of "+farm.FruitVegetables+" are told apart by base; leave it out")
+		r.Refuse(v, "on_base is given for "+item.Get("commodity").Text, "only plantings of "+farm.FruitVegetables+" are split by base: leave it out")
 	case *p.OnBase > p.Acres:
 		r.Refuse(v, fmt.Sprintf("on_base is %s, more than the %s acres planted", v.Text, item.Get("acres").Text), "give the part of the acres planted that lies on base acres")
 	}

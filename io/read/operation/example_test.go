@@ -37,5 +37,5 @@ farms:
 	if errors.As(err, &mistakes) {
 		fmt.Printf("line %d, column %d, %q: %s\n", mistakes[0].Line, mistakes[0].Column, mistakes[0].Value, mistakes[0].Reason)
 	}
-	// Output: line 3, column 57, "gold": commodity of a base of farm 0417 is "gold", which is no covered commodity
+	// Output: line 3, column 57, "gold": crop of a base of farm 0417 is "gold", which is no covered crop
 }

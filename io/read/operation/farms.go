@@ -108,7 +108,7 @@ func (r *reader) readRecord(v document.Node, what string) map[crop.Commodity]far
 		}
 	})
 	if individual > 0 && individual < len(record) {
-		r.Refuse(v, "election_on_record of "+what+" mixes ARC-IC with other programs", "ARC-IC is elected for all covered commodities of a farm: write it for each, or for none")
+		r.Refuse(v, "election_on_record of "+what+" mixes ARC-IC with other programs", "ARC-IC is elected for all covered crops of a farm: write it for each, or for none")
 	}
 	return record
 }

@@ -12,7 +12,7 @@ import (
 // it to the operation.
 func (r *reader) finish(item document.Node, f *farm.Farm, what string) {
 	if bases := item.Get("bases"); bases.Kind == document.List && len(bases.Items) == 0 && len(f.Planted) == 0 && f.Unassigned == 0 {
-		r.Refuse(bases, what+" has no base", "add a base with commodity, base_acres and payment_yield, or plantings from which new base may arise")
+		r.Refuse(bases, what+" has no base", "add a base (commodity, base_acres, payment_yield), or plantings that can add new base")
 	}
 	r.completeShares(item, f, what)
 	if f.Number == "" || f.County == "" {

@@ -76,7 +76,7 @@ func (r *reader) refuseDeepOwnership(places map[string]document.Node) {
 	}
 	for _, p := range r.operation.Producers {
 		if deep := depth(p.ID, entities); float64(deep) > levels.Number {
-			r.Refuse(places[p.ID], fmt.Sprintf("producer %q is owned through %d levels", p.ID, deep), fmt.Sprintf("payments are traced through %.0f levels of ownership; ask the county office, and list the owners at the last level as persons", levels.Number))
+			r.Refuse(places[p.ID], fmt.Sprintf("producer %q is owned through %d levels", p.ID, deep), fmt.Sprintf("payments are traced through %.0f levels of ownership. List the owners at the last level as people, and ask the county office", levels.Number))
 		}
 	}
 }

@@ -230,7 +230,7 @@ func (c checker) eligibility() {
 	case eligible:
 	case ineligible:
 		c.Idle = true
-		c.warn(at, "the print has %q for G/I/F eligibility: base stays and nothing is paid on it for 2019 to 2031", c.Eligibility.Text)
+		c.warn(at, "the print has %q for G/I/F eligibility: base stays, but nothing is paid on it for 2019 to 2031", c.Eligibility.Text)
 	case "":
 		if c.CropYear.Number >= firstEligibility {
 			c.IdleOpen = true

@@ -149,7 +149,7 @@ func (r *Record) resolve() {
 	for i := range r.Elections {
 		e := &r.Elections[i]
 		if e.Commodity = r.commodityOf(e.Code); e.Commodity == "" {
-			r.Asked = append(r.Asked, Note{e.Place, fmt.Sprintf("the election code %q is not known: say which crop it means", e.Code)})
+			r.Asked = append(r.Asked, Note{e.Place, fmt.Sprintf("the election code %q is not known: say which crop it stands for", e.Code)})
 		}
 	}
 }

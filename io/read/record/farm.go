@@ -129,7 +129,7 @@ func (m *maker) crop(c *Crop) {
 		m.byTract(c.key(), c.HIP)
 	default:
 		if len(rows) > 0 {
-			m.ask(c.Place, "base of %s by tract is not the farm's: it is taken from the farm, without tracts; paste all pages, or give it by tract", c.Name)
+			m.ask(c.Place, "base of %s by tract is not the farm's, so it is taken from the farm, without tracts. Paste all pages, or give it by tract", c.Name)
 		}
 		m.add(c, c.HIP, "", m.onlyCounty())
 	}
@@ -147,7 +147,7 @@ func (m *maker) onlyCounty() string {
 	if len(found) == 1 {
 		return m.unlessFarms(found[0])
 	}
-	m.ask(m.Record.Farm.Place, "in which county the base of farm %s lies is not clear from its tracts: that of the office is taken; give another if it lies there", m.made.Number)
+	m.ask(m.Record.Farm.Place, "the tracts do not say in which county the base of farm %s lies, so that of the office is taken. Give another if it lies there", m.made.Number)
 	return ""
 }
 
@@ -167,7 +167,7 @@ func (m *maker) byTract(key string, hip Figure) {
 			}
 			county := m.county(t.State, t.County)
 			if county == "" {
-				m.ask(t.Number.Place, "the county of tract %s is not on the print: that of the office is taken; give another if it lies there", t.Number.Text)
+				m.ask(t.Number.Place, "the county of tract %s is not on the print, so that of the office is taken. Give another if it lies there", t.Number.Text)
 			}
 			m.add(c, hip, t.Number.Text, m.unlessFarms(county))
 		}

@@ -11,7 +11,7 @@ import (
 )
 
 // whatToDo is the hint for a text that is no farm record.
-const whatToDo = "open the print of the farm record (FSA-156EZ), select all of its text, copy it into a text file, and give that file"
+const whatToDo = "open the print of the farm record (FSA-156EZ), select all of its text, copy it into a text file. Then give that file"
 
 // Parse returns the records in the text of one or several prints, in their order. name
 // stands in messages. What it does not understand does not fail: see Record's Unread,

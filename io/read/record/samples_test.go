@@ -68,7 +68,7 @@ var samples = []struct {
 		}, owners: 2,
 		bases:      []string{"peanuts 41 @3310 tract 8301 irrigated 0", "seed_cotton 50 @1900 tract 8301 irrigated 0", "seed_cotton 20 @1950 tract 8302 irrigated 0"},
 		unassigned: 12.5, idle: true,
-		warnings: []string{`the print has "Ineligible" for G/I/F eligibility: base stays and nothing is paid on it for 2019 to 2031`},
+		warnings: []string{`the print has "Ineligible" for G/I/F eligibility: base stays, but nothing is paid on it for 2019 to 2031`},
 	},
 	{
 		name: "older", layout: Older, farm: "6104", state: "South Dakota", county: "Willow Bench", year: "2017", prepared: "2017-05-09",
@@ -76,7 +76,7 @@ var samples = []struct {
 		lists:  []string{"ARC-CO sunflower_seed", "PLC wheat", "PLC oats"},
 		tracts: map[string][]string{"8401": {"OATS 22.5 0.0 50 -", "WHEAT 140.1 0.0 37 -", "SUNFLOWER SEED 18.4 0.0 1,105 -"}}, owners: 1,
 		bases: []string{"oats 22.5 @50 tract 8401", "wheat 140.1 @37 tract 8401", "sunflower_seed 18.4 @1105 tract 8401"},
-		asked: []string{"the county of tract 8401 is not on the print: that of the office is taken; give another if it lies there"},
+		asked: []string{"the county of tract 8401 is not on the print, so that of the office is taken. Give another if it lies there"},
 	},
 }
 

@@ -85,7 +85,7 @@ func ReadPrices(path string) (PriceTable, error) {
 	}
 	switch {
 	case t.Number == 0 || len(columns) == 0:
-		return t, refuse(path, name, notPrices(top), "the workbooks read here are FSA's ARC-CO county table, Tables 1 to 4 of prices and county base acres")
+		return t, refuse(path, name, notPrices(top), "the workbooks read here are FSA's ARC-CO county table, its price Tables 1 to 4, and county base acres")
 	case t.AsOf.IsZero():
 		return t, refuse(path, name, "the table has no date in its first lines", hintUntouched)
 	case len(t.Prices) == 0:
@@ -102,7 +102,7 @@ func notPrices(top []string) string {
 			return "this workbook holds " + other.name + ", which is not read here"
 		}
 	}
-	return "this workbook is none of the agency's tables read here"
+	return "this workbook is none of the FSA tables read here"
 }
 
 // head reads title and date from the lines above the headings.
@@ -145,7 +145,7 @@ func (t *PriceTable) row(line int, cells []string, columns map[int]priceColumn) 
 	c, known := crop.ParseCommodity(name)
 	if !known {
 		if len(cells) > 4 && strings.TrimSpace(cells[4]) != "" { // not a footnote
-			t.Notes = append(t.Notes, Note{line, name, "unknown commodity"})
+			t.Notes = append(t.Notes, Note{line, name, "unknown crop"})
 		}
 		return
 	}

@@ -180,7 +180,7 @@ func TestSlipsAreNotedAndTheRestIsRead(t *testing.T) {
 		line   []any
 		reason string
 	}{
-		{"crop", with(corn, "E", "Dragon Fruit"), `crop "Dragon Fruit" is not a covered commodity`},
+		{"crop", with(corn, "E", "Dragon Fruit"), `crop "Dragon Fruit" is not a covered crop`},
 		{"unit of another crop", with(corn, "F", "Pound"), `unit of corn is "Pound", want bushel`},
 		{"no unit", with(corn, "F", nil), `unit of corn is "", want bushel`},
 		{"practice", with(corn, "G", "Dryland"), `yield designation "Dryland" is none of All, Irrigated, Nonirrigated`},

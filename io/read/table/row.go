@@ -99,7 +99,7 @@ func (r *Row) identify(h *heading, cells []string) (err error) {
 	r.CountyName = h.cell(cells, countyName)
 	var ok bool
 	if r.Commodity, ok = crop.ParseCommodity(h.cell(cells, cropName)); !ok {
-		return fmt.Errorf("crop %q is not a covered commodity", h.cell(cells, cropName))
+		return fmt.Errorf("crop %q is not a covered crop", h.cell(cells, cropName))
 	}
 	if r.Practice, ok = practices[foldWord(h.cell(cells, designation))]; !ok {
 		return fmt.Errorf("yield designation %q is none of All, Irrigated, Nonirrigated", h.cell(cells, designation))

@@ -27,9 +27,9 @@ const (
 )
 
 const (
-	hintUntouched = "use the workbook as downloaded from the agency's ARC/PLC program data page, with its heading line untouched"
+	hintUntouched = "use the workbook as downloaded from FSA's ARC/PLC program data page, with its heading line untouched"
 	hintSaveAs    = "open it in a spreadsheet program and save it as .xlsx"
-	hintDownload  = "download it again from the agency's ARC/PLC program data page"
+	hintDownload  = "download it again from FSA's ARC/PLC program data page"
 )
 
 // refuse returns the one mistake for which a file is not read at all.

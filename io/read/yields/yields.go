@@ -99,5 +99,5 @@ func begin(heading []byte) (*reading, error) {
 			return &reading{File: File{Agency: l.agency, Layout: l.name}, layout: l, columns: columns, items: map[string]item{}, names: map[string]string{}}, nil
 		}
 	}
-	return nil, Refusal{"the headings are those of no file read here", "use a file as downloaded: NASS Quick Stats (web CSV, bulk file, or the interface's CSV), RMA county yields report; do not edit the first line"}
+	return nil, Refusal{"the headings are those of no file read here", "use a file as downloaded: NASS Quick Stats (web CSV, bulk file or interface), or the RMA county yields report. Do not edit the first line"}
 }
