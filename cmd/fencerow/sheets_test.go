@@ -30,8 +30,9 @@ func operationPage(t *testing.T, name string) string {
 	return path
 }
 
+// operationPages are the pages of all of them in a long run, else of the two shorter.
 func operationPages(t *testing.T) (pages []string) {
-	for _, o := range operations {
+	for _, o := range operations[:ofLong(2, len(operations))] {
 		pages = append(pages, operationPage(t, o.name))
 	}
 	return pages
@@ -44,7 +45,7 @@ var headings = regexp.MustCompile(`(?s)<section[^>]*>\s*<h[12]>([^<]*)</h[12]>`)
 func TestSheetsOfPaper(t *testing.T) {
 	needsPaper(t, "sheets of paper")
 	all := map[string]int{demoPage(t): 1 + 3}
-	for _, o := range operations {
+	for _, o := range operations[:ofLong(2, len(operations))] {
 		all[operationPage(t, o.name)] = o.sheets
 	}
 	for page, most := range all {

@@ -109,6 +109,18 @@ func (m *markup) list(points report.List) {
 	m.WriteString("</ul>\n")
 }
 
+// longCell is the most letters of a cell with a space that are kept on a line.
+const longCell = 13
+
+// wrapping is the class of a cell that may be broken, if it is longer than so many letters
+// and has a space: "toss-up" never is.
+func wrapping(text string, from int) string {
+	if len(text) > from && strings.Contains(text, " ") {
+		return ` class="wrap"`
+	}
+	return ""
+}
+
 // mostOnPhone is the most columns that a phone shows side by side; of a table with more it
 // shows each row as a card.
 const mostOnPhone = 4
@@ -128,7 +140,7 @@ func (m *markup) table(t table) {
 			m.put("<td></td>")
 			continue
 		}
-		m.put(`<th scope="col">%s</th>`, column)
+		m.put(`<th scope="col"`+wrapping(column, 0)+`>%s</th>`, column)
 	}
 	m.put("</tr></thead>\n<tbody>\n")
 	for _, row := range t.Rows {
@@ -138,7 +150,7 @@ func (m *markup) table(t table) {
 				m.put(`<th scope="row">%s</th>`, text)
 				continue
 			}
-			m.put(`<td data-head="%s">%s</td>`, t.Columns[i], text)
+			m.put(`<td data-head="%s"`+wrapping(text, longCell)+`>%s</td>`, t.Columns[i], text)
 		}
 		m.put("</tr>\n")
 	}

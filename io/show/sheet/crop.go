@@ -123,7 +123,7 @@ func yieldsUsed(part answer.CommodityPart) string {
 
 // figures is the table of what each program pays, in dollars per base acre.
 func figures(part answer.CommodityPart) report.Table {
-	t := report.Table{Columns: []string{"dollars a base acre"}}
+	t := report.Table{Columns: []string{part.Commodity.Name() + ", dollars a base acre"}}
 	for _, one := range part.Programs {
 		t.Columns = append(t.Columns, string(one.Program))
 	}

@@ -19,7 +19,7 @@ func (s *sheets) operation(c answer.Comparison, changesOnly bool) {
 	s.add(standingTable(y, changesOnly))
 	s.add(people(y))
 	for _, later := range c.CropYears[1:] {
-		s.add(report.Heading{Level: 3, Text: fmt.Sprintf("Crop year %d, less certain", later.CropYear)})
+		s.add(report.Heading{Level: 2, Text: fmt.Sprintf("Crop year %d, less certain", later.CropYear)})
 		s.totals(later)
 		s.add(standingTable(later, changesOnly))
 	}
@@ -72,7 +72,7 @@ func lowCase(u *answer.UnderPart) string {
 // standingTable has a line for each farm and crop, odds before dollars.
 func standingTable(y answer.YearPart, changesOnly bool) report.Table {
 	t := report.Table{
-		Title:   "Where each farm and crop stands: of 100 outcomes, then dollars a base acre on average",
+		Title:   fmt.Sprintf("Where each farm and crop stands for %d: of 100 outcomes, then dollars a base acre on average", y.CropYear),
 		Columns: []string{"farm and crop", "base acres", "ARC-CO more", "PLC more", "neither pays", "leans", "ahead by", "range", "last elected"},
 	}
 	left := 0
@@ -150,13 +150,13 @@ func (s *sheets) everyFarm(c answer.Comparison) {
 	y := c.CropYears[0]
 	checks := deciders(y)
 	stops, toCheck, doubts, know := grouped(common(y.Farms))
-	s.add(report.Heading{Level: 3, Text: "Before you go to the county office"}, append(checks, toCheck...))
+	s.add(report.Heading{Level: 2, Text: "Before you go to the county office"}, append(checks, toCheck...))
 	for _, f := range y.Farms {
 		s.add(report.Text(individual(f)))
 	}
 	s.add(points(stops))
 	if len(doubts) > 0 {
-		s.add(report.Heading{Level: 3, Text: "Not certain yet"}, points(doubts))
+		s.add(report.Heading{Level: 2, Text: "Not certain yet"}, points(doubts))
 	}
 	s.add(report.Text(wording.Sentences(append(know, wording.WithoutElection(y.Standing, y.CropYear))...)))
 	var days []string
