@@ -7,6 +7,7 @@ require (
 	github.com/parquet-go/parquet-go v0.25.1
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/spf13/cobra v1.10.2
+	github.com/spf13/pflag v1.0.9
 	github.com/stretchr/testify v1.12.1
 	github.com/tiendc/go-deepcopy v1.7.2
 	github.com/xuri/excelize/v2 v2.11.1
@@ -28,7 +29,6 @@ require (
 	github.com/remyoudompheng/bigfft v0.0.0-20230129092748-24d4a6f8daec // indirect
 	github.com/richardlehane/mscfb v1.0.9 // indirect
 	github.com/richardlehane/msoleps v1.0.6 // indirect
-	github.com/spf13/pflag v1.0.9 // indirect
 	github.com/xuri/efp v0.0.3-0.20260924042702-217b81952dec // indirect
 	github.com/xuri/nfp v0.0.2-0.20250530014748-2ddeb826f9a9 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
@@ -42,6 +42,7 @@ require (
 )
 
 replace (
+	github.com/andybalholm/brotli => ./io/read/brotli
 	github.com/tiendc/go-deepcopy => ./io/read/deepcopy
 	golang.org/x/net => ./io/read/charset
 )

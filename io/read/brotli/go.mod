@@ -1,0 +1,3 @@
+module github.com/andybalholm/brotli
+
+go 1.26.0
