@@ -39,7 +39,7 @@ func TestBuiltInTables(t *testing.T) {
 		t.Fatal(err)
 	}
 	usual := []string{"--book", "none", "--today", demoToday, "--crop-year", "2026"}
-	for _, verb := range [][]string{{"county", "show", county}, {"compare", farms, "--draws", "256"}, {"replay", farms}, {"handout", county, "--draws", "256", "--out", filepath.Join(t.TempDir(), "sheets")}} {
+	for _, verb := range [][]string{{"county", "show", county}, {"compare", farms, "--full", "--draws", "256"}, {"replay", farms}, {"handout", county, "--draws", "256", "--out", filepath.Join(t.TempDir(), "sheets")}} {
 		args := append(verb, usual...)
 		out, _ := talks(t, exitDone, args...)
 		named := verb[0] == "handout" || strings.Contains(strings.Join(strings.Fields(out), " "), "built in")

@@ -22,6 +22,7 @@ func newCompare() *cobra.Command {
 	var withARCIC bool
 	var criterion, tail, model string
 	var out outputs
+	var shown screen
 	c := &cobra.Command{
 		Use:   "compare OPERATION",
 		Short: "compare PLC and ARC-CO on every farm and crop",
@@ -43,6 +44,9 @@ base acres and PLC yield of each base.
 					return err
 				}
 				if err := out.sheets.cropYears(&q); err != nil {
+					return err
+				}
+				if err := shown.check(q.json); err != nil {
 					return err
 				}
 				criteria, err := criteriaOf(criterion)
@@ -67,11 +71,11 @@ base acres and PLC yield of each base.
 					return compared(c, asked, until)
 				}
 				go compare.Prepare() // while files are read
-				return answered(c, args, &q, out.after(c, &q, ask), func(found answer.Comparison) report.Report {
+				return answered(c, args, &q, shown.farmFirst(out.after(c, &q, ask)), func(found answer.Comparison) report.Report {
 					if one, is := out.sheets.lay(found); is {
 						return one
 					}
-					return report.OfComparison(found, out.changesOnly)
+					return shown.lay(found, out.changesOnly)
 				})
 			})
 		},
@@ -85,6 +89,7 @@ base acres and PLC yield of each base.
 	c.Flags().BoolVar(&withARCIC, "with-arc-ic", false, "let ARC-IC into the choices and totals where it can matter, even if not last elected")
 	q.addTyped(c)
 	out.sheets.withARCIC = &withARCIC
+	shown.add(c)
 	out.add(c)
 	return c
 }

@@ -145,7 +145,7 @@ func hundred(shares ...float64) (words []string) {
 func TestFourShowTheSame(t *testing.T) {
 	folder := t.TempDir()
 	bookPath := filepath.Join(folder, "book.xlsx")
-	text := runs(t, "compare", "--demo", "--workbook", bookPath)
+	text := runs(t, "compare", "--demo", "--full", "--workbook", bookPath)
 	var c comparison
 	if err := json.Unmarshal([]byte(runs(t, "compare", "--demo", "--json")), &c); err != nil {
 		t.Fatal(err)

@@ -12,6 +12,7 @@ import (
 
 	"fencerow/io/file"
 	"fencerow/io/show/report"
+	"fencerow/io/show/summary"
 	"fencerow/io/source"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -65,7 +66,7 @@ func askedAndAnswered(c *cobra.Command, q *question, out, print string) error {
 		return err
 	}
 	ask := func(asked answer.Question) (answer.Comparison, error) { return compare.Answer(asked) }
-	if err := answered(c, []string{path}, q, ask, func(found answer.Comparison) report.Report { return report.OfComparison(found, false) }); err != nil {
+	if err := answered(c, []string{path}, q, ask, func(found answer.Comparison) report.Report { return summary.Of(found, false) }); err != nil {
 		return err
 	}
 	i.say("", "To compare again, or after a change in the file: fencerow compare "+path)

@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -21,8 +22,13 @@ func allOutputs(t *testing.T) map[string][]string {
 	all := map[string][]string{}
 	printed := func(name string, args ...string) { all[name] = units(runs(t, args...)) }
 	few := []string{"--draws", "1024"}
-	demo := func(more ...string) []string { return append(append([]string{"compare", "--demo"}, few...), more...) }
-	printed("compare", "compare", "--demo")
+	demo := func(more ...string) []string {
+		return append(append([]string{"compare", "--demo", "--full"}, few...), more...)
+	}
+	for name, args := range map[string][]string{"compare": {"compare", "--demo"}, "farm": {"compare", "--demo", "--farm", "0588"}} {
+		all[name] = answerUnits(runs(t, args...))
+	}
+	printed("full", "compare", "--demo", "--full")
 	printed("several crop years", demo("--crop-year", "2025,2026,2027")...)
 	printed("criteria", demo("--criterion", "all")...)
 	printed("history", demo("--model", "history")...)
@@ -43,6 +49,15 @@ func allOutputs(t *testing.T) map[string][]string {
 	all["errors"] = errorUnits(t)
 	return all
 }
+
+// answerUnits cuts an answer of short paragraphs, whose lines after the first are indented,
+// and of tables, whose rows are units.
+func answerUnits(text string) []string {
+	return strings.FieldsFunc(continued.ReplaceAllString(text, " $1"), func(r rune) bool { return r == '\n' })
+}
+
+// continued is the begin of a line that goes on with the one before.
+var continued = regexp.MustCompile(`\n  (\S)`)
 
 func fileText(t *testing.T, path string) string {
 	t.Helper()

@@ -31,7 +31,7 @@ func TestReadmeTable(t *testing.T) {
 	if err := os.WriteFile(path, []byte(table), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	answer := runs(t, "compare", path, "--county-table", countyWorkbook(t), "--book", "none", "--today", demoToday, "--crop-year", "2026", "--draws", "256")
+	answer := runs(t, "compare", path, "--county-table", countyWorkbook(t), "--book", "none", "--today", demoToday, "--crop-year", "2026", "--draws", "256", "--full")
 	for _, line := range []string{"Farm 101, ", "Farm 102, ", "Farm 103, ", "  103 corn", "Corn: 200.5 base acres, PLC yield 148 bu/acre"} {
 		if !strings.Contains(answer, line) {
 			t.Errorf("the answer lacks %q", line)

@@ -80,6 +80,13 @@ func Write(w io.Writer, r report.Report) error {
 // with appends a block; pictures that follow each other stand side by side.
 func (s *sheet) with(blocks []block, b report.Block) ([]block, error) {
 	switch b := b.(type) {
+	case report.Lines:
+		for _, text := range b {
+			blocks = append(blocks, block{Text: report.Text(text)})
+		}
+		return blocks, nil
+	case report.Grid:
+		return s.with(blocks, b.Table())
 	case report.Table:
 		return append(blocks, block{Table: &table{b, s.tableName(b)}}), nil
 	case report.Picture:

@@ -30,6 +30,8 @@ func everyBlock() report.Report {
 		report.List{{Mark: "warning", Text: "Point-word"}, {Text: "Unmarked-word"}},
 		report.Lead("Lead-word"), report.Banner("Banner-word"), report.Small("Small-word"), report.Checklist{"Check-word"},
 		report.Beside{Left: []report.Block{report.Text("Left-word")}, Right: []report.Block{report.Text("Right-word")}},
+		report.Lines{"Line-word"},
+		report.Grid{Title: []string{"Grid-word"}, Columns: []report.Column{{Head: "farm", Left: true}, {Over: "Over-word", Head: "base\nacres"}}, Rows: [][]string{{"0417", "120"}}},
 		report.Sheet{},
 		report.Heading{Level: 2, Text: "Second-word"},
 		report.Table{Title: "Table-word", Columns: []string{"", "Column-word"}, Rows: [][]string{{"Row-word", "$1,234.50"}}, Notes: []string{"Note-word"}},

@@ -2,9 +2,11 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fencerow/io/show/wording"
+	"fencerow/sim/answer"
 	"fencerow/sim/explain"
 	"fencerow/sim/flag"
 )
@@ -47,7 +49,7 @@ func ruleUnit(f explain.RuleFigure) string {
 	return f.Unit
 }
 
-// OfCheck lists the flags, farm by farm.
+// OfCheck lists the flags: those that all farms share once, then each farm's own.
 func OfCheck(c flag.Checked) Report {
 	var r Report
 	var years []string
@@ -55,13 +57,30 @@ func OfCheck(c flag.Checked) Report {
 		years = append(years, fmt.Sprint(y))
 	}
 	r.heading(1, "Check for crop year "+wording.Joined(years)+", as of "+wording.Date(c.Today))
+	parts := make([]answer.FarmPart, len(c.Farms))
+	for i, f := range c.Farms {
+		parts[i] = answer.FarmPart{Farm: f.Farm, Flags: f.Flags}
+	}
+	var common []answer.Flag
+	if len(parts) > 1 {
+		common = commonFlags(parts)
+	}
+	if len(common) > 0 {
+		r.heading(3, "For every farm")
+		r.flags(common)
+	}
 	for _, f := range c.Farms {
 		county, number, _ := strings.Cut(f.Farm, "-")
 		r.heading(3, "Farm "+number+", county "+county)
-		if len(f.Flags) == 0 {
+		own := slices.DeleteFunc(slices.Clone(f.Flags), func(flag answer.Flag) bool { return slices.Contains(common, flag) })
+		switch {
+		case len(own) > 0:
+			r.flags(own)
+		case len(common) > 0:
+			r.text("Nothing more to flag.")
+		default:
 			r.text("Nothing to flag.")
 		}
-		r.flags(f.Flags)
 	}
 	return r
 }

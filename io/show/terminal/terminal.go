@@ -48,6 +48,12 @@ func writeBlocks(out *bufio.Writer, blocks []report.Block) {
 			writeList(out, b)
 		case report.Table:
 			writeTable(out, b)
+		case report.Grid:
+			writeGrid(out, b)
+		case report.Lines:
+			for _, text := range b {
+				writeWrapped(out, text, "", "  ")
+			}
 		}
 	}
 }

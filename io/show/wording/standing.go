@@ -11,7 +11,7 @@ import (
 // ToBePaid says what a year's law asks of a farm before it is paid anything.
 func ToBePaid(s answer.Standing, y crop.CropYear) string {
 	if s.NewElection {
-		return fmt.Sprintf("To be paid for %d, a farm needs a new election and a signed contract. Keeping the last choice is possible, and it needs both too.", y)
+		return fmt.Sprintf("Payment for %d needs a new election and a signed contract. The last choice can be kept, and needs both too.", y)
 	}
 	return fmt.Sprintf("For %d the last election holds until it is changed. The contract needs a signature every year; without it nothing is paid.", y)
 }
@@ -22,19 +22,23 @@ func WithoutElection(s answer.Standing, y crop.CropYear) string {
 	if !s.NewElection || s.LaterCoverage == "" {
 		return ""
 	}
-	said := fmt.Sprintf("Without a new election nothing is paid for %d. Later years then start from the %s coverage until it is changed", y, s.LaterCoverage)
+	said := fmt.Sprintf("Without an election nothing is paid for %d. Later years then start from %s coverage until changed", y, s.LaterCoverage)
 	if s.LaterCoverageStatus.Marked() {
-		said += " (not confirmed: ask the county office)"
+		said += " (not confirmed)"
 	}
 	return said + "."
 }
 
-// LastDay says by when a farm elects and signs; today is the day of the answer.
+// LastDay says by when a farm elects and signs; today is the day of the answer,
+// YYYY-MM-DD.
 func LastDay(s answer.Standing, today string) string {
 	if s.LastDay == "" || s.LastDay == "unknown" {
-		return fmt.Sprintf("The last day is not known here on %s; ask the county office.", Date(today))
+		return fmt.Sprintf("The last sign-up day is not known on %s; ask the county office.", Date(today))
 	}
-	return "The last day is " + Date(s.LastDay) + "."
+	if s.LastDay < today {
+		return "The last sign-up day was " + Date(s.LastDay) + "."
+	}
+	return "The last sign-up day is " + Date(s.LastDay) + "."
 }
 
 // Deciders names those who decide a line's election.

@@ -1,0 +1,52 @@
+package summary
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+
+	"fencerow/io/show/report"
+	"fencerow/io/show/wording"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+)
+
+// hasIndividual reports whether a farm is under ARC-IC in these choices.
+func hasIndividual(choices map[string]answer.Choice) bool {
+	for _, choice := range choices {
+		if isIndividual(choice) {
+			return true
+		}
+	}
+	return false
+}
+
+func isIndividual(choice answer.Choice) bool {
+	return slices.Contains(slices.Collect(maps.Values(choice)), farm.ARCIC)
+}
+
+// individual names the farms on which ARC-IC can matter.
+func individual(y answer.YearPart) (said report.Lines) {
+	for _, f := range y.Farms {
+		if f.ARCIC != nil && f.ARCIC.CanMatter {
+			name := wording.Farm(f.Farm, y.Farms)
+			said = append(said, fmt.Sprintf("ARC-IC may matter on %s: %s (--farm %s).", name, f.ARCIC.Reason, name))
+		}
+	}
+	return capped(said, "farms where ARC-IC may matter")
+}
+
+// afterLimit returns what a farm averages after limits, as if alone, under ARC-IC and under
+// the combination of PLC and ARC-CO with the highest average; nil where not known.
+func afterLimit(f answer.FarmPart) (own, other *answer.Dollars) {
+	for _, e := range f.Elections {
+		switch {
+		case e.MeanAfterLimit == nil:
+		case isIndividual(e.Choice):
+			own = e.MeanAfterLimit
+		case other == nil || *e.MeanAfterLimit > *other:
+			other = e.MeanAfterLimit
+		}
+	}
+	return own, other
+}

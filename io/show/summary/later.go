@@ -1,0 +1,54 @@
+package summary
+
+import (
+	"fmt"
+
+	"fencerow/io/show/report"
+	"fencerow/io/show/wording"
+	"fencerow/sim/answer"
+)
+
+// yearsBeside is how many later crop years stand beside each other in a table.
+const yearsBeside = 2
+
+// laterGrids are the lines of the crop years after the first, some years to a table.
+func laterGrids(c answer.Comparison) (grids []report.Block) {
+	for from := 1; from < len(c.CropYears); from += yearsBeside {
+		g := laterGrid(c.CropYears[from:min(from+yearsBeside, len(c.CropYears))])
+		if from == 1 {
+			g.Title = []string{laterYears(c)}
+		}
+		grids = append(grids, g)
+	}
+	return grids
+}
+
+// laterGrid has a line for each farm and crop, with a few columns for each crop year.
+func laterGrid(years []answer.YearPart) report.Grid {
+	g := report.Grid{Columns: []report.Column{{Head: "farm", Left: true}, {Head: "crop", Left: true, Wraps: true}}}
+	for _, y := range years {
+		over := fmt.Sprintf("%d, of 100:", y.CropYear)
+		g.Columns = append(g.Columns, report.Column{Over: over, Head: "ARC-CO"}, report.Column{Over: over, Head: "PLC"}, report.Column{Over: over, Head: "neither"},
+			report.Column{Head: "leans", Left: true, Wraps: true}, report.Column{Head: "ahead"})
+	}
+	for i, f := range years[0].Farms {
+		for j, c := range f.Commodities {
+			row := []string{wording.Farm(f.Farm, years[0].Farms), c.Commodity.Name()}
+			for _, y := range years {
+				part := y.Farms[i].Commodities[j]
+				row = append(append(row, oddsCells(part, false)...), leans(part), margin(part))
+			}
+			g.Rows = append(g.Rows, row)
+		}
+	}
+	return g
+}
+
+// laterYears says that only the first crop year is decided now.
+func laterYears(c answer.Comparison) string {
+	said := fmt.Sprintf("Only %d is decided now.", c.CropYears[0].CropYear)
+	if c.ChangeFrom != 0 {
+		said += fmt.Sprintf(" From %d the choice can be changed every year.", c.ChangeFrom)
+	}
+	return said
+}

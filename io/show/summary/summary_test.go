@@ -1,0 +1,184 @@
+package summary
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"fencerow/io/show/report"
+	"fencerow/io/show/terminal"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+)
+
+// line is a crop with these odds of 100 and this margin of ARC-CO less PLC.
+func line(c crop.Commodity, leader, leans answer.Leader, arc, plc, neither, equal, mean, low, high float64) answer.CommodityPart {
+	return answer.CommodityPart{
+		Commodity: c, BaseAcres: 100, Leader: leader, Leans: leans, PaymentNotBefore: "2027-10-01", TaxYear: 2027,
+		ChanceARCCOMore: answer.ChanceOf(arc / 100), ChancePLCMore: answer.ChanceOf(plc / 100), ChanceNeitherPays: answer.ChanceOf(neither / 100), ChanceEqual: answer.ChanceOf(equal / 100),
+		Difference: &answer.Difference{Mean: answer.Dollars(mean), Lowest: answer.Dollars(low), Highest: answer.Dollars(high), UsualError: 0.07},
+	}
+}
+
+// year is a crop year of farms with these crops.
+func year(farms ...[]answer.CommodityPart) answer.YearPart {
+	y := answer.YearPart{CropYear: 2026, Standing: answer.Standing{NewElection: true, LastDay: "unknown"}}
+	for i, crops := range farms {
+		f := answer.FarmPart{Farm: "99001-" + string(rune('1'+i)), Contract: farm.Open, Commodities: crops}
+		y.Farms = append(y.Farms, f)
+		for _, c := range crops {
+			y.Standing.Lines = append(y.Standing.Lines, answer.StandingLine{Farm: f.Farm, Commodity: c.Commodity, Signers: []answer.Signer{{ID: "ann", Share: 1}}})
+		}
+	}
+	return y
+}
+
+func text(t *testing.T, blocks ...report.Block) string {
+	t.Helper()
+	var out strings.Builder
+	if err := terminal.Write(&out, report.Report{Blocks: blocks}); err != nil {
+		t.Fatal(err)
+	}
+	return out.String()
+}
+
+// A range is seen from the program that is ahead; a toss-up names that program; a range over
+// zero has a note; outcomes in which both pay the same have a column where they count.
+func TestLinesOfTheTable(t *testing.T) {
+	elected := farm.PLC
+	plc := line(crop.Wheat, answer.LeadsPLC, answer.LeadsPLC, 17, 82.7, 0, 0.3, -8.4, -16.2, -5.1)
+	plc.OnRecord = &elected
+	y := year([]answer.CommodityPart{plc, line(crop.Corn, answer.Close, answer.LeadsARCCO, 60, 39, 1, 0, 1.5, -1.3, 4.2)})
+	got := text(t, lineGrid(y, false))
+	for _, want := range []string{"PLC               $8    $5 to $16 PLC", "toss-up ARC-CO $1.50    -$1 to $4 none", "Below zero: the other program is ahead.\n"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("the table lacks %q:\n%s", want, got)
+		}
+	}
+	if strings.Contains(got, "same") {
+		t.Errorf("a column for outcomes that do not count:\n%s", got)
+	}
+	y.Farms[0].Commodities = append(y.Farms[0].Commodities, line(crop.Oats, answer.LittleChance, answer.LeadsPLC, 1, 3, 91, 5, -0.2, -0.4, -0.1))
+	got = text(t, lineGrid(y, false))
+	for _, want := range []string{"neither same", "91    5 little", "stake"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("the table lacks %q:\n%s", want, got)
+		}
+	}
+	for _, row := range strings.Split(got, "\n") {
+		if len(row) > 80 {
+			t.Errorf("over 80 columns: %s", row)
+		}
+	}
+}
+
+// In a year that asks for no new election the lines that agree with the last one can be left
+// out, and are counted.
+func TestChangesOnly(t *testing.T) {
+	one := line(crop.Corn, answer.LeadsARCCO, answer.LeadsARCCO, 60, 30, 10, 0, 9, 5, 12)
+	y := year([]answer.CommodityPart{one}, []answer.CommodityPart{one})
+	y.Standing.Lines[1].Differs = true
+	if g := lineGrid(y, true); len(g.Rows) != 2 {
+		t.Errorf("a year that asks for a new election lists %d of 2 lines", len(g.Rows))
+	}
+	y.Standing.NewElection = false
+	g := lineGrid(y, true)
+	if len(g.Rows) != 1 || g.Rows[0][0] != "2" || len(g.Notes) != 1 || !strings.Contains(g.Notes[0], "Not listed: 1 ") {
+		t.Errorf("%v, %v", g.Rows, g.Notes)
+	}
+}
+
+// Who decides is said in one sentence for each group of farms.
+func TestWhoMustAgree(t *testing.T) {
+	one := line(crop.Corn, answer.LeadsARCCO, answer.LeadsARCCO, 60, 30, 10, 0, 9, 5, 12)
+	y := year([]answer.CommodityPart{one}, []answer.CommodityPart{one}, []answer.CommodityPart{one})
+	if got := agree(y); got != "Ann decides." {
+		t.Error(got)
+	}
+	y.Standing.Lines[1].Signers = append(y.Standing.Lines[1].Signers, answer.Signer{ID: "bob", Share: 0.4})
+	if got := agree(y); got != "On 2, ann and bob must agree. Elsewhere ann decides." {
+		t.Error(got)
+	}
+	y.Standing.Lines[2] = answer.StandingLine{Farm: "99001-3", Commodity: crop.Corn, Signers: []answer.Signer{{ID: "ann", Share: 0.5}}, Others: 0.5}
+	if got := agree(y); got != "On 2, ann and bob must agree. On 3, ann and others not in this file must agree. Elsewhere ann decides." {
+		t.Error(got)
+	}
+}
+
+// Sums are after limits only; without a last election there is none to set beside, and a low
+// of nothing is said.
+func TestTotals(t *testing.T) {
+	y := year([]answer.CommodityPart{line(crop.Corn, answer.LeadsARCCO, answer.LeadsARCCO, 60, 30, 10, 0, 9, 5, 12)})
+	part := func(name answer.UnderName, mean, low float64, left ...string) answer.UnderPart {
+		return answer.UnderPart{Elections: name, Mean: answer.DollarsOf(99999), MeanAfterLimit: answer.DollarsOf(mean), Percentiles: &answer.Percentiles{0, low}, LeftOut: left}
+	}
+	y.Operation.Under = []answer.UnderPart{part(answer.LastElected, 1500, 0), part(answer.AsItLeans, 2500.4, 700)}
+	if got := totals(y, true, false); len(got) != 1 || got[0] != "All farms, after shares, payment limit and sequestration. As last elected, $1,500 on average and nothing in 1 outcome of 10 or more. As each line leans, $2,500 on average and less than $700 in 1 outcome of 10." {
+		t.Error(got)
+	}
+	y.Operation.Under[0].LeftOut = []string{"99001-1 corn"}
+	if got := strings.Join(totals(y, true, false), " "); strings.Contains(got, "$1,500") || !strings.Contains(got, "1 line has no last election here") {
+		t.Error(got)
+	}
+	y.Operation.Under = y.Operation.Under[:0]
+	if got := totals(y, true, false); got != nil {
+		t.Error(got)
+	}
+}
+
+// What is not certain is gathered by its word, each figure once.
+func TestDoubtsByWord(t *testing.T) {
+	c := line(crop.Corn, answer.LeadsARCCO, answer.LeadsARCCO, 60, 30, 10, 0, 9, 5, 12)
+	c.MYA = &answer.PriceView{Status: crop.Projected}
+	c.Bases = []answer.BasePart{{BaseAcres: 10, CountyYield: &answer.YieldView{Status: crop.Assumed}, BenchmarkYield: answer.DollarsOf(180), BenchmarkStatus: crop.Agency}}
+	y := year([]answer.CommodityPart{c, c})
+	y.Farms[0].Flags = []answer.Flag{{Code: unverified, Severity: answer.Warning, Message: "Not yet confirmed for 2026: the election rule, the loan rate of corn ($2.20). Ask."}}
+	want := "Not certain. Projected: prices. Assumed: county yields. Not confirmed: the election rule and the loan rate of corn ($2.20)."
+	if got := doubts(y); len(got) != 1 || got[0] != want {
+		t.Errorf("%v, want %s", got, want)
+	}
+}
+
+// What stops a payment is told with its farms, other flags are counted.
+func TestFlagsToldAndCounted(t *testing.T) {
+	c := line(crop.Corn, answer.LeadsARCCO, answer.LeadsARCCO, 60, 30, 10, 0, 9, 5, 12)
+	y := year([]answer.CommodityPart{c}, []answer.CommodityPart{c})
+	ten := answer.Flag{Code: "ten_acres", Severity: answer.Error, Message: "Base is 9 acres, so nothing is paid (7 CFR 1412.2 as read). Ask the county office."}
+	sco := answer.Flag{Code: "sco_by_year", Severity: answer.Info, Message: "Ask about SCO."}
+	y.Farms[0].Flags = []answer.Flag{sco, ten}
+	y.Farms[1].Flags = []answer.Flag{sco, {Code: "two_counties", Severity: answer.Warning, Message: "Two."}}
+	if got := stops(y); len(got) != 1 || got[0] != "Farm 1: Base is 9 acres, so nothing is paid (7 CFR 1412.2 as read)." {
+		t.Error(got)
+	}
+	if got := otherFlags(y); len(got) != 1 || got[0] != "More to check (--farm, fencerow check): 1 for every farm, others for 2." {
+		t.Error(got)
+	}
+	y.Farms[1].Flags = append(y.Farms[1].Flags, ten)
+	if got := stops(y); len(got) != 1 || !strings.HasPrefix(got[0], "Farms 1 and 2: ") {
+		t.Error(got)
+	}
+}
+
+// A lead that a payment limit shrinks has a mark, and a sentence with what is left.
+func TestLimitedLeadHasASentence(t *testing.T) {
+	c := line(crop.Corn, answer.LeadsARCCO, answer.LeadsARCCO, 60, 30, 10, 0, 9, 5, 12)
+	c.AfterLimit = &answer.DifferenceAfterLimit{Mean: -2.5, Total: -250, ChanceOfLimit: 0.4}
+	y := year([]answer.CommodityPart{c})
+	y.Standing.Lines[0].AfterLimit = c.AfterLimit
+	if got := text(t, lineGrid(y, false)); !strings.Contains(got, "ARC-CO*") {
+		t.Error(got)
+	}
+	want := "* 1 corn: a payment limit is reached in 40 of 100 outcomes. After shares, limit and sequestration PLC is $2.50 a base acre ahead."
+	if got := limitedLines(y); !slices.Equal(got, report.Lines{want}) {
+		t.Errorf("%v, want %s", got, want)
+	}
+}
+
+// Of many sentences of one kind the first few are told and the others counted.
+func TestManySentencesAreCounted(t *testing.T) {
+	got := capped(report.Lines{"a", "b", "c", "d", "e"}, "lines")
+	if !slices.Equal(got, report.Lines{"a", "b", "c", "2 more lines: see --full."}) {
+		t.Error(got)
+	}
+}
