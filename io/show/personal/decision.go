@@ -10,11 +10,14 @@ import (
 	"fencerow/sim/answer"
 )
 
+// programsPay says what the programs are.
+const programsPay = "PLC pays when the national price falls below its reference price. ARC-CO pays when the county's yield times the price falls below the county's guarantee."
+
 // crops says of each crop which program pays more how often, then by how much; one point a
 // crop.
 func (r *reader) crops() (said []string) {
 	if len(r.lines) > 0 {
-		said = append(said, "PLC pays when the national price falls below its reference price. ARC-CO pays when the county's yield times the price falls below the county's guarantee.")
+		said = append(said, programsPay)
 	}
 	for _, l := range r.lines {
 		text := fmt.Sprintf("%s: your share is %s.", wording.Capital(onFarm(r.year, l.StandingLine)), percent(l.share))
@@ -51,19 +54,26 @@ func (r *reader) decision() (said []string) {
 	if len(r.lines) == 0 {
 		return []string{"You are paid through an entity. Its own sheet shows its crops and who decides on them."}
 	}
-	s, y := &r.year.Standing, r.year.CropYear
-	if higherOfBoth(r.year) {
-		said = append(said, fmt.Sprintf("No election changes what is paid for %d. Only a farm with a signed contract is paid.", y))
-	} else {
-		said = append(r.agree(), wording.ToBePaid(*s, y), wording.WithoutElection(*s, y))
+	y := r.year.CropYear
+	if !higherOfBoth(r.year) {
+		said = append(r.agree(), wording.WithoutElection(r.year.Standing, y))
 	}
-	said = append(said, signUp(s, r.year, r.today))
 	for _, state := range []farm.Contract{farm.Signed, farm.Missed} {
 		if farms := r.farmsWith(state); len(farms) > 0 {
 			said = append(said, onFarms(farms)+": "+lower(wording.ContractState(state, y)))
 		}
 	}
 	return append(said, "Base acres belong to the land. They stay with it, whichever program is elected.")
+}
+
+// lawAsks says what the year's law asks before a farm is paid, and by when.
+func (r *reader) lawAsks() string {
+	s, y := &r.year.Standing, r.year.CropYear
+	asks := wording.ToBePaid(*s, y)
+	if higherOfBoth(r.year) {
+		asks = fmt.Sprintf("No election changes what is paid for %d. Only a farm with a signed contract is paid.", y)
+	}
+	return asks + " " + signUp(s, r.year, r.today)
 }
 
 // signUp says by when a farm elects and signs, or that the day has passed.

@@ -23,7 +23,7 @@ func ExampleOfPerson() {
 		panic(err)
 	}
 	for _, block := range personal.OfPerson(found, "landowner").Blocks {
-		if text, is := block.(report.Text); is {
+		if text, is := block.(report.Lead); is {
 			fmt.Println(text)
 			break
 		}
@@ -35,7 +35,7 @@ func ExampleOfPerson() {
 		}
 	}
 	// Output:
-	// You are paid $4,809 on average for 2026, as last elected and as the figures lean. That is after your share, the payment limit and sequestration. The figures lean to the program that pays more on average, crop by crop.
+	// You are paid $4,809 on average for 2026, as last elected and as the figures lean.
 	// The operator: dollars on average, and what 1 in 4 and 1 in 10 outcomes stay below [[Oct 2027 (2026) either way $7,650 $436 $7,214 $7,214 $7,214]]
 	// The landowner: dollars on average, and what 1 in 4 and 1 in 10 outcomes stay below [[Oct 2027 (2026) either way $5,100 $291 $4,809 $4,809 $4,809]]
 }

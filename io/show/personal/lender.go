@@ -22,7 +22,7 @@ func OfLender(found answer.Comparison, withARCIC bool) report.Report {
 	c := &found
 	people := peopleOf(c)
 	var out report.Report
-	out.Blocks = append(out.Blocks, report.Heading{Level: 1, Text: "For a lender: PLC and ARC-CO payments, crop " + yearsOf(c)})
+	out.Blocks = append(out.Blocks, report.Heading{Level: 1, Text: "For a lender: PLC and ARC-CO payments for " + yearsOf(c) + " crops"})
 	var said []string
 	for _, id := range people {
 		said = append(said, averages(c, id))
@@ -35,12 +35,11 @@ func OfLender(found answer.Comparison, withARCIC bool) report.Report {
 		out.Blocks = append(out.Blocks, octobers(c, id, withARCIC))
 	}
 	if len(people) > 0 {
-		out.Blocks = append(out.Blocks, report.Text(tableNote(c)))
+		out.Blocks = append(out.Blocks, report.Small(tableNote(c)))
 	}
-	out.Blocks = append(out.Blocks, part("When and if", whenAndIf(c))...)
-	out.Blocks = append(out.Blocks, part("What it depends on", depends(c, people))...)
-	out.Blocks = append(out.Blocks, part("Not inside", notInside(c, withARCIC))...)
-	out.Blocks = append(out.Blocks, part("Not yet certain", uncertain(everyReader(c, people)))...)
+	left := slices.Concat(part("When and if", whenAndIf(c)), part("Not inside", notInside(c, withARCIC)))
+	right := slices.Concat(part("What it depends on", depends(c, people, withARCIC)), part("Not yet certain", uncertain(everyReader(c, people))))
+	out.Blocks = append(out.Blocks, report.Beside{Left: left, Right: right})
 	return withEnd(out, c, report.Text("The average is not money to count on, and nothing here is a commitment by USDA. This is no appraisal."))
 }
 
@@ -84,7 +83,7 @@ func averages(c *answer.Comparison, id string) string {
 	var average, poor []string
 	name := answer.LastElected
 	for at := range c.CropYears {
-		if readerOf(c, id, at).under(name) == nil {
+		if r := readerOf(c, id, at); r.under(answer.LastElected) == nil && r.under(answer.AsItLeans) != nil {
 			name = answer.AsItLeans
 		}
 	}
@@ -114,6 +113,8 @@ func octobers(c *answer.Comparison, id string, withARCIC bool) report.Table {
 		r := readerOf(c, id, at)
 		last, leads := r.under(answer.LastElected), r.under(answer.AsItLeans)
 		switch {
+		case last == nil && leads == nil:
+			t.Rows = append(t.Rows, r.row("figures are missing", nil))
 		case higherOfBoth(r.year):
 			t.Rows = append(t.Rows, r.row("higher of both", leads))
 		case r.alike():
@@ -255,14 +256,22 @@ func contracts(c *answer.Comparison) (said []string) {
 			said = append(said, onFarms(farms)+": "+wording.ContractState(farm.Missed, y.CropYear))
 		}
 		farms := onlyFarms(in[farm.Open])
-		switch day := y.Standing.LastDay; {
+		switch n := len(in[farm.Open]); {
+		case n > mostNamed && n == len(y.Farms):
+			farms = fmt.Sprintf("all %d farms", n)
+		case n > mostNamed:
+			farms = fmt.Sprintf("%d of %d farms", n, len(y.Farms))
+		}
+		last := "The last day is not known here on " + wording.Date(c.Today) + "."
+		if known(y.Standing.LastDay) {
+			last = "The last day is " + wording.Date(y.Standing.LastDay) + "."
+		}
+		switch {
 		case len(in[farm.Open]) == 0:
-		case known(day) && day < c.Today:
-			said = append(said, fmt.Sprintf("Sign-up for %d ended %s. The file does not say whether %s signed.", y.CropYear, wording.Date(day), farms))
-		case known(day):
-			open.add(y.CropYear, "No contract is signed yet for %s on "+farms+". The last day is "+wording.Date(day)+".")
+		case known(y.Standing.LastDay) && y.Standing.LastDay < c.Today:
+			said = append(said, fmt.Sprintf("Sign-up for %d ended %s. The file does not say whether %s signed.", y.CropYear, wording.Date(y.Standing.LastDay), farms))
 		default:
-			open.add(y.CropYear, "No contract is signed yet for %s on "+farms+". The last day is not known here on "+wording.Date(c.Today)+".")
+			open.add(y.CropYear, "Not signed yet for %s: "+farms+". "+last)
 		}
 	}
 	for _, d := range open {
@@ -272,7 +281,7 @@ func contracts(c *answer.Comparison) (said []string) {
 }
 
 // depends says what moves the payments, and how often a limit cuts them.
-func depends(c *answer.Comparison, people []string) []string {
+func depends(c *answer.Comparison, people []string, withARCIC bool) []string {
 	said := []string{"The payments follow national prices and county yields, not this borrower's harvest. One year of low prices moves all farms together."}
 	reached := false
 	for at := range c.CropYears {
@@ -286,6 +295,12 @@ func depends(c *answer.Comparison, people []string) []string {
 					break
 				}
 			}
+		}
+	}
+	for at := range c.CropYears {
+		if withARCIC && len(inARCIC(&c.CropYears[at])) > 0 {
+			said[0] += " ARC-IC follows the farm's own yields too."
+			break
 		}
 	}
 	if !reached {
@@ -311,7 +326,12 @@ func notInside(c *answer.Comparison, withARCIC bool) (said []string) {
 			}
 		}
 		for i := range y.Operation.Under {
-			if u := &y.Operation.Under[i]; len(u.LeftOut) > 0 {
+			u := &y.Operation.Under[i]
+			switch {
+			case len(u.LeftOut) == 0:
+			case u.Mean == nil:
+				all.add(y.CropYear, "There is no amount "+setNames[u.Elections]+" for %s, for want of elections or figures.")
+			default:
 				all.add(y.CropYear, "Not in the amounts "+setNames[u.Elections]+" for %s: "+leftOut(u.LeftOut, y)+" (no election or no figure).")
 			}
 		}
@@ -335,8 +355,15 @@ func everyReader(c *answer.Comparison, people []string) (all []*reader) {
 // setNames writes sets of elections in a sentence.
 var setNames = map[answer.UnderName]string{answer.LastElected: "as last elected", answer.AsItLeans: "as the figures lean"}
 
-// leftOut names crops of the list that have no figure or no election.
+// mostNamed is the number of farms or crops up to which each is named.
+const mostNamed = 4
+
+// leftOut names crops of the list that have no figure or no election; of many it says how
+// many.
 func leftOut(keys []string, y *answer.YearPart) string {
+	if len(keys) > mostNamed {
+		return fmt.Sprintf("%d of %d crops", len(keys), len(y.Standing.Lines))
+	}
 	var crops []string
 	for i := range y.Standing.Lines {
 		l := &y.Standing.Lines[i]

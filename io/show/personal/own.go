@@ -2,10 +2,10 @@ package personal
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fencerow/io/show/report"
-	"fencerow/io/show/wording"
 	"fencerow/sim/answer"
 )
 
@@ -15,17 +15,21 @@ import (
 func OfPerson(found answer.Comparison, id string) report.Report {
 	c := &found
 	r := readerOf(c, id, 0)
-	var out report.Report
-	out.Blocks = append(out.Blocks, report.Heading{Level: 1, Text: fmt.Sprintf("For %s: PLC and ARC-CO, crop year %d", called(id), r.year.CropYear)})
+	out := report.Report{Blocks: []report.Block{report.Heading{Level: 1, Text: fmt.Sprintf("For %s: PLC and ARC-CO, crop year %d", called(id), r.year.CropYear)}}}
 	if len(r.lines) == 0 && !r.paid() {
-		return withEnd(out, c, report.Text(noShare))
+		return withEnd(out, c, report.Lead(noShare))
 	}
-	out.Blocks = append(out.Blocks, report.Text(wording.Sentences(r.answer(), r.after())))
-	out.Blocks = append(out.Blocks, part("How sure is that?", r.sure())...)
-	out.Blocks = append(out.Blocks, part("Your crops", r.crops())...)
-	out.Blocks = append(out.Blocks, part("Your part in the decision", r.decision())...)
-	out.Blocks = append(out.Blocks, part("When the money comes", r.when(laterYears(c, id)))...)
-	out.Blocks = append(out.Blocks, part("Not yet certain", uncertain([]*reader{r}))...)
+	out.Blocks = append(out.Blocks, report.Lead(r.answer()))
+	if after := r.after(); after != "" {
+		out.Blocks = append(out.Blocks, report.Text(after))
+	}
+	out.Blocks = append(out.Blocks, report.Banner(r.lawAsks()))
+	left, wide := part("How sure is that?", r.sure()), r.cropTable()
+	if wide == nil {
+		left = append(left, part("Your crops", r.crops())...)
+	}
+	right := slices.Concat(part("Your part in the decision", r.decision()), part("When the money comes", r.when(laterYears(c, id))), part("Not yet certain", uncertain([]*reader{r})))
+	out.Blocks = append(append(out.Blocks, report.Beside{Left: left, Right: right}), wide...)
 	return withEnd(out, c)
 }
 

@@ -41,8 +41,10 @@ func twoFarms() answer.Question {
 // textOf is all texts of a report.
 func textOf(r report.Report) string {
 	var all []string
-	for _, b := range r.Blocks {
-		switch b := b.(type) {
+	for i := 0; i < len(r.Blocks); i++ {
+		switch b := r.Blocks[i].(type) {
+		case report.Beside:
+			r.Blocks = slices.Concat(r.Blocks[:i+1], b.Left, b.Right, r.Blocks[i+1:])
 		case report.Heading:
 			all = append(all, b.Text)
 		case report.Text:
@@ -162,15 +164,36 @@ func TestLenderAndARCIC(t *testing.T) {
 	cases.Record(&c, farm.ARCIC)
 	c.LeaveOutARCIC = true
 	text := textOf(OfLender(answered(t, c), false))
-	says(t, text, "Oct 2027 (2026) as last elected | unknown", "Not in the amounts as last elected for 2026: corn on farm 0417 (no election or no figure).")
+	says(t, text, "Oct 2027 (2026) as last elected | unknown", "There is no amount as last elected for 2026, for want of elections or figures.")
 	saysNot(t, text, "with ARC-IC on")
+	other := invented.OneFarm("0588", invented.Base(crop.Corn, 80, 170))
+	other.Record = map[crop.Commodity]farm.Program{crop.Corn: farm.PLC}
+	c.Operation.Farms = append(c.Operation.Farms, other)
+	says(t, textOf(OfLender(answered(t, c), false)), "Not in the amounts as last elected for 2026: corn on farm 0417 (no election or no figure).")
 	c.LeaveOutARCIC, c.WithARCIC = false, true
 	says(t, textOf(OfLender(answered(t, c), true)), "(2026) as last elected, ARC-IC inside (not confirmed) | $")
 	c = cases.OwnFarm("local_harvest", 188, invented.Number(120))
 	cases.Record(&c, farm.PLC)
 	says(t, textOf(OfLender(answered(t, c), false)), "ARC-IC may matter on farm 0417 for 2026. Its figures are not confirmed and are not inside.")
 	c.WithARCIC = true
-	says(t, textOf(OfLender(answered(t, c), true)), "(2026) with ARC-IC on farm 0417, not confirmed | $")
+	says(t, textOf(OfLender(answered(t, c), true)), "(2026) with ARC-IC on farm 0417, not confirmed | $", "ARC-IC follows the farm's own yields too.")
+}
+
+// Many crops stand in a table instead of sentences, those of one farm in its rows.
+func TestManyCropsAreATable(t *testing.T) {
+	c := twoFarms()
+	for i := range mostInSentences {
+		c.Operation.Farms = append(c.Operation.Farms, invented.OneFarm(fmt.Sprint(700+i), invented.Base(crop.Corn, 100, 150)))
+	}
+	found := answered(t, c)
+	text := textOf(OfPerson(found, "operator"))
+	part := found.CropYears[0].Farms[0].Commodities[0]
+	says(t, text, "0417 corn | 60 percent | ", string(part.Leans)+" $", " | PLC\n", "705 corn | 100 percent | ")
+	saysNot(t, text, "your share is")
+	if lines := strings.Count(text, " corn | "); lines != 2+mostInSentences {
+		t.Errorf("%d rows", lines)
+	}
+	says(t, textOf(OfPerson(found, "landowner")), "your share is 40 percent")
 }
 
 // Printed amounts add up: earned less withheld is paid.

@@ -103,17 +103,18 @@ func (r *reader) benchmarksTyped() (counties []string) {
 			}
 		}
 	}
+	slices.Sort(counties)
 	return counties
 }
 
 // withEnd closes a sheet: more blocks, the caution and what the figures were made of.
 func withEnd(r report.Report, c *answer.Comparison, more ...report.Block) report.Report {
-	r.Blocks = append(r.Blocks, more...)
-	r.Blocks = append(r.Blocks, report.Text("These are estimates, not a promise of payment, and not advice on what to elect. Only the Farm Service Agency decides who is eligible and what is paid."))
+	said := "These are estimates, not a promise of payment, and not advice on what to elect. Only the Farm Service Agency decides who is eligible and what is paid."
 	if c.Model.Note != "" {
-		r.Blocks = append(r.Blocks, report.Text(wording.Capital(c.Model.Note)+"."))
+		said += " " + wording.Capital(c.Model.Note) + "."
 	}
-	r.Blocks = append(r.Blocks, report.Text(fmt.Sprintf("Made %s, with prices of %s (%s). Seed %d, %s draws.", wording.Date(c.Today), wording.Date(c.Market.AsOf), c.Market.Source, c.Seed, wording.Grouped(float64(c.Draws), 0))))
+	said += fmt.Sprintf(" Made %s, with prices of %s (%s). Seed %d, %s draws.", wording.Date(c.Today), wording.Date(c.Market.AsOf), c.Market.Source, c.Seed, wording.Grouped(float64(c.Draws), 0))
+	r.Blocks = append(append(r.Blocks, more...), report.Small(said))
 	return r
 }
 
