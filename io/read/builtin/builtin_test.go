@@ -59,6 +59,24 @@ func TestParse(t *testing.T) {
 	}
 }
 
+// Lines set apart come together again, whatever is empty in them; what does not fit together
+// is an error.
+func TestTogether(t *testing.T) {
+	for _, text := range []string{invented, "99001,corn,,a,1,2\n99001,corn,,b,1,3\n99001,,,name,,Alder\n99001,corn,all,a,1,\n"} {
+		if got, err := together(apart(text)); err != nil || got != text {
+			t.Errorf("%v\n%s\nwant\n%s", err, got, text)
+		}
+	}
+	if got, err := together("99001,corn,all,actual,2023\n,,,rma,2024\n\n1,2\n3\n"); err != nil || got != "99001,corn,all,actual,2023,1,2\n99001,corn,all,rma,2024,3\n" {
+		t.Errorf("%q, %v", got, err)
+	}
+	for _, damaged := range []string{"99001,corn,all,actual,2023\n", "99001,corn\n\n1\n", "\n\n1\n", "99001,corn,all,actual,2023\n\n1\n2\n"} {
+		if got, err := together(damaged); err == nil {
+			t.Errorf("%q is read as %q", damaged, got)
+		}
+	}
+}
+
 // A damaged line, index or member is an error and no figure.
 func TestDamaged(t *testing.T) {
 	for _, text := range []string{"99001,corn,all,actual\n", "99001,corn,all,actual,soon,1\n", "99001,corn,all,actual,2020,many\n", "99001,corn,all,adjusted_five,2019,1,2,3,4\n"} {

@@ -13,12 +13,12 @@ import (
 )
 
 // counties is a gzip file of many members: first the index of States, then one member
-// for each State. Unpacked as a whole it is one CSV table.
+// for each State, whose lines are set apart so that they pack closely (lines).
 //
 //go:embed counties.csv.gz
 var counties []byte
 
-// heading is the first line of the unpacked file.
+// heading is the first line of the table.
 const heading = "county,commodity,practice,kind,first_year,values\n"
 
 // kindState marks a line of the index: name, then place and length of the member in
@@ -77,6 +77,62 @@ func unpack(r *bytes.Reader) ([]byte, error) {
 	return io.ReadAll(z)
 }
 
+// left is the number of columns that a line shares with the one before where they are empty:
+// county, commodity and practice.
+const left = 3
+
+// lines returns the lines of a member, as of one CSV table without its heading.
+func (s *stateMember) lines() (string, error) {
+	packed, err := unpack(bytes.NewReader(s.packed))
+	if err != nil {
+		return "", fmt.Errorf("built-in county tables of State %s: %w", s.code, err)
+	}
+	text, err := together(string(packed))
+	if err != nil {
+		return "", fmt.Errorf("built-in county tables of State %s: %w", s.code, err)
+	}
+	return text, nil
+}
+
+// together puts lines together from their first columns, an empty line, and their values in
+// the same order. Empty columns at the left, up to the first that is not, are as in the
+// line before.
+func together(packed string) (string, error) {
+	heads, values, _ := strings.Cut(packed, "\n\n")
+	var out strings.Builder
+	out.Grow(3 * len(packed))
+	var before [left]string
+	for heads != "" {
+		var head, of string
+		var more bool
+		head, heads, _ = strings.Cut(heads, "\n")
+		if of, values, more = strings.Cut(values, "\n"); !more {
+			return "", fmt.Errorf("no values for line %q", head)
+		}
+		same := true
+		for i := range before {
+			cell, rest, found := strings.Cut(head, ",")
+			if !found {
+				return "", fmt.Errorf("line %q", head)
+			}
+			if same = same && cell == ""; !same {
+				before[i] = cell
+			}
+			head = rest
+			out.WriteString(before[i])
+			out.WriteByte(',')
+		}
+		out.WriteString(head)
+		out.WriteByte(',')
+		out.WriteString(of)
+		out.WriteByte('\n')
+	}
+	if values != "" {
+		return "", fmt.Errorf("no line for values %.40q", values)
+	}
+	return out.String(), nil
+}
+
 // inState reports whether the counties that begin with prefix can lie in a State.
 func (s stateMember) inState(prefix string) bool {
 	return strings.HasPrefix(prefix, s.code) || strings.HasPrefix(s.code, prefix)
@@ -84,9 +140,9 @@ func (s stateMember) inState(prefix string) bool {
 
 // counties reads the counties whose code begins with prefix.
 func (s stateMember) counties(prefix string) (byAgency, error) {
-	text, err := unpack(bytes.NewReader(s.packed))
+	text, err := s.lines()
 	if err != nil {
-		return nil, fmt.Errorf("built-in county tables of State %s: %w", s.code, err)
+		return nil, err
 	}
-	return parse(string(text), prefix)
+	return parse(text, prefix)
 }

@@ -319,7 +319,7 @@ func (a *tables) file(t testing.TB) []byte {
 	}
 	index, members := heading, []byte{}
 	for _, state := range slices.Sorted(maps.Keys(byState)) {
-		packed := pack(t, a.member(byState[state]))
+		packed := pack(t, apart(a.member(byState[state])))
 		index += fmt.Sprintf("%s,,,%s,,%s,%d,%d\n", state, kindState, a.states[state], len(members), len(packed))
 		members = append(members, packed...)
 	}
@@ -340,6 +340,26 @@ func pack(t testing.TB, text string) []byte {
 		t.Fatal(err)
 	}
 	return packed.Bytes()
+}
+
+// apart sets the lines of a member apart as together puts them together.
+func apart(text string) string {
+	var heads, values strings.Builder
+	before := make([]string, left)
+	for line := range strings.Lines(text) {
+		cells := strings.SplitN(strings.TrimSuffix(line, "\n"), ",", 6)
+		same := 0
+		for same < left && cells[same] == before[same] {
+			same++
+		}
+		for same > 0 && same < left && cells[same] == "" { // an empty cell would count as one more
+			same--
+		}
+		heads.WriteString(strings.Repeat(",", same) + strings.Join(cells[same:5], ",") + "\n")
+		values.WriteString(cells[5] + "\n")
+		copy(before, cells)
+	}
+	return heads.String() + "\n" + values.String()
 }
 
 // member writes the lines of a State: by county its name, then its series, by kind last

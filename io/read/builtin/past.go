@@ -51,11 +51,9 @@ func Past() (farm.Past, error) {
 	}
 	members := make([]string, len(states))
 	for i, s := range states {
-		member, err := unpack(bytes.NewReader(s.packed))
-		if err != nil {
-			return farm.Past{}, fmt.Errorf("built-in county tables of State %s: %w", s.code, err)
+		if members[i], err = s.lines(); err != nil {
+			return farm.Past{}, err
 		}
-		members[i] = string(member)
 	}
 	return readPast(string(text), members)
 }
