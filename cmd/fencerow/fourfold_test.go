@@ -165,7 +165,7 @@ func TestFourShowTheSame(t *testing.T) {
 			t.Errorf("%s says\n%s\nJSON\n%s", name, strings.Join(have.found, "\n"), strings.Join(want, "\n"))
 		}
 	}
-	for name, text := range map[string]string{"text": text, "workbook": wholeSheet(t, book, "What to sign")} {
+	for name, text := range map[string]string{"text": text, "workbook": wholeSheet(t, book, "Where farms stand")} {
 		c.people(t, name, text)
 		c.margins(t, name, text)
 	}

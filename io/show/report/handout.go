@@ -51,7 +51,7 @@ func (r *Report) handoutBasis(h explain.Handout) {
 // areaTable has one line for each sheet.
 func areaTable(sheets []explain.CountySheet) Table {
 	t := Table{Title: "The area: of 100 outcomes, then dollars per base acre on average",
-		Columns: []string{"county and crop", "leans", "ARC-CO more", "PLC more", "neither pays", "ahead by", "break-even PLC yield"}}
+		Columns: []string{"county and crop", "leans", "ARC-CO more", "PLC more", "neither pays", "ahead by", "PLC yield at break-even"}}
 	for _, s := range sheets {
 		row := []string{sheetName(s), wording.Leads(s.Part.Leader), "-", "-", "-", "unknown", "-"}
 		if d := s.Part.Difference; d != nil {

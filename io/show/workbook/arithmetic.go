@@ -20,8 +20,8 @@ type arithmetic struct {
 
 // nationalPlaces are the results for a commodity and crop year.
 type nationalPlaces struct {
-	target, benchmark, loanRate, price, plcRate, plcMost place
-	guaranteeShare, maximumShare, paymentAcreShare       place
+	effective, benchmark, loanRate, price, plcRate, plcMost place
+	guaranteeShare, maximumShare, paymentAcreShare          place
 }
 
 // countyPlaces are the results for a county and practice.
@@ -32,9 +32,9 @@ const figureColumn = 2
 
 // layArithmetic lays out the steps of every commodity and county.
 func layArithmetic(t *inputs) *arithmetic {
-	a := &arithmetic{sheet: newSheet("County arithmetic", 64, 14, 10, 72, 12), inputs: t, national: map[priceKey]nationalPlaces{}, county: map[yieldKey]countyPlaces{}}
-	a.line(look{title: true}, "County arithmetic, step by step")
-	a.heads("step", "figure", "unit", "paragraph of law, or where from", "status")
+	a := &arithmetic{sheet: newSheet("Step by step", 64, 14, 10, 72, 12), inputs: t, national: map[priceKey]nationalPlaces{}, county: map[yieldKey]countyPlaces{}}
+	a.line(look{title: true}, "Step by step: national prices, then counties")
+	a.heads("step", "figure", "unit", "paragraph of law, or where it comes from", "status")
 	a.frozen = len(a.rows)
 	t.eachCommodityBase(func(y crop.CropYear, w explain.Working) {
 		key := priceKey{w.Commodity, y}
@@ -106,23 +106,23 @@ func (a *arithmetic) layNational(key priceKey, w explain.Working) {
 	a.line(look{bold: true}, fmt.Sprintf("%s, crop year %d: national prices", capital(w.Commodity.Name()), key.cropYear))
 	reference := a.law(program.StepReferencePrice, decimalsFormat(terms.ReferenceDecimals()), terms.ReferencePrice, terms, terms.Status("reference_price", "reference_price_step"))
 	past := a.pastPrices(w)
-	target := a.target(w, reference, past)
+	effective := a.effective(w, reference, past)
 	if w.Target == nil {
-		target = place{}
+		effective = place{}
 	}
-	benchmark := a.benchmarkPrice(w, past, target)
-	price := a.step(line{of: program.StepPrice, commodity: w.Commodity, more: ": the mean", from: "What was told"}, a.same(decimalsFormat(terms.PriceDecimals), a.inputs.prices[key]))
+	benchmark := a.benchmarkPrice(w, past, effective)
+	price := a.step(line{of: program.StepPrice, commodity: w.Commodity, from: inputsTitle}, a.same(decimalsFormat(terms.PriceDecimals), a.inputs.prices[key]))
 	loan := a.law(program.StepLoanRate, decimalsFormat(fine), terms.LoanRate, terms, terms.Status("loan_rate"))
 	both := line{of: program.StepEffectivePrice, commodity: w.Commodity, from: program.StepActualPrice.Citation}
 	higher := a.step(both, a.calc(decimalsFormat(fine), "MAX(?,?)", price, loan))
-	n := nationalPlaces{target: target, benchmark: benchmark, loanRate: loan, price: higher}
-	n.plcRate = a.step(lineOf(w, program.StepPLCRate), a.rounded(terms.RateDecimals, "MAX(0,?-?)", target, higher))
-	n.plcMost = a.step(lineOf(w, program.StepPLCMaximum), a.rounded(terms.RateDecimals, "MAX(0,?-?)", target, loan))
+	n := nationalPlaces{effective: effective, benchmark: benchmark, loanRate: loan, price: higher}
+	n.plcRate = a.step(lineOf(w, program.StepPLCRate), a.rounded(terms.RateDecimals, "MAX(0,?-?)", effective, higher))
+	n.plcMost = a.step(lineOf(w, program.StepPLCMaximum), a.rounded(terms.RateDecimals, "MAX(0,?-?)", effective, loan))
 	n.guaranteeShare = a.share(program.StepGuaranteeShare, terms.GuaranteeShare, terms)
 	n.maximumShare = a.share(program.StepMaximumShare, terms.MaximumShare, terms)
 	n.paymentAcreShare = a.share(program.StepPaymentAcreShare, terms.PaymentAcreShare, terms)
 	a.national[key] = n
-	a.name(target, "target_price", w.Commodity, key.cropYear)
+	a.name(effective, "effective_reference_price", w.Commodity, key.cropYear)
 	a.name(benchmark, "benchmark_price", w.Commodity, key.cropYear)
 	a.name(n.plcRate, "plc_rate", w.Commodity, key.cropYear)
 	a.name(reference, "reference_price", w.Commodity, key.cropYear)
@@ -152,8 +152,8 @@ func (r span) with(first bool, at place) span {
 	return span{r.from, at}
 }
 
-// target appends the steps to what PLC pays up to.
-func (a *arithmetic) target(w explain.Working, reference place, past span) place {
+// effective appends the steps to what PLC pays up to.
+func (a *arithmetic) effective(w explain.Working, reference place, past span) place {
 	terms := w.Terms
 	if !terms.HasEffective {
 		l := lineOf(w, program.StepTargetIsReference)
@@ -165,11 +165,11 @@ func (a *arithmetic) target(w explain.Working, reference place, past span) place
 	average := a.step(lineOf(w, program.StepPriceAverage), a.olympic(shareFormat, past))
 	most := a.step(lineOf(w, program.StepMostEffective), a.rounded(terms.PriceDecimals, "?*?", limit, reference))
 	part := a.step(lineOf(w, program.StepAveragePart), a.rounded(terms.PriceDecimals, "?*?", share, average))
-	effective := lineOf(w, program.StepEffectiveReferencePrice)
+	last := lineOf(w, program.StepEffectiveReferencePrice)
 	if w.Target != nil {
-		effective.status = w.Target.Status
+		last.status = w.Target.Status
 	}
-	return a.step(effective, a.rounded(terms.PriceDecimals, "MIN(?,MAX(?,?))", most, reference, part))
+	return a.step(last, a.rounded(terms.PriceDecimals, "MIN(?,MAX(?,?))", most, reference, part))
 }
 
 // olympic is the average without one highest and one lowest, not rounded.
@@ -178,7 +178,7 @@ func (a *arithmetic) olympic(format string, five span) cell {
 }
 
 // benchmarkPrice appends the steps to the benchmark price of ARC-CO.
-func (a *arithmetic) benchmarkPrice(w explain.Working, past span, target place) place {
+func (a *arithmetic) benchmarkPrice(w explain.Working, past span, effective place) place {
 	var raised span
 	format := decimalsFormat(max(w.Terms.PriceDecimals, w.Terms.RateDecimals))
 	for i, p := range w.History {
@@ -187,7 +187,7 @@ func (a *arithmetic) benchmarkPrice(w explain.Working, past span, target place) 
 			own = place{past.from.on, past.from.column, past.from.row + i}
 		}
 		raise := line{of: program.StepRaisedPrice, commodity: w.Commodity, more: fmt.Sprint(" ", p.CropYear)}
-		at := a.step(raise, a.calc(format, "MAX(?,?)", own, target))
+		at := a.step(raise, a.calc(format, "MAX(?,?)", own, effective))
 		raised = raised.with(i == 0, at)
 	}
 	l := lineOf(w, program.StepBenchmarkPrice)
@@ -215,7 +215,7 @@ func (a *arithmetic) layCounty(key yieldKey, w explain.Working, b explain.Workin
 	c := countyPlaces{}
 	c.guarantee = a.step(lineOf(w, program.StepGuarantee), a.rounded(2, "?*?", national.guaranteeShare, benchmark))
 	c.maximum = a.step(lineOf(w, program.StepMaximum), a.rounded(2, "?*?", national.maximumShare, benchmark))
-	entered := line{of: program.StepActualYield, commodity: w.Commodity, from: "What was told; " + p.CountyYield.Source, status: p.CountyYield.Status}
+	entered := line{of: program.StepActualYield, commodity: w.Commodity, from: inputsTitle + "; " + p.CountyYield.Source, status: p.CountyYield.Status}
 	c.yield = a.step(entered, a.rounded(decimals, "?", a.inputs.yields[key]))
 	c.revenue = a.step(lineOf(w, program.StepActualRevenue), a.rounded(2, "?*?", c.yield, national.price))
 	c.rate = a.step(lineOf(w, program.StepARCCORate), a.rate(c.guarantee, c.maximum, c.revenue))

@@ -10,6 +10,9 @@ import (
 	"fencerow/sim/explain"
 )
 
+// basesTitle is the name of the sheet of every base by itself.
+const basesTitle = "By tract"
+
 // bases is the sheet of every base by itself, and where its figures stand.
 type bases struct {
 	*sheet
@@ -27,10 +30,10 @@ type baseYear struct {
 
 // layBaseByBase lays out payment acres, rates and payments of every base.
 func layBaseByBase(a *arithmetic) *bases {
-	b := &bases{sheet: newSheet("Base by base", 9, 13, 16, 24, 11, 11, 11, 11, 11, 12, 11, 11, 11, 11, 11, 13, 34), arithmetic: a, at: map[cutKey]baseYear{}}
-	b.line(look{title: true}, "Base by base: payments before share, limit and sequestration")
-	b.heads("crop year", "farm", "commodity", "county", "tract", "base acres", "payment acres", "payment yield", "PLC rate", "PLC payment, USD",
-		"irrigated share", "guarantee, USD/acre", "most paid, USD/acre", "actual revenue, USD/acre", "ARC-CO rate, USD/acre", "ARC-CO payment, USD", "note")
+	b := &bases{sheet: newSheet(basesTitle, 9, 13, 16, 24, 11, 11, 11, 11, 11, 12, 11, 11, 11, 11, 11, 13, 34), arithmetic: a, at: map[cutKey]baseYear{}}
+	b.line(look{title: true}, "By tract: payments before shares, payment limit and sequestration")
+	b.heads("crop year", "farm", "crop", "county", "tract", "base acres", "payment acres", "PLC yield", "PLC rate", "PLC payment, $",
+		"irrigated share", "guarantee, $/acre", "most paid, $/acre", "actual revenue, $/acre", "ARC-CO rate, $/acre", "ARC-CO payment, $", "note")
 	b.frozen = len(b.rows)
 	a.inputs.eachCommodityBase(func(y crop.CropYear, w explain.Working) {
 		for n, base := range w.Bases {
@@ -50,7 +53,7 @@ func (b *bases) layBase(key cutKey, w explain.Working, base explain.WorkingBase)
 	row := len(b.rows) + 1
 	here := func(column int) place { return place{b.sheet, column, row} }
 	acres := decimalsFormat(2)
-	cells := []cell{yearCell(key.cropYear), plain(w.Farm), plain(w.Commodity.Name()), plain(placeName(base.County, base.CountyName)), plain(base.Tract), b.same(acres, own.acres)}
+	cells := []cell{yearCell(key.cropYear), plain(inputs.farmName(w.Farm)), plain(w.Commodity.Name()), plain(placeName(base.County, base.CountyName)), plain(base.Tract), b.same(acres, own.acres)}
 	paid := b.calc(acres, "MAX(0,?*?-?)", national.paymentAcreShare, here(baseAcresColumn), inputs.cuts[key])
 	if w.Unpaid != "" {
 		paid = figure(acres, 0)
@@ -188,7 +191,7 @@ func joinedNotes(w explain.Working) string {
 		notes = append(notes, "no price is projected")
 	}
 	if slices.ContainsFunc(w.Bases, assumedShare) {
-		notes = append(notes, "no irrigated share is given: ARC-CO rests on one that is assumed")
+		notes = append(notes, "no irrigated share is given: ARC-CO counts none as irrigated (assumed)")
 	}
 	if len(notes) == 0 {
 		return ""

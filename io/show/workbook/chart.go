@@ -29,7 +29,7 @@ func (p *otherPrices) chartOf(key commodityBaseKey, top int, prices place, paid 
 	column := func(c int) span {
 		return span{place{p.sheet, c, prices.row}, place{p.sheet, c, prices.row + len(otherParts) - 1}}
 	}
-	c := chart{title: commodityBaseName(key.farm, key.commodity, key.cropYear), at: place{p.sheet, chartColumn, top}, prices: column(otherPriceColumn)}
+	c := chart{title: commodityBaseName(p.results.bases.arithmetic.inputs.farmName(key.farm), key.commodity, key.cropYear), at: place{p.sheet, chartColumn, top}, prices: column(otherPriceColumn)}
 	if paid.plc.known() {
 		c.series = append(c.series, series{column(otherPLCColumn), excelize.LineDashSolid, "circle"})
 	}
@@ -53,8 +53,8 @@ func (c chart) native() *excelize.Chart {
 	native := &excelize.Chart{
 		Type: excelize.Scatter, Title: text(c.title), Legend: excelize.ChartLegend{Position: "bottom"},
 		Dimension: excelize.ChartDimension{Width: 520, Height: 310}, ShowBlanksAs: "gap",
-		XAxis: excelize.ChartAxis{Font: black, Title: text("national price, USD per unit")},
-		YAxis: excelize.ChartAxis{Font: black, Title: text("USD per base acre"), MajorGridLines: true},
+		XAxis: excelize.ChartAxis{Font: black, Title: text("national price, dollars per unit")},
+		YAxis: excelize.ChartAxis{Font: black, Title: text("dollars per base acre"), MajorGridLines: true},
 	}
 	for _, s := range c.series {
 		name := place{s.values.from.on, s.values.from.column, s.values.from.row - 1}

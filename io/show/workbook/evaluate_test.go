@@ -16,7 +16,12 @@ func draft(sheets []*sheet) (*excelize.File, error) {
 	if err != nil {
 		return nil, err
 	}
-	lifted := sheets[0].names[liftName]
+	var lifted place
+	for _, s := range sheets {
+		if at := s.names[liftName]; at.known() {
+			lifted = at
+		}
+	}
 	if err := f.SetDefinedName(&excelize.DefinedName{Name: liftName, RefersTo: lifted.absolute()}); err != nil {
 		return nil, err
 	}

@@ -9,7 +9,7 @@ import (
 
 func (t *inputs) layYields() {
 	t.line(look{bold: true}, "County yields, units per acre")
-	t.heads("county", "name", "commodity", "crop year", "practice", "unit", "county yield", "status", "adjusted 1, oldest", "adjusted 2", "adjusted 3", "adjusted 4", "adjusted 5", "benchmark yield", "benchmark from")
+	t.heads("county", "name", "crop", "crop year", "practice", "unit", "county yield", "status", "adjusted 1, oldest", "adjusted 2", "adjusted 3", "adjusted 4", "adjusted 5", "benchmark yield", "benchmark from")
 	t.eachCommodityBase(func(y crop.CropYear, w explain.Working) {
 		for _, b := range w.Bases {
 			for _, p := range b.Practices {
@@ -45,15 +45,15 @@ func (t *inputs) layYield(key yieldKey, w explain.Working, b explain.WorkingBase
 	t.five[key] = span{t.last(first), t.last(last)}
 	named := []any{key.county, key.commodity, key.practice, key.cropYear}
 	t.name(t.last(yield), append([]any{"county_yield"}, named...)...)
-	t.name(t.last(benchmark), append([]any{"told_benchmark_yield"}, named...)...)
+	t.name(t.last(benchmark), append([]any{"entered_benchmark_yield"}, named...)...)
 	for i := range w.History {
 		t.name(t.last(first+i), append([]any{"adjusted_yield", i + 1, "of"}, named...)...)
 	}
 }
 
 func (t *inputs) layBases() {
-	t.line(look{bold: true}, "Base, as it holds in every crop year asked about")
-	titles := []string{"farm", "commodity", "county", "name", "tract", "base acres", "payment yield", "irrigated share", "in CRP, acres"}
+	t.line(look{bold: true}, "Base acres, the same in every crop year here")
+	titles := []string{"farm", "crop", "county", "name", "tract", "base acres", "PLC yield", "irrigated share", "in CRP, acres"}
 	for _, year := range t.workings {
 		titles = append(titles, fmt.Sprintf("acres cut for fruit and vegetables, %d", year.CropYear))
 	}
@@ -66,13 +66,13 @@ func (t *inputs) layBases() {
 			t.layBase(h, n, w, b)
 		}
 	}
-	t.line(look{}, "Acres cut were worked out for the base as told: give them anew where base acres change. Acres in CRP are not in the base acres and earn nothing.")
+	t.line(look{}, "The acres cut were worked out for the base acres in your file. Enter them again if you change base acres. Acres in CRP are not in the base acres and earn nothing.")
 }
 
 // layBase lays out the n-th base of the h-th commodity base.
 func (t *inputs) layBase(h, n int, w explain.Working, b explain.WorkingBase) {
 	acres := decimalsFormat(2)
-	row := []cell{plain(w.Farm), plain(w.Commodity.Name()), plain(b.County), plain(b.CountyName), plain(b.Tract), input(acres, b.BaseAcres)}
+	row := []cell{plain(t.farmName(w.Farm)), plain(w.Commodity.Name()), plain(b.County), plain(b.CountyName), plain(b.Tract), input(acres, b.BaseAcres)}
 	if b.PaymentYield == nil {
 		row = append(row, plain(unknown))
 	} else {

@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 
+	"fencerow/io/show/wording"
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -10,7 +11,7 @@ import (
 	"fencerow/sim/explain"
 )
 
-// inputs is the sheet of what was inputs, and where each figure stands on it. A
+// inputs is the sheet of what can be changed, and where each figure stands on it. A
 // figure that holds for several farms or crop years stands there once.
 type inputs struct {
 	*sheet
@@ -52,34 +53,37 @@ type cutKey struct {
 // basePlaces are the figures of a base that hold in every crop year.
 type basePlaces struct{ acres, paymentYield, irrigated place }
 
+// inputsTitle is the name of the sheet of inputs, which other sheets cite.
+const inputsTitle = "Your figures"
+
 // liftName is the name of the cell of program.Lift.
 const liftName = "lift"
 
 // layInputs lays out the sheet of inputs.
 func layInputs(c answer.Comparison, workings []explain.Workings) *inputs {
 	t := &inputs{
-		sheet:      newSheet("What was told", 12, 18, 14, 12, 12, 11, 11, 11, 11, 11, 11, 11, 11, 13, 32),
+		sheet:      newSheet(inputsTitle, 12, 18, 14, 12, 12, 11, 11, 11, 11, 11, 11, 11, 11, 13, 32),
 		comparison: c, workings: workings,
 		prices: map[priceKey]place{}, past: map[priceKey]place{}, yields: map[yieldKey]place{}, five: map[yieldKey]span{},
 		benchmarks: map[yieldKey]place{}, bases: map[baseKey]basePlaces{}, cuts: map[cutKey]place{},
 	}
-	t.line(look{title: true}, "What was told")
-	t.line(look{}, "Change a figure in a bordered cell: every rate, payment, total, table and chart of the four sheets after this one follows. The odds do not.")
+	t.line(look{title: true}, inputsTitle)
+	t.line(look{}, "Change a figure in a bordered cell. Every rate, payment, total, table and chart of the four sheets after this one follows; the odds do not.")
 	t.frozen = len(t.rows)
-	t.gap()
-	t.add(plain("Lift"), figure(liftFormat, program.Lift), plain("Every product is multiplied by this before it is rounded, so that a half that lies a hair too low in the machine is rounded up, as the agency does."))
-	t.name(t.last(2), liftName)
-	t.add(plain("All sheets are locked without a password against slips; only bordered cells can be changed. A cell that says unknown lacks a figure: put it in the files and write the workbook anew."))
+	t.line(look{}, "Only bordered cells can be changed; there is no password. A cell that says unknown lacks a figure: add it to your file and make the workbook again.")
 	t.gap()
 	t.layPrices()
 	t.layYields()
 	t.layBases()
+	t.gap()
+	t.add(plain("Rounding aid"), figure(liftFormat, program.Lift), plain("Makes a spreadsheet round an exact half up, as USDA does. Leave as is."))
+	t.name(t.last(2), liftName)
 	return t
 }
 
 func (t *inputs) layPrices() {
-	t.line(look{bold: true}, fmt.Sprintf("National prices as of %s, USD per unit: %s", t.comparison.Market.AsOf, t.comparison.Market.Source))
-	t.heads("commodity", "crop year", "unit", "mean price", "status", "past price 1, oldest", "past price 2", "past price 3", "past price 4", "past price 5", "of crop years", "status", "", "", "mean price from")
+	t.line(look{bold: true}, fmt.Sprintf("National prices of %s, dollars per unit: %s", wording.Date(t.comparison.Market.AsOf), t.comparison.Market.Source))
+	t.heads("crop", "crop year", "unit", "price used", "status", "past price 1, oldest", "past price 2", "past price 3", "past price 4", "past price 5", "of crop years", "status", "", "", "price from")
 	t.eachCommodityBase(func(y crop.CropYear, w explain.Working) {
 		key := priceKey{w.Commodity, y}
 		if _, laid := t.prices[key]; !laid {
@@ -139,6 +143,15 @@ func inputOf(format string, f *farm.Figure) []cell {
 		return []cell{plain(unknown), plain("")}
 	}
 	return []cell{input(format, f.Value), plain(string(f.Status))}
+}
+
+// farmName is the name of a farm in a cell: its number, with the county code where two share
+// one.
+func (t *inputs) farmName(key string) string {
+	if len(t.comparison.CropYears) == 0 {
+		return key
+	}
+	return wording.Farm(key, t.comparison.CropYears[0].Farms)
 }
 
 // eachCommodityBase goes through every crop year, farm by farm.

@@ -13,6 +13,7 @@ type look struct {
 	bold   bool
 	wrap   bool
 	under  bool // ruled below
+	right  bool // a figure written as text
 	input  bool // bordered and unlocked
 	law    bool // dotted ground: a figure of the law
 }
@@ -49,7 +50,7 @@ func (l look) style() *excelize.Style {
 	switch {
 	case l.wrap:
 		style.Alignment = &excelize.Alignment{WrapText: true, Vertical: "bottom", Horizontal: "center"}
-	case l.format != "":
+	case l.format != "" || l.right:
 		style.Alignment = &excelize.Alignment{Horizontal: "right", Indent: 1}
 	case !l.title && !l.bold:
 		style.Alignment = &excelize.Alignment{Horizontal: "left"}

@@ -38,7 +38,7 @@ func TestMissingFiguresAreUnknown(t *testing.T) {
 				t.Errorf("%s: %s is known: %v, want %v", k.what, name, pair[1], pair[0])
 			}
 		}
-		text := sheetText(t, f, "What comes out")
+		text := sheetText(t, f, "Payments at these figures")
 		if out := strings.Contains(text, "\twheat\n"); out != k.leftOut {
 			t.Errorf("%s: left out %v, want %v\n%s", k.what, out, k.leftOut, text)
 		}
@@ -66,7 +66,7 @@ func TestIrrigatedShareNotTold(t *testing.T) {
 	if at := layout.results.of[commodityBaseKey{"99001-0588", crop.Corn, 2026}]; !at.arc.known() {
 		t.Error("ARC-CO is unknown")
 	}
-	for _, sheet := range []string{"Base by base", "What comes out"} {
+	for _, sheet := range []string{"By tract", "Payments at these figures"} {
 		if !strings.Contains(sheetText(t, f, sheet), "no irrigated share is given") && !strings.Contains(sheetText(t, f, sheet), "No irrigated share is given") {
 			t.Errorf("%s does not say so", sheet)
 		}
@@ -102,7 +102,7 @@ func TestUnpaidBaseIsPaidNothing(t *testing.T) {
 			t.Errorf("%s shows %q", p.absolute(), text)
 		}
 	}
-	if text := sheetText(t, f, "What comes out"); !strings.Contains(text, "No contract was signed") {
+	if text := sheetText(t, f, "Payments at these figures"); !strings.Contains(text, "No contract was signed") {
 		t.Errorf("no reason in\n%s", text)
 	}
 }

@@ -1,6 +1,8 @@
 package workbook
 
 import (
+	"strings"
+
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -39,8 +41,8 @@ func margin() []cell { return []cell{plain(""), plain(""), plain(""), plain("")}
 // layOtherPrices lays out a table and a chart for every farm and commodity.
 func layOtherPrices(o *results) *otherPrices {
 	p := &otherPrices{sheet: newSheet("Other prices", 36, 11, 11, 11, 11, 11, 11, 11, 11, 11, 3, 11), results: o, tables: map[commodityBaseKey]otherTable{}}
-	p.line(look{title: true}, "Other prices and county yields: USD per base acre")
-	row := append([]cell{plain("Parts of mean price and county yield")}, margin()...)
+	p.line(look{title: true}, "Other prices and county yields: dollars per base acre")
+	row := append([]cell{plain("Part of the price and county yield used")}, margin()...)
 	for _, part := range otherParts {
 		row = append(row, input(partFormat, part))
 	}
@@ -60,7 +62,7 @@ func (p *otherPrices) part(i int) place {
 
 func (p *otherPrices) layCommodityBase(key commodityBaseKey, w explain.Working) {
 	p.gap()
-	p.line(look{bold: true}, commodityBaseName(w.Farm, w.Commodity, key.cropYear))
+	p.line(look{bold: true}, commodityBaseName(p.results.bases.arithmetic.inputs.farmName(w.Farm), w.Commodity, key.cropYear))
 	top := len(p.rows)
 	price := p.results.bases.arithmetic.inputs.prices[priceKey{w.Commodity, key.cropYear}]
 	if !price.known() {
@@ -107,7 +109,7 @@ func (p *otherPrices) layRates(w explain.Working, n int, b baseYear, prices plac
 		return place{}
 	}
 	yields := p.layYields(w, w.Bases[n], b)
-	p.line(look{}, placeName("ARC-CO rate, USD/acre, by price down", w.Bases[n].Tract))
+	p.line(look{}, placeName("ARC-CO rate, $/acre: price down, county yield across", w.Bases[n].Tract))
 	first := place{p.sheet, otherARCColumn, len(p.rows) + 1}
 	for i := range otherParts {
 		higher := place{p.sheet, otherHigherColumn, prices.row + i}
@@ -161,7 +163,7 @@ func (p *otherPrices) layPayments(key commodityBaseKey, w explain.Working, all [
 	acres := p.acresCell(all)
 	p.add(plain("Base acres"), acres)
 	base := p.last(2)
-	p.heads("USD per base acre", "price, "+w.Commodity.Unit().Price(), "higher of it and loan rate", "PLC rate", "PLC", "ARC-CO, county yield 1", "ARC-CO, county yield 2", "ARC-CO, county yield 3", "ARC-CO, county yield 4", "ARC-CO, county yield 5")
+	p.heads("dollars per base acre", "price, $/"+strings.TrimPrefix(w.Commodity.Unit().Price(), "USD/"), "higher of it and loan rate", "PLC rate", "PLC", "ARC-CO, county yield 1", "ARC-CO, county yield 2", "ARC-CO, county yield 3", "ARC-CO, county yield 4", "ARC-CO, county yield 5")
 	decimals, rateDecimals := w.Terms.PriceDecimals, w.Terms.RateDecimals
 	fine := max(decimals, rateDecimals)
 	mean := p.results.bases.arithmetic.inputs.prices[priceKey{w.Commodity, key.cropYear}]
@@ -169,7 +171,7 @@ func (p *otherPrices) layPayments(key commodityBaseKey, w explain.Working, all [
 		here := func(column int) place { return place{p.sheet, column, len(p.rows) + 1} }
 		row := []cell{plain(""), p.calc(decimalsFormat(decimals), rounded(decimals, "?*?"), mean, p.part(i)),
 			p.calc(decimalsFormat(fine), "MAX(?,?)", here(otherPriceColumn), national.loanRate),
-			p.calc(decimalsFormat(rateDecimals), rounded(rateDecimals, "MAX(0,?-?)"), national.target, here(otherHigherColumn)), plain(unknown)}
+			p.calc(decimalsFormat(rateDecimals), rounded(rateDecimals, "MAX(0,?-?)"), national.effective, here(otherHigherColumn)), plain(unknown)}
 		if w.PLCMissing == "" {
 			row[otherPLCColumn-1] = p.perAcre(base, "?*?*?", each(all, func(b baseYear) []reference {
 				return []reference{here(otherRateColumn), b.paymentYield, b.paymentAcres}

@@ -1,10 +1,10 @@
 package workbook
 
 import (
-	"fmt"
 	"strings"
 
 	"fencerow/io/show/report"
+	"fencerow/io/show/wording"
 	"fencerow/sim/answer"
 )
 
@@ -17,9 +17,9 @@ func layPages(c answer.Comparison, r Pages) []*sheet {
 		title, note string
 		report      report.Report
 	}{
-		{"Odds", notLive(c), r.Odds},
-		{"Past years", "Printed on " + c.Today + ": these do not follow the cells of the other sheets.", r.PastYears},
-		{"What to sign", "Printed on " + c.Today + ": these do not follow the cells of the other sheets.", r.Standing},
+		{"Where farms stand", notLive, r.Standing},
+		{"Odds", notLive, r.Odds},
+		{"Past years", notLive, r.PastYears},
 		{"Sources", "", r.Sources},
 	}
 	var sheets []*sheet
@@ -34,16 +34,23 @@ func layPages(c answer.Comparison, r Pages) []*sheet {
 		}
 		s.frozen = len(s.rows)
 		for _, block := range page.report.Blocks {
-			s.block(block)
+			if !closes(block, c) {
+				s.block(block)
+			}
 		}
 		sheets = append(sheets, s)
 	}
 	return sheets
 }
 
-func notLive(c answer.Comparison) string {
-	return fmt.Sprintf("Run: today %s, prices of %s, seed %d, %d draws. These figures do not follow the cells of the other sheets.", c.Today, c.Market.AsOf, c.Seed, c.Draws)
+// closes reports whether a block is one that end prints on every sheet.
+func closes(b report.Block, c answer.Comparison) bool {
+	text, is := b.(report.Text)
+	return is && (string(text) == wording.Made(c) || strings.HasPrefix(string(text), "Caution. "))
 }
+
+// notLive stands at the top of a sheet of values.
+const notLive = "These figures do not follow the cells of the other sheets."
 
 // block prints one block of a report.
 func (s *sheet) block(b report.Block) {
@@ -51,13 +58,14 @@ func (s *sheet) block(b report.Block) {
 	case report.Sheet:
 		s.gap()
 	case report.Heading:
-		if b.Text == s.title {
-			return // the sheet is named so
+		if b.Level == 1 {
+			return // the sheet has a title
 		}
 		s.gap()
 		s.line(look{bold: true}, b.Text)
 	case report.Text:
 		s.running("", string(b))
+		s.gap()
 	case report.List:
 		for _, point := range b {
 			mark := "- "
@@ -66,6 +74,7 @@ func (s *sheet) block(b report.Block) {
 			}
 			s.running(mark, point.Text)
 		}
+		s.gap()
 	case report.Table:
 		s.table(b)
 	}
@@ -90,7 +99,9 @@ func (s *sheet) table(t report.Table) {
 	}
 	s.heads(t.Columns...)
 	for _, row := range t.Rows {
-		s.add(each(row, plain)...)
+		cells := each(row, func(text string) cell { return words(look{right: true}, text) })
+		cells[0].look.right = false
+		s.add(cells...)
 	}
 	for _, note := range t.Notes {
 		s.running("", note)
@@ -101,7 +112,7 @@ func (s *sheet) table(t report.Table) {
 // end closes a sheet with the run and the cautions.
 func (s *sheet) end(c answer.Comparison) {
 	s.gap()
-	s.running("", fmt.Sprintf("Run: today %s, prices of %s, seed %d, %d draws.", c.Today, c.Market.AsOf, c.Seed, c.Draws))
+	s.running("", wording.Made(c))
 	for _, line := range c.Caution {
 		s.running("", line)
 	}

@@ -5,12 +5,13 @@ import (
 	"slices"
 	"strings"
 
+	"fencerow/io/show/wording"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/explain"
 )
 
-// results is the sheet of what comes out, and where its figures stand.
+// results is the sheet of payments at the figures entered, and where its figures stand.
 type results struct {
 	*sheet
 	bases *bases
@@ -34,10 +35,10 @@ type commodityBasePlaces struct{ plc, arc, plcAcre, arcAcre place }
 
 // layResults lays out the payments of every farm and commodity, and totals.
 func layResults(b *bases) *results {
-	o := &results{sheet: newSheet("What comes out", 14, 18, 12, 12, 13, 20, 13, 14, 14, 14, 20, 44), bases: b, of: map[commodityBaseKey]commodityBasePlaces{}, farms: map[farmKey][]commodityBasePlaces{}}
+	o := &results{sheet: newSheet("Payments at these figures", 14, 18, 12, 12, 13, 20, 13, 14, 14, 14, 20, 44), bases: b, of: map[commodityBaseKey]commodityBasePlaces{}, farms: map[farmKey][]commodityBasePlaces{}}
 	inputs := b.arithmetic.inputs
-	o.line(look{title: true}, "What comes out at the prices and county yields told")
-	o.line(look{}, fmt.Sprintf("Prices as of %s. USD before share, limit and sequestration. One price and one county yield: for what else may happen see the sheet Odds.", inputs.comparison.Market.AsOf))
+	o.line(look{title: true}, "Payments at these prices and county yields")
+	o.line(look{}, fmt.Sprintf("Prices of %s. Dollars before shares, payment limit and sequestration. This is one price and one county yield: for what else may happen see the sheet Odds.", wording.Date(inputs.comparison.Market.AsOf)))
 	o.frozen = len(o.rows)
 	for _, year := range inputs.workings {
 		o.gap()
@@ -49,11 +50,11 @@ func layResults(b *bases) *results {
 }
 
 func (o *results) layYear(year explain.Workings) {
-	o.line(look{bold: true}, fmt.Sprintf("Crop year %d, by farm and commodity", year.CropYear))
+	o.line(look{bold: true}, fmt.Sprintf("Crop year %d, by farm and crop", year.CropYear))
 	if o.paysHigher(year.CropYear) {
-		o.line(look{}, "For this crop year the law pays the higher of the two, whatever is elected.")
+		o.line(look{}, "For this crop year the law pays the higher of the two, whatever was elected.")
 	}
-	o.heads("farm", "commodity", "base acres", "PLC rate", "ARC-CO guarantee, USD/acre", "ARC-CO rate, USD/acre", "PLC, USD", "PLC per base acre", "ARC-CO, USD", "ARC-CO per base acre", "ahead, USD per base acre", "note")
+	o.heads("farm", "crop", "base acres", "PLC rate", "ARC-CO guarantee, $/acre", "ARC-CO rate, $/acre", "PLC, $", "PLC per base acre", "ARC-CO, $", "ARC-CO per base acre", "ahead, $ per base acre", "note")
 	for _, w := range year.Commodities {
 		o.layCommodityBase(commodityBaseKey{w.Farm, w.Commodity, year.CropYear}, w)
 	}
@@ -90,7 +91,7 @@ func (o *results) layCommodityBase(key commodityBaseKey, w explain.Working) {
 	row := len(o.rows) + 1
 	here := func(column int) place { return place{o.sheet, column, row} }
 	national := o.bases.arithmetic.national[priceKey{w.Commodity, key.cropYear}]
-	guarantee, rate := plain("base by base"), plain("base by base")
+	guarantee, rate := plain("see "+basesTitle), plain("see "+basesTitle)
 	if len(all) == 1 {
 		guarantee, rate = o.same(moneyFormat, all[0].guarantee), o.same(moneyFormat, all[0].rate)
 	}
@@ -110,7 +111,7 @@ func (o *results) layCommodityBase(key commodityBaseKey, w explain.Working) {
 	if plcAcre.number() && arcAcre.number() {
 		ahead = o.calc(aheadFormat, "?-?", here(commodityBaseARCAcreColumn), here(commodityBasePLCAcreColumn))
 	}
-	o.add(plain(w.Farm), plain(w.Commodity.Name()), acres, o.same(decimalsFormat(w.Terms.RateDecimals), national.plcRate), guarantee, rate, plc, plcAcre, arc, arcAcre, ahead, plain(joinedNotes(w)))
+	o.add(plain(o.bases.arithmetic.inputs.farmName(w.Farm)), plain(w.Commodity.Name()), acres, o.same(decimalsFormat(w.Terms.RateDecimals), national.plcRate), guarantee, rate, plc, plcAcre, arc, arcAcre, ahead, plain(joinedNotes(w)))
 	o.note(key, w)
 }
 
@@ -159,8 +160,8 @@ func (s *sheet) perAcre(acres place, product string, of [][]reference) cell {
 
 // layTotals lays out the totals of each farm and of all.
 func (o *results) layTotals(year explain.Workings) {
-	o.line(look{bold: true}, fmt.Sprintf("Crop year %d, totals in USD of the base that has both figures", year.CropYear))
-	o.heads("farm", "", "all PLC", "all ARC-CO", "the higher for each commodity", "ahead of the first two", "", "", "", "", "left out")
+	o.line(look{bold: true}, fmt.Sprintf("Crop year %d, totals in dollars of the base that has both figures", year.CropYear))
+	o.heads("farm", "", "all PLC", "all ARC-CO", "the higher for each crop", "ahead of the first two", "", "", "", "", "left out")
 	first := len(o.rows) + 1
 	for _, farm := range farmsOf(year) {
 		o.layFarm(farmKey{farm, year.CropYear}, leftOut(farm, year))
@@ -179,7 +180,7 @@ func (o *results) layTotals(year explain.Workings) {
 func (o *results) layFarm(key farmKey, without []string) {
 	all := o.farms[key]
 	row := len(o.rows) + 1
-	cells := []cell{plain(key.farm), plain(""), plain(unknown), plain(unknown), plain(unknown), plain(unknown)}
+	cells := []cell{plain(o.bases.arithmetic.inputs.farmName(key.farm)), plain(""), plain(unknown), plain(unknown), plain(unknown), plain(unknown)}
 	if len(all) > 0 {
 		cells[2] = o.sum(moneyFormat, each(all, func(h commodityBasePlaces) place { return h.plc }))
 		cells[3] = o.sum(moneyFormat, each(all, func(h commodityBasePlaces) place { return h.arc }))

@@ -163,7 +163,7 @@ func (e expected) commodityBase(w explain.Working, y crop.CropYear) [2]float64 {
 	benchmark := program.BenchmarkPrice(past, target, w.Terms.BenchmarkDecimals)
 	mya := e.typed[inputs.prices[priceKey{w.Commodity, y}]]
 	plc := w.Terms.PLC(target)
-	e.named(sheet, target, "target_price", w.Commodity, y)
+	e.named(sheet, target, "effective_reference_price", w.Commodity, y)
 	e.named(sheet, benchmark, "benchmark_price", w.Commodity, y)
 	e.named(sheet, plc.Rate(mya), "plc_rate", w.Commodity, y)
 	e.want[o.bases.arithmetic.national[priceKey{w.Commodity, y}].plcMost] = plc.MaximumRate()

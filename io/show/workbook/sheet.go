@@ -83,7 +83,7 @@ func (p place) address() string {
 	return name
 }
 
-// absolute is the place in the workbook: "'What was told'!$B$7".
+// absolute is the place in the workbook: "'Your figures'!$B$7".
 func (p place) absolute() string {
 	name, err := excelize.CoordinatesToCellName(p.column, p.row, true)
 	if err != nil {

@@ -27,19 +27,22 @@ func Write(w io.Writer, c answer.Comparison, workings []explain.Workings, r Page
 	return write(w, sheets, values)
 }
 
-// lay lays out all sheets in their order. The last that is live leads to the
-// places of all figures.
+// lay lays out all sheets in their order: the answer, what can be changed and what follows
+// it, then the odds. The last that is live leads to the places of all figures.
 func lay(c answer.Comparison, workings []explain.Workings, r Pages) ([]*sheet, *otherPrices) {
 	inputs := layInputs(c, workings)
 	arithmetic := layArithmetic(inputs)
 	bases := layBaseByBase(arithmetic)
 	results := layResults(bases)
 	other := layOtherPrices(results)
-	sheets := append([]*sheet{inputs.sheet, results.sheet, arithmetic.sheet, bases.sheet, other.sheet}, layPages(c, r)...)
-	for _, s := range sheets {
+	live, pages := []*sheet{inputs.sheet, results.sheet, arithmetic.sheet, bases.sheet, other.sheet}, layPages(c, r)
+	for _, s := range slices.Concat(live, pages) {
 		s.end(c)
 	}
-	return sheets, other
+	if len(pages) == 0 {
+		return live, other
+	}
+	return slices.Concat(pages[:1], live, pages[1:]), other
 }
 
 // withSheets is a file with empty sheets.
