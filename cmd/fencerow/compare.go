@@ -40,7 +40,7 @@ base acres and PLC yield of each base.
 				if c.Flags().Changed("until") && !(until > 0) {
 					return usageError{fmt.Sprintf("--until is %v", until), "give dollars per base acre above 0, such as 0.05"}
 				}
-				if err := out.sheets.check(out.page, q.json); err != nil {
+				if err := out.sheets.check(out.page, q.json, shown); err != nil {
 					return err
 				}
 				if err := out.sheets.cropYears(&q); err != nil {

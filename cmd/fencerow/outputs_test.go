@@ -28,6 +28,11 @@ func allOutputs(t *testing.T) map[string][]string {
 	for name, args := range map[string][]string{"compare": {"compare", "--demo"}, "farm": {"compare", "--demo", "--farm", "0588"}} {
 		all[name] = answerUnits(runs(t, args...))
 	}
+	for _, reader := range []string{"landowner", "operator", forLender} {
+		printed("sheet of "+reader, "compare", "--demo", "--sheet", reader)
+		printed("2025, sheet of "+reader, "compare", "--demo", "--sheet", reader, "--crop-year", "2025,2026", "--model", "history")
+		printed("many farms, sheet of "+reader, "compare", filepath.Join("testdata", "sheets", "twelve-farms.yaml"), "--book", "none", "--builtin", "none", "--today", demoToday, "--sheet", reader)
+	}
 	printed("full", "compare", "--demo", "--full")
 	printed("several crop years", demo("--crop-year", "2025,2026,2027")...)
 	printed("criteria", demo("--criterion", "all")...)
@@ -173,6 +178,7 @@ var wrongUses = []string{
 	"compare", "compare --demo operation.yaml", "compare none.yaml", "compare --demo --today yesterday", "compare --demo --nonsense", "dance",
 	"compare --demo --draws 0", "compare --demo --close -1", "compare --demo --builtin some", "compare --demo --tail x", "compare --demo --model x", "compare --demo --until 0",
 	"compare --demo --model history --tail t", "compare --demo --model history --until 1", "compare --demo --criterion x", "compare --demo --crop-year 1999", "compare --demo --crop-year x",
+	"compare --demo --sheet x", "compare --demo --sheet lender --json", "compare --demo --sheet lender --full", "compare --demo --people x", "compare --demo --people all",
 	"compare --demo extra", "compare --base corn:1", "compare --county 99001", "compare --county 99001 --base x", "compare --county 99001 --base corn:1:1 --share x", "compare a.yaml --county 99001",
 	"explain --demo", "explain --demo --farm 0417 --commodity corn --crop-year 2026", "explain --demo --farm 9 --commodity corn --crop-year 2026 --mya 4 --county-yield 170",
 	"explain --demo --farm 0417 --commodity rye --crop-year 2026 --mya 4 --county-yield 170", "explain --demo --farm 0417 --commodity corn --crop-year 2026 --mya x --county-yield 170",

@@ -30,8 +30,10 @@ func (s *sheets) add(c *cobra.Command) {
 }
 
 // check refuses flags that do not go together.
-func (s sheets) check(page string, asJSON bool) error {
+func (s sheets) check(page string, asJSON bool, shown screen) error {
 	switch {
+	case s.sheet != "" && (shown.farm != "" || shown.full):
+		return usageError{"--sheet does not go with --farm or --full", "leave out one of the two"}
 	case s.people != "" && s.people != allPeople:
 		return usageError{fmt.Sprintf("--people is %q", s.people), "write --people all, or --sheet and one name"}
 	case s.people != "" && s.sheet != "":

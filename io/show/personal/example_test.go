@@ -35,7 +35,7 @@ func ExampleOfPerson() {
 		}
 	}
 	// Output:
-	// You are paid $4,809 on average for 2026, as last elected and as the figures lean.
+	// On average you would be paid $4,809 for 2026, as last elected and as the figures lean.
 	// The operator: dollars on average, and what 1 in 4 and 1 in 10 outcomes stay below [[Oct 2027 (2026) either way $7,650 $436 $7,214 $7,214 $7,214]]
 	// The landowner: dollars on average, and what 1 in 4 and 1 in 10 outcomes stay below [[Oct 2027 (2026) either way $5,100 $291 $4,809 $4,809 $4,809]]
 }

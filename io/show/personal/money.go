@@ -19,15 +19,15 @@ func (r *reader) answer() string {
 	case !r.paid():
 		return fmt.Sprintf("Nothing is paid to you yourself for %d. If you are an entity, your owners are paid.", y)
 	case higherOfBoth(r.year):
-		return fmt.Sprintf("You are paid %s on average for %d.", amount(leads.MeanAfterLimit), y)
+		return fmt.Sprintf("On average you would be paid %s for %d.", amount(leads.MeanAfterLimit), y)
 	case r.alike():
-		return fmt.Sprintf("You are paid %s on average for %d, as last elected and as the figures lean.", amount(leads.MeanAfterLimit), y)
+		return fmt.Sprintf("On average you would be paid %s for %d, as last elected and as the figures lean.", amount(leads.MeanAfterLimit), y)
 	case leads == nil:
-		return fmt.Sprintf("As last elected, you are paid %s on average for %d. How the crops lean is not known here.", amount(last.MeanAfterLimit), y)
+		return fmt.Sprintf("As last elected, you would be paid %s on average for %d. How the crops lean is not known here.", amount(last.MeanAfterLimit), y)
 	case last == nil:
-		return fmt.Sprintf("As the figures lean, you are paid %s on average for %d. No last election is known here.", amount(leads.MeanAfterLimit), y)
+		return fmt.Sprintf("As the figures lean, you would be paid %s on average for %d. No last election is known here.", amount(leads.MeanAfterLimit), y)
 	}
-	return fmt.Sprintf("As last elected, you are paid %s on average for %d. As the figures lean, it is %s.", amount(last.MeanAfterLimit), y, amount(leads.MeanAfterLimit))
+	return fmt.Sprintf("As last elected, you would be paid %s on average for %d. As the figures lean, it is %s.", amount(last.MeanAfterLimit), y, amount(leads.MeanAfterLimit))
 }
 
 // after says what has been taken out of the answer, and what its words mean.
@@ -78,7 +78,7 @@ func (r *reader) sure() (said []string) {
 		said = append(said, outcomes("As last elected: ", last), outcomes("As the figures lean: ", leads))
 	}
 	for _, name := range []answer.UnderName{answer.LastElected, answer.AsItLeans} {
-		said = append(said, r.notInside(name))
+		said = append(said, r.notIncluded(name))
 	}
 	return append(said, r.individual(), r.limit())
 }
@@ -111,16 +111,16 @@ func outcomes(under string, p *answer.PersonPart) string {
 	return said + fmt.Sprintf(" 1 in 10 pays more than %s.", amount(answer.Dollars(at[ninetieth])))
 }
 
-// notInside names the crops that an amount leaves out, "" for none.
-func (r *reader) notInside(name answer.UnderName) string {
+// notIncluded names the crops that an amount leaves out, "" for none.
+func (r *reader) notIncluded(name answer.UnderName) string {
 	crops := r.leftOut(name)
 	switch {
 	case len(crops) == 0:
 		return ""
 	case name == answer.AsItLeans:
-		return "Not in the amount as the figures lean, for want of a figure: " + wording.Joined(crops) + "."
+		return "Not included as the figures lean, for want of a figure: " + someOf(crops, len(r.lines)) + "."
 	}
-	return "Not in the amount as last elected, for want of an election or a figure: " + wording.Joined(crops) + "."
+	return "Not included as last elected, for want of an election or a figure: " + someOf(crops, len(r.lines)) + "."
 }
 
 // individual says that an unconfirmed ARC-IC figure is inside, "" for none.

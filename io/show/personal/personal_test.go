@@ -169,12 +169,12 @@ func TestLenderAndARCIC(t *testing.T) {
 	other := invented.OneFarm("0588", invented.Base(crop.Corn, 80, 170))
 	other.Record = map[crop.Commodity]farm.Program{crop.Corn: farm.PLC}
 	c.Operation.Farms = append(c.Operation.Farms, other)
-	says(t, textOf(OfLender(answered(t, c), false)), "Not in the amounts as last elected for 2026: corn on farm 0417 (no election or no figure).")
+	says(t, textOf(OfLender(answered(t, c), false)), "Not included as last elected for 2026: corn on farm 0417. An election or a figure is missing.")
 	c.LeaveOutARCIC, c.WithARCIC = false, true
-	says(t, textOf(OfLender(answered(t, c), true)), "(2026) as last elected, ARC-IC inside (not confirmed) | $")
+	says(t, textOf(OfLender(answered(t, c), true)), "(2026) as last elected, ARC-IC included (not confirmed) | $")
 	c = cases.OwnFarm("local_harvest", 188, invented.Number(120))
 	cases.Record(&c, farm.PLC)
-	says(t, textOf(OfLender(answered(t, c), false)), "ARC-IC may matter on farm 0417 for 2026. Its figures are not confirmed and are not inside.")
+	says(t, textOf(OfLender(answered(t, c), false)), "ARC-IC may matter on farm 0417 for 2026. Its figures are not confirmed and are not included.")
 	c.WithARCIC = true
 	says(t, textOf(OfLender(answered(t, c), true)), "(2026) with ARC-IC on farm 0417, not confirmed | $", "ARC-IC follows the farm's own yields too.")
 }
@@ -233,7 +233,7 @@ func TestLimitIsTold(t *testing.T) {
 func TestMissingIsNamed(t *testing.T) {
 	c := cases.Corn()
 	found := answered(t, c)
-	says(t, textOf(OfPerson(found, "operator")), "As the figures lean, you are paid $", "No last election is known here.", "Not in the amount as last elected, for want of an election or a figure: corn on farm 0417.")
+	says(t, textOf(OfPerson(found, "operator")), "As the figures lean, you would be paid $", "No last election is known here.", "Not included as last elected, for want of an election or a figure: corn on farm 0417.")
 	c.Market = invented.Market("2026-11-10")
 	found = answered(t, c)
 	says(t, textOf(OfPerson(found, "operator")), "What you are paid for 2026 is not known here: figures are missing.", "The programs cannot be compared")

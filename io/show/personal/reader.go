@@ -1,6 +1,7 @@
 package personal
 
 import (
+	"fmt"
 	"slices"
 
 	"fencerow/io/show/wording"
@@ -120,4 +121,12 @@ func (r *reader) leftOut(name answer.UnderName) (crops []string) {
 		}
 	}
 	return crops
+}
+
+// someOf names one or two crops, and of more says how many of all they are.
+func someOf(crops []string, all int) string {
+	if len(crops) > 2 {
+		return fmt.Sprintf("%d of %d crops", len(crops), all)
+	}
+	return wording.Joined(crops)
 }

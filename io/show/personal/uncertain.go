@@ -113,8 +113,7 @@ func withEnd(r report.Report, c *answer.Comparison, more ...report.Block) report
 	if c.Model.Note != "" {
 		said += " " + wording.Capital(c.Model.Note) + "."
 	}
-	said += fmt.Sprintf(" Made %s, with prices of %s (%s). Seed %d, %s draws.", wording.Date(c.Today), wording.Date(c.Market.AsOf), c.Market.Source, c.Seed, wording.Grouped(float64(c.Draws), 0))
-	r.Blocks = append(append(r.Blocks, more...), report.Small(said))
+	r.Blocks = append(append(r.Blocks, more...), report.Small(said), report.Small(wording.Made(*c)))
 	return r
 }
 

@@ -1,0 +1,210 @@
+package personal
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+
+	"fencerow/io/show/wording"
+	"fencerow/program/crop"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+)
+
+// firstDay is the first day on which a year's crops can be paid, "" where it is not known.
+func firstDay(y *answer.YearPart) string {
+	for i := range y.Operation.Under {
+		if people := y.Operation.Under[i].ByPerson; len(people) > 0 {
+			return people[0].PaymentNotBefore
+		}
+	}
+	return ""
+}
+
+// inARCIC are the farms that have ARC-IC in the choices with the highest average.
+func inARCIC(y *answer.YearPart) (numbers []string) {
+	for i := range y.Farms {
+		if key := y.Farms[i].Farm; slices.Contains(slices.Collect(maps.Values(y.Operation.HighestMean[key])), farm.ARCIC) {
+			numbers = append(numbers, wording.Farm(key, y.Farms))
+		}
+	}
+	return numbers
+}
+
+func onlyFarms(numbers []string) string {
+	if len(numbers) == 1 {
+		return "farm " + numbers[0]
+	}
+	return "farms " + wording.Joined(numbers)
+}
+
+// tableNote says what withheld is, and which year pays the higher of both.
+func tableNote(c *answer.Comparison) string {
+	said := "Earned is after each person's share. Withheld is sequestration and what the payment limit keeps back."
+	said += " The figures lean to the program that pays more on average, crop by crop. Either way: both are the same."
+	for at := range c.CropYears {
+		y := &c.CropYears[at]
+		if higherOfBoth(y) {
+			said += " " + higherOf(y)
+		}
+	}
+	return said
+}
+
+// whenAndIf says when the money can come and what it hangs on.
+func whenAndIf(c *answer.Comparison) (said []string) {
+	var days []string
+	begun := ""
+	for at := range c.CropYears {
+		y := &c.CropYears[at]
+		day := firstDay(y)
+		if day == "" {
+			continue
+		}
+		days = append(days, fmt.Sprintf("%s or later for %d", wording.Date(day), y.CropYear))
+		if day <= c.Today {
+			begun = fmt.Sprint(y.CropYear)
+		}
+	}
+	if len(days) > 0 {
+		said = append(said, "Payments come "+wording.Joined(days)+". What is paid in a fall is income of that year.")
+		if begun != "" {
+			said = append(said, "Some of the money for "+begun+" may be paid already.")
+		}
+	}
+	for at := range c.CropYears {
+		y := &c.CropYears[at]
+		if y.Standing.NewElection {
+			said = append(said, wording.ToBePaid(y.Standing, y.CropYear))
+		}
+	}
+	return append(said, contracts(c)...)
+}
+
+// contracts says on which farms a contract is missed or not given as signed.
+func contracts(c *answer.Comparison) (said []string) {
+	var open doubts
+	for at := range c.CropYears {
+		y := &c.CropYears[at]
+		in := map[farm.Contract][]string{}
+		for i := range y.Farms {
+			f := &y.Farms[i]
+			in[f.Contract] = append(in[f.Contract], wording.Farm(f.Farm, y.Farms))
+		}
+		if farms := in[farm.Missed]; len(farms) > 0 {
+			said = append(said, onFarms(farms)+": "+wording.ContractState(farm.Missed, y.CropYear))
+		}
+		farms := onlyFarms(in[farm.Open])
+		switch n := len(in[farm.Open]); {
+		case n > mostNamed && n == len(y.Farms):
+			farms = fmt.Sprintf("all %d farms", n)
+		case n > mostNamed:
+			farms = fmt.Sprintf("%d of %d farms", n, len(y.Farms))
+		}
+		last := "The last day is not known here on " + wording.Date(c.Today) + "."
+		if known(y.Standing.LastDay) {
+			last = "The last day is " + wording.Date(y.Standing.LastDay) + "."
+		}
+		switch {
+		case len(in[farm.Open]) == 0:
+		case known(y.Standing.LastDay) && y.Standing.LastDay < c.Today:
+			said = append(said, fmt.Sprintf("Sign-up for %d ended %s. The file does not say whether %s signed.", y.CropYear, wording.Date(y.Standing.LastDay), farms))
+		default:
+			open.add(y.CropYear, "Not signed yet for %s: "+farms+". "+last)
+		}
+	}
+	for _, d := range open {
+		said = append(said, fmt.Sprintf(d.said, wording.Joined(d.years)))
+	}
+	return said
+}
+
+// depends says what moves the payments, and how often a limit cuts them.
+func depends(c *answer.Comparison, people []string, withARCIC bool) []string {
+	said := []string{"The payments follow national prices and county yields, not this borrower's harvest. One year of low prices moves all farms together."}
+	reached := false
+	for at := range c.CropYears {
+		y := &c.CropYears[at]
+		for _, id := range people {
+			r := readerOf(c, id, at)
+			for _, p := range []*answer.PersonPart{r.under(answer.LastElected), r.under(answer.AsItLeans)} {
+				if p != nil && p.ChanceOfLimit > 0 {
+					reached = true
+					said = append(said, limitReached(id, y.CropYear, p))
+					break
+				}
+			}
+		}
+	}
+	for at := range c.CropYears {
+		if withARCIC && len(inARCIC(&c.CropYears[at])) > 0 {
+			said[0] += " ARC-IC follows the farm's own yields too."
+			break
+		}
+	}
+	if !reached {
+		said = append(said, "Nobody reaches the payment limit in any outcome.")
+	}
+	return said
+}
+
+func limitReached(id string, y crop.CropYear, p *answer.PersonPart) string {
+	return fmt.Sprintf("%s reaches the payment limit of %s in %s of 100 outcomes for %d. It keeps back %s on average.",
+		wording.Capital(called(id)), wording.Whole(&p.Limit), wording.InHundred(p.ChanceOfLimit), y, wording.Whole(&p.WithheldLimit))
+}
+
+// notIncluded says what is left out of the figures.
+func notIncluded(c *answer.Comparison, withARCIC bool) (said []string) {
+	var all doubts
+	for at := range c.CropYears {
+		y := &c.CropYears[at]
+		for i := range y.Farms {
+			f := &y.Farms[i]
+			if f.ARCIC != nil && f.ARCIC.Missing == "" && f.ARCIC.CanMatter && !withARCIC && !higherOfBoth(y) {
+				all.add(y.CropYear, "ARC-IC may matter on farm "+wording.Farm(f.Farm, y.Farms)+" for %s. Its figures are not confirmed and are not included.")
+			}
+		}
+		for i := range y.Operation.Under {
+			u := &y.Operation.Under[i]
+			switch {
+			case len(u.LeftOut) == 0:
+			case u.Mean == nil:
+				all.add(y.CropYear, "There is no amount "+setNames[u.Elections]+" for %s, for want of elections or figures.")
+			default:
+				all.add(y.CropYear, "Not included "+setNames[u.Elections]+" for %s: "+leftOut(u.LeftOut, y)+". An election or a figure is missing.")
+			}
+		}
+	}
+	for _, d := range all {
+		said = append(said, fmt.Sprintf(d.said, wording.Joined(d.years)))
+	}
+	return append(said, "One-time bridge payments are not included. They have a limit of their own.")
+}
+
+// everyReader are all people in all crop years.
+func everyReader(c *answer.Comparison, people []string) (all []*reader) {
+	for at := range c.CropYears {
+		for _, id := range people {
+			all = append(all, readerOf(c, id, at))
+		}
+	}
+	return all
+}
+
+// setNames writes sets of elections in a sentence.
+var setNames = map[answer.UnderName]string{answer.LastElected: "as last elected", answer.AsItLeans: "as the figures lean"}
+
+// mostNamed is the number of farms up to which each is named.
+const mostNamed = 4
+
+// leftOut names crops of a list that lack a figure or an election.
+func leftOut(keys []string, y *answer.YearPart) string {
+	var crops []string
+	for i := range y.Standing.Lines {
+		l := &y.Standing.Lines[i]
+		if slices.Contains(keys, l.Farm+" "+string(l.Commodity)) {
+			crops = append(crops, onFarm(y, l))
+		}
+	}
+	return someOf(crops, len(y.Standing.Lines))
+}
