@@ -20,7 +20,13 @@ import (
 func allOutputs(t *testing.T) map[string][]string {
 	t.Helper()
 	all := map[string][]string{}
-	printed := func(name string, args ...string) { all[name] = units(runs(t, args...)) }
+	printed := func(name string, args ...string) {
+		var stdout, stderr bytes.Buffer
+		if code := run(args, &stdout, &stderr); code != exitDone {
+			t.Fatalf("%v: exit %d: %s", args, code, stderr.String())
+		}
+		all[name] = append(all[name], units(stdout.String()+"\n"+stderr.String())...)
+	}
 	few := []string{"--draws", "1024"}
 	demo := func(more ...string) []string {
 		return append(append([]string{"compare", "--demo", "--full"}, few...), more...)
@@ -39,6 +45,10 @@ func allOutputs(t *testing.T) map[string][]string {
 	printed("history", demo("--model", "history")...)
 	printed("stress", demo("--tail", "t")...)
 	printed("explain", "explain", "--demo", "--farm", "0417", "--commodity", "corn", "--crop-year", "2026", "--mya", "corn=4.10,soybeans=10.00", "--county-yield", "170")
+	printed("with ARC-IC", demo("--with-arc-ic")...)
+	printed("typed", append([]string{"compare", "--county", "Story, Iowa", "--base", "corn:120:171", "--base", "soybeans:80:47@0.5", "--base", "canola:10:1500", "--today", demoToday, "--book", "none"}, few...)...)
+	printed("sheets", demo("--sheet", "lender")...)
+	printed("sheets", demo("--sheet", "landowner")...)
 	printed("check", "check", "--demo")
 	printed("replay", "replay", "--demo")
 	printed("base", "base", "--demo")
@@ -46,7 +56,10 @@ func allOutputs(t *testing.T) map[string][]string {
 	printed("market", "market", "show", "corn", "--today", demoToday, "--book", "none")
 	printed("county", "county", "show", "19169", "--today", demoToday, "--book", "none")
 	printed("score", "score", "--least-base", "600000", "--draws", "64")
+	printed("version", "version")
+	all["new"] = newUnits(t)
 	all["page"] = pageUnits(fileText(t, demoPage(t)))
+	all["pages of people"] = peopleUnits(t)
 	all["handout"] = pageUnits(fileText(t, demoHandout(t)))
 	all["workbook"] = workbookUnits(t, demoWorkbook(t))
 	all["batch"] = batchUnits(t)
@@ -63,6 +76,36 @@ func answerUnits(text string) []string {
 
 // continued is the begin of a line that goes on with the one before.
 var continued = regexp.MustCompile(`\n  (\S)`)
+
+// newUnits are the questions of new, answered and explained, and its answer.
+func newUnits(t *testing.T) []string {
+	t.Helper()
+	var stdout, stderr bytes.Buffer
+	root := newRoot(&stdout, &stderr)
+	root.SetIn(strings.NewReader("?\n0417\n?\n99001\n?\ncorn\n?\n120\n?\n171\n?\np\n?\nsoybeans\n80\n\n\n\n?\n60\n?\ny\n?\n132.5\n?\n\n85\n\n?\n\n"))
+	alder, _ := filepath.Abs("demo/alder.yaml")
+	root.SetArgs([]string{"new", "--out", filepath.Join(t.TempDir(), "farms.yaml"), "--county-file", alder, "--book", "none", "--today", demoToday, "--draws", "256"})
+	if err := root.Execute(); err != nil {
+		t.Fatalf("%v: %s", err, stderr.String())
+	}
+	return append(units(stdout.String()), strings.Split(strings.TrimSpace(stderr.String()), "\n")...)
+}
+
+// peopleUnits are the pages of one person each, and the lender's.
+func peopleUnits(t *testing.T) (all []string) {
+	t.Helper()
+	folder := t.TempDir()
+	runs(t, "compare", "--demo", "--draws", "1024", "--page", filepath.Join(folder, "page.html"), "--people", "all")
+	runs(t, "compare", "--demo", "--draws", "1024", "--page", filepath.Join(folder, "lender.html"), "--sheet", "lender")
+	pages, err := filepath.Glob(filepath.Join(folder, "*.html"))
+	if err != nil || len(pages) < 3 {
+		t.Fatalf("%d pages, %v", len(pages), err)
+	}
+	for _, page := range pages {
+		all = append(all, pageUnits(fileText(t, page))...)
+	}
+	return all
+}
 
 func fileText(t *testing.T, path string) string {
 	t.Helper()

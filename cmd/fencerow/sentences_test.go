@@ -45,7 +45,7 @@ func units(text string) (all []string) {
 
 var (
 	underline = regexp.MustCompile(`^[=-]+$`)
-	tableRow  = regexp.MustCompile(`^ .*\S {2,}\S`) // indented, with a gap between columns
+	tableRow  = regexp.MustCompile(`^ .*\S {2,}\S|\S {2,}\S+.* {2,}\S`) // indented with a gap between columns, or with two gaps
 	command   = regexp.MustCompile(`^ *(fencerow (compare|explain|check|base|batch|county|market|new|handout|replay|rules|score)|--\S+=|- \{)`)
 	talk      = regexp.MustCompile(`^fencerow: (error|hint|note): `)
 )
@@ -88,7 +88,7 @@ var (
 	ends      = regexp.MustCompile(`[.?!][")]? +["(\[A-Z0-9]`)
 	shortened = regexp.MustCompile(`(?:^|[ (])(?:[A-Z]|P\.L|U\.S|U\.S\.C|sec|secs|p|No|Nos|vs|St|e\.g|i\.e|ch|v)\.$`)
 	leftOut   = []*regexp.Regexp{
-		regexp.MustCompile(`^\S+( line \d+)( column \d+)?: `), // the place in a file
+		regexp.MustCompile(`^\S+ line \d+( column \d+)?: `), // the place in a file
 		regexp.MustCompile(` *\bSources?: .*$`),
 		regexp.MustCompile(` *\((?:[^()]|\([^()]*\))*(?:\d+ (?:U\.S\.C\.|CFR|FR) |P\.L\. )(?:[^()]|\([^()]*\))*\)`),
 		regexp.MustCompile(`https?://\S+[^ .,]`),
@@ -118,9 +118,11 @@ func wordsIn(sentence string) (n int) {
 	return n
 }
 
-// isSentence tells a sentence from a label: it ends with a mark, or has eight words.
+// isSentence tells a sentence from a label or a number: it ends with a mark, or has eight
+// words.
 func isSentence(text string) bool {
-	return strings.HasSuffix(strings.TrimRight(text, `")`), ".") || strings.HasSuffix(text, "?") || wordsIn(text) >= 8
+	ended := strings.HasSuffix(strings.TrimRight(text, `")`), ".") || strings.HasSuffix(text, "?")
+	return ended && wordsIn(text) > 1 || wordsIn(text) >= 8
 }
 
 // lengths are the numbers of words of sentences.

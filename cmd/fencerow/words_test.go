@@ -24,7 +24,7 @@ var draws = regexp.MustCompile(`(?i)\bdraw(s|n)?\b`)
 var oneName = map[string]string{
 	"payment yield": "PLC yield", "commodity": "crop", "commodities": "crops", "persons": "people", "USD per base acre": "dollars per base acre",
 	"middle outcome": "middle case", "what was told": "your figures", "what comes out": "payments at these figures",
-	"even PLC yield": "break-even PLC yield", "payment-acre share": "the part of base acres that is paid on",
+	"payment-acre share": "the part of base acres that is paid on",
 }
 
 // unwantedWords returns what is wrong with the words of a unit.
@@ -36,8 +36,10 @@ func unwantedWords(unit string) (wrong []string) {
 	for _, found := range unwanted.FindAllString(unit, -1) {
 		wrong = append(wrong, found)
 	}
-	if found := draws.FindString(unit); found != "" && !lineOfTheRun.MatchString(unit) {
-		wrong = append(wrong, found)
+	for _, s := range sentences(unit) {
+		if found := draws.FindString(s); found != "" && !lineOfTheRun.MatchString(s) {
+			wrong = append(wrong, found)
+		}
 	}
 	for old, name := range oneName {
 		if regexp.MustCompile(`(?i)\b` + regexp.QuoteMeta(old) + `\b`).MatchString(unit) {
@@ -49,13 +51,13 @@ func unwantedWords(unit string) (wrong []string) {
 
 // inFiles are names in files and flags, which stay as they are, and a question that no
 // other word asks.
-var inFiles = regexp.MustCompile(`--[a-z-]+|\b[a-z_]+:( |$)|(?i:the key) can be .*| has no [a-z_]+$|needs farm, county, commodity and base_acres|\(commodity, base_acres, payment_yield\)|did you mean `)
+var inFiles = regexp.MustCompile(`--[a-z-]+|\b[a-z_]+:( |$)|(?i:the key) can be .*| has no [a-z_]+$|needs farm, county, commodity and base_acres|\(commodity, base_acres, payment_yield\)|commodity is "|did you mean `)
 
 // lineOfTheRun is where the number of draws stands.
-var lineOfTheRun = regexp.MustCompile(`^(Run|Made) .*seed`)
+var lineOfTheRun = regexp.MustCompile(`^\(?(Run: |Made |[Ss]eed )`)
 
 // notYet are outputs whose sentences are still to be rewritten: measured, not held.
-var notYet = []string{"base", "batch", "check", "county", "criteria", "explain", "full", "handout", "history", "market", "page", "replay", "rules", "score", "several crop years", "stress", "workbook"}
+var notYet = []string{"batch"}
 
 func TestWords(t *testing.T) {
 	outputs := allOutputs(t)
@@ -79,8 +81,8 @@ func TestWords(t *testing.T) {
 				wrong("%s: %q in: %s", name, word, unit)
 			}
 		}
-		if len(l) == 0 {
-			t.Errorf("%s: no sentence to look at", name)
+		if len(outputs[name]) == 0 {
+			t.Errorf("%s: nothing to look at", name)
 		}
 		t.Logf("%-20s %v", name, l)
 		all = append(all, l...)

@@ -82,7 +82,7 @@ func (a *Asking) words(key questionKey) AskedQuestion {
 }
 
 // noticeHelp says what the notice of new base is.
-const noticeHelp = "In summer 2026 the county office told owners how much base their land gains. A record printed before it shows the old acres."
+const noticeHelp = "In summer 2026 county offices sent owners a notice of the base that their land gains. A record printed before it shows the old acres."
 
 // wholeShare is all of a crop.
 const wholeShare = "100%"

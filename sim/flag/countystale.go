@@ -49,7 +49,7 @@ func countyStale(c Case) []answer.Flag {
 func newerTable(y crop.CropYear, today time.Time) string {
 	out := time.Date(y, countyTablesOut.Month, countyTablesOut.Day, 0, 0, 0, 0, time.UTC)
 	if today.Before(out) {
-		return fmt.Sprintf("FSA's %d table comes out around %s. Compare them with it then.", y, out.Format("January 2006"))
+		return fmt.Sprintf("FSA publishes its %d table around %s. Compare them with it then.", y, out.Format("January 2006"))
 	}
 	return fmt.Sprintf("FSA's %d table is usually out by now. Save \"ARC-CO trend adjusted yields, benchmark yields and guarantee revenues\" of %d from %s. Then run: fencerow county import ARCCO_%d.xlsx, with the name under which you saved it.", y, y, countyTablesPage, y)
 }

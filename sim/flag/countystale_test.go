@@ -17,7 +17,7 @@ func TestCountyStaleSaysWhatToDo(t *testing.T) {
 	for today, want := range map[string][]string{
 		"2026-11-25": {"ARC-CO trend adjusted yields", countyTablesPage, "fencerow county import ARCCO_2026.xlsx"},
 		"2026-02-15": {"is usually out by now"},
-		"2026-02-14": {"comes out around February 2026"},
+		"2026-02-14": {"publishes its 2026 table around February 2026"},
 	} {
 		c := cases.Corn()
 		c.Today = invented.Date(today)

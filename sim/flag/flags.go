@@ -2,6 +2,7 @@ package flag
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -168,21 +169,25 @@ func reportFile(today time.Time) string {
 // marketStale flags farms with a commodity whose projected price is older than
 // StaleDays.
 func marketStale(c Case) []answer.Flag {
-	var old []string
+	old := map[time.Time][]string{} // crops, by the day of their price
 	for _, base := range c.Bases {
 		outlook, projected := c.Question.Market.Outlook[base.Commodity][c.CropYear]
 		if !projected {
 			continue
 		}
 		if days := int(c.Question.Today.Sub(outlook.AsOf).Hours() / 24); days > StaleDays {
-			old = append(old, fmt.Sprintf("%s (%s, %d days)", base.Commodity.Name(), answer.Day(outlook.AsOf), days))
+			old[outlook.AsOf] = AppendOnce(old[outlook.AsOf], base.Commodity.Name())
 		}
 	}
 	if len(old) == 0 {
 		return nil
 	}
-	message := fmt.Sprintf("Projected prices are over %d days old on %s: %s. A newer price can change the lead. USDA prints new ones each month. Save %s. Then run: fencerow market import %s. Or enter prices in a market file.",
-		StaleDays, answer.Day(c.Question.Today), strings.Join(old, ", "), reportPage+reportFile(c.Question.Today), reportFile(c.Question.Today))
+	message := ""
+	for _, day := range slices.SortedFunc(maps.Keys(old), time.Time.Compare) {
+		message += fmt.Sprintf("The projected price of %s is of %s, over %d days old. ", andList(old[day]), answer.Day(day), StaleDays)
+	}
+	message += fmt.Sprintf("A newer price can change the lead. USDA prints new ones each month. Save %s. Then run: fencerow market import %s. Or enter prices in a market file.",
+		reportPage+reportFile(c.Question.Today), reportFile(c.Question.Today))
 	return []answer.Flag{{Code: "market_stale", Severity: answer.Warning, Message: message, Source: c.Question.Market.Source}}
 }
 

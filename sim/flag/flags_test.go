@@ -2,6 +2,7 @@ package flag
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"fencerow/program/crop"
@@ -97,7 +98,26 @@ func TestFlags(t *testing.T) {
 			if got := codes(c, year); !slices.Contains(got, f.code) {
 				t.Errorf("not raised in crop year %d: %v", year, got)
 			}
+			shortSentences(t, c, year)
 		})
+	}
+}
+
+// shortSentences holds the messages of all flags to 25 words a sentence; a file to copy at
+// the end is none.
+func shortSentences(t *testing.T, c answer.Question, year crop.CropYear) {
+	t.Helper()
+	people, err := limits.NewRules(c.Operation, year)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range Raise(c, c.Operation.Farms[0], people) {
+		message, _, _ := strings.Cut(f.Message, "{")
+		for _, sentence := range strings.Split(message, ". ") {
+			if n := len(strings.Fields(sentence)); n > 25 {
+				t.Errorf("%s: %d words: %s", f.Code, n, sentence)
+			}
+		}
 	}
 }
 

@@ -76,7 +76,7 @@ func ownCV(years []int, yields []float64) float64 {
 
 func (k *Constants) medianCV(c crop.Commodity, state string) (float64, string) {
 	if row, ok := k.find("county_yield_cv_median", string(c), crop.StateNames[state], "annual"); ok {
-		return row.Value, fmt.Sprintf("the median of %s yields in %s counties, %s", c.Name(), crop.StateNames[state], row.Period)
+		return row.Value, fmt.Sprintf("the median of %s in %s counties, %s", c.Name(), crop.StateNames[state], row.Period)
 	}
 	like, likened := cvFollows[c]
 	if !likened {
@@ -86,7 +86,7 @@ func (k *Constants) medianCV(c crop.Commodity, state string) (float64, string) {
 	if !ok {
 		panic("sim/odds/parameters.csv: no median spread of county yields of " + string(like))
 	}
-	rule := fmt.Sprintf("the median of %s yields in US counties, %s", like.Name(), row.Period)
+	rule := fmt.Sprintf("the median of %s in US counties, %s", like.Name(), row.Period)
 	if likened {
 		rule += ", taken for " + c.Name()
 	}
@@ -114,7 +114,7 @@ func boundCV(c crop.Commodity, state string, cv float64) (float64, string) {
 	if row, ok := find("state_yield_cv", as, crop.StateNames[state], "annual"); ok {
 		share := must(param, "all", "US", "share of the state long-run cv")
 		if least := row.Value * share; least > floor {
-			floor, why = least, fmt.Sprintf("raised to %g of what is usual in %s, %s", share, crop.StateNames[state], row.Period)
+			floor, why = least, fmt.Sprintf("raised to %g of what is usual there, %s", share, row.Period)
 		}
 	}
 	if cv < floor {

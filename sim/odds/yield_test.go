@@ -235,7 +235,7 @@ func TestCountyCV(t *testing.T) {
 		rule      string
 	}{
 		{"steady yields in no state: least", crop.Corn, "99", steady, 0.06, crop.Assumed, "raised to the least used"},
-		{"steady yields in Illinois: 0.8 x 0.1519", crop.Corn, "17", steady, 0.8 * 0.1519, crop.Assumed, "what is usual in Illinois"},
+		{"steady yields in Illinois: 0.8 x 0.1519", crop.Corn, "17", steady, 0.8 * 0.1519, crop.Assumed, "what is usual there, 1980-2011"},
 		{"state median of Alabama corn, 2014-2023", crop.Corn, "01", nil, must("county_yield_cv_median", "corn", "Alabama", "annual"), crop.Assumed, "Alabama counties"},
 		{"US median of corn", crop.Corn, "99", nil, must("county_yield_cv_quantile", "corn", "US", "q50"), crop.Assumed, "US counties"},
 		{"flaxseed likened to canola", crop.Flaxseed, "99", nil, must("county_yield_cv_quantile", "canola", "US", "q50"), crop.Assumed, "taken for flaxseed"},

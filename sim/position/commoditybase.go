@@ -87,7 +87,7 @@ func (c *CommodityBase) addBase(s Sources, base farm.Base, y crop.CropYear) {
 	b.PaymentAcres = c.paymentAcres(base, c.National.Terms.PaymentAcreShare, "fruit_vegetable_share")
 	c.Acres += base.BaseAcres
 	if base.PaymentYield == nil && c.PLCMissing == "" {
-		c.PLCMissing = "the payment yield"
+		c.PLCMissing = "the PLC yield"
 	}
 	if missing := b.resolvePractices(s, c.National, c.Commodity, y); missing != "" && c.ARCMissing == "" {
 		c.ARCMissing = missing
