@@ -44,7 +44,7 @@ var headings = regexp.MustCompile(`(?s)<section[^>]*>\s*<h[12]>([^<]*)</h[12]>`)
 // Each sheet begins on a new piece of paper, and all keep to the paper they may take.
 func TestSheetsOfPaper(t *testing.T) {
 	needsPaper(t, "sheets of paper")
-	all := map[string]int{demoPage(t): 1 + 3}
+	all := map[string]int{demoPage(t): 1 + 3, demoHandout(t): 1 + 5}
 	for _, o := range operations[:ofLong(2, len(operations))] {
 		all[operationPage(t, o.name)] = o.sheets
 	}
@@ -140,7 +140,7 @@ func asPrinted(page string) string {
 func TestNothingIsCutOrTooSmall(t *testing.T) {
 	needsPaper(t, "what is cut, and the smallest type")
 	const inside = 720 // pixels between the margins of letter paper
-	for _, path := range append(operationPages(t), demoPage(t)) {
+	for _, path := range append(operationPages(t), demoPage(t), demoHandout(t)) {
 		source, err := os.ReadFile(path)
 		if err != nil {
 			t.Fatal(err)

@@ -37,13 +37,8 @@ func figure(t *testing.T, text string) float64 {
 func textsOf(t *testing.T, drawn string) (all []written) {
 	t.Helper()
 	for _, found := range writing.FindAllStringSubmatch(drawn, -1) {
-		l := label{html.UnescapeString(found[6]), figure(t, found[1]), figure(t, found[2]), align(found[3])}
-		if found[4] == "" {
-			all = append(all, written{l.text, l.box(), textSize})
-			continue
-		}
 		size := figure(t, found[4])
-		n := &note{text: l.text, x: l.x, y: l.y, align: l.align, size: size, bold: found[5] != ""}
+		n := &note{text: html.UnescapeString(found[6]), x: figure(t, found[1]), y: figure(t, found[2]), align: align(found[3]), size: size, bold: found[5] != ""}
 		all = append(all, written{n.text, n.box(), size})
 	}
 	if len(all) != strings.Count(drawn, "<text") || len(all) == 0 {

@@ -12,7 +12,7 @@ import (
 
 // SVG returns a drawing as one svg element, without prologue, fit to stand in a page.
 // says is read to those who do not see it. An error means values
-// that cannot be drawn, such as curves of unequal length.
+// that cannot be drawn, such as dots below zero.
 func SVG(d report.Drawing, says string) (string, error) {
 	c := &canvas{}
 	c.width, c.height, _ = viewBox(d)
@@ -24,12 +24,6 @@ func SVG(d report.Drawing, says string) (string, error) {
 		err = dots(c, d)
 	case report.PriceLine:
 		err = priceLine(c, d)
-	case report.Curves:
-		err = curves(c, d)
-	case report.Spans:
-		spans(c, d)
-	case report.Columns:
-		err = columns(c, d)
 	default:
 		err = fmt.Errorf("no drawing for %T", d)
 	}
@@ -49,7 +43,6 @@ func Size(d report.Drawing) (width, height float64) {
 
 // viewBox is the size of a drawing in its own units, and how many points one is.
 func viewBox(d report.Drawing) (width, height, unit float64) {
-	const axesHeight = 144
 	switch d := d.(type) {
 	case report.Squares:
 		width, height = squaresSize(d)
@@ -58,12 +51,8 @@ func viewBox(d report.Drawing) (width, height, unit float64) {
 		return acrossPx, dotsHeight(d), pixel
 	case report.PriceLine:
 		return acrossPx, priceLineHeight(d), pixel
-	case report.Curves:
-		return 228, axesHeight, 1
-	case report.Spans:
-		return 150, axesHeight, 1
 	}
-	return 190, axesHeight, 1
+	return 0, 0, pixel
 }
 
 // Fills and grays. A program has the same fill in all drawings: PLC hatched, ARC-CO
@@ -72,9 +61,6 @@ const (
 	white, black, hatched, ruled, netted = "white", "black", "hatched", "ruled", "netted"
 	gray, dark                           = "#bbbbbb", "#888888"
 )
-
-// seriesFills are those of the first, second, ... of things side by side.
-var seriesFills = []string{hatched, black, white, ruled}
 
 // Widths of lines in points.
 const (
@@ -99,10 +85,6 @@ func (c *canvas) element(says string) string {
 // number writes a coordinate to a tenth of a point.
 func number(x float64) string {
 	return strings.TrimSuffix(program.Text(x, 1), ".0")
-}
-
-func (c *canvas) write(l label) {
-	fmt.Fprintf(&c.texts, `<text x="%s" y="%s" text-anchor="%s">%s</text>`, number(l.x), number(l.y), l.align, html.EscapeString(l.text))
 }
 
 func (c *canvas) rect(b box, fill string, border float64) {
@@ -169,10 +151,6 @@ func (c *canvas) level(y, from, to float64, color string, width float64) {
 	c.stroke([]point{{from, y}, {to, y}}, color, width, "")
 }
 
-func (c *canvas) dot(at point) {
-	fmt.Fprintf(&c.shapes, `<circle cx="%s" cy="%s" r="1.5" fill="black"/>`, number(at.x), number(at.y))
-}
-
 // triangle points down to a place.
 func (c *canvas) triangle(tip point, half, tall float64) {
 	fmt.Fprintf(&c.shapes, `<path d="M%s,%sL%s,%sH%sZ" fill="black"/>`, number(tip.x), number(tip.y), number(tip.x-half), number(tip.y-tall), number(tip.x+half))
@@ -180,7 +158,3 @@ func (c *canvas) triangle(tip point, half, tall float64) {
 
 // triangleUp points up to a place.
 func (c *canvas) triangleUp(tip point, half, tall float64) { c.triangle(tip, half, -tall) }
-
-func (c *canvas) circle(x, y, radius float64, fill string) {
-	fmt.Fprintf(&c.shapes, `<circle cx="%s" cy="%s" r="%s" fill="%s" stroke="black" stroke-width="%s"/>`, number(x), number(y), number(radius), fill, number(line))
-}

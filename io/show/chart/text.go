@@ -38,32 +38,6 @@ const (
 	toRight  align = "end"
 )
 
-// label is a line of text; x is where its align says, y its baseline.
-type label struct {
-	text  string
-	x, y  float64
-	align align
-}
-
-// box is the place that a label takes.
-func (l label) box() box {
-	width, left := textWidth(l.text), l.x
-	switch l.align {
-	case centered:
-		left -= width / 2
-	case toRight:
-		left -= width
-	}
-	return box{left, l.y - ascent, left + width, l.y + descent}
-}
-
-// kept moves a label sidewards until it lies between two places.
-func (l label) kept(left, right float64) label {
-	b := l.box()
-	l.x += max(0, left-b.left) - max(0, b.right-right)
-	return l
-}
-
 // box is a rectangle; y rises downwards.
 type box struct{ left, top, right, bottom float64 }
 
@@ -81,23 +55,3 @@ func (b box) grown(by float64) box {
 
 // point is a place of a drawing.
 type point struct{ x, y float64 }
-
-// nearest is the point of the box that is nearest to another.
-func (b box) nearest(p point) point {
-	return point{min(max(p.x, b.left), b.right), min(max(p.y, b.top), b.bottom)}
-}
-
-// crosses reports whether a straight line between two points touches the box: what is
-// left of it between the box's sides is not empty.
-func (b box) crosses(from, to point) bool {
-	first, last := 0.0, 1.0
-	cut := func(start, step, low, high float64) bool {
-		if step == 0 {
-			return start >= low && start <= high
-		}
-		enter, leave := (low-start)/step, (high-start)/step
-		first, last = max(first, min(enter, leave)), min(last, max(enter, leave))
-		return first <= last
-	}
-	return cut(from.x, to.x-from.x, b.left, b.right) && cut(from.y, to.y-from.y, b.top, b.bottom)
-}

@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -24,11 +23,13 @@ func OfHandout(h explain.Handout) Report {
 	if len(h.Missing) > 0 {
 		r.text("No sheet: " + strings.Join(h.Missing, "; ") + ".")
 	}
+	r.text(wording.WithoutElection(h.Comparison.CropYears[0].Standing, y))
+	r.flags(onAllSheets(h))
 	r.run(h.Comparison)
 	for _, s := range h.Sheets {
 		r.sheet()
 		r.countySheet(h, s)
-		r.text(handoutWords + " " + bandExplained)
+		r.text(handoutWords)
 		r.run(h.Comparison)
 	}
 	return r
@@ -46,6 +47,17 @@ func (r *Report) handoutBasis(h explain.Handout) {
 	m := h.Comparison.Market
 	r.text(fmt.Sprintf("All sheets use the prices of %s (%s). %s", wording.Date(m.AsOf), m.Source, wording.PerBaseAcre))
 	r.text(fmt.Sprintf("PLC figures are for a PLC yield of %s (assumed). Yours is on your farm record. No farm's data are in these sheets.", answer.YieldAssumed()))
+}
+
+// onAllSheets are the flags that all of several sheets have in the same words: they stand
+// once, under the table of the area.
+func onAllSheets(h explain.Handout) (all []answer.Flag) {
+	for _, flag := range h.Sheets[0].Flags {
+		if len(h.Sheets) > 1 && !slices.ContainsFunc(h.Sheets, func(s explain.CountySheet) bool { return !slices.Contains(s.Flags, flag) }) {
+			all = append(all, flag)
+		}
+	}
+	return all
 }
 
 // areaTable has one line for each sheet.
@@ -119,15 +131,16 @@ func (r *Report) countySheet(h explain.Handout, s explain.CountySheet) {
 		r.text("No figures: " + s.Part.LeaderReason + ".")
 		return
 	}
-	r.text(evenSentence(s))
-	r.text(wording.Sentences(outcomes(s.Part), verdict(s.Part), middleSentences(s.Part)) +
+	standing := h.Comparison.CropYears[0].Standing
+	r.Blocks = append(r.Blocks, Banner(wording.ToBePaid(standing, y)+" "+wording.LastDay(standing, h.Comparison.Today)), Lead(outcomes(s.Part)))
+	r.text(wording.Sentences(evenSentence(s), verdict(s.Part), middleSentences(s.Part)) +
 		fmt.Sprintf(" PLC is shown at a PLC yield of %s an acre (assumed).", wording.YieldText(s.Commodity, s.PaymentYield)))
-	r.picture(squaresOf(s.Part))
-	r.picture(curvesOf(s.Part))
-	if past, has := pastOf(s); has {
-		r.picture(past)
+	pictures := Beside{Left: []Block{HowOften(s.Part), AtPrices(s.Part)}, Right: []Block{HowMuch(s.Part)}}
+	if past := pastOf(s); len(past.Rows) > 0 {
+		pictures.Right = append(pictures.Right, past)
 	}
-	r.text(wording.Sentences(leadSentence(s.Part), neitherSentence(s.Part)))
+	r.Blocks = append(r.Blocks, pictures)
+	r.text(neitherSentence(s.Part))
 	r.benchmark(s)
 	r.table(elsewhereTable(s.Part))
 	r.changes(h, s)
@@ -178,29 +191,20 @@ func (r *Report) benchmark(s explain.CountySheet) {
 	r.text(wording.Sentences(said, wording.PriceUsed(s.Part), wording.LawPrices(s.Part), wording.YieldUsed(s.Part, b)))
 }
 
-// pastOf is the picture of what both programs paid under the rules of the time; false
-// where nothing is known.
-func pastOf(s explain.CountySheet) (Picture, bool) {
-	d := Columns{YAxis: "dollars per base acre", Names: []string{"PLC", "ARC-CO"}, Values: make([][]float64, 2)}
-	var says []string
-	known := func(v *answer.Dollars) float64 {
-		if v == nil {
-			return math.NaN()
-		}
-		return float64(*v)
-	}
+// mostPast is how many past crop years a county sheet has room for.
+const mostPast = 4
+
+// pastOf lists what both programs paid in the last crop years under the rules of the time,
+// without rows where nothing is known.
+func pastOf(s explain.CountySheet) Table {
+	t := Table{Columns: []string{"paid in the past*", "PLC", "ARC-CO"}, Notes: []string{"* dollars per base acre, under the rules in force then"}}
 	for _, y := range s.Past.Years {
-		if y.Rules != explain.OfTheTime || y.PLC == nil && y.ARCCO == nil {
-			continue
+		if y.Rules == explain.OfTheTime && (y.PLC != nil || y.ARCCO != nil) {
+			t.Rows = append(t.Rows, []string{fmt.Sprint(y.CropYear), wording.Money(y.PLC), wording.Money(y.ARCCO)})
 		}
-		d.Labels = append(d.Labels, fmt.Sprintf("'%02d", y.CropYear%100))
-		d.Values[0], d.Values[1] = append(d.Values[0], known(y.PLC)), append(d.Values[1], known(y.ARCCO))
-		says = append(says, fmt.Sprintf("%d: PLC %s, ARC-CO %s.", y.CropYear, wording.Money(y.PLC), wording.Money(y.ARCCO)))
 	}
-	if len(d.Labels) == 0 {
-		return Picture{}, false
-	}
-	return Picture{Question: "What did each pay in the past, under the rules in force then? (?: not known)", Says: strings.Join(says, " "), Drawing: d}, true
+	t.Rows = t.Rows[max(0, len(t.Rows)-mostPast):]
+	return t
 }
 
 // changes adds dates, what could change these figures, and where they come from.
@@ -225,8 +229,8 @@ func (r *Report) changes(h explain.Handout, s explain.CountySheet) {
 	}
 	points = append(points, Point{Mark: "from", Text: from})
 	for _, flag := range s.Flags {
-		if flag.Severity != answer.Info && flag.Code != deadlineFlag {
-			points = append(points, Point{Mark: string(flag.Severity), Text: fmt.Sprintf("%s Source: %s.", flag.OnPaper(), flag.Source)})
+		if flag.Severity != answer.Info && flag.Code != deadlineFlag && flag.Code != answer.NewElectionFlag && !slices.Contains(onAllSheets(h), flag) {
+			points = append(points, Point{Mark: string(flag.Severity), Text: wording.FirstSentences(flag.OnPaper(), 2)})
 		}
 	}
 	if h.Comparison.ChangeFrom != 0 {

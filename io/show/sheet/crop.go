@@ -26,12 +26,12 @@ func (s *sheets) crop(part answer.CommodityPart, line *answer.StandingLine, leve
 	if table {
 		s.add(title)
 		s.add(answers...)
-		s.add(report.Beside{Left: []report.Block{squaresOf(part), priceLineOf(part)}, Right: []report.Block{dotsOf(part), figures(part)}}, notes)
+		s.add(report.Beside{Left: []report.Block{report.HowOften(part), report.AtPrices(part)}, Right: []report.Block{report.HowMuch(part), figures(part)}}, notes)
 		return
 	}
-	dots := dotsOf(part)
+	dots := report.HowMuch(part)
 	dots.Question = "" // to save room: the drawing names its axis
-	s.add(report.Beside{Left: slices.Concat([]report.Block{title}, answers, []report.Block{squaresOf(part)}), Right: []report.Block{dots, priceLineOf(part)}})
+	s.add(report.Beside{Left: slices.Concat([]report.Block{title}, answers, []report.Block{report.HowOften(part)}), Right: []report.Block{dots, report.AtPrices(part)}})
 }
 
 // cropTitle names a crop, its lead and its last election: "Corn, 120 base acres: leans

@@ -1,9 +1,8 @@
 package sheet
 
 import (
-	"strings"
-
 	"fencerow/io/show/report"
+	"fencerow/io/show/wording"
 	"fencerow/sim/answer"
 )
 
@@ -23,7 +22,7 @@ var inShort = map[string]string{
 // their message: check prints them whole.
 func grouped(flags []answer.Flag) (stops, check, doubts, know []string) {
 	for _, flag := range flags {
-		text := firstSentences(flag.OnPaper(), told)
+		text := wording.FirstSentences(flag.OnPaper(), told)
 		if short, has := inShort[flag.Code]; has {
 			text = short
 		}
@@ -44,19 +43,6 @@ func grouped(flags []answer.Flag) (stops, check, doubts, know []string) {
 
 // told is how many sentences of a flag's message stand on a farm's sheet.
 const told = 2
-
-// firstSentences returns the first n sentences of a text.
-func firstSentences(text string, n int) string {
-	at := 0
-	for ; n > 0; n-- {
-		next := strings.Index(text[at:], ". ")
-		if next < 0 {
-			return text
-		}
-		at += next + len(". ")
-	}
-	return strings.TrimSpace(text[:at])
-}
 
 func points(texts []string) (list report.List) {
 	for _, text := range texts {

@@ -66,9 +66,6 @@ func made(c answer.Comparison) report.Small {
 	return report.Small(said)
 }
 
-// inForce says what the amounts of a sheet are.
-const inForce = "Amounts hold if the contract is signed. Shares, the payment limit and sequestration are not taken out."
-
 // foot ends a sheet: the caution and what the figures were made from.
 func (s *sheets) foot(c answer.Comparison) {
 	s.add(report.Small("Caution. " + strings.Join(c.Caution, " ") + fmt.Sprintf(" Run: today %s, prices of %s, seed %d, %d draws.", c.Today, c.Market.AsOf, c.Seed, c.Draws)))

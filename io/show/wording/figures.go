@@ -157,3 +157,16 @@ func Percent(part answer.Chance) string { return program.Text(100*float64(part),
 func Sentences(all ...string) string {
 	return strings.Join(slices.DeleteFunc(all, func(s string) bool { return s == "" }), " ")
 }
+
+// FirstSentences returns the first n sentences of a text.
+func FirstSentences(text string, n int) string {
+	at := 0
+	for ; n > 0; n-- {
+		next := strings.Index(text[at:], ". ")
+		if next < 0 {
+			return text
+		}
+		at += next + len(". ")
+	}
+	return strings.TrimSpace(text[:at])
+}

@@ -1,57 +1,56 @@
-package sheet
+package report
 
 import (
 	"math"
 	"strings"
 
-	"fencerow/io/show/report"
 	"fencerow/io/show/wording"
 	"fencerow/sim/answer"
 )
 
-// squaresOf is the picture of how often which program pays more.
-func squaresOf(part answer.CommodityPart) report.Picture {
+// HowOften is the picture of how often which program pays more.
+func HowOften(part answer.CommodityPart) Picture {
 	shares := []*answer.Chance{part.ChanceNeitherPays, part.ChanceARCCOMore, part.ChancePLCMore, part.ChanceEqual}
 	counts, words := wording.Hundred(shares...), wording.Chances(shares...)
-	var squares report.Squares
+	var squares Squares
 	for i, kind := range []string{"neither pays", "ARC-CO pays more", "PLC pays more", "both pay the same"} {
-		square := report.Square{Kind: kind}
+		square := Square{Kind: kind}
 		if *shares[i] > 0 {
 			square.Count, square.Words = counts[i], short(words[i])
 		}
 		squares = append(squares, square)
 	}
-	return report.Picture{Says: wording.Odds(part), Drawing: squares}
+	return Picture{Says: wording.Odds(part), Drawing: squares}
 }
 
-// dotsOf is the picture of what each program could pay.
-func dotsOf(part answer.CommodityPart) report.Picture {
-	var dots report.Dots
+// HowMuch is the picture of what each program could pay.
+func HowMuch(part answer.CommodityPart) Picture {
+	var dots Dots
 	var says []string
 	for _, one := range part.Programs {
 		if one.Figures == nil {
 			continue
 		}
 		p := one.Figures
-		d := report.ProgramDots{Name: string(one.Program), Average: float64(p.Mean), AverageText: wording.Whole(&p.Mean), Most: float64(p.Maximum), MostText: wording.Whole(&p.Maximum)}
+		d := ProgramDots{Name: string(one.Program), Average: float64(p.Mean), AverageText: wording.Whole(&p.Mean), Most: float64(p.Maximum), MostText: wording.Whole(&p.Maximum)}
 		for _, v := range p.OfFifty {
 			d.Values = append(d.Values, float64(v))
 		}
 		dots = append(dots, d)
 		says = append(says, d.Name+" averages "+d.AverageText+", pays in "+wording.InHundred(p.ChanceOfPayment)+" of 100 outcomes and can pay "+d.MostText+" at most.")
 	}
-	return report.Picture{Question: "What each could pay, dollars a base acre", Says: wording.Sentences(says...), Drawing: dots}
+	return Picture{Question: "What each could pay, dollars a base acre", Says: wording.Sentences(says...), Drawing: dots}
 }
 
-// priceLineOf is the picture of the prices at which the lead changes.
-func priceLineOf(part answer.CommodityPart) report.Picture {
+// AtPrices is the picture of the prices at which the lead changes.
+func AtPrices(part answer.CommodityPart) Picture {
 	m := part.MYA
-	line := report.PriceLine{At: m.Mean.Value, AtText: wording.PriceText(&m.Mean) + wording.Mark(m.Status), Unit: "dollars a " + part.Commodity.Unit().Mass}
+	line := PriceLine{At: m.Mean.Value, AtText: wording.PriceText(&m.Mean) + wording.Mark(m.Status), Unit: "dollars a " + part.Commodity.Unit().Mass}
 	if m.Low != nil && m.High != nil && m.Low.Value != m.High.Value {
 		line.Low, line.LowText, line.High, line.HighText = m.Low.Value, wording.PriceText(m.Low), m.High.Value, wording.PriceText(m.High)
 	}
 	for _, lead := range wording.LeadAtPrices(part) {
-		segment := report.PriceSegment{Ahead: aheadWords(lead.Leader), To: math.NaN()}
+		segment := PriceSegment{Ahead: aheadWords(lead.Leader), To: math.NaN()}
 		if lead.Below != nil {
 			segment.To, segment.ToText = lead.Below.Value, wording.PriceText(lead.Below)
 		}
@@ -59,7 +58,7 @@ func priceLineOf(part answer.CommodityPart) report.Picture {
 	}
 	at := wording.AtYield(part)
 	question := "Prices that change it, " + strings.ToLower(at[:1]) + at[1:]
-	return report.Picture{Question: question, Says: wording.Sentences(wording.PriceLeads(part), wording.PriceUsed(part)), Drawing: line}
+	return Picture{Question: question, Says: wording.Sentences(wording.PriceLeads(part), wording.PriceUsed(part)), Drawing: line}
 }
 
 func aheadWords(l answer.Leader) string {
@@ -70,4 +69,9 @@ func aheadWords(l answer.Leader) string {
 		return "both the same"
 	}
 	return string(l) + " more"
+}
+
+// short writes a count of outcomes for a picture.
+func short(count string) string {
+	return strings.NewReplacer("fewer than ", "<", "over ", ">").Replace(count)
 }
