@@ -93,12 +93,12 @@ func TestTotalsOfManyFarms(t *testing.T) {
 			break
 		}
 		if row[0] == "all" {
-			if all := numberAt(t, row, column["USD that averages more"]); math.Abs(all-gained) > 0.005 || numberAt(t, row, column["farms to change"]) != float64(gains) {
+			if all := numberAt(t, row, column["average dollars more"]); math.Abs(all-gained) > 0.005 || numberAt(t, row, column["differs from last election"]) != float64(gains) {
 				t.Errorf("all: %v, want %.2f of %d lines", row, gained, gains)
 			}
 			continue
 		}
-		sum, lines = sum+numberAt(t, row, column["USD that averages more"]), lines+numberAt(t, row, column["farms to change"])
+		sum, lines = sum+numberAt(t, row, column["average dollars more"]), lines+numberAt(t, row, column["differs from last election"])
 	}
 	if math.Abs(sum-gained) > 0.005 || int(lines) != gains || gains == 0 {
 		t.Errorf("the summary counts %v lines and %.2f USD, the results %d and %.2f", lines, sum, gains, gained)
@@ -108,15 +108,15 @@ func TestTotalsOfManyFarms(t *testing.T) {
 		t.Errorf("flagged are %v", flagged)
 	}
 	limited, loss := landlordRows(t, filepath.Join(out, "people.csv"))
-	fmt.Printf("farms to change: checked %d of %d listed lines of %d that gain, %.2f USD in summary and results, %d differ from the record; %d lines of %d farms; a person in three operations is paid %.2f, %.2f less than each alone\n",
+	fmt.Printf("largest differences: checked %d of %d listed lines of %d that gain, %.2f USD in summary and results, %d differ from the record; %d lines of %d farms; a person in three operations is paid %.2f, %.2f less than each alone\n",
 		listed, listed, gains, gained, differs, len(results)-1, farms, limited, loss)
 }
 
-// toChangeRows checks the sheet of farms to change against the results and returns how
+// toChangeRows checks the sheet of largest differences against the results and returns how
 // many lines it has.
 func toChangeRows(t *testing.T, path string, at map[string]int, results map[string][]string) int {
 	t.Helper()
-	rows := sheetRows(t, path, "Farms to change first")
+	rows := sheetRows(t, path, "Largest differences")
 	heads := slices.IndexFunc(rows, func(row []string) bool { return len(row) > 0 && row[0] == "client" })
 	column := columnsOf(rows[heads])
 	listed := 0
@@ -125,15 +125,15 @@ func toChangeRows(t *testing.T, path string, at map[string]int, results map[stri
 			break
 		}
 		listed++
-		r := results[strings.Join([]string{row[column["operation"]], row[column["farm"]], row[column["commodity"]]}, "|")]
-		gain := numberAt(t, row, column["USD after limits"])
-		against := gain <= 0 || math.Abs(gain-numberAt(t, r, at["gain_after_limit"])) > 0.005 || row[column["highest average"]] == row[column["on record"]]
+		r := results[strings.Join([]string{row[column["operation"]], row[column["farm"]], strings.ReplaceAll(row[column["crop"]], " ", "_")}, "|")]
+		gain := numberAt(t, row, column["dollars after limits"])
+		against := gain <= 0 || math.Abs(gain-numberAt(t, r, at["gain_after_limit"])) > 0.005 || row[column["averages most"]] == row[column["last elected"]]
 		if margin := numberAt(t, r, at["margin_after_limit"]); r[at["margin_after_limit"]] != "" {
 			ahead := map[bool]string{true: "ARC-CO", false: "PLC"}[margin > 0]
-			against = against || row[column["highest average"]] != ahead || math.Abs(math.Abs(margin)*numberAt(t, r, at["base_acres"])-gain) > 0.01*numberAt(t, r, at["base_acres"])
+			against = against || row[column["averages most"]] != ahead || math.Abs(math.Abs(margin)*numberAt(t, r, at["base_acres"])-gain) > 0.01*numberAt(t, r, at["base_acres"])
 		}
 		if against {
-			t.Errorf("a farm to change points against its gain: %v; result %v", row, r)
+			t.Errorf("a line points against its gain: %v; result %v", row, r)
 		}
 	}
 	return listed
