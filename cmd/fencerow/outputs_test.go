@@ -47,8 +47,6 @@ func allOutputs(t *testing.T) map[string][]string {
 	printed("explain", "explain", "--demo", "--farm", "0417", "--commodity", "corn", "--crop-year", "2026", "--mya", "corn=4.10,soybeans=10.00", "--county-yield", "170")
 	printed("with ARC-IC", demo("--with-arc-ic")...)
 	printed("typed", append([]string{"compare", "--county", "Story, Iowa", "--base", "corn:120:171", "--base", "soybeans:80:47@0.5", "--base", "canola:10:1500", "--today", demoToday, "--book", "none"}, few...)...)
-	printed("sheets", demo("--sheet", "lender")...)
-	printed("sheets", demo("--sheet", "landowner")...)
 	printed("check", "check", "--demo")
 	printed("replay", "replay", "--demo")
 	printed("base", "base", "--demo")
