@@ -27,11 +27,12 @@ func newCompare() *cobra.Command {
 		Use:   "compare OPERATION",
 		Short: "compare PLC and ARC-CO on every farm and crop",
 		Long: `Reads an operation file (docs/formats.md) and compares PLC with ARC-CO on every
-farm and crop. You see how often each pays more, by how much, and what to check.
-Each whole farm and the whole operation follow. A table of farms (.csv, .xlsx or
-.parquet) works too, with the headings of the FSA farm record or your own. Write -
-to read from standard input. You can also type one farm: its county, and the crop,
-base acres and PLC yield of each base.
+farm and crop. You see how often each pays more, by how much, and what all farms
+add up to. It also says what must happen by when. --farm shows one farm in full.
+--full prints everything. A table of farms (.csv, .xlsx or .parquet) works too, with
+the headings of the FSA farm record or your own. Write - to read from standard input.
+You can also type one farm: its county, and the crop, base acres and PLC yield of
+each base.
 ` + exitHelp,
 		Example: "  fencerow compare --demo\n  fencerow compare operation.yaml --crop-year 2026,2027 --county-table county.xlsx\n  fencerow compare --county 99001 --base corn:120:171 --base soybeans:80:47",
 		Args:    atMost(1, "one operation file"),
@@ -46,7 +47,7 @@ base acres and PLC yield of each base.
 				if err := out.sheets.cropYears(&q); err != nil {
 					return err
 				}
-				if err := shown.check(q.json); err != nil {
+				if err := shown.check(q.json, out.sheets.sheet); err != nil {
 					return err
 				}
 				criteria, err := criteriaOf(criterion)

@@ -22,8 +22,10 @@ func (s *screen) add(c *cobra.Command) {
 }
 
 // check refuses flags that do not go together.
-func (s *screen) check(asJSON bool) error {
+func (s *screen) check(asJSON bool, sheet string) error {
 	switch {
+	case sheet != "" && (s.farm != "" || s.full):
+		return usageError{"--sheet does not go with --farm or --full", "leave out one of the two"}
 	case s.farm != "" && s.full:
 		return usageError{"--farm does not go with --full", "leave out one of the two"}
 	case asJSON && (s.farm != "" || s.full):

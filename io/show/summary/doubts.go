@@ -1,6 +1,7 @@
 package summary
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -8,6 +9,7 @@ import (
 	"fencerow/io/show/wording"
 	"fencerow/program/crop"
 	"fencerow/sim/answer"
+	"fencerow/sim/flag"
 )
 
 // notConfirmed is the word for figures of crop.Unverified.
@@ -42,10 +44,20 @@ func (d *doubtList) add(name string, status crop.Status) {
 // doubts name what the figures of a crop year rest on that is not certain.
 func doubts(y answer.YearPart) report.Lines {
 	var d doubtList
+	var shares []string
 	for _, f := range y.Farms {
 		for _, c := range f.Commodities {
 			d.addCommodity(c)
+			if c.AssumedShare != nil {
+				shares = append(shares, lineName(f.Farm, c, y.Farms))
+			}
 		}
+	}
+	switch {
+	case len(shares) > most:
+		d.add(fmt.Sprintf("the irrigated share of %d lines", len(shares)), crop.Assumed)
+	case len(shares) > 0:
+		d.add("the irrigated share of "+strings.Join(shares, " and of "), crop.Assumed)
 	}
 	for _, p := range y.Operation.ByPerson {
 		d.add("the "+wording.Whole(&p.Limit)+" payment limit", p.LimitStatus)
@@ -64,14 +76,73 @@ func doubts(y answer.YearPart) report.Lines {
 	if offersIndividual(y) {
 		d.add("ARC-IC", crop.Unverified)
 	}
+	return append(d.line(), oldFigures(y)...)
+}
+
+// line is the sentence of all words; a figure that has several words is "some" of its kind.
+func (d *doubtList) line() report.Lines {
+	count := map[string]int{}
+	for _, names := range d.names {
+		for _, name := range names {
+			count[name]++
+		}
+	}
 	var parts []string
 	for _, word := range d.words {
-		parts = append(parts, wording.Capital(word)+": "+wording.Joined(d.names[word])+".")
+		var names []string
+		for _, name := range d.names[word] {
+			if count[name] > 1 {
+				name = "some " + name
+			}
+			names = append(names, name)
+		}
+		parts = append(parts, wording.Capital(word)+": "+wording.Joined(names)+".")
 	}
 	if len(parts) == 0 {
-		return flagged(y, turning...)
+		return nil
 	}
-	return append(report.Lines{"Not certain. " + strings.Join(parts, " ")}, flagged(y, turning...)...)
+	return report.Lines{"Not certain. " + strings.Join(parts, " ")}
+}
+
+// oldFigures say where prices are old or stand in for missing ones, and where a harvest is
+// over and nothing is known of it: the lead can turn with newer ones.
+func oldFigures(y answer.YearPart) (said report.Lines) {
+	if len(flagged(y, marketStale)) > 0 {
+		said = append(said, fmt.Sprintf("Prices are over %d days old. The lead can turn with newer ones (fencerow market).", flag.StaleDays))
+	}
+	carried := cropsFlagged(y, priceCarried, func(c answer.CommodityPart) bool { return c.MYA != nil && c.MYA.Status == crop.Assumed })
+	if len(carried) > 0 {
+		said = append(said, fmt.Sprintf("No USDA price is at hand for %s. The last one is carried forward (assumed).", wording.Joined(carried)))
+	}
+	if unknown := cropsFlagged(y, yieldNotKnown, beforeHarvest); len(unknown) > 0 {
+		said = append(said, fmt.Sprintf("No harvest report is entered for %s. Those odds are still from before harvest (fencerow check).", wording.Joined(unknown)))
+	}
+	return said
+}
+
+// beforeHarvestStage is the stage of knowledge of a yield of which nothing is reported.
+const beforeHarvestStage = "before_harvest"
+
+// beforeHarvest reports whether a county yield of a crop is one from before harvest.
+func beforeHarvest(c answer.CommodityPart) bool {
+	return slices.ContainsFunc(c.Bases, func(b answer.BasePart) bool {
+		return b.CountyYield != nil && b.CountyYield.KnownFrom == beforeHarvestStage
+	})
+}
+
+// cropsFlagged names the crops that are so, on farms that have the flag.
+func cropsFlagged(y answer.YearPart, code string, is func(answer.CommodityPart) bool) (names []string) {
+	for _, f := range y.Farms {
+		if !slices.ContainsFunc(f.Flags, func(flag answer.Flag) bool { return flag.Code == code }) {
+			continue
+		}
+		for _, c := range f.Commodities {
+			if is(c) && !slices.Contains(names, c.Commodity.Name()) {
+				names = append(names, c.Commodity.Name())
+			}
+		}
+	}
+	return names
 }
 
 // addCommodity takes what the figures of a commodity rest on.
@@ -89,8 +160,5 @@ func (d *doubtList) addCommodity(c answer.CommodityPart) {
 		if b.BaseAcres > 0 && b.BenchmarkYield != nil {
 			d.add("benchmark yields", b.BenchmarkStatus)
 		}
-	}
-	if c.AssumedShare != nil {
-		d.add("irrigated shares", c.AssumedShare.Status)
 	}
 }

@@ -34,7 +34,7 @@ func OfFarm(c answer.Comparison, key string) report.Report {
 		}
 		r.Add(programGrids(f)...)
 		r.Add(used(f, &n), combinations(f, y))
-		last := append(stops(of), farmIndividual(f)...)
+		last := append(append(stops(of), flagged(of, higherOf)...), farmIndividual(f)...)
 		last = append(append(append(last, farmOffice(c, of, i)...), doubts(of)...), flagLines(f)...)
 		if i == len(c.CropYears)-1 {
 			last = append(append(last, n.lines()...), caution, run(c))
@@ -60,7 +60,7 @@ func cropLines(c answer.CommodityPart, y answer.YearPart, key string) report.Lin
 		head += fmt.Sprintf(", PLC yield %s", wording.Plain(c.PaymentYield))
 	}
 	said := report.Lines{fmt.Sprintf("%s, last elected %s: %s.", head, wording.LastElected(c.OnRecord), verdict(c))}
-	return append(said, nonEmpty(wording.Sentences(wording.Odds(c), wording.Average(c, marginTotal(y, key, c)), wording.Range(c), assumedShare(c), wording.PriceLeads(c), breakEven(c)))...)
+	return append(said, nonEmpty(wording.Sentences(wording.Odds(c), wording.Average(c, marginTotal(y, key, c)), wording.Range(c), afterLimits(c), assumedShare(c), wording.PriceLeads(c), breakEven(c)))...)
 }
 
 // verdict is the lead with its reason where there is none.
@@ -163,11 +163,13 @@ func flagLines(f answer.FarmPart) (said report.Lines) {
 		if !isOther(flag) {
 			continue
 		}
-		word := "Check: "
+		text := "Check: " + twoSentences(flag.Message)
 		if flag.Severity == answer.Info {
-			word = "Good to know: "
+			text = "Good to know: " + firstSentence(flag.Message)
 		}
-		said = append(said, word+firstSentence(flag.Message))
+		if !slices.Contains(said, text) {
+			said = append(said, text)
+		}
 	}
 	return said
 }

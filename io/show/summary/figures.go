@@ -47,7 +47,11 @@ func programGrids(f answer.FarmPart) (grids []report.Block) {
 		g := report.Grid{Columns: []report.Column{{Head: "dollars a base acre", Left: true}}}
 		for _, c := range crops {
 			for _, one := range c.Programs {
-				g.Columns = append(g.Columns, report.Column{Over: c.Commodity.Name(), Head: string(one.Program)})
+				head := string(one.Program)
+				if c.AssumedShare != nil && one.Program == farm.ARCCO {
+					head += "\n" + strings.TrimSpace(wording.Mark(c.AssumedShare.Status))
+				}
+				g.Columns = append(g.Columns, report.Column{Over: c.Commodity.Name(), Head: head})
 			}
 		}
 		for _, row := range figureRows {

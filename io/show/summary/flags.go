@@ -7,6 +7,7 @@ import (
 
 	"fencerow/io/show/report"
 	"fencerow/io/show/wording"
+	"fencerow/program"
 	"fencerow/sim/answer"
 )
 
@@ -14,10 +15,13 @@ import (
 const unverified = "unverified_figure"
 
 // saidElsewhere are the codes of flags whose matter stands in sentences of the summary.
-var saidElsewhere = []string{answer.NewElectionFlag, "deadline_unknown", unverified, "county_stale", "limit_reached"}
+var saidElsewhere = []string{answer.NewElectionFlag, "deadline_unknown", unverified, "county_stale", "limit_reached", marketStale, priceCarried, yieldNotKnown, higherOf}
 
-// turning are the codes of flags about old or stand-in figures: the lead can turn with them.
-var turning = []string{"market_stale", "price_carried"}
+// higherOf is the code of the flag of a year that pays the higher of both programs.
+const higherOf = "higher_of_2025"
+
+// Codes of flags about old or stand-in figures: the lead can turn with them.
+const marketStale, priceCarried, yieldNotKnown = "market_stale", "price_carried", "yield_not_known"
 
 // flagged are the first sentences of the flags with these codes, each once.
 func flagged(y answer.YearPart, codes ...string) (said report.Lines) {
@@ -44,6 +48,19 @@ func firstSentence(text string) string {
 			return text[:at-1]
 		}
 	}
+}
+
+// shortFlag is the length in letters up to which a second sentence of a flag is told.
+const shortFlag = 150
+
+// twoSentences returns the first sentence of a text, and the second where both are short.
+func twoSentences(text string) string {
+	first := firstSentence(text)
+	rest, more := strings.CutPrefix(text, first+" ")
+	if second := firstSentence(rest); more && len(first)+1+len(second) <= shortFlag {
+		return first + " " + second
+	}
+	return first
 }
 
 // stops says for each flag without which a figure or a payment would not be missing what it
@@ -91,40 +108,65 @@ func otherFlags(y answer.YearPart) report.Lines {
 			own = append(own, wording.Farm(f.Farm, y.Farms))
 		}
 	}
-	var parts []string
-	if everywhere > 0 {
-		parts = append(parts, fmt.Sprintf("%d for every farm", everywhere))
+	const more = "More to check (--farm, fencerow check): "
+	switch {
+	case len(y.Farms) == 1 && everywhere > 0:
+		return report.Lines{fmt.Sprintf("%s%d.", more, everywhere)}
+	case everywhere > 0 && len(own) > 0:
+		return report.Lines{fmt.Sprintf("%s%d for every farm, others for %s.", more, everywhere, farmNames(own))}
+	case everywhere > 0:
+		return report.Lines{fmt.Sprintf("%s%d for every farm.", more, everywhere)}
+	case len(own) > 0:
+		return report.Lines{more + "on " + farmNames(own) + "."}
 	}
-	if len(own) > 0 {
-		parts = append(parts, "others for "+farmNames(own))
-	}
-	if len(parts) == 0 {
-		return nil
-	}
-	return report.Lines{"More to check (--farm, fencerow check): " + strings.Join(parts, ", ") + "."}
+	return nil
 }
 
 // isOther reports whether a flag stands in no sentence of the summary.
 func isOther(flag answer.Flag) bool {
-	return flag.Severity != answer.Error && !slices.Contains(saidElsewhere, flag.Code) && !slices.Contains(turning, flag.Code)
+	return flag.Severity != answer.Error && !slices.Contains(saidElsewhere, flag.Code)
 }
 
-// limitedLines say what is left of the leads of lines on which a payment limit is reached.
+// limitedLines say what a payment limit leaves of the leads of the lines on which it is
+// reached: of each where they are few, else how many, and those on which the lead turns.
 func limitedLines(y answer.YearPart) (said report.Lines) {
-	for _, l := range y.Standing.Lines {
-		a := l.AfterLimit
-		if a == nil {
-			continue
+	var each, turned report.Lines
+	most := answer.Chance(0)
+	for _, f := range y.Farms {
+		for _, c := range f.Commodities {
+			if c.AfterLimit == nil {
+				continue
+			}
+			text := limitMark + " " + lineName(f.Farm, c, y.Farms) + ": " + afterLimits(c)
+			each, most = append(each, text), max(most, c.AfterLimit.ChanceOfLimit)
+			if c.Leans == answer.LeadsPLC && c.AfterLimit.Mean > program.HalfCent || c.Leans == answer.LeadsARCCO && c.AfterLimit.Mean < -program.HalfCent {
+				turned = append(turned, text)
+			}
 		}
-		left := "both average the same"
-		switch {
-		case a.Mean > 0.005:
-			left = "ARC-CO is " + wording.Margin(a.Mean) + " a base acre ahead"
-		case a.Mean < -0.005:
-			left = "PLC is " + wording.Margin(a.Mean) + " a base acre ahead"
-		}
-		said = append(said, fmt.Sprintf("%s %s %s: a payment limit is reached in %s of 100 outcomes. After shares, limit and sequestration %s.",
-			limitMark, wording.Farm(l.Farm, y.Farms), l.Commodity.Name(), wording.InHundred(a.ChanceOfLimit), left))
 	}
-	return capped(said, "lines where a limit is reached")
+	if len(each) <= fewLimited {
+		return each
+	}
+	said = report.Lines{fmt.Sprintf("%s On %d lines a payment limit is reached, in up to %s of 100 outcomes. After it the leads differ (--farm shows them).", limitMark, len(each), wording.InHundred(most))}
+	return append(said, capped(turned, "lines where the lead turns after limits")...)
+}
+
+// fewLimited is how many lines with a payment limit are told one by one.
+const fewLimited = 2
+
+// afterLimits says how often a payment limit is reached and what is left of a lead, "" where
+// none is.
+func afterLimits(c answer.CommodityPart) string {
+	a := c.AfterLimit
+	if a == nil {
+		return ""
+	}
+	left := "both average the same"
+	switch {
+	case a.Mean > program.HalfCent:
+		left = "ARC-CO is " + wording.Margin(a.Mean) + " a base acre ahead"
+	case a.Mean < -program.HalfCent:
+		left = "PLC is " + wording.Margin(a.Mean) + " a base acre ahead"
+	}
+	return fmt.Sprintf("A payment limit is reached in %s of 100 outcomes. After shares, limit and sequestration %s.", wording.InHundred(a.ChanceOfLimit), left)
 }

@@ -46,7 +46,7 @@ func laterGrid(years []answer.YearPart) report.Grid {
 
 // laterYears says that only the first crop year is decided now.
 func laterYears(c answer.Comparison) string {
-	said := fmt.Sprintf("Only %d is decided now.", c.CropYears[0].CropYear)
+	said := fmt.Sprintf("Only %d is decided now.", deciding(c).CropYear)
 	if c.ChangeFrom != 0 {
 		said += fmt.Sprintf(" From %d the choice can be changed every year.", c.ChangeFrom)
 	}

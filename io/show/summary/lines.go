@@ -91,7 +91,7 @@ func oddsCells(c answer.CommodityPart, equal bool) []string {
 // leans is the verdict; where a mark follows, a note below the table says more.
 func leans(c answer.CommodityPart) string {
 	if paysHigher(c) {
-		return "higher of both"
+		return "higher"
 	}
 	word := wording.Leads(c.Leader)
 	if c.AfterLimit != nil {
@@ -116,7 +116,7 @@ func margin(c answer.CommodityPart) string {
 		return unknown
 	case c.Leans == answer.Neither:
 		return "even"
-	case c.Leader != c.Leans:
+	case c.Leader != c.Leans || paysHigher(c):
 		return string(c.Leans) + " " + wording.Margin(c.Difference.Mean)
 	}
 	return wording.Margin(c.Difference.Mean)
@@ -150,6 +150,18 @@ func withSign(d answer.Dollars) string {
 		return wording.Money(&d)
 	}
 	return wording.Whole(&d)
+}
+
+// tossUps say what decides where a line is too close to call.
+func tossUps(y answer.YearPart) (said report.Lines) {
+	for _, f := range y.Farms {
+		for _, c := range f.Commodities {
+			if c.Leader == answer.Close && !paysHigher(c) {
+				said = append(said, fmt.Sprintf("Toss-up on %s: %s.", lineName(f.Farm, c, y.Farms), strings.TrimSuffix(c.LeaderReason, ".")))
+			}
+		}
+	}
+	return capped(said, "toss-ups")
 }
 
 // unknownLines say what is missing where a line has no lead.

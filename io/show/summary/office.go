@@ -11,14 +11,13 @@ import (
 	"fencerow/sim/answer"
 )
 
-// toBePaid says what must happen to be paid for the first crop year, by when, by whom, and
-// when the money can come.
-func toBePaid(c answer.Comparison) report.Lines {
-	y := c.CropYears[0]
+// toBePaid says what must happen to be paid for a crop year, by when, by whom, and when the
+// money can come. today is YYYY-MM-DD.
+func toBePaid(y answer.YearPart, today string) report.Lines {
 	s := y.Standing
 	return report.Lines{
 		wording.Sentences(wording.ToBePaid(s, y.CropYear), wording.WithoutElection(s, y.CropYear)),
-		wording.Sentences(wording.LastDay(s, c.Today), agree(y), contracts(y), paydays(y)),
+		wording.Sentences(wording.LastDay(s, today), agree(y), contracts(y), paydays(y)),
 	}
 }
 

@@ -13,7 +13,7 @@ import (
 // office, and what is not certain. The answer stands where the terminal stops. changesOnly is that of lineGrid.
 func Of(c answer.Comparison, changesOnly bool) report.Report {
 	var r report.Report
-	first := c.CropYears[0]
+	first, now := c.CropYears[0], deciding(c)
 	lines := lineGrid(first, changesOnly)
 	lines.Title = []string{title(c), decides}
 	r.Add(lines)
@@ -21,17 +21,36 @@ func Of(c answer.Comparison, changesOnly bool) report.Report {
 	var said report.Lines
 	said = append(said, oddsAsked(c)...)
 	said = append(said, unknownLines(first)...)
-	said = append(said, stops(first)...)
+	said = append(said, stops(now)...)
+	said = append(said, flagged(first, higherOf)...)
+	said = append(said, tossUps(first)...)
 	said = append(said, limitedLines(first)...)
 	for i, y := range c.CropYears {
 		said = append(said, totals(y, i == 0, len(c.CropYears) > 1)...)
 	}
-	said = append(said, toBePaid(c)...)
-	said = append(said, doubts(first)...)
-	said = append(said, individual(first)...)
-	said = append(said, otherFlags(first)...)
+	said = append(said, toBePaid(deciding(c), c.Today)...)
+	said = append(said, doubts(now)...)
+	said = append(said, individual(now)...)
+	said = append(said, otherFlags(now)...)
 	r.Add(append(said, caution, hint(first), run(c)))
 	return r
+}
+
+// deciding is the first crop year whose sign-up is not over, else the first.
+func deciding(c answer.Comparison) answer.YearPart {
+	for _, y := range c.CropYears {
+		if !signUpOver(y, c.Today) {
+			return y
+		}
+	}
+	return c.CropYears[0]
+}
+
+// signUpOver reports whether the last day of a year's sign-up is known and past; today is
+// YYYY-MM-DD.
+func signUpOver(y answer.YearPart, today string) bool {
+	day := y.Standing.LastDay
+	return day != "" && day != "unknown" && day < today
 }
 
 // caution is what every answer on a terminal ends with, in two lines.

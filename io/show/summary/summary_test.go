@@ -114,7 +114,7 @@ func TestTotals(t *testing.T) {
 		return answer.UnderPart{Elections: name, Mean: answer.DollarsOf(99999), MeanAfterLimit: answer.DollarsOf(mean), Percentiles: &answer.Percentiles{0, low}, LeftOut: left}
 	}
 	y.Operation.Under = []answer.UnderPart{part(answer.LastElected, 1500, 0), part(answer.AsItLeans, 2500.4, 700)}
-	if got := totals(y, true, false); len(got) != 1 || got[0] != "All farms, after shares, payment limit and sequestration. As last elected, $1,500 on average and nothing in 1 outcome of 10 or more. As each line leans, $2,500 on average and less than $700 in 1 outcome of 10." {
+	if got := totals(y, true, false); len(got) != 1 || got[0] != "All farms, after shares, payment limit and sequestration. As last elected, $1,500 on average and nothing in at least 1 outcome of 10. As each line leans, $2,500 on average and less than $700 in 1 outcome of 10." {
 		t.Error(got)
 	}
 	y.Operation.Under[0].LeftOut = []string{"99001-1 corn"}
@@ -169,7 +169,7 @@ func TestLimitedLeadHasASentence(t *testing.T) {
 	if got := text(t, lineGrid(y, false)); !strings.Contains(got, "ARC-CO*") {
 		t.Error(got)
 	}
-	want := "* 1 corn: a payment limit is reached in 40 of 100 outcomes. After shares, limit and sequestration PLC is $2.50 a base acre ahead."
+	want := "* 1 corn: A payment limit is reached in 40 of 100 outcomes. After shares, limit and sequestration PLC is $2.50 a base acre ahead."
 	if got := limitedLines(y); !slices.Equal(got, report.Lines{want}) {
 		t.Errorf("%v, want %s", got, want)
 	}
@@ -179,6 +179,71 @@ func TestLimitedLeadHasASentence(t *testing.T) {
 func TestManySentencesAreCounted(t *testing.T) {
 	got := capped(report.Lines{"a", "b", "c", "d", "e"}, "lines")
 	if !slices.Equal(got, report.Lines{"a", "b", "c", "2 more lines: see --full."}) {
+		t.Error(got)
+	}
+}
+
+// A harvest that is over without a report, old prices and carried ones are told with their
+// crops, once; a figure with several words is "some" of its kind.
+func TestOldFigures(t *testing.T) {
+	corn, oats := line(crop.Corn, answer.LeadsARCCO, answer.LeadsARCCO, 60, 30, 10, 0, 9, 5, 12), line(crop.Oats, answer.LeadsARCCO, answer.LeadsARCCO, 60, 30, 10, 0, 9, 5, 12)
+	corn.MYA, oats.MYA = &answer.PriceView{Status: crop.Projected}, &answer.PriceView{Status: crop.Assumed}
+	corn.Bases = []answer.BasePart{{BaseAcres: 5, CountyYield: &answer.YieldView{KnownFrom: "before_harvest", Status: crop.Projected}}}
+	oats.Bases = []answer.BasePart{{BaseAcres: 5, CountyYield: &answer.YieldView{KnownFrom: "local_harvest", Status: crop.Assumed}}}
+	oats.AssumedShare = &answer.AssumedShare{Status: crop.Assumed}
+	y := year([]answer.CommodityPart{corn, oats}, []answer.CommodityPart{corn})
+	for i := range y.Farms {
+		y.Farms[i].Flags = []answer.Flag{{Code: marketStale, Message: "Old. Very."}, {Code: priceCarried, Message: "Carried."}, {Code: yieldNotKnown, Message: "Over."}}
+	}
+	want := report.Lines{
+		"Not certain. Projected: some prices and some county yields. Assumed: some prices, some county yields and the irrigated share of 1 oats.",
+		"Prices are over 45 days old. The lead can turn with newer ones (fencerow market).",
+		"No USDA price is at hand for oats. The last one is carried forward (assumed).",
+		"No harvest report is entered for corn. Those odds are still from before harvest (fencerow check).",
+	}
+	if got := doubts(y); !slices.Equal(got, want) {
+		t.Errorf("%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
+	}
+}
+
+// The crop year to decide is the first whose sign-up is not over.
+func TestYearToDecide(t *testing.T) {
+	c := answer.Comparison{Today: "2026-11-25", CropYears: []answer.YearPart{{CropYear: 2025}, {CropYear: 2026}}}
+	c.CropYears[0].Standing.LastDay, c.CropYears[1].Standing.LastDay = "2025-04-15", "unknown"
+	if y := deciding(c); y.CropYear != 2026 {
+		t.Error(y.CropYear)
+	}
+	c.CropYears[0].Standing.LastDay = "2026-11-25"
+	if y := deciding(c); y.CropYear != 2025 {
+		t.Error("the last day itself is not past")
+	}
+}
+
+// A toss-up is told with what decides it; a short second sentence of a flag is told too.
+func TestTossUpsAndShortFlags(t *testing.T) {
+	c := line(crop.Corn, answer.Close, answer.LeadsARCCO, 60, 30, 10, 0, 1.5, -5, 12)
+	c.LeaderReason = "PLC leads if the national price ends lower (4.20)"
+	if got := tossUps(year([]answer.CommodityPart{c})); !slices.Equal(got, report.Lines{"Toss-up on 1 corn: PLC leads if the national price ends lower (4.20)."}) {
+		t.Error(got)
+	}
+	long := strings.Repeat("Long words ", 15) + "end. Second."
+	for text, want := range map[string]string{"One. Two. Three.": "One. Two.", "One alone.": "One alone.", long: strings.TrimSuffix(long, " Second.")} {
+		if got := twoSentences(text); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+// On many lines with a payment limit those are told on which the lead turns.
+func TestManyLimitedLines(t *testing.T) {
+	var crops []answer.CommodityPart
+	for i, mean := range []answer.Dollars{5, 4, -3} {
+		c := line(crop.Commodities()[i], answer.LeadsARCCO, answer.LeadsARCCO, 60, 30, 10, 0, 9, 5, 12)
+		c.AfterLimit = &answer.DifferenceAfterLimit{Mean: mean, ChanceOfLimit: 0.25}
+		crops = append(crops, c)
+	}
+	got := limitedLines(year(crops))
+	if len(got) != 2 || !strings.HasPrefix(got[0], "* On 3 lines a payment limit is reached, in up to 25 of 100") || !strings.HasSuffix(got[1], "PLC is $3.00 a base acre ahead.") {
 		t.Error(got)
 	}
 }

@@ -3,6 +3,7 @@ package summary
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"fencerow/io/show/report"
 	"fencerow/io/show/wording"
@@ -23,14 +24,27 @@ func totals(y answer.YearPart, first, several bool) (said report.Lines) {
 	text := wholeOperation(y, first, several)
 	switch {
 	case elected == nil || elected.MeanAfterLimit == nil:
+	case slices.Equal(elected.LeftOut, leading.LeftOut) && *elected.MeanAfterLimit == *leading.MeanAfterLimit:
+		return append(report.Lines{text + " As last elected and as each line leans, " + amount(leading) + "."}, afterTotals(y, leading)...)
 	case slices.Equal(elected.LeftOut, leading.LeftOut):
 		text += " As last elected, " + amount(elected) + "."
 	default:
 		text += " As last elected there is no sum to set beside it: " + notElected(elected.LeftOut) + "."
 	}
 	said = append(said, text+" As each line leans, "+amount(leading)+".")
-	if n := len(leading.LeftOut); n > 0 {
-		said = append(said, fmt.Sprintf("Not in these sums, because a figure is missing: %s.", listed(leading.LeftOut)))
+	return append(said, afterTotals(y, leading)...)
+}
+
+// afterTotals says what is not in the sums, and what ARC-IC would make of them where it was
+// asked for.
+func afterTotals(y answer.YearPart, leading *answer.UnderPart) (said report.Lines) {
+	var left []string
+	for _, line := range leading.LeftOut {
+		key, name, _ := strings.Cut(line, " ")
+		left = append(left, wording.Farm(key, y.Farms)+" "+strings.ReplaceAll(name, "_", " "))
+	}
+	if len(left) > 0 {
+		said = append(said, fmt.Sprintf("Not in these sums, because a figure is missing: %s.", listed(left)))
 	}
 	return append(said, individualInside(y.Operation)...)
 }
@@ -59,7 +73,7 @@ func amount(u *answer.UnderPart) string {
 	}
 	low := answer.Dollars(u.Percentiles[lowTenth])
 	if low < 1 {
-		return text + " and nothing in 1 outcome of 10 or more"
+		return text + " and nothing in at least 1 outcome of 10"
 	}
 	return text + " and less than " + wording.Whole(&low) + " in 1 outcome of 10"
 }

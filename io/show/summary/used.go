@@ -64,20 +64,24 @@ func yieldRow(c answer.CommodityPart, b answer.BasePart, n *noteList) []string {
 		if y.Low != nil && y.High != nil && *y.Low != *y.High {
 			row[2] = short(*y.Low) + " to " + short(*y.High)
 		}
-		notes = append(notes, y.MeanFrom)
+		notes = append(notes, beginOf(y.MeanFrom))
 	}
 	if b.BenchmarkYield != nil {
 		row[4], row[5] = wording.Plain(b.BenchmarkYield), wording.Whole(b.Guarantee)
 		if b.CountyYield == nil || b.BenchmarkStatus != b.CountyYield.Status {
 			row[4] += wording.Mark(b.BenchmarkStatus)
 		}
-		notes = append(notes, "benchmark: "+b.BenchmarkFrom)
+		notes = append(notes, "benchmark: "+beginOf(b.BenchmarkFrom))
 	}
 	if len(notes) > 0 {
 		row[6] = n.mark(strings.Join(notes, "; "))
 	}
 	return row
 }
+
+// beginOf returns the first sentence of a source, without its full stop; the rest stands in
+// the full report.
+func beginOf(source string) string { return strings.TrimSuffix(firstSentence(source), ".") }
 
 // short writes a yield: whole from 100 units up, else to one decimal.
 func short(y answer.Dollars) string {
