@@ -100,7 +100,7 @@ func TestAccessibility(t *testing.T) {
 		t.Skip("axe-core is not there")
 	}
 	const begin, end = "AXE-BEGIN", "AXE-END"
-	for _, page := range slices.Concat([]string{demoPage(t), demoHandout(t)}, operationPages(t)) {
+	for _, page := range slices.Concat([]string{demoPage(t), demoHandout(t), readerPage(t, "landowner"), readerPage(t, forLender)}, operationPages(t)) {
 		source, err := os.ReadFile(page)
 		if err != nil {
 			t.Fatal(err)

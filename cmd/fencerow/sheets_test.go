@@ -38,13 +38,21 @@ func operationPages(t *testing.T) (pages []string) {
 	return pages
 }
 
+// readerPage is the page of the demo for one reader: a person of it, or a lender.
+func readerPage(t *testing.T, reader string) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), reader+".html")
+	runs(t, "compare", "--demo", "--sheet", reader, "--page", path)
+	return path
+}
+
 // headings are the first headings of the sheets of a page.
 var headings = regexp.MustCompile(`(?s)<section[^>]*>\s*<h[12]>([^<]*)</h[12]>`)
 
 // Each sheet begins on a new piece of paper, and all keep to the paper they may take.
 func TestSheetsOfPaper(t *testing.T) {
 	needsPaper(t, "sheets of paper")
-	all := map[string]int{demoPage(t): 1 + 3, demoHandout(t): 1 + 5}
+	all := map[string]int{demoPage(t): 1 + 3, demoHandout(t): 1 + 5, readerPage(t, "landowner"): 1, readerPage(t, forLender): 1}
 	for _, o := range operations[:ofLong(2, len(operations))] {
 		all[operationPage(t, o.name)] = o.sheets
 	}
@@ -140,7 +148,7 @@ func asPrinted(page string) string {
 func TestNothingIsCutOrTooSmall(t *testing.T) {
 	needsPaper(t, "what is cut, and the smallest type")
 	const inside = 720 // pixels between the margins of letter paper
-	for _, path := range append(operationPages(t), demoPage(t), demoHandout(t)) {
+	for _, path := range append(operationPages(t), demoPage(t), demoHandout(t), readerPage(t, "landowner"), readerPage(t, forLender)) {
 		source, err := os.ReadFile(path)
 		if err != nil {
 			t.Fatal(err)

@@ -109,7 +109,7 @@ func (r *reader) benchmarksTyped() (counties []string) {
 
 // withEnd closes a sheet: more blocks, the caution and what the figures were made of.
 func withEnd(r report.Report, c *answer.Comparison, more ...report.Block) report.Report {
-	said := "These are estimates, not a promise of payment, and not advice on what to elect. Only the Farm Service Agency decides who is eligible and what is paid."
+	said := "Caution. These are estimates, not a promise of payment, and not advice on what to elect. Only the Farm Service Agency decides who is eligible and what is paid."
 	if c.Model.Note != "" {
 		said += " " + wording.Capital(c.Model.Note) + "."
 	}
