@@ -49,7 +49,7 @@ func doubts(y answer.YearPart) report.Lines {
 		for _, c := range f.Commodities {
 			d.addCommodity(c)
 			if c.AssumedShare != nil {
-				shares = append(shares, lineName(f.Farm, c, y.Farms))
+				shares = append(shares, c.Commodity.Name()+" on farm "+wording.Farm(f.Farm, y.Farms))
 			}
 		}
 	}
@@ -108,14 +108,14 @@ func (d *doubtList) line() report.Lines {
 // over and nothing is known of it: the lead can turn with newer ones.
 func oldFigures(y answer.YearPart) (said report.Lines) {
 	if len(flagged(y, marketStale)) > 0 {
-		said = append(said, fmt.Sprintf("Prices are over %d days old. The lead can turn with newer ones (fencerow market).", flag.StaleDays))
+		said = append(said, fmt.Sprintf("Prices are over %d days old: newer ones can turn a lead (fencerow market).", flag.StaleDays))
 	}
 	carried := cropsFlagged(y, priceCarried, func(c answer.CommodityPart) bool { return c.MYA != nil && c.MYA.Status == crop.Assumed })
 	if len(carried) > 0 {
-		said = append(said, fmt.Sprintf("No USDA price is at hand for %s. The last one is carried forward (assumed).", wording.Joined(carried)))
+		said = append(said, fmt.Sprintf("No USDA price for %s: the last one is carried forward (assumed).", wording.Joined(carried)))
 	}
 	if unknown := cropsFlagged(y, yieldNotKnown, beforeHarvest); len(unknown) > 0 {
-		said = append(said, fmt.Sprintf("No harvest report is entered for %s. Those odds are still from before harvest (fencerow check).", wording.Joined(unknown)))
+		said = append(said, fmt.Sprintf("No harvest report for %s: those odds are still from before harvest.", wording.Joined(unknown)))
 	}
 	return said
 }

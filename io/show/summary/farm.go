@@ -37,7 +37,7 @@ func OfFarm(c answer.Comparison, key string) report.Report {
 		last := append(append(stops(of), flagged(of, higherOf)...), farmIndividual(f)...)
 		last = append(append(append(last, farmOffice(c, of, i)...), doubts(of)...), flagLines(f)...)
 		if i == len(c.CropYears)-1 {
-			last = append(append(last, n.lines()...), caution, run(c))
+			last = append(append(last, n.lines()...), caution, run(c, ""))
 		}
 		r.Add(last)
 	}

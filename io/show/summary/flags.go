@@ -15,7 +15,7 @@ import (
 const unverified = "unverified_figure"
 
 // saidElsewhere are the codes of flags whose matter stands in sentences of the summary.
-var saidElsewhere = []string{answer.NewElectionFlag, "deadline_unknown", unverified, "county_stale", "limit_reached", marketStale, priceCarried, yieldNotKnown, higherOf}
+var saidElsewhere = []string{answer.NewElectionFlag, "deadline_unknown", unverified, "county_stale", "limit_reached", "irrigated_history_missing", marketStale, priceCarried, yieldNotKnown, higherOf}
 
 // higherOf is the code of the flag of a year that pays the higher of both programs.
 const higherOf = "higher_of_2025"

@@ -32,7 +32,7 @@ func Of(c answer.Comparison, changesOnly bool) report.Report {
 	said = append(said, doubts(now)...)
 	said = append(said, individual(now)...)
 	said = append(said, otherFlags(now)...)
-	r.Add(append(said, caution, hint(first), run(c)))
+	r.Add(append(said, caution, hint(first), run(c, " Prices: "+c.Market.Source+".")))
 	return r
 }
 
@@ -80,9 +80,9 @@ func hint(y answer.YearPart) string {
 	return fmt.Sprintf("One farm in full: --farm %s. Everything: --full. Words: fencerow help words", wording.Farm(y.Farms[0].Farm, y.Farms))
 }
 
-// run says what the figures are made from.
-func run(c answer.Comparison) string {
-	made := fmt.Sprintf("Made %s. Prices: %s. (seed %d, %s draws", wording.Date(c.Today), c.Market.Source, c.Seed, wording.Grouped(float64(c.Draws), 0))
+// run says when and how the figures were made; prices says from which prices.
+func run(c answer.Comparison, prices string) string {
+	made := fmt.Sprintf("Made %s.%s (seed %d, %s draws", wording.Date(c.Today), prices, c.Seed, wording.Grouped(float64(c.Draws), 0))
 	if c.Model.Note != "" {
 		made += fmt.Sprintf(", model %s, tail %s", c.Model.Name, c.Model.Tail)
 	}

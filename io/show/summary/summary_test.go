@@ -196,10 +196,10 @@ func TestOldFigures(t *testing.T) {
 		y.Farms[i].Flags = []answer.Flag{{Code: marketStale, Message: "Old. Very."}, {Code: priceCarried, Message: "Carried."}, {Code: yieldNotKnown, Message: "Over."}}
 	}
 	want := report.Lines{
-		"Not certain. Projected: some prices and some county yields. Assumed: some prices, some county yields and the irrigated share of 1 oats.",
-		"Prices are over 45 days old. The lead can turn with newer ones (fencerow market).",
-		"No USDA price is at hand for oats. The last one is carried forward (assumed).",
-		"No harvest report is entered for corn. Those odds are still from before harvest (fencerow check).",
+		"Not certain. Projected: some prices and some county yields. Assumed: some prices, some county yields and the irrigated share of oats on farm 1.",
+		"Prices are over 45 days old: newer ones can turn a lead (fencerow market).",
+		"No USDA price for oats: the last one is carried forward (assumed).",
+		"No harvest report for corn: those odds are still from before harvest.",
 	}
 	if got := doubts(y); !slices.Equal(got, want) {
 		t.Errorf("%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
