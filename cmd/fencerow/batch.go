@@ -37,7 +37,7 @@ summary.xlsx and run.json. A refused row stands in refused.csv with its line and
 reason. The others are answered.
 
 Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong;
-4 some rows were refused, the others are answered.`,
+4 some rows were refused. The others are answered then.`,
 		Example: "  fencerow batch --template farms.xlsx\n  fencerow batch farms.csv --out results --crop-year 2026",
 		Args:    atMost(1, "one table"),
 		RunE: func(c *cobra.Command, args []string) error {

@@ -96,17 +96,11 @@ var (
 	}
 )
 
-// longBy is how many words a sentence has, where a list of names after a colon counts as
-// one word an item, also after "can be": at least two items, each of at most eight words, set apart by commas
-// or semicolons.
-func longBy(sentence string) int {
-	head, list, found := strings.Cut(strings.Replace(sentence, " can be ", ": ", 1), ": ")
-	items := regexp.MustCompile(`[,;] `).Split(list, -1)
-	if !found || len(items) < 2 || slices.ContainsFunc(items, func(item string) bool { return wordsIn(item) > 8 }) {
-		return wordsIn(sentence)
-	}
-	return wordsIn(head) + len(items)
-}
+// longBy is how many words a sentence has; the list of all keys that can stand at a place
+// of a file is one.
+func longBy(sentence string) int { return wordsIn(keys.ReplaceAllString(sentence, "can be these")) }
+
+var keys = regexp.MustCompile(`can be (?:[a-z0-9_]+, )+[a-z0-9_]+`)
 
 // wordsIn counts the words of a sentence: what has a letter or a digit.
 func wordsIn(sentence string) (n int) {
@@ -166,14 +160,8 @@ func TestSentencesAreCut(t *testing.T) {
 			t.Errorf("%q: %v, want %v: %q", text, got, want, sentences(text))
 		}
 	}
-	for text, want := range map[string]int{
-		"These are typed in: corn and soybeans in Alder County (99001), corn in Birch County (99003).": 6,
-		"It is so: one long part that has more than eight words in it, two.":                           15,
-		"It is so: one item only": 6,
-	} {
-		if got := longBy(text); got != want {
-			t.Errorf("%q: %d words, want %d", text, got, want)
-		}
+	if got := longBy("Did you mean corn? It can be corn, soybeans, seed_cotton"); got != 8 {
+		t.Errorf("a list of keys: %d words, want 8", got)
 	}
 	text := "Head\n====\n\nTwo lines\nof text.\n  corn  1.00  2\n- a point\n  goes on\n- another\n\nfencerow: hint: do this\n  fencerow compare --demo\n"
 	if got, want := units(text), []string{"Head", "Two lines of text.", "a point goes on", "another", "do this"}; !slices.Equal(got, want) {
