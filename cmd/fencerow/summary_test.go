@@ -88,7 +88,7 @@ func TestAnswerFitsTheScreen(t *testing.T) {
 	}{
 		{[]string{"--crop-year", "2026"}, 30}, {nil, 44}, {[]string{"--crop-year", "2026", "--farm", "0417"}, 60},
 		{[]string{"--crop-year", "2026", "--farm", "0588"}, 60}, {[]string{"--crop-year", "2026", "--farm", "99003-1203"}, 60},
-		{[]string{"--farm", "0417"}, 120},
+		{[]string{"--farm", "0417"}, 120}, {[]string{"--crop-year", "2026,2027,2028,2029,2030", "--draws", "1024"}, 70},
 	} {
 		text := runs(t, append([]string{"compare", "--demo"}, c.args...)...)
 		lines := strings.Split(strings.TrimRight(text, "\n"), "\n")

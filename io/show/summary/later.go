@@ -23,20 +23,35 @@ func laterGrids(c answer.Comparison) (grids []report.Block) {
 	return grids
 }
 
-// laterGrid has a line for each farm and crop, with a few columns for each crop year.
+// laterGrid has a line for each farm and crop, with a few columns for each crop year. Of
+// several years the outcomes in which neither program pays more are left out.
 func laterGrid(years []answer.YearPart) report.Grid {
 	g := report.Grid{Columns: []report.Column{{Head: "farm", Left: true}, {Head: "crop", Left: true, Wraps: true}}}
+	several := len(years) > 1
+	if several {
+		g.Notes = []string{"Pays more, of 100 outcomes; in the others neither does."}
+	}
 	for _, y := range years {
 		over := fmt.Sprintf("%d, of 100:", y.CropYear)
-		g.Columns = append(g.Columns, report.Column{Over: over, Head: "ARC-CO"}, report.Column{Over: over, Head: "PLC"}, report.Column{Over: over, Head: "neither"},
-			report.Column{Head: "leans", Left: true, Wraps: true}, report.Column{Head: "ahead"})
+		if several {
+			over = fmt.Sprintf("in %d:", y.CropYear)
+		}
+		g.Columns = append(g.Columns, report.Column{Over: over, Head: "ARC-CO"}, report.Column{Over: over, Head: "PLC"})
+		if !several {
+			g.Columns = append(g.Columns, report.Column{Over: over, Head: "neither"})
+		}
+		g.Columns = append(g.Columns, report.Column{Head: "leans", Left: true, Wraps: true}, report.Column{Head: "ahead", Wraps: true})
 	}
 	for i, f := range years[0].Farms {
 		for j, c := range f.Commodities {
 			row := []string{wording.Farm(f.Farm, years[0].Farms), c.Commodity.Name()}
 			for _, y := range years {
 				part := y.Farms[i].Commodities[j]
-				row = append(append(row, oddsCells(part, false)...), leans(part), margin(part))
+				odds := oddsCells(part, false)
+				if several {
+					odds = odds[:2]
+				}
+				row = append(append(row, odds...), leans(part), margin(part))
 			}
 			g.Rows = append(g.Rows, row)
 		}
