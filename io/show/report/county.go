@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"strings"
 
 	"fencerow/io/show/wording"
 	"fencerow/program"
@@ -16,7 +15,7 @@ const yearsShown = 15
 // OfCounty lays out what is known of one county.
 func OfCounty(v explain.CountyView) Report {
 	var r Report
-	r.heading(1, strings.TrimSpace(fmt.Sprintf("%s county %s, as of %s", v.Name, v.Code, wording.Date(v.Today))))
+	r.heading(1, fmt.Sprintf("%s, as of %s", countyTitle(v), wording.Date(v.Today)))
 	if len(v.Yields) == 0 {
 		r.text("No source has a yield of this county. Import the agency's county table: fencerow county import FILE.")
 	}
@@ -25,6 +24,15 @@ func OfCounty(v explain.CountyView) Report {
 	}
 	r.caution(v.Caution)
 	return r
+}
+
+// countyTitle names a county with its code, "Alder County (99001)".
+func countyTitle(v explain.CountyView) string {
+	named := wording.County(answer.BasePart{County: v.Code, CountyName: v.Name})
+	if v.Name == "" {
+		return wording.Capital(named)
+	}
+	return named + " (" + v.Code + ")"
 }
 
 func (r *Report) countySeries(s explain.CountySeries) {
@@ -46,7 +54,7 @@ func (r *Report) countySeries(s explain.CountySeries) {
 	for _, y := range s.Benchmarks {
 		b.Rows = append(b.Rows, []string{fmt.Sprint(y.CropYear), wording.Grouped(float64(y.Yield), 2), string(y.Status)})
 		if y.Status.Marked() {
-			sources = append(sources, fmt.Sprintf("%d: %s", y.CropYear, y.Source))
+			sources = append(sources, fmt.Sprintf("%d: %s.", y.CropYear, y.Source))
 		}
 	}
 	if len(b.Rows) > 0 {

@@ -63,11 +63,8 @@ func partOfYield(c answer.CommodityPart, part answer.Chance) string {
 
 // elsewhereTable is a line for each price: PLC, and ARC-CO by county yield.
 func elsewhereTable(c answer.CommodityPart) Table {
-	one, unit := oneYield(c), "percent of the county yields used"
-	if one != nil {
-		unit = "county yield, " + c.Commodity.Unit().Mass + "s an acre"
-	}
-	t := Table{Title: "What each pays at other prices and county yields, dollars per base acre", Columns: []string{"price", "PLC"}, Notes: []string{"ARC-CO by " + unit}}
+	one := oneYield(c)
+	t := Table{Title: "What each pays at other prices and county yields, dollars per base acre", Columns: []string{"price", "PLC"}}
 	seen := map[answer.Chance]bool{}
 	for _, p := range c.Elsewhere {
 		if seen[p.Yields] {
@@ -82,6 +79,11 @@ func elsewhereTable(c answer.CommodityPart) Table {
 			head = "ARC-CO at " + head
 		}
 		t.Columns = append(t.Columns, head)
+	}
+	if last := len(t.Columns) - 1; one != nil {
+		t.Columns[last] += " " + c.Commodity.Unit().Mass + "s"
+	} else {
+		t.Notes = []string{"ARC-CO by percent of the county yields used"}
 	}
 	width := len(t.Columns) - 2
 	for i, p := range c.Elsewhere {

@@ -80,10 +80,7 @@ func sheetName(s explain.CountySheet) string {
 }
 
 func placeName(s explain.CountySheet) string {
-	if s.CountyName == "" {
-		return "County " + s.County
-	}
-	return s.CountyName
+	return wording.Capital(wording.County(answer.BasePart{County: s.County, CountyName: s.CountyName}))
 }
 
 func commodityName(s explain.CountySheet) string {
@@ -133,14 +130,13 @@ func (r *Report) countySheet(h explain.Handout, s explain.CountySheet) {
 	}
 	standing := h.Comparison.CropYears[0].Standing
 	r.Blocks = append(r.Blocks, Banner(wording.ToBePaid(standing, y)+" "+wording.LastDay(standing, h.Comparison.Today)), Lead(outcomes(s.Part)))
-	r.text(wording.Sentences(evenSentence(s), verdict(s.Part), middleSentences(s.Part)) +
+	r.text(wording.Sentences(evenSentence(s), verdict(s.Part), middleSentences(s.Part), neitherSentence(s.Part)) +
 		fmt.Sprintf(" PLC is shown at a PLC yield of %s an acre (assumed).", wording.YieldText(s.Commodity, s.PaymentYield)))
 	pictures := Beside{Left: []Block{HowOften(s.Part), AtPrices(s.Part)}, Right: []Block{HowMuch(s.Part)}}
 	if past := pastOf(s); len(past.Rows) > 0 {
 		pictures.Right = append(pictures.Right, past)
 	}
 	r.Blocks = append(r.Blocks, pictures)
-	r.text(neitherSentence(s.Part))
 	r.benchmark(s)
 	r.table(elsewhereTable(s.Part))
 	r.changes(h, s)
@@ -188,7 +184,7 @@ func (r *Report) benchmark(s explain.CountySheet) {
 	share := func(part float64) string { return program.Text(100*part, 0) + " percent" }
 	said := fmt.Sprintf("The benchmark revenue is %s an acre, and the guarantee %s of it: %s%s.", wording.Money(b.BenchmarkRevenue), share(w.Terms.GuaranteeShare), wording.Money(b.Guarantee), wording.Mark(b.GuaranteeStatus))
 	said += fmt.Sprintf(" ARC-CO pays at most %s of the benchmark revenue. The loan rate is $%s.", share(w.Terms.MaximumShare), program.Text(w.Terms.LoanRate, w.Terms.PriceDecimals))
-	r.text(wording.Sentences(said, wording.PriceUsed(s.Part), wording.LawPrices(s.Part), wording.YieldUsed(s.Part, b)))
+	r.text(wording.Sentences(said, wording.LawPrices(s.Part), wording.YieldUsed(s.Part, b)))
 }
 
 // mostPast is how many past crop years a county sheet has room for.
@@ -207,21 +203,29 @@ func pastOf(s explain.CountySheet) Table {
 	return t
 }
 
+// sameStart is how many letters of two sources must agree for one to be left out.
+const sameStart = 30
+
 // changes adds dates, what could change these figures, and where they come from.
 func (r *Report) changes(h explain.Handout, s explain.CountySheet) {
 	var points List
 	for _, d := range s.Dates {
-		points = append(points, Point{Mark: d.What, Text: fmt.Sprintf("%s (%s)", wording.Date(d.When), d.Source)})
+		if day := wording.Date(d.When); day != d.When { // else not known, as the banner says
+			points = append(points, Point{Mark: d.What, Text: fmt.Sprintf("%s (%s)", day, d.Source)})
+		}
 	}
 	var moving []string
 	if s.Part.MYA.SD.Value > 0 {
 		moving = append(moving, "the national price, until its marketing year is over")
 	}
-	from := priceFrom(s.Part)
+	from := wording.FirstSentences(priceFrom(s.Part), 1)
 	for _, b := range s.Part.Bases {
 		if y := b.CountyYield; b.Practice == string(s.Practice) && y != nil && y.SD > 0 {
 			moving = append(moving, "the county yield, until FSA publishes its own")
-			from += " " + yieldFrom(s.Part, b)
+			from += " Yield: " + wording.FirstSentences(y.MeanFrom+".", 1)
+			if !strings.Contains(y.MeanFrom, b.BenchmarkFrom[:min(len(b.BenchmarkFrom), sameStart)]) {
+				from += " Benchmark: " + wording.FirstSentences(b.BenchmarkFrom+".", 1)
+			}
 		}
 	}
 	if len(moving) > 0 {

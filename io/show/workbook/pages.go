@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"slices"
 	"strings"
 
 	"fencerow/io/show/report"
@@ -64,8 +65,24 @@ func (s *sheet) block(b report.Block) {
 		s.gap()
 		s.line(look{bold: true}, b.Text)
 	case report.Text:
-		s.running("", string(b))
+		s.paragraph(string(b))
+	case report.Banner:
+		s.paragraph(string(b))
+	case report.Small:
+		s.paragraph(string(b))
+	case report.Lead:
+		for _, line := range wrapped(string(b), lineWidth) {
+			s.line(look{bold: true}, line)
+		}
+	case report.Checklist:
+		for _, line := range b {
+			s.running("[ ] ", line)
+		}
 		s.gap()
+	case report.Beside:
+		for _, one := range slices.Concat(b.Left, b.Right) {
+			s.block(one)
+		}
 	case report.List:
 		for _, point := range b {
 			mark := "- "
@@ -78,6 +95,12 @@ func (s *sheet) block(b report.Block) {
 	case report.Table:
 		s.table(b)
 	}
+}
+
+// paragraph prints a text with a gap below.
+func (s *sheet) paragraph(text string) {
+	s.running("", text)
+	s.gap()
 }
 
 // running prints a text line by line, so that it can be read and printed without
