@@ -103,13 +103,17 @@ func (c comparison) told(years int) (found []string) {
 				who := map[bool]string{true: "PLC ", false: "ARC-CO "}[k.Difference.Mean < 0]
 				means = append(means, who+margin(k.Difference.Mean))
 				low, high := k.Difference.Lowest, k.Difference.Highest
+				end := margin
+				if max(math.Abs(low), math.Abs(high)) >= 5 { // of a band with an end of $5 or more both are whole
+					end = func(x float64) string { return fmt.Sprintf("%.0f", math.Abs(x)) }
+				}
 				switch {
 				case low < 0 && high > 0:
-					bands = append(bands, margin(low)+"  for PLC "+margin(high)+"  for ARC-CO")
+					bands = append(bands, end(low)+"  for PLC "+end(high)+"  for ARC-CO")
 				case high < 0:
-					bands = append(bands, margin(high)+"  "+margin(low))
+					bands = append(bands, end(high)+"  "+end(low))
 				default:
-					bands = append(bands, margin(low)+"  "+margin(high))
+					bands = append(bands, end(low)+"  "+end(high))
 				}
 			}
 		}

@@ -178,7 +178,7 @@ func TestManyFarmsEndWithTheAnswer(t *testing.T) {
 	text := runs(t, "compare", path, "--county-table", countyWorkbook(t), "--book", "none", "--today", demoToday, "--crop-year", "2026", "--draws", "256")
 	lines := strings.Split(strings.TrimRight(text, "\n"), "\n")
 	last := strings.Join(lines[len(lines)-20:], "\n")
-	for _, want := range []string{"All farms, after shares", "Payment for 2026 needs", "The last sign-up day is not known", "One farm in full: --farm 100.", "Made November 25, 2026."} {
+	for _, want := range []string{"All farms, after shares", "To be paid for 2026", "The sign-up deadline was not", "One farm in full: --farm 100.", "Made November 25, 2026."} {
 		if !strings.Contains(last, want) {
 			t.Errorf("the last 20 lines lack %q:\n%s", want, last)
 		}

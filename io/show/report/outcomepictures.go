@@ -32,7 +32,7 @@ func HowMuch(part answer.CommodityPart) Picture {
 			continue
 		}
 		p := one.Figures
-		d := ProgramDots{Name: string(one.Program), Average: float64(p.Mean), AverageText: wording.Whole(&p.Mean), Most: float64(p.Maximum), MostText: wording.Whole(&p.Maximum)}
+		d := ProgramDots{Name: string(one.Program), Average: float64(p.Mean), AverageText: wording.Money(&p.Mean), Most: float64(p.Maximum), MostText: wording.Whole(&p.Maximum)}
 		for _, v := range p.OfFifty {
 			d.Values = append(d.Values, float64(v))
 		}

@@ -116,7 +116,7 @@ func TestThirdProgramIsOnThePage(t *testing.T) {
 	if err := page.Write(&out, sheet.Of(withThird(t, 2026), false)); err != nil {
 		t.Fatal(err)
 	}
-	if want := third + " averages $1,235"; !strings.Contains(out.String(), want) || strings.Contains(out.String(), "NaN") {
+	if want := third + " averages $1,234.56"; !strings.Contains(out.String(), want) || strings.Contains(out.String(), "NaN") {
 		t.Errorf("the page lacks %q, or has NaN", want)
 	}
 	if !strings.Contains(out.String(), `<th scope="col">`+third+"</th>") {

@@ -12,8 +12,9 @@ import (
 )
 
 // crop adds the answer of one crop: two sentences, pictures of how often, how much and what
-// would change it, and with table set its figures.
-func (s *sheets) crop(part answer.CommodityPart, line *answer.StandingLine, level int, table bool) {
+// would change it, and with table set its figures. The first crop of a sheet gives the
+// programs their full names.
+func (s *sheets) crop(part answer.CommodityPart, line *answer.StandingLine, level int, table, first bool) {
 	title := report.Heading{Level: level, Text: cropTitle(part)}
 	answers := sheets{}
 	answers.add(report.Lead(lead(part)), report.Text(behind(part, line)))
@@ -22,7 +23,7 @@ func (s *sheets) crop(part answer.CommodityPart, line *answer.StandingLine, leve
 		s.add(answers...)
 		return
 	}
-	notes := report.Small(wording.Sentences(protects(part), yieldsUsed(part)))
+	notes := report.Small(wording.Sentences(protects(part, first), yieldsUsed(part)))
 	if table {
 		s.add(title)
 		s.add(answers...)
@@ -67,7 +68,7 @@ func behind(part answer.CommodityPart, line *answer.StandingLine) string {
 	if line != nil {
 		total = line.MarginTotal
 	}
-	said := []string{wording.Average(part, total), wording.Range(part)}
+	said := []string{wording.Average(part, total), wording.Range(part), nowNeither(part)}
 	switch {
 	case part.Programs.Of(farm.HigherOf) != nil:
 		said = []string{"For this year FSA pays the higher of the two, whatever was elected."}
@@ -77,6 +78,15 @@ func behind(part answer.CommodityPart, line *answer.StandingLine) string {
 		said = append(said, "Little at stake: "+part.LeaderReason+".")
 	}
 	return wording.Sentences(append(said, afterLimit(part))...)
+}
+
+// nowNeither says, where neither program pays at the price and yields used, that the
+// averages come from other outcomes; else "".
+func nowNeither(part answer.CommodityPart) string {
+	if at := part.Elsewhere; len(at) == 0 || at[len(at)/2].PLC != 0 || at[len(at)/2].ARCCO != 0 {
+		return ""
+	}
+	return "At the price and yield used neither pays; the averages come from lower ones."
 }
 
 // afterLimit says what a payment limit leaves of the margin, "" where none is reached.
@@ -92,33 +102,48 @@ func afterLimit(part answer.CommodityPart) string {
 	return fmt.Sprintf("A payment limit is reached in %s of 100 outcomes. After it, shares and sequestration, %s is %s a base acre ahead.", wording.InHundred(a.ChanceOfLimit), ahead, wording.Margin(a.Mean))
 }
 
-// protects says below what each program pays.
-func protects(part answer.CommodityPart) string {
+// protects says below what each program pays, with their full names where first is set.
+func protects(part answer.CommodityPart, first bool) string {
 	if part.EffectiveReferencePrice == nil {
 		return ""
 	}
-	said := fmt.Sprintf("PLC pays when the national price ends below %s%s.", wording.PriceText(part.EffectiveReferencePrice), wording.Mark(part.ReferencePriceStatus))
+	plc, arc := "PLC", "ARC-CO"
+	if first {
+		plc, arc = "PLC (Price Loss Coverage)", "ARC-CO (Agriculture Risk Coverage, county)"
+	}
+	said := fmt.Sprintf(plc+" pays when the national price ends below %s%s.", wording.PriceText(part.EffectiveReferencePrice), wording.Mark(part.ReferencePriceStatus))
 	for _, b := range part.Bases {
 		if b.Guarantee == nil || b.BaseAcres == 0 {
 			continue
 		}
 		if len(part.Bases) > 1 {
-			return said + " ARC-CO pays when county yield times price ends below the county's guarantee."
+			return said + " " + arc + " pays when county yield times price ends below the county's guarantee."
 		}
-		return said + fmt.Sprintf(" ARC-CO pays when county yield times price ends below %s an acre%s.", wording.Whole(b.Guarantee), wording.Mark(b.GuaranteeStatus))
+		return said + fmt.Sprintf(" %s pays when county yield times price ends below %s an acre%s.", arc, wording.Whole(b.Guarantee), wording.Mark(b.GuaranteeStatus))
 	}
 	return said
 }
 
-// yieldsUsed says on which county yields the odds stand.
+// yieldsUsed says on which county yields the odds stand, of several without their range.
 func yieldsUsed(part answer.CommodityPart) string {
-	var said []string
+	var said, short []string
 	for _, b := range part.Bases {
-		if b.BaseAcres > 0 {
-			said = append(said, wording.YieldUsed(part, b))
+		if b.BaseAcres == 0 {
+			continue
+		}
+		said = append(said, wording.YieldUsed(part, b))
+		if b.CountyYield != nil {
+			place := wording.County(b)
+			if b.Practice != string(farm.AllPractices) {
+				place += " " + b.Practice
+			}
+			short = append(short, place+" "+wording.YieldText(part.Commodity, b.CountyYield.Mean)+wording.Mark(b.CountyYield.Status))
 		}
 	}
-	return strings.Join(said, " ")
+	if len(said) < 2 {
+		return strings.Join(said, " ")
+	}
+	return "Yields used: " + strings.Join(short, ", ") + "."
 }
 
 // figures is the table of what each program pays, in dollars per base acre.
@@ -146,14 +171,14 @@ var rows = []struct {
 	name string
 	cell func(*answer.ProgramPart) string
 }{
-	{"pays in, of 100 outcomes", func(p *answer.ProgramPart) string { return short(wording.InHundred(p.ChanceOfPayment)) }},
+	{"pays anything, of 100 outcomes", func(p *answer.ProgramPart) string { return short(wording.InHundred(p.ChanceOfPayment)) }},
 	{"average when it pays", func(p *answer.ProgramPart) string {
 		if p.MeanWhenPaying == nil {
 			return "-"
 		}
 		return wording.Money(p.MeanWhenPaying)
 	}},
-	{"half of outcomes are lower than", at(half)},
+	{"middle case", at(half)},
 }
 
 // Places in answer.Percentiles.

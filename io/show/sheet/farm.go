@@ -26,8 +26,8 @@ func (s *sheets) farm(c answer.Comparison, i int) {
 	lines := linesOf(y, f.Farm)
 	s.add(report.Heading{Level: level, Text: fmt.Sprintf("Farm %s, %s", wording.Farm(f.Farm, y.Farms), wording.HomeCounty(f))}, made(c),
 		report.Banner(wording.ToBePaid(y.Standing, y.CropYear)+" "+wording.LastDay(y.Standing, c.Today)))
-	for _, part := range f.Commodities {
-		s.crop(part, lineOf(lines, part), level+1, len(f.Commodities) <= mostWithTables)
+	for k, part := range f.Commodities {
+		s.crop(part, lineOf(lines, part), level+1, len(f.Commodities) <= mostWithTables, k == 0)
 	}
 	s.add(report.Text(laterYears(c, i)), report.Text(individual(f)))
 	s.before(c, f, lines, level+1)
@@ -49,7 +49,7 @@ func individual(f answer.FarmPart) string {
 			other = max(other, *e.Mean)
 		}
 	}
-	return fmt.Sprintf("ARC-IC, by the farm's own yields, may matter here. It averages %s for the whole farm (not confirmed); PLC and ARC-CO average %s at most. All producers must agree on it. Ask the county office to work it out.", wording.Whole(&alone), wording.Whole(&other))
+	return fmt.Sprintf("ARC-IC, by the farm's own yields, may matter here. It averages %s for the whole farm, a figure that is not confirmed. The highest mix of PLC and ARC-CO averages %s. Ask the county office to work ARC-IC out.", wording.Whole(&alone), wording.Whole(&other))
 }
 
 func isIndividual(choice answer.Choice) bool {
@@ -93,7 +93,11 @@ func (s *sheets) before(c answer.Comparison, f answer.FarmPart, lines []answer.S
 	own := slices.DeleteFunc(slices.Clone(f.Flags), func(flag answer.Flag) bool {
 		return slices.Contains(common(y.Farms), flag) || individual(f) != "" && strings.Contains(flag.Message, "ARC-IC") && doubtful[flag.Code] // said above
 	})
-	checks := report.Checklist{"Compare base acres and PLC yields with your FSA farm record."}
+	first := "Compare base acres and PLC yields with your Farm Service Agency (FSA) record."
+	if y.Standing.LastDay == "unknown" {
+		first = "Compare base acres and PLC yields with your record at the Farm Service Agency (FSA). Ask for the deadline."
+	}
+	checks := report.Checklist{first}
 	for _, l := range lines {
 		if text := wording.Deciders(l) + " " + wording.ContractState(l.Contract, y.CropYear); !slices.Contains(checks, text) {
 			checks = append(checks, text)

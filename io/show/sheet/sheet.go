@@ -68,7 +68,7 @@ func made(c answer.Comparison) report.Small {
 
 // foot ends a sheet: the caution and what the figures were made from.
 func (s *sheets) foot(c answer.Comparison) {
-	s.add(report.Small("Caution. " + strings.Join(c.Caution, " ") + fmt.Sprintf(" Run: today %s, prices of %s, seed %d, %d draws.", c.Today, c.Market.AsOf, c.Seed, c.Draws)))
+	s.add(report.Small("Dollars are before shares, limit and sequestration. Caution. " + strings.Join(c.Caution, " ") + fmt.Sprintf(" Run: today %s, prices of %s, seed %d, %d draws.", c.Today, c.Market.AsOf, c.Seed, c.Draws)))
 }
 
 // common returns the flags that every farm of a year has in the same words: with several

@@ -32,7 +32,7 @@ func TestFlagsAreGrouped(t *testing.T) {
 // With figures for no program the sheet says what is missing and draws nothing.
 func TestCropWithoutFigures(t *testing.T) {
 	var s sheets
-	s.crop(answer.CommodityPart{Commodity: "corn", BaseAcres: 10, Leader: answer.None, LeaderReason: "no county yield"}, nil, 3, true)
+	s.crop(answer.CommodityPart{Commodity: "corn", BaseAcres: 10, Leader: answer.None, LeaderReason: "no county yield"}, nil, 3, true, true)
 	if len(s) != 2 || s[1] != report.Lead("No figures: no county yield.") {
 		t.Errorf("%v", s)
 	}

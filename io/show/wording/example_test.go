@@ -51,9 +51,9 @@ func ExampleToBePaid() {
 	fmt.Println(wording.ContractState(farm.Open, 2026))
 	fmt.Println(wording.Payday(2026, "2027-10-01", 2027))
 	// Output:
-	// Payment for 2026 needs a new election and a signed contract. The last choice can be kept, and needs both too.
+	// To be paid for 2026, a farm needs a new election and a signed contract, even to keep its last choice.
 	// Without an election nothing is paid for 2026. Later years then start from 2025 coverage until changed (not confirmed).
-	// The last sign-up day is not known on November 25, 2026; ask the county office.
+	// The sign-up deadline was not yet known on November 25, 2026. Ask the county office.
 	// Operator (60 percent) and landowner (40 percent) share in the crop, so all of them must agree.
 	// The 2026 contract is not signed yet.
 	// Payments for 2026 crops come October 1, 2027 or later. If paid that fall, they are 2027 income.

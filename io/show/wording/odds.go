@@ -86,16 +86,24 @@ func Range(c answer.CommodityPart) string {
 }
 
 // Between writes the lowest and highest margin of the band: "from $10 to $41" where one
-// program leads throughout, else with the names of both.
+// program leads throughout, else with the names of both. Both are whole dollars unless both
+// are below $5.
 func Between(d answer.Difference) string {
 	low, high := float64(d.Lowest), float64(d.Highest)
+	small := max(math.Abs(low), math.Abs(high)) < centsBelow
+	size := func(x float64) string {
+		if small || math.Abs(x) < 0.5 {
+			return signed(math.Abs(x), 2)
+		}
+		return signed(math.Abs(x), 0)
+	}
 	switch {
 	case low >= 0:
-		return "from " + Margin(d.Lowest) + " to " + Margin(d.Highest)
+		return "from " + size(low) + " to " + size(high)
 	case high <= 0:
-		return "from " + Margin(d.Highest) + " to " + Margin(d.Lowest)
+		return "from " + size(high) + " to " + size(low)
 	}
-	return "from " + Margin(d.Lowest) + " for PLC to " + Margin(d.Highest) + " for ARC-CO"
+	return "from " + size(low) + " for PLC to " + size(high) + " for ARC-CO"
 }
 
 // narrowest is the width, as a share of the price used, from which an interval of prices is
@@ -191,7 +199,16 @@ func AtYield(c answer.CommodityPart) string {
 
 // YieldText writes a yield in a sentence: "182 bushels".
 func YieldText(c crop.Commodity, y answer.Dollars) string {
-	return Grouped(float64(y), 0) + " " + c.Unit().Mass + "s"
+	return yieldNumber(y) + " " + c.Unit().Mass + "s"
+}
+
+// yieldNumber writes a yield: whole, with a tenth below 100, where a reader's own sum would
+// show what is left out.
+func yieldNumber(y answer.Dollars) string {
+	if y >= 100 {
+		return Grouped(float64(y), 0)
+	}
+	return strings.TrimSuffix(Grouped(float64(y), 1), ".0")
 }
 
 // PriceText writes a price in a sentence: "$4.55".

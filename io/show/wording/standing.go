@@ -11,7 +11,7 @@ import (
 // ToBePaid says what a year's law asks of a farm before it is paid anything.
 func ToBePaid(s answer.Standing, y crop.CropYear) string {
 	if s.NewElection {
-		return fmt.Sprintf("Payment for %d needs a new election and a signed contract. The last choice can be kept, and needs both too.", y)
+		return fmt.Sprintf("To be paid for %d, a farm needs a new election and a signed contract, even to keep its last choice.", y)
 	}
 	return fmt.Sprintf("For %d the last election holds until it is changed. The contract needs a signature every year; without it nothing is paid.", y)
 }
@@ -33,12 +33,12 @@ func WithoutElection(s answer.Standing, y crop.CropYear) string {
 // YYYY-MM-DD.
 func LastDay(s answer.Standing, today string) string {
 	if s.LastDay == "" || s.LastDay == "unknown" {
-		return fmt.Sprintf("The last sign-up day is not known on %s; ask the county office.", Date(today))
+		return fmt.Sprintf("The sign-up deadline was not yet known on %s. Ask the county office.", Date(today))
 	}
 	if s.LastDay < today {
-		return "The last sign-up day was " + Date(s.LastDay) + "."
+		return "The sign-up deadline was " + Date(s.LastDay) + "."
 	}
-	return "The last sign-up day is " + Date(s.LastDay) + "."
+	return "The sign-up deadline is " + Date(s.LastDay) + "."
 }
 
 // Deciders names those who decide a line's election.

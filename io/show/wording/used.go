@@ -44,11 +44,11 @@ func YieldUsed(c answer.CommodityPart, b answer.BasePart) string {
 		return where + ": the county yield is not known."
 	}
 	y := b.CountyYield
-	said := fmt.Sprintf("%s yield used: %s, %s%s.", where, YieldText(c.Commodity, y.Mean), KnownFrom(y.KnownFrom), Mark(y.Status))
-	if y.Low == nil || y.High == nil || *y.Low == *y.High {
-		return said
+	said := fmt.Sprintf("%s yield used: %s, %s%s", where, YieldText(c.Commodity, y.Mean), KnownFrom(y.KnownFrom), Mark(y.Status))
+	if y.Low != nil && y.High != nil && *y.Low != *y.High {
+		said += fmt.Sprintf("; in 8 of 10 outcomes %s to %s", yieldNumber(*y.Low), yieldNumber(*y.High))
 	}
-	return said + fmt.Sprintf(" In 8 of 10 outcomes it ends between %s and %s.", Grouped(float64(*y.Low), 0), Grouped(float64(*y.High), 0))
+	return said + "."
 }
 
 // LawPrices gives the two prices that the law makes for a crop and year: "The effective

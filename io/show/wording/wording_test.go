@@ -34,9 +34,10 @@ func TestMarginsAndRanges(t *testing.T) {
 		}
 	}
 	for want, d := range map[string]answer.Difference{
-		"from $10 to $41":                      {Lowest: 10.46, Highest: 40.85},
-		"from $8 to $16":                       {Lowest: -16.2, Highest: -8},
-		"from $1.25 for PLC to $15 for ARC-CO": {Lowest: -1.25, Highest: 15},
+		"from $10 to $41":                   {Lowest: 10.46, Highest: 40.85},
+		"from $8 to $16":                    {Lowest: -16.2, Highest: -8},
+		"from $1.10 to $4.90":               {Lowest: 1.1, Highest: 4.9},
+		"from $1 for PLC to $15 for ARC-CO": {Lowest: -1.25, Highest: 15},
 	} {
 		if got := Between(d); got != want {
 			t.Errorf("%s, want %s", got, want)
@@ -52,7 +53,7 @@ func TestNarrowIntervalsAreLeftOut(t *testing.T) {
 		LeadByPrice: []answer.Lead{{Below: at(6.01), Leader: answer.LeadsPLC}, {Below: at(6.02), Leader: answer.LeadsARCCO}, {Leader: answer.Neither}},
 		Bases:       []answer.BasePart{{BaseAcres: 10, CountyYield: &answer.YieldView{Mean: 45.4}}},
 	}
-	if got, want := PriceLeads(wheat), "If the county makes 45 bushels: PLC pays more below $6.01, and neither pays from $6.01 up."; got != want {
+	if got, want := PriceLeads(wheat), "If the county makes 45.4 bushels: PLC pays more below $6.01, and neither pays from $6.01 up."; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
 }
