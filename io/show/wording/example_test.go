@@ -65,5 +65,5 @@ func ExampleFarm() {
 	elected := farm.PLC
 	fmt.Println(wording.Farm("99001-0417", farms), wording.HomeCounty(farms[0]), wording.County(corn.Bases[0]), wording.Leads(corn.Leader), wording.Leads(answer.Close), wording.LastElected(&elected), wording.LastElected(nil), wording.Date("2026-11-10"))
 	// Output:
-	// 0417 Alder County Alder County ARC-CO toss-up PLC none November 10, 2026
+	// 0417 Alder County Alder County ARC-CO toss-up PLC not given November 10, 2026
 }

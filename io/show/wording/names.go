@@ -81,10 +81,10 @@ func Leads(l answer.Leader) string {
 	return "unknown"
 }
 
-// LastElected writes the program of the last election, "none" where there is none.
+// LastElected writes the program of the last election, "not given" where there is none.
 func LastElected(p *farm.Program) string {
 	if p == nil {
-		return "none"
+		return "not given"
 	}
 	return string(*p)
 }
