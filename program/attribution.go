@@ -12,7 +12,7 @@ import (
 // Steps from what producers earn to what stays with each recipient.
 var (
 	StepShare           = Step{"share", "share of a producer in a base", "1", ""}
-	StepEarned          = Step{"earned", "earned by a producer: share x payment", "USD", ""}
+	StepEarned          = Step{"earned", "earned by a producer, share x payment", "USD", ""}
 	StepReaches         = Step{"reaches", "reaches a recipient, itself or through entities", "USD", "7 U.S.C. 1308(e)"}
 	StepLimitLeft       = Step{"limit_left", "limit left of a recipient", "USD", ""}
 	StepIncomeOverLimit = Step{"limit_left", "limit left of a recipient with too much income", "USD", "7 U.S.C. 1308-3a"}

@@ -12,8 +12,8 @@ const newBaseLaw = "P.L. 119-21, sec. 10302; 7 CFR 1412.27"
 
 // Steps to a farm's new base acres.
 var (
-	StepPlanted           = Step{"planted", "acres planted and prevented, by year and crop", "acres", ""}
-	StepMeanPlanted       = Step{"mean_planted", "average of the five years, by crop", "acres", newBaseLaw}
+	StepPlanted           = Step{"planted", "acres planted and prevented", "acres", ""}
+	StepMeanPlanted       = Step{"mean_planted", "average of the five years", "acres", newBaseLaw}
 	StepCoveredMean       = Step{"covered_mean", "average of covered crops", "acres", newBaseLaw}
 	StepNoncoveredMean    = Step{"noncovered_mean", "average of eligible crops that are not covered", "acres", newBaseLaw}
 	StepTotalAcres        = Step{"total_acres", "total acres of the farm", "acres", ""}

@@ -6,7 +6,7 @@ import (
 
 // Steps of PLC. Price and loan rate are those of ARC-CO and ARC-IC too.
 var (
-	StepPrice          = Step{"mya_price", "price of the crop year", perUnit, ""}
+	StepPrice          = Step{"mya_price", "national price of the crop year", perUnit, ""}
 	StepLoanRate       = Step{"loan_rate", "loan rate", perUnit, ""}
 	StepEffectivePrice = Step{"effective_price", "higher of price and loan rate", perUnit, "7 U.S.C. 9016(b)"}
 	StepPLCRate        = Step{"payment_rate", "PLC rate: effective reference price minus that, not below 0", perUnit, "7 U.S.C. 9016(a),(c)"}

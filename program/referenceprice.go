@@ -8,7 +8,7 @@ import (
 // the same, so that one program can read all crop years.
 var (
 	StepReferencePrice          = Step{"reference_price", "reference price", perUnit, ""}
-	StepPastPrice               = Step{"mya_price", "price of crop year", perUnit, ""}
+	StepPastPrice               = Step{"mya_price", "national price of crop year", perUnit, ""}
 	StepAverageShare            = Step{"reference_price_average_share", "part of the average of five prices", "1", ""}
 	StepEffectiveLimit          = Step{"effective_reference_price_limit", "effective reference price at most this part of the reference price", "1", ""}
 	StepPriceAverage            = Step{"mya_price_average", "average of the middle three of five prices", perUnit, "7 U.S.C. 9011(8)(B)(ii)"}

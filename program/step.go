@@ -4,8 +4,8 @@ import (
 	"fencerow/program/crop"
 )
 
-// Step is one line of the arithmetic as every output prints it: explain by its Name, the
-// workbook by its Title, docs/law/steps.md by both. It is declared in the file of the rule
+// Step is one line of the arithmetic as every output prints it: JSON by its Name, people
+// by its Title, docs/law/steps.md by both. It is declared in the file of the rule
 // that computes it and gives what it means, not what it comes to.
 type Step struct {
 	Name  string // "benchmark_yield"; where a step stands for each year, commodity, base or person, the output adds which

@@ -61,7 +61,7 @@ each base.
 					return usageError{fmt.Sprintf("--model is %q", model), "give odds, or history for a replay of past years"}
 				}
 				if model == string(answer.PastHistory) && c.Flags().Changed("until") {
-					return usageError{"--model history does not go with --until", "there are only so few past years: leave out one of the two"}
+					return usageError{"--model history does not go with --until", "there are few past years, and more outcomes add none: leave out one of the two"}
 				}
 				if model == string(answer.PastHistory) && tail == string(answer.StudentTTail) {
 					return usageError{"--model history does not go with --tail t", "past years have their own extremes: leave out one of the two"}
@@ -102,7 +102,7 @@ func criteriaOf(text string) ([]answer.Criterion, error) {
 	}
 	criteria, err := answer.ParseCriteria(text)
 	if err != nil {
-		return nil, usageError{"--criterion: " + err.Error(), "give one or several with commas, or all"}
+		return nil, usageError{"--criterion: " + err.Error(), "it can be sure_amount, worst, wrong_pick, dominance, revenue, several with commas, or all"}
 	}
 	return criteria, nil
 }

@@ -86,7 +86,7 @@ func TestOrderOfReductionsEverywhere(t *testing.T) {
 // The steps print earned amounts without noise.
 func TestExplainedAmountsAreClean(t *testing.T) {
 	text := runs(t, "explain", "../../testdata/derived/reductions/2026-unequal-members.yaml", "--farm", "0417", "--commodity", "corn", "--crop-year", "2026", "--mya", "3.42", "--county-yield", "300", "--book", "none", "--today", demoToday)
-	for _, want := range []string{`earned jv +500,000\.60 `, `after sequestration jv +471,500\.5658 `, `paid cal +47,150\.06 `} {
+	for _, want := range []string{`earned by a producer, share x payment: jv +500,000\.60 `, `earned, minus sequestration: jv +471,500\.5658 `, `paid after limit and sequestration: cal +47,150\.06 `} {
 		if !regexp.MustCompile(want).MatchString(text) {
 			t.Errorf("%s is not in %s", want, text)
 		}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -38,7 +39,7 @@ func commoditiesOf(args []string) ([]crop.Commodity, error) {
 	}
 	k, known := crop.ParseCommodity(args[0])
 	if !known {
-		return nil, usageError{fmt.Sprintf("unknown crop %q", args[0]), fmt.Sprintf("one of %v", crop.Commodities())}
+		return nil, usageError{fmt.Sprintf("unknown crop %q", args[0]), "it can be " + strings.Trim(strings.Join(strings.Fields(fmt.Sprint(crop.Commodities())), ", "), "[]")}
 	}
 	return []crop.Commodity{k}, nil
 }

@@ -92,7 +92,7 @@ func CheckShare(what string, share crop.Share) *Fault {
 	}
 	hint := "a share is from 0 to 1"
 	if 1 < share && share <= 100 {
-		hint += fmt.Sprintf("; write %s percent as %s", show(share), show(share/100))
+		hint += fmt.Sprintf("; write %s percent as %s", show(share), strconv.FormatFloat(share/100, 'g', 4, 64))
 	} else {
 		hint += "; write 35 percent as 0.35"
 	}

@@ -71,7 +71,7 @@ func (t *table) why(rows []Figure, c crop.Commodity, y crop.CropYear) error {
 	}
 	switch {
 	case first == 0:
-		return fmt.Errorf("%w for this commodity", ErrNoValue)
+		return fmt.Errorf("%w for this crop", ErrNoValue)
 	case y < first:
 		return fmt.Errorf("%w before crop year %d", ErrNoValue, first)
 	}

@@ -35,7 +35,7 @@ func ParseCriteria(text string) ([]Criterion, error) {
 	for _, word := range strings.Split(text, ",") {
 		c := Criterion(strings.TrimSpace(word))
 		if !slices.Contains(Criteria(), c) {
-			return nil, fmt.Errorf("%q is not one of %v", word, Criteria())
+			return nil, fmt.Errorf("%q is no criterion", word)
 		}
 		if !slices.Contains(asked, c) {
 			asked = append(asked, c)

@@ -44,7 +44,7 @@ func (r *YearRun) commodity(base *position.CommodityBase) (answer.CommodityPart,
 	price, ok := r.Year.Price(base.Commodity, r.Year.CropYear, n.Terms.PriceDecimals)
 	if !ok {
 		base.PLCMissing, base.ARCMissing = priceMissing, priceMissing
-		part.LeaderReason = "no price projection: enter one"
+		part.LeaderReason = "no projected price: enter one"
 		return part, nil
 	}
 	part.MYA = &answer.PriceView{

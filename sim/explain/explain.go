@@ -52,6 +52,8 @@ type Step struct {
 	Unit   string        `json:"unit"`
 	Source string        `json:"source"`
 	Status crop.Status   `json:"status"`
+
+	Words string `json:"-"` // the name for people
 }
 
 // Given is the figures to explain payments at.
@@ -154,7 +156,23 @@ func (s *stepList) add(of program.Step, suffix string, value float64, decimals i
 	if s.h != nil {
 		unit = of.UnitFor(s.h.Commodity)
 	}
-	s.steps = append(s.steps, Step{Name: of.Name + suffix, Value: &answer.Price{Value: value, Decimals: decimals}, Unit: unit, Source: sourceOf(of, words), Status: status})
+	s.steps = append(s.steps, Step{Name: of.Name + suffix, Words: inWords(of, suffix), Value: &answer.Price{Value: value, Decimals: decimals}, Unit: unit, Source: sourceOf(of, words), Status: status})
+}
+
+// inWords is a step's title with which year, commodity, base or person it is of.
+func inWords(of program.Step, suffix string) string {
+	which := strings.TrimSuffix(strings.ReplaceAll(strings.TrimPrefix(suffix, "_"), "_", " "), " weighted") // the title says so
+	switch {
+	case which == "":
+		return of.Title
+	case strings.HasSuffix(of.Title, "crop year") && !strings.HasSuffix(of.Title, "the crop year"):
+		year, more, further := strings.Cut(which, " ")
+		if further {
+			more = ": " + more
+		}
+		return of.Title + " " + year + more
+	}
+	return of.Title + ": " + which
 }
 
 // sourceOf joins a step's citation and more words, which come first if they end in a
@@ -243,7 +261,7 @@ func (s *stepList) acres(b position.Base, paymentAcres crop.Acres, of program.St
 	s.row(of, share, suffix)
 	if excess := position.ExcessFruitVegetables(base.Farm, base.National.Terms.CropYear, excessRow); excess > 0 {
 		s.add(program.StepFarmBaseAcres, suffix, base.Farm.BaseAcres(), 2, "; "+farmRecord, crop.Agency)
-		s.exact(program.StepFruitVegetableExcess, suffix, excess, "; spread over the farm's base by acres", crop.Assumed)
+		s.exact(program.StepFruitVegetableExcess, suffix, excess, "; shared over the farm's base by acres", crop.Assumed)
 	}
 	s.exact(program.StepPaymentAcres, suffix, paymentAcres, "", crop.Computed)
 }

@@ -81,7 +81,7 @@ func countyFarms(c answer.Question, code string, only []crop.Commodity, h *Hando
 		terms, err := program.TermsFor(commodity, y)
 		_, priced := c.Sources().Price(commodity, y, terms.PriceDecimals)
 		if err != nil || !priced {
-			h.Missing = append(h.Missing, fmt.Sprintf("county %s, %s: no price projection", code, commodity.Name()))
+			h.Missing = append(h.Missing, fmt.Sprintf("county %s, %s: no projected price", code, commodity.Name()))
 			continue
 		}
 		for _, practice := range practices {

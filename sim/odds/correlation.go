@@ -145,10 +145,10 @@ func (own PriceCorrelations) pairs() ([]pairCorrelation, error) {
 		for _, b := range sortedKeys(own[a]) {
 			p := pairCorrelation{a, b, own[a][b]}
 			if a.Index() < 0 || b.Index() < 0 {
-				return nil, fmt.Errorf("price correlation of %s: not a covered commodity", p)
+				return nil, fmt.Errorf("price correlation of %s: not a covered crop", p)
 			}
 			if a == b || !(math.Abs(p.r) < 1) {
-				return nil, fmt.Errorf("price correlation of %s: must be of two commodities, between -1 and 1", p)
+				return nil, fmt.Errorf("price correlation of %s: must be of two crops, between -1 and 1", p)
 			}
 			if b.Index() < a.Index() {
 				p.a, p.b = b, a

@@ -73,7 +73,7 @@ func (s Sources) Individual(f farm.Farm, y crop.CropYear) (*Individual, error) {
 	case len(one.Crops) == 0 && !OnRecord(f, farm.ARCIC):
 		return nil, nil
 	case len(one.Crops) == 0:
-		one.Missing = "what is planted of covered commodities"
+		one.Missing = "what is planted of covered crops"
 	case PaysHigherOf(y):
 		one.Missing = fmt.Sprintf("a rule that pays it. For %d FSA pays the higher of PLC and ARC-CO, and ARC-IC is not in that comparison (%s)", y, crop.Unverified)
 	}

@@ -148,7 +148,7 @@ func unknown(what, state, text string) *farm.Fault {
 	ways := readings(state, text)
 	fault := &farm.Fault{
 		Reason: fmt.Sprintf("%s is %q, without its state, and no county has that name", what, text),
-		Hint:   "write name and State, or state and county in five digits as the agency does",
+		Hint:   "write name and State, or State and county in five digits as FSA does",
 	}
 	if in := ways[0].state; in != "" {
 		fault.Reason = fmt.Sprintf("%s %q is not known in state %s", what, text, in)

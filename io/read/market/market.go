@@ -209,7 +209,7 @@ func (r *reader) readSamples(c crop.Commodity, _, v document.Node) {
 			r.Refuse(v, fmt.Sprintf("%s has %d values", what, n), fmt.Sprintf("give at least %d, or a price with volatility in outlook", farm.LeastSamples))
 			return o, false
 		}
-		o.Figure = farm.Figure{Value: sum / float64(len(o.Samples)), Status: crop.Assumed, Source: fmt.Sprintf("mean of %d own outcomes, %s", len(o.Samples), r.source())}
+		o.Figure = farm.Figure{Value: sum / float64(len(o.Samples)), Status: crop.Assumed, Source: fmt.Sprintf("average of %d own outcomes, %s", len(o.Samples), r.source())}
 		return o, all
 	})
 	if r.market.Outlook[c] == nil {

@@ -107,7 +107,7 @@ func checkPackage(file string, content []byte) (truths bool, err error) {
 	}
 	parts, err := zip.NewReader(bytes.NewReader(content), int64(len(content)))
 	if err != nil {
-		return false, refuse(file, "", "this is not an .xlsx workbook ("+err.Error()+")", hintSaveAs+"; if it should be one, "+hintDownload)
+		return false, refuse(file, "", "this is not an .xlsx workbook ("+err.Error()+")", hintSaveAs+"; if it was one, "+hintDownload)
 	}
 	if !slices.ContainsFunc(parts.File, isWorkbook) {
 		return false, refuse(file, "", "the archive holds no workbook", hintSaveAs)

@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"strings"
 
 	"fencerow/io/show/wording"
 	"fencerow/program/farm"
@@ -47,7 +46,7 @@ func (r *Report) stepTable(title string, steps []explain.Step) {
 	t := Table{Columns: []string{title, "value", "unit"}}
 	var sources []string
 	for i, s := range steps {
-		name := strings.ReplaceAll(s.Name, "_", " ") + wording.Mark(s.Status)
+		name := s.Words + wording.Mark(s.Status)
 		t.Rows = append(t.Rows, []string{fmt.Sprintf("%d. %s", i+1, name), wording.Grouped(s.Value.Value, s.Value.Decimals), s.Unit})
 		sources = append(sources, fmt.Sprintf("%d. %s", i+1, s.Source))
 	}
