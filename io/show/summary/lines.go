@@ -39,7 +39,7 @@ func lineGrid(y answer.YearPart, changesOnly bool) report.Grid {
 			}
 			row := []string{wording.Farm(f.Farm, y.Farms), c.Commodity.Name(), wording.Plain(&c.BaseAcres)}
 			row = append(row, oddsCells(c, equal)...)
-			g.Rows = append(g.Rows, append(row, leans(c), margin(c), between(c), wording.LastElected(c.OnRecord)))
+			g.Rows = append(g.Rows, append(row, leans(c), margin(c), between(c), lastElected(c)))
 		}
 	}
 	if anyLine(y, crosses) {
@@ -198,4 +198,13 @@ func nonEmpty(text string) report.Lines {
 		return nil
 	}
 	return report.Lines{text}
+}
+
+// lastElected is wording.LastElected, "-" where the file does not give it: the line has no
+// room for more.
+func lastElected(c answer.CommodityPart) string {
+	if c.OnRecord == nil {
+		return "-"
+	}
+	return wording.LastElected(c.OnRecord)
 }
