@@ -57,7 +57,7 @@ func AtPrices(part answer.CommodityPart) Picture {
 		line.Segments = append(line.Segments, segment)
 	}
 	at := wording.AtYield(part)
-	question := "Prices that change it, " + strings.ToLower(at[:1]) + at[1:]
+	question := "Prices that change it, " + strings.Replace(strings.ToLower(at[:1])+at[1:], " makes ", " makes just ", 1)
 	return Picture{Question: question, Says: wording.Sentences(wording.PriceLeads(part), wording.PriceUsed(part)), Drawing: line}
 }
 

@@ -178,7 +178,7 @@ var rows = []struct {
 		}
 		return wording.Money(p.MeanWhenPaying)
 	}},
-	{"middle case", at(half)},
+	{"middle case (half pay less)", at(half)},
 }
 
 // Places in answer.Percentiles.

@@ -29,13 +29,14 @@ func (s *sheets) farm(c answer.Comparison, i int) {
 	for k, part := range f.Commodities {
 		s.crop(part, lineOf(lines, part), level+1, len(f.Commodities) <= mostWithTables, k == 0)
 	}
-	s.add(report.Text(laterYears(c, i)), report.Text(individual(f)))
+	s.add(report.Text(laterYears(c, i)), report.Text(individual(f, y.Farms)))
 	s.before(c, f, lines, level+1)
-	s.foot(c)
+	s.foot(c, "Dollars a base acre are before shares, payment limit and sequestration (a federal cut).")
 }
 
-// individual says that ARC-IC can matter on a farm, "" where it does not.
-func individual(f answer.FarmPart) string {
+// individual says that ARC-IC can matter on a farm among those of an answer, "" where it
+// does not.
+func individual(f answer.FarmPart, among []answer.FarmPart) string {
 	if f.ARCIC == nil || !f.ARCIC.CanMatter || f.ARCIC.PerBaseAcre == nil {
 		return ""
 	}
@@ -49,7 +50,7 @@ func individual(f answer.FarmPart) string {
 			other = max(other, *e.Mean)
 		}
 	}
-	return fmt.Sprintf("ARC-IC, by the farm's own yields, may matter here. It averages %s for the whole farm, a figure that is not confirmed. The highest mix of PLC and ARC-CO averages %s. Ask the county office to work ARC-IC out.", wording.Whole(&alone), wording.Whole(&other))
+	return fmt.Sprintf("ARC-IC, by the farm's own yields, may matter on farm %s. It averages %s for the whole farm, a figure that is not confirmed. The highest mix of PLC and ARC-CO averages %s. Ask the county office to work ARC-IC out.", wording.Farm(f.Farm, among), wording.Whole(&alone), wording.Whole(&other))
 }
 
 func isIndividual(choice answer.Choice) bool {
@@ -91,7 +92,7 @@ func laterLead(part answer.CommodityPart) string {
 func (s *sheets) before(c answer.Comparison, f answer.FarmPart, lines []answer.StandingLine, level int) {
 	y := c.CropYears[0]
 	own := slices.DeleteFunc(slices.Clone(f.Flags), func(flag answer.Flag) bool {
-		return slices.Contains(common(y.Farms), flag) || individual(f) != "" && strings.Contains(flag.Message, "ARC-IC") && doubtful[flag.Code] // said above
+		return slices.Contains(common(y.Farms), flag) || individual(f, y.Farms) != "" && strings.Contains(flag.Message, "ARC-IC") && doubtful[flag.Code] // said above
 	})
 	first := "Compare base acres and PLC yields with your Farm Service Agency (FSA) record."
 	if y.Standing.LastDay == "unknown" {

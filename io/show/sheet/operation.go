@@ -14,7 +14,8 @@ import (
 func (s *sheets) operation(c answer.Comparison, changesOnly bool) {
 	y := c.CropYears[0]
 	s.add(report.Heading{Level: 1, Text: fmt.Sprintf("All farms together: %s", counted(y))}, made(c),
-		report.Banner(wording.ToBePaid(y.Standing, y.CropYear)+" "+wording.LastDay(y.Standing, c.Today)))
+		report.Banner(wording.ToBePaid(y.Standing, y.CropYear)+" "+wording.LastDay(y.Standing, c.Today)),
+		report.Text(wording.WithoutElection(y.Standing, y.CropYear)))
 	s.totals(y)
 	s.add(standingTable(y, changesOnly))
 	s.add(people(y))
@@ -24,7 +25,7 @@ func (s *sheets) operation(c answer.Comparison, changesOnly bool) {
 		s.add(standingTable(later, changesOnly))
 	}
 	s.everyFarm(c)
-	s.foot(c)
+	s.foot(c, "")
 }
 
 // counted says how many farms and people a year of an answer has: "3 farms, 2 people".
@@ -44,10 +45,13 @@ func (s *sheets) totals(y answer.YearPart) {
 		s.add(report.Lead("No farm has figures for both programs."))
 		return
 	}
-	s.add(report.Lead(fmt.Sprintf("As the figures lean, all farms together are paid %s, and %s on average.", lowCase(leads), wording.Whole(leads.MeanAfterLimit))))
+	s.add(report.Lead(fmt.Sprintf("For %d, as the figures lean, all farms together are paid %s, and %s on average.", y.CropYear, lowCase(leads), wording.Whole(leads.MeanAfterLimit))))
 	said := ""
 	if last != nil && last.Percentiles != nil {
 		said = fmt.Sprintf("As last elected: %s, and %s on average.", lowCase(last), wording.Whole(last.MeanAfterLimit))
+		if *leads.MeanAfterLimit > *last.MeanAfterLimit && leads.Percentiles[tenth] < last.Percentiles[tenth] {
+			said += " As the figures lean the average is higher, and the poor case lower."
+		}
 		if last.ARCICInside {
 			said += " An ARC-IC figure that is not confirmed is in it."
 		}
@@ -75,6 +79,7 @@ func standingTable(y answer.YearPart, changesOnly bool) report.Table {
 		Title:   fmt.Sprintf("Where each farm and crop stands for %d: of 100 outcomes, then dollars a base acre on average", y.CropYear),
 		Columns: []string{"farm and crop", "base acres", "ARC-CO more", "PLC more", "neither pays", "leans", "ahead by", "range", "last elected"},
 	}
+	t.Notes = []string{"Range: how far the lead moves with the price a usual error off, or the county yield estimated another way. It is no limit."}
 	left := 0
 	for _, f := range y.Farms {
 		lines := linesOf(y, f.Farm)
@@ -152,13 +157,13 @@ func (s *sheets) everyFarm(c answer.Comparison) {
 	stops, toCheck, doubts, know := grouped(common(y.Farms))
 	s.add(report.Heading{Level: 2, Text: "Before you go to the county office"}, append(checks, toCheck...))
 	for _, f := range y.Farms {
-		s.add(report.Text(individual(f)))
+		s.add(report.Text(individual(f, y.Farms)))
 	}
 	s.add(points(stops))
 	if len(doubts) > 0 {
 		s.add(report.Heading{Level: 2, Text: "Not certain yet"}, points(doubts))
 	}
-	s.add(report.Text(wording.Sentences(append(know, wording.WithoutElection(y.Standing, y.CropYear))...)))
+	s.add(report.Text(wording.Sentences(know...)))
 	var days []string
 	for _, f := range y.Farms {
 		if text := paydays(y, f); text != "" && !slices.Contains(days, text) {

@@ -66,9 +66,9 @@ func made(c answer.Comparison) report.Small {
 	return report.Small(said)
 }
 
-// foot ends a sheet: the caution and what the figures were made from.
-func (s *sheets) foot(c answer.Comparison) {
-	s.add(report.Small("Dollars are before shares, limit and sequestration. Caution. " + strings.Join(c.Caution, " ") + fmt.Sprintf(" Run: today %s, prices of %s, seed %d, %d draws.", c.Today, c.Market.AsOf, c.Seed, c.Draws)))
+// foot ends a sheet: what its dollars are, the caution and what the figures were made from.
+func (s *sheets) foot(c answer.Comparison, dollars string) {
+	s.add(report.Small(wording.Sentences(dollars, "Caution. ") + strings.Join(c.Caution, " ") + fmt.Sprintf(" Run: today %s, prices of %s, seed %d, %d draws.", c.Today, c.Market.AsOf, c.Seed, c.Draws)))
 }
 
 // common returns the flags that every farm of a year has in the same words: with several
