@@ -55,6 +55,7 @@ func allOutputs(t *testing.T) map[string][]string {
 	printed("county", "county", "show", "19169", "--today", demoToday, "--book", "none")
 	printed("score", "score", "--least-base", "600000", "--draws", "64")
 	printed("version", "version")
+	oddFarms(t, all, printed)
 	all["new"] = newUnits(t)
 	all["page"] = pageUnits(fileText(t, demoPage(t)))
 	all["pages of people"] = peopleUnits(t)
@@ -74,6 +75,67 @@ func answerUnits(text string) []string {
 
 // continued is the begin of a line that goes on with the one before.
 var continued = regexp.MustCompile(`\n  (\S)`)
+
+// oddFarms asks about farms on which as many flags as can be are raised, and about those
+// of the worked reductions, with entities and limits.
+func oddFarms(t *testing.T, all map[string][]string, printed func(name string, args ...string)) {
+	t.Helper()
+	odd := filepath.Join(t.TempDir(), "odd.yaml")
+	if err := os.WriteFile(odd, []byte(oddOperation), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	paths, err := filepath.Glob("../../testdata/derived/reductions/20*.yaml")
+	if err != nil || len(paths) < 5 {
+		t.Fatalf("%d operations, %v", len(paths), err)
+	}
+	for _, path := range append(paths, odd) {
+		ask := []string{path, "--book", "none", "--today", demoToday}
+		printed("odd farms", append([]string{"check"}, ask...)...)
+		printed("odd farms", append([]string{"compare", "--full", "--draws", "256"}, ask...)...)
+		all["odd farms"] = append(all["odd farms"], answerUnits(runs(t, append([]string{"compare", "--draws", "256"}, ask...)...))...)
+		printed("odd farms", append([]string{"base"}, ask...)...)
+		printed("odd farms", append([]string{"replay"}, ask...)...)
+	}
+}
+
+const oddOperation = `format: fencerow/operation/1
+crop_years: [2025, 2026, 2027]
+producers:
+  - {id: operator, kind: person, income_over_limit: true, limit_used: {2026: {general: 1000}}}
+  - {id: firm, kind: pass_through, members: [{id: ann, share: 0.5}, {id: ben, share: 0.5}]}
+  - {id: ann, kind: person}
+  - {id: ben, kind: person}
+farms:
+  - farm: 0417
+    county: "Story, Iowa"
+    contract: {2025: missed, 2026: open}
+    lease: flex
+    merge_with: "0418"
+    record_before_notice: true
+    notice: {corn: {base_acres: 150}}
+    cropland: 100
+    total_acres: 400
+    unassigned_base_acres: 5
+    stax_bought: {2026: true}
+    shares: {2025: {operator: 1}, 2026: {operator: 0.5, firm: 0.5}, 2027: {firm: 1}}
+    election_on_record: {corn: ARC-CO, soybeans: PLC}
+    bases:
+      - {commodity: corn, base_acres: 120, payment_yield: 150, crp_reduction: 3}
+      - {commodity: soybeans, base_acres: 80, county: "Kearney, Nebraska", payment_yield: 40}
+      - {commodity: canola, base_acres: 10}
+      - {commodity: seed_cotton, base_acres: 9, payment_yield: 900}
+      - {commodity: wheat, base_acres: 300, payment_yield: 41, county: "Ellis, Kansas"}
+    planted:
+      - {crop_year: 2026, commodity: fruit_vegetables, acres: 90}
+      - {crop_year: 2026, commodity: oats, acres: 20, prevented: 10}
+  - farm: 0418
+    county: "Story, Iowa"
+    idle_2009_2017: true
+    shares: {operator: 1}
+    election_on_record: {corn: ARC-IC}
+    bases:
+      - {commodity: corn, base_acres: 9, payment_yield: 150}
+`
 
 // newUnits are the questions of new, answered and explained, and its answer.
 func newUnits(t *testing.T) []string {

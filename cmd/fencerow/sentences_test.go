@@ -96,11 +96,16 @@ var (
 	}
 )
 
-// longBy is how many words a sentence has; the list of all keys that can stand at a place
-// of a file is one.
-func longBy(sentence string) int { return wordsIn(keys.ReplaceAllString(sentence, "can be these")) }
+// longBy is how many words a sentence has; a list of all keys that can stand at a place of a
+// file, and one of crops in counties with their codes, is one.
+func longBy(sentence string) int {
+	return wordsIn(inCounties.ReplaceAllString(keys.ReplaceAllString(sentence, "can be these"), ": these"))
+}
 
-var keys = regexp.MustCompile(`can be (?:[a-z0-9_]+, )+[a-z0-9_]+`)
+var (
+	keys       = regexp.MustCompile(`can be (?:[a-z0-9_]+, )+[a-z0-9_]+`)
+	inCounties = regexp.MustCompile(`: [a-z ,]+ in [^,:()]+ \(\d{5}\)(?:, [a-z ,]+ in [^,:()]+ \(\d{5}\))+`)
+)
 
 // wordsIn counts the words of a sentence: what has a letter or a digit.
 func wordsIn(sentence string) (n int) {
@@ -162,6 +167,9 @@ func TestSentencesAreCut(t *testing.T) {
 	}
 	if got := longBy("Did you mean corn? It can be corn, soybeans, seed_cotton"); got != 8 {
 		t.Errorf("a list of keys: %d words, want 8", got)
+	}
+	if got := longBy("They are not FSA's: corn and oats in Alder County (99001), corn in Birch County (99003)."); got != 5 {
+		t.Errorf("a list of crops in counties: %d words, want 5", got)
 	}
 	text := "Head\n====\n\nTwo lines\nof text.\n  corn  1.00  2\n- a point\n  goes on\n- another\n\nfencerow: hint: do this\n  fencerow compare --demo\n"
 	if got, want := units(text), []string{"Head", "Two lines of text.", "a point goes on", "another", "do this"}; !slices.Equal(got, want) {

@@ -150,18 +150,25 @@ func (b CountyBook) Name(code string) string {
 }
 
 // Called returns a county as a sentence names it: "Alder County (99001)", or "county
-// 99001" where no source has its name. Agencies' tables leave the word County out.
+// 99001" where no source has its name.
 func (b CountyBook) Called(code string) string {
-	name := b.Name(code)
-	switch {
-	case name == "":
-		return "county " + code
-	case strings.HasPrefix(code, louisiana) && !strings.Contains(name, "Parish"):
-		name += " Parish"
-	case !strings.Contains(name, "County") && !strings.Contains(name, "Parish") && !strings.Contains(name, "City"):
-		name += " County"
+	if name := b.Name(code); name != "" {
+		return CountyName(code, name) + " (" + code + ")"
 	}
-	return name + " (" + code + ")"
+	return "county " + code
+}
+
+// CountyName returns a county's name with its word, which the agencies' lists leave out:
+// "Alder County" for "Alder".
+func CountyName(code, name string) string {
+	last := name[strings.LastIndex(name, " ")+1:]
+	switch {
+	case slices.Contains([]string{"County", "Parish", "Borough", "Area", "City", "Municipality"}, last):
+		return name
+	case strings.HasPrefix(code, louisiana):
+		return name + " Parish"
+	}
+	return name + " County"
 }
 
 // louisiana is the State whose counties are parishes.

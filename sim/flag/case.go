@@ -104,13 +104,13 @@ func (c Case) eachPractice(raised func(*position.CommodityBase, position.Practic
 	return flags
 }
 
-// ofPractice names one of two practices in a sentence: ", irrigated"; "" where the
-// county has one yield.
+// ofPractice names one of two practices before a crop: "irrigated "; "" where the county
+// has one yield.
 func ofPractice(p farm.Practice) string {
 	if p == farm.AllPractices {
 		return ""
 	}
-	return ", " + string(p)
+	return string(p) + " "
 }
 
 // stateCrop is a commodity in a State.

@@ -60,7 +60,7 @@ func flexLease(c Case) []answer.Flag {
 	if c.Farm.Lease != farm.FlexLease {
 		return nil
 	}
-	message := "The lease is flexible. FSA may take it for a cash lease or a share lease. That decides who is a producer, who must sign and who is paid. Published readings of the rule differ, and a wrong split can mean repaying. Show the lease to the county office before signing."
+	message := "The lease is flexible. FSA may take it for a cash lease or a share lease. That decides who is a producer, who must sign and who is paid. Published readings of the rule differ, and a wrong split can lead to repaying. Show the lease to the county office before signing."
 	return []answer.Flag{{Code: "flex_lease", Severity: answer.Warning, Message: message, Source: "common practice; the section on division of payments was not read"}}
 }
 

@@ -22,8 +22,8 @@ func yieldOutOfLine(c Case) []answer.Flag {
 		if no == nil {
 			return answer.Flag{}, false
 		}
-		message := fmt.Sprintf("The past yields of %s in %s%s point to %.1f %s for %d, but the benchmark yield is %.1f. They are too far apart, so %.1f is used. If you know better, enter a yield under outlook in a county file.",
-			base.Commodity.Name(), c.county(u.Unit.County), ofPractice(u.Unit.Practice), no.Mean, base.Commodity.Unit().Yield(), c.CropYear, no.Benchmark, no.UsedInstead.Value)
+		message := fmt.Sprintf("The past yields of %s%s in %s point to %.1f %s for %d, but the benchmark yield is %.1f. They are too far apart, so %.1f is used. If you know better, enter a yield under outlook in a county file.",
+			ofPractice(u.Unit.Practice), base.Commodity.Name(), c.county(u.Unit.County), no.Mean, base.Commodity.Unit().Yield(), c.CropYear, no.Benchmark, no.UsedInstead.Value)
 		return answer.Flag{Code: "yield_out_of_line", Severity: answer.Warning, Message: message, Source: no.UsedInstead.Source}, true
 	})
 }
@@ -38,10 +38,10 @@ func yieldNotKnown(c Case) []answer.Flag {
 			about = " (" + string(end.Status) + ")"
 		}
 		line := fmt.Sprintf("- {commodity: %s, practice: %s, outlook: {%d: {yield: YIELD, known_from: %s}}}", base.Commodity, u.Unit.Practice, c.CropYear, odds.StateReport)
-		message := fmt.Sprintf("The %s harvest of %d has usually ended by %s%s. Nothing is known here of the yield of %s%s. The odds are still those before harvest. "+
+		message := fmt.Sprintf("The %s harvest of %d has usually ended by %s%s. Nothing is known here of the %syield of %s. The odds are still those before harvest. "+
 			"Enter the State's yield as USDA reports it (known_from: %s). Or enter what your own crop and four other growers, or an elevator of the county, show (%s). "+
 			"Under yields of the county file, with the figure where it says YIELD: %s",
-			base.Commodity.Name(), c.CropYear, answer.Day(end.Day), about, c.county(u.Unit.County), ofPractice(u.Unit.Practice), odds.StateReport, odds.LocalHarvest, line)
+			base.Commodity.Name(), c.CropYear, answer.Day(end.Day), about, ofPractice(u.Unit.Practice), c.county(u.Unit.County), odds.StateReport, odds.LocalHarvest, line)
 		return answer.Flag{Code: "yield_not_known", Severity: answer.Warning, Message: message, Source: end.Source}, u.Outlook.Stage == odds.BeforeHarvest && u.Outlook.SD > 0 && c.Question.Today.After(end.Day)
 	})
 }
@@ -91,7 +91,7 @@ func (c Case) gap(u position.Practice) string {
 	if lacking == 0 {
 		return ""
 	}
-	return fmt.Sprintf("No NASS or RMA yield is at hand for %s in %s%s in %d of the %d years %d to %d.", u.Unit.Commodity.Name(), c.county(u.Unit.County), ofPractice(u.Unit.Practice), lacking, yearsLookedAt, last-yearsLookedAt+1, last)
+	return fmt.Sprintf("No NASS or RMA yield of %s%s in %s is at hand for %d of the %d years to %d.", ofPractice(u.Unit.Practice), u.Unit.Commodity.Name(), c.county(u.Unit.County), lacking, yearsLookedAt, last)
 }
 
 // publishedYears returns the years in which NASS or RMA has a yield of a county, or of a

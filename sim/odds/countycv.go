@@ -49,7 +49,7 @@ func (k *Constants) CountyCV(c crop.Commodity, state string, own OwnSpread) (cv 
 		cv, rule, status = own.CV, fmt.Sprintf("the county's own %d yields about their trend", own.Years), crop.Computed
 		if own.PerHarvestedAcre && median > cv {
 			cv, status = median, crop.Assumed
-			rule += ", per harvested acre, raised to the median per planted acre of the counties there"
+			rule += ", raised to the median per planted acre there"
 		}
 	}
 	bounded, why := boundCV(c, state, cv)

@@ -41,7 +41,7 @@ func WithPath(m farm.Market) farm.Market {
 				price = program.Round(price, decimals)
 			}
 			out.Outlook[c][y] = farm.PriceOutlook{AsOf: stated.AsOf, Figure: farm.Figure{Value: price, Status: crop.Projected,
-				Source: fmt.Sprintf("path of %s, moved to %s for crop year %d", path[y].Source, formatPrice(stated.Value, 2), anchor)}}
+				Source: fmt.Sprintf("path of %s. It is moved to %s for crop year %d", path[y].Source, formatPrice(stated.Value, 2), anchor)}}
 		}
 	}
 	return out

@@ -53,7 +53,7 @@ func standingTable(year answer.YearPart, lines []answer.StandingLine) Table {
 	t := Table{
 		Title:   fmt.Sprintf("Where each farm and crop stands, crop year %d", year.CropYear),
 		Columns: []string{"farm and crop", "leans", "ARC-CO", "PLC", "neither", "ahead by", "last elected"},
-		Notes:   []string{"ARC-CO, PLC, neither: which pays more, of 100 outcomes", "ahead by: dollars per base acre on average, zeros included"},
+		Notes:   []string{"ARC-CO, PLC, neither: which pays more, of 100 outcomes.", "ahead by: dollars per base acre on average, zeros included."},
 	}
 	if limited(lines) {
 		t.Notes = append(t.Notes, limitedNote())

@@ -1,7 +1,6 @@
 package wording
 
 import (
-	"slices"
 	"strings"
 
 	"fencerow/program/farm"
@@ -53,20 +52,11 @@ func HomeCounty(f answer.FarmPart) string {
 
 // County names the county of a base: "Alder County". The agencies' lists leave out the word.
 func County(b answer.BasePart) string {
-	last := b.CountyName[strings.LastIndex(b.CountyName, " ")+1:]
-	switch {
-	case b.CountyName == "":
+	if b.CountyName == "" {
 		return "county " + b.County
-	case slices.Contains([]string{"County", "Parish", "Borough", "Area", "City", "Municipality"}, last):
-		return b.CountyName
-	case strings.HasPrefix(b.County, louisiana):
-		return b.CountyName + " Parish"
 	}
-	return b.CountyName + " County"
+	return farm.CountyName(b.County, b.CountyName)
 }
-
-// louisiana is the code of the State that has parishes.
-const louisiana = "22"
 
 // Leads writes a verdict for a table that has the word "leans" in its head.
 func Leads(l answer.Leader) string {
