@@ -18,9 +18,8 @@ func (r *reader) cropTable() []report.Block {
 		return nil
 	}
 	t := report.Table{
-		Title:   "Your crops: which pays more, of 100 outcomes; who is ahead on average, dollars a base acre",
+		Title:   "Your crops: which pays more, of 100 outcomes; who is ahead on average, dollars a base acre before your share",
 		Columns: []string{"farm and crop", "share", "ARC-CO", "PLC", "neither", "ahead", "last elected"},
-		Notes:   []string{programsPay},
 	}
 	for _, l := range r.lines {
 		row := []string{wording.Farm(l.Farm, r.year.Farms) + " " + l.Commodity.Name(), percent(l.share), "unknown", "unknown", "unknown", "unknown", wording.LastElected(l.OnRecord)}

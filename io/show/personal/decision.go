@@ -11,13 +11,16 @@ import (
 )
 
 // programsPay says what the programs are.
-const programsPay = "PLC pays when the national price falls below its reference price. ARC-CO pays when the county's yield times the price falls below the county's guarantee."
+const programsPay = "PLC (Price Loss Coverage) pays when the national price falls below its reference price. ARC-CO (Agriculture Risk Coverage, county) pays when the county's yield times the price falls below the county's guarantee."
 
-// crops says of each crop which program pays more how often, then by how much; one point a
-// crop.
+// staysWithLand says whose the base is.
+const staysWithLand = "Base acres belong to the land. They stay with it, whichever program is elected."
+
+// crops says where the base is and whose, then of each crop which program
+// pays more how often and by how much; one point a crop.
 func (r *reader) crops() (said []string) {
 	if len(r.lines) > 0 {
-		said = append(said, programsPay)
+		said = append(said, wording.Sentences(r.inCounties(), staysWithLand))
 	}
 	for _, l := range r.lines {
 		text := fmt.Sprintf("%s: your share is %s.", wording.Capital(onFarm(r.year, l.StandingLine)), percent(l.share))
@@ -26,11 +29,19 @@ func (r *reader) crops() (said []string) {
 		case odds == "":
 			text += " The programs cannot be compared, because a figure is missing."
 		default:
-			text += " " + wording.Sentences(odds, wording.Average(*l.crop, nil), verdict(&l))
+			text += " " + wording.Sentences(odds, beforeShare(wording.Average(*l.crop, nil)), verdict(&l))
 		}
 		said = append(said, text)
 	}
 	return said
+}
+
+// beforeShare says of a margin what is not yet taken out of it.
+func beforeShare(average string) string {
+	if ahead, is := strings.CutSuffix(average, " ahead."); is {
+		return ahead + " ahead, before your share and any limit."
+	}
+	return average
 }
 
 // verdict says how a crop leans and what was last elected.
@@ -63,7 +74,10 @@ func (r *reader) decision() (said []string) {
 			said = append(said, onFarms(farms)+": "+lower(wording.ContractState(state, y)))
 		}
 	}
-	return append(said, "Base acres belong to the land. They stay with it, whichever program is elected.")
+	if len(r.lines) > mostInSentences { // else it stands with the crops
+		said = append(said, staysWithLand)
+	}
+	return said
 }
 
 // lawAsks says what the year's law asks before a farm is paid, and by when.
@@ -162,7 +176,7 @@ func (r *reader) when(later []*reader) (said []string) {
 		if p != nil && p.PaymentNotBefore != "" {
 			text := wording.Payday(one.year.CropYear, p.PaymentNotBefore, p.TaxYear)
 			if one.year.CropYear != r.year.CropYear {
-				text += " " + one.answer()
+				text += " " + one.averageAlone()
 			}
 			said = append(said, text)
 		}

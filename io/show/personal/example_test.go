@@ -30,12 +30,12 @@ func ExampleOfPerson() {
 	}
 	lender := personal.OfLender(found, false)
 	for _, block := range lender.Blocks {
-		if table, is := block.(report.Table); is {
+		if table, is := block.(report.Grid); is {
 			fmt.Println(table.Title, table.Rows)
 		}
 	}
 	// Output:
-	// On average you would be paid $4,809 for 2026, as last elected and as the figures lean.
-	// The operator: dollars on average, and what 1 in 4 and 1 in 10 outcomes stay below [[Oct 2027 (2026) either way $7,650 $436 $7,214 $7,214 $7,214]]
-	// The landowner: dollars on average, and what 1 in 4 and 1 in 10 outcomes stay below [[Oct 2027 (2026) either way $5,100 $291 $4,809 $4,809 $4,809]]
+	// On average you would be paid $4,809 for 2026; half of outcomes pay less than $4,809.
+	// [The operator: dollars on average, and in poor cases] [[Oct 2027 (2026) either way $7,650 $436 $7,214 $7,214 $7,214]]
+	// [The landowner: dollars on average, and in poor cases] [[Oct 2027 (2026) either way $5,100 $291 $4,809 $4,809 $4,809]]
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"fencerow/io/show/report"
@@ -27,17 +28,23 @@ func OfLender(found answer.Comparison, withARCIC bool) report.Report {
 	if len(people) == 0 {
 		said = append(said, "What people are paid is not known here: figures are missing.")
 	}
+	said = append(said, leansOtherwise(c)...)
 	out.Blocks = append(out.Blocks, points(said))
+	note := tableNote(c)
 	for _, id := range people {
-		out.Blocks = append(out.Blocks, octobers(c, id, withARCIC))
+		table := octobers(c, id, withARCIC)
+		out.Blocks = append(out.Blocks, table)
+		if slices.ContainsFunc(table.Rows, func(row []string) bool { return slices.Contains(row, nothing) }) && !strings.HasSuffix(note, nothingIs) {
+			note += nothingIs
+		}
 	}
 	if len(people) > 0 {
-		out.Blocks = append(out.Blocks, report.Small(tableNote(c)))
+		out.Blocks = append(out.Blocks, report.Small(note))
 	}
 	left := slices.Concat(part("When and if", whenAndIf(c)), part("Not included", notIncluded(c, withARCIC)))
 	right := slices.Concat(part("What it depends on", depends(c, people, withARCIC)), part("Not yet certain", uncertain(everyReader(c, people))))
 	out.Blocks = append(out.Blocks, report.Beside{Left: left, Right: right})
-	return withEnd(out, c, report.Text("The average is not money to count on, and nothing here is a commitment by USDA. This is no appraisal."))
+	return withEnd(out, c, report.Text("The average is not money to count on, and nothing here is a commitment by USDA."))
 }
 
 // peopleOf are all who are paid in some crop year, in the order of the answer.
@@ -56,10 +63,13 @@ func peopleOf(c *answer.Comparison) (ids []string) {
 	return ids
 }
 
+// points are the sentences that are not empty, as a list.
 func points(said []string) report.List {
 	var all report.List
 	for _, text := range said {
-		all = append(all, report.Point{Text: text})
+		if text != "" {
+			all = append(all, report.Point{Text: text})
+		}
 	}
 	return all
 }
@@ -74,37 +84,12 @@ func yearsOf(c *answer.Comparison) string {
 	return wording.Joined(years)
 }
 
-// averages says what a person averages by crop year as last elected, and in a poor case.
-// Where nothing was elected it is as the figures lean.
-func averages(c *answer.Comparison, id string) string {
-	var average, poor []string
-	name := answer.LastElected
-	for at := range c.CropYears {
-		if r := readerOf(c, id, at); r.under(answer.LastElected) == nil && r.under(answer.AsItLeans) != nil {
-			name = answer.AsItLeans
-		}
-	}
-	for at := range c.CropYears {
-		y := &c.CropYears[at]
-		p := readerOf(c, id, at).under(name)
-		if p == nil {
-			continue
-		}
-		average = append(average, fmt.Sprintf("%s for %d", wording.Whole(&p.MeanAfterLimit), y.CropYear))
-		low := answer.Dollars(p.Percentiles[tenth])
-		poor = append(poor, wording.Whole(&low))
-	}
-	if len(average) == 0 {
-		return wording.Capital(called(id)) + ": not known here, because figures are missing."
-	}
-	return fmt.Sprintf("%s would be paid %s on average, %s. Poor case (1 outcome in 10 is lower): %s.", wording.Capital(called(id)), wording.Joined(average), setNames[name], wording.Joined(poor))
-}
-
 // octobers is the table of one person.
-func octobers(c *answer.Comparison, id string, withARCIC bool) report.Table {
-	t := report.Table{
-		Title:   wording.Capital(called(id)) + ": dollars on average, and what 1 in 4 and 1 in 10 outcomes stay below",
-		Columns: []string{"paid from (crop year)", "earned", "withheld", "paid", "1 in 4", "1 in 10"},
+func octobers(c *answer.Comparison, id string, withARCIC bool) report.Grid {
+	t := report.Grid{
+		Title: []string{wording.Capital(called(id)) + ": dollars on average, and in poor cases"},
+		Columns: []report.Column{{Head: "paid from (crop year)", Left: true, Wraps: true}, {Head: "earned"}, {Head: "withheld"}, {Head: "paid"},
+			{Head: "1 in 4 pay\nless than"}, {Head: "1 in 10 pay\nless than"}},
 	}
 	for at := range c.CropYears {
 		r := readerOf(c, id, at)
@@ -113,7 +98,7 @@ func octobers(c *answer.Comparison, id string, withARCIC bool) report.Table {
 		case last == nil && leads == nil:
 			t.Rows = append(t.Rows, r.row("figures are missing", nil))
 		case higherOfBoth(r.year):
-			t.Rows = append(t.Rows, r.row("higher of both", leads))
+			t.Rows = append(t.Rows, r.row("higher program", leads))
 		case r.alike():
 			t.Rows = append(t.Rows, r.row("either way", leads))
 		default:
@@ -145,18 +130,25 @@ func (r *reader) row(elected string, p *answer.PersonPart) []string {
 	}
 	earned, paid := dollars(p.Mean), dollars(p.MeanAfterLimit)
 	withheld := earned - paid // of whole dollars, so that a reader's sum comes to the same
-	return []string{name, wording.Whole(&earned), wording.Whole(&withheld), wording.Whole(&paid), whole(p.Percentiles[quarter]), whole(p.Percentiles[tenth])}
+	return []string{name, wording.Whole(&earned), wording.Whole(&withheld), wording.Whole(&paid), low(p, quarter), low(p, tenth)}
 }
 
 // dollars rounds an amount to the dollar.
 func dollars(d answer.Dollars) answer.Dollars { return answer.Dollars(program.Round(float64(d), 0)) }
 
-func whole(x float64) string {
-	if math.IsNaN(x) {
+// nothing is written for an amount below which nothing lies, as nothingIs says.
+const nothing, nothingIs = "nothing", " Where it says nothing, at least that part of the outcomes pays nothing."
+
+// low writes what a part of the outcomes pays less than: "nothing" where it pays nothing.
+func low(p *answer.PersonPart, at int) string {
+	switch d := answer.Dollars(p.Percentiles[at]); {
+	case math.IsNaN(float64(d)):
 		return "unknown"
+	case d < program.HalfCent:
+		return nothing
+	default:
+		return wording.Whole(&d)
 	}
-	d := answer.Dollars(x)
-	return wording.Whole(&d)
 }
 
 // highest is what the person is paid under the choices with the highest average.

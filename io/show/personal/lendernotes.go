@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 
 	"fencerow/io/show/wording"
 	"fencerow/program/crop"
@@ -38,17 +39,62 @@ func onlyFarms(numbers []string) string {
 	return "farms " + wording.Joined(numbers)
 }
 
-// tableNote says what withheld is, and which year pays the higher of both.
+// tableNote says what the words of the tables mean, and which year pays the higher of both.
 func tableNote(c *answer.Comparison) string {
-	said := "Earned is after each person's share. Withheld is sequestration and what the payment limit keeps back."
+	said := "PLC is Price Loss Coverage, ARC-CO is Agriculture Risk Coverage, county. Earned is after each person's share. "
+	if anyBarred(c) {
+		said += "Withheld is sequestration, what the payment limit keeps back and all of a person barred by the income limit. "
+	} else {
+		said += "Withheld is sequestration and what the payment limit keeps back. "
+	}
+	said += "Sequestration is a federal cut: " + cuts(c) + "."
 	said += " The figures lean to the program that pays more on average, crop by crop. Either way: both are the same."
 	for at := range c.CropYears {
-		y := &c.CropYears[at]
-		if higherOfBoth(y) {
-			said += " " + higherOf(y)
+		if y := &c.CropYears[at]; higherOfBoth(y) {
+			said += fmt.Sprintf(" Higher program: for %d the law pays the higher of the two programs, whatever was elected, if the farm signed.", y.CropYear)
 		}
 	}
 	return said
+}
+
+// cuts writes sequestration with its standing, years with the same together: "5.7 percent
+// for 2025 and 2026, 5.7 percent for 2027 (projected)".
+func cuts(c *answer.Comparison) string {
+	var all doubts
+	for at := range c.CropYears {
+		o := &c.CropYears[at].Operation
+		all.add(c.CropYears[at].CropYear, percent(o.Sequestration)+" for %s"+marked(o.SequestrationStatus))
+	}
+	return all.joined()
+}
+
+// marked writes a status behind a figure that is not final or not confirmed, else "".
+func marked(s crop.Status) string {
+	if s.Marked() {
+		return " (" + words(s) + ")"
+	}
+	return ""
+}
+
+// joined lists figures that each hold for some years.
+func (all doubts) joined() string {
+	var parts []string
+	for _, d := range all {
+		parts = append(parts, fmt.Sprintf(d.said, wording.Joined(d.years)))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// anyBarred reports whether somebody is paid nothing because of average income.
+func anyBarred(c *answer.Comparison) bool {
+	for at := range c.CropYears {
+		for _, f := range c.CropYears[at].Farms {
+			if slices.ContainsFunc(f.Flags, func(f answer.Flag) bool { return f.Code == "income_over_limit" }) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // whenAndIf says when the money can come and what it hangs on.
@@ -67,7 +113,7 @@ func whenAndIf(c *answer.Comparison) (said []string) {
 		}
 	}
 	if len(days) > 0 {
-		said = append(said, "Payments come "+wording.Joined(days)+". What is paid in a fall is income of that year.")
+		said = append(said, "Payments come "+wording.Joined(days)+". What is paid in a fall is income of that tax year.")
 		if begun != "" {
 			said = append(said, "Some of the money for "+begun+" may be paid already.")
 		}
@@ -101,16 +147,16 @@ func contracts(c *answer.Comparison) (said []string) {
 		case n > mostNamed:
 			farms = fmt.Sprintf("%d of %d farms", n, len(y.Farms))
 		}
-		last := "The last day is not known here on " + wording.Date(c.Today) + "."
-		if known(y.Standing.LastDay) {
-			last = "The last day is " + wording.Date(y.Standing.LastDay) + "."
+		asked := "contract"
+		if y.Standing.NewElection {
+			asked = "contract and election"
 		}
 		switch {
 		case len(in[farm.Open]) == 0:
 		case known(y.Standing.LastDay) && y.Standing.LastDay < c.Today:
 			said = append(said, fmt.Sprintf("Sign-up for %d ended %s. The file does not say whether %s signed.", y.CropYear, wording.Date(y.Standing.LastDay), farms))
 		default:
-			open.add(y.CropYear, "Not signed yet for %s: "+farms+". "+last)
+			open.add(y.CropYear, "Not yet signed for %s: "+asked+" of "+farms+". "+wording.LastDay(y.Standing, c.Today))
 		}
 	}
 	for _, d := range open {
@@ -142,10 +188,23 @@ func depends(c *answer.Comparison, people []string, withARCIC bool) []string {
 			break
 		}
 	}
+	limit := "Payment limit a person: " + limits(c, people) + "."
 	if !reached {
-		said = append(said, "Nobody reaches the payment limit in any outcome.")
+		limit += " Nobody reaches it in any outcome."
 	}
-	return said
+	return append(said, limit)
+}
+
+// limits writes the payment limits of people with their standing, years with the same
+// together.
+func limits(c *answer.Comparison, people []string) string {
+	var all doubts
+	for _, r := range everyReader(c, people) {
+		if p := r.highest(); p != nil {
+			all.add(r.year.CropYear, wording.Whole(&p.Limit)+" for %s"+marked(p.LimitStatus))
+		}
+	}
+	return all.joined()
 }
 
 func limitReached(id string, y crop.CropYear, p *answer.PersonPart) string {

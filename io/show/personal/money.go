@@ -10,24 +10,56 @@ import (
 	"fencerow/sim/answer"
 )
 
-// answer says what the person is paid on average, as last elected and as the figures lean.
-func (r *reader) answer() string {
+// answer says what the person is paid on average, as last elected and as the figures lean;
+// with beside each average what beside makes of it.
+func (r *reader) answer(beside func(*answer.PersonPart) string) string {
 	y, last, leads := r.year.CropYear, r.under(answer.LastElected), r.under(answer.AsItLeans)
 	switch {
 	case last == nil && leads == nil:
 		return fmt.Sprintf("What you are paid for %d is not known here: figures are missing.", y)
 	case !r.paid():
 		return fmt.Sprintf("Nothing is paid to you yourself for %d. If you are an entity, your owners are paid.", y)
-	case higherOfBoth(r.year):
-		return fmt.Sprintf("On average you would be paid %s for %d.", amount(leads.MeanAfterLimit), y)
-	case r.alike():
-		return fmt.Sprintf("On average you would be paid %s for %d, as last elected and as the figures lean.", amount(leads.MeanAfterLimit), y)
+	case higherOfBoth(r.year), r.alike():
+		return fmt.Sprintf("On average you would be paid %s for %d%s.", amount(leads.MeanAfterLimit), y, beside(leads))
 	case leads == nil:
-		return fmt.Sprintf("As last elected, you would be paid %s on average for %d. How the crops lean is not known here.", amount(last.MeanAfterLimit), y)
+		return fmt.Sprintf("As last elected, you would be paid %s on average for %d%s. How the crops lean is not known here.", amount(last.MeanAfterLimit), y, beside(last))
 	case last == nil:
-		return fmt.Sprintf("As the figures lean, you would be paid %s on average for %d. No last election is known here.", amount(leads.MeanAfterLimit), y)
+		return fmt.Sprintf("As the figures lean, you would be paid %s on average for %d%s. No last election is known here.", amount(leads.MeanAfterLimit), y, beside(leads))
 	}
-	return fmt.Sprintf("As last elected, you would be paid %s on average for %d. As the figures lean, it is %s.", amount(last.MeanAfterLimit), y, amount(leads.MeanAfterLimit))
+	return fmt.Sprintf("As last elected, you would be paid %s on average for %d%s. As the figures lean, it is %s%s.",
+		amount(last.MeanAfterLimit), y, beside(last), amount(leads.MeanAfterLimit), beside(leads))
+}
+
+// averageAlone is answer without the middle case.
+func (r *reader) averageAlone() string {
+	said := r.answer(func(*answer.PersonPart) string { return "" })
+	if r.paid() && r.alike() && !higherOfBoth(r.year) {
+		said += " " + r.leansAsElected()
+	}
+	return said
+}
+
+// middle says beside an average what half of the outcomes pay less than, "" where past
+// years are too few.
+func middle(p *answer.PersonPart) string {
+	switch at := p.Percentiles[half]; {
+	case math.IsNaN(at):
+		return ""
+	case at < program.HalfCent:
+		return "; at least half of outcomes pay nothing"
+	default:
+		return "; half of outcomes pay less than " + amount(answer.Dollars(at))
+	}
+}
+
+// leansAsElected says that the figures lean nowhere else than to the last election.
+func (r *reader) leansAsElected() string {
+	for _, l := range r.lines {
+		if l.OnRecord == nil || string(*l.OnRecord) != string(l.Leader) {
+			return "The figures lean nowhere away from what was last elected."
+		}
+	}
+	return "The figures lean to what was last elected."
 }
 
 // after says what has been taken out of the answer, and what its words mean.
@@ -35,12 +67,14 @@ func (r *reader) after() string {
 	if !r.paid() {
 		return ""
 	}
-	const out = "That is after your share, the payment limit and sequestration."
+	const out = "That is after your share, the payment limit and sequestration (a federal cut)."
 	switch {
 	case higherOfBoth(r.year):
 		return out + " " + higherOf(r.year)
 	case r.under(answer.AsItLeans) == nil:
 		return out
+	case r.alike():
+		return out + " " + r.leansAsElected() + " They lean to the program that pays more on average, crop by crop."
 	}
 	return out + " The figures lean to the program that pays more on average, crop by crop."
 }
@@ -83,32 +117,30 @@ func (r *reader) sure() (said []string) {
 	return append(said, r.individual(), r.limit())
 }
 
-// outcomes says what one in ten, one in four and half of the outcomes pay less than.
+// outcomes says what 10 and 25 of 100 outcomes pay less than, and 10 of 100 more than; the
+// middle stands beside the average.
 func outcomes(under string, p *answer.PersonPart) string {
 	at := p.Percentiles
 	if math.IsNaN(at[tenth]) || math.IsNaN(at[quarter]) {
-		return under + "past years are too few to say what 1 in 10 pays."
+		return wording.Capital(under + "past years are too few to say what 10 of 100 outcomes pay.")
 	}
-	said := fmt.Sprintf("1 outcome in 10 pays you less than %s.", amount(answer.Dollars(at[tenth])))
+	said := fmt.Sprintf("10 of 100 outcomes pay you less than %s.", amount(answer.Dollars(at[tenth])))
 	switch {
 	case at[half] < program.HalfCent:
-		said = "at least half of the outcomes pay you nothing."
+		said = "at least 50 of 100 outcomes pay you nothing."
 	case at[quarter] < program.HalfCent:
-		said = "at least 1 outcome in 4 pays you nothing."
+		said = "at least 25 of 100 outcomes pay you nothing."
 	case at[tenth] < program.HalfCent:
-		said = "at least 1 outcome in 10 pays you nothing."
+		said = "at least 10 of 100 outcomes pay you nothing."
 	}
 	said = wording.Capital(under + said)
 	if at[quarter] >= program.HalfCent {
-		said += fmt.Sprintf(" 1 in 4 pays less than %s.", amount(answer.Dollars(at[quarter])))
-	}
-	if at[half] >= program.HalfCent {
-		said += fmt.Sprintf(" Half pay less than %s.", amount(answer.Dollars(at[half])))
+		said += fmt.Sprintf(" 25 of 100 pay less than %s.", amount(answer.Dollars(at[quarter])))
 	}
 	if math.IsNaN(at[ninetieth]) || at[ninetieth] < program.HalfCent {
 		return said
 	}
-	return said + fmt.Sprintf(" 1 in 10 pays more than %s.", amount(answer.Dollars(at[ninetieth])))
+	return said + fmt.Sprintf(" 10 of 100 pay more than %s.", amount(answer.Dollars(at[ninetieth])))
 }
 
 // notIncluded names the crops that an amount leaves out, "" for none.

@@ -3,9 +3,9 @@ package personal
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"fencerow/io/show/report"
+	"fencerow/io/show/wording"
 	"fencerow/sim/answer"
 )
 
@@ -19,32 +19,45 @@ func OfPerson(found answer.Comparison, id string) report.Report {
 	if len(r.lines) == 0 && !r.paid() {
 		return withEnd(out, c, report.Lead(noShare))
 	}
-	out.Blocks = append(out.Blocks, report.Lead(r.answer()))
+	out.Blocks = append(out.Blocks, report.Lead(r.answer(middle)))
+	if sure := r.sure(); len(sure) > 0 {
+		out.Blocks = append(out.Blocks, points(sure))
+	}
 	if after := r.after(); after != "" {
 		out.Blocks = append(out.Blocks, report.Text(after))
 	}
 	out.Blocks = append(out.Blocks, report.Banner(r.lawAsks()))
-	left, wide := part("How sure is that?", r.sure()), r.cropTable()
+	wide := r.cropTable()
+	var left []report.Block
 	if wide == nil {
-		left = append(left, part("Your crops", r.crops())...)
+		left = part("Your crops", r.crops())
 	}
-	right := slices.Concat(part("Your part in the decision", r.decision()), part("When the money comes", r.when(laterYears(c, id))), part("Not yet certain", uncertain([]*reader{r})))
-	out.Blocks = append(append(out.Blocks, report.Beside{Left: left, Right: right}), wide...)
-	return withEnd(out, c)
+	decision, money := part("Your part in the decision", r.decision()), part("When the money comes", r.when(laterYears(c, id)))
+	if len(left) == 0 {
+		left, decision = decision, nil
+	}
+	out.Blocks = append(append(out.Blocks, report.Beside{Left: left, Right: slices.Concat(decision, money)}), wide...)
+	return withEnd(out, c, r.notes()...)
+}
+
+// notes say in small type what is not certain and what the programs are.
+func (r *reader) notes() (notes []report.Block) {
+	if open := wording.Sentences(append(uncertain([]*reader{r}), r.limitUncertain())...); open != "" {
+		notes = append(notes, report.Small("Not yet certain. "+open))
+	}
+	if len(r.lines) > 0 {
+		notes = append(notes, report.Small(programsPay))
+	}
+	return notes
 }
 
 const noShare = "You have no share in these crops. A landlord on cash rent is not paid and has no part in the election. Base acres belong to the land and stay with it, whichever program is elected."
 
 // part is a heading with points below, nothing for no point.
 func part(heading string, said []string) []report.Block {
-	var points report.List
-	for _, text := range said {
-		if strings.TrimSpace(text) != "" {
-			points = append(points, report.Point{Text: text})
-		}
-	}
-	if len(points) == 0 {
+	all := points(said)
+	if len(all) == 0 {
 		return nil
 	}
-	return []report.Block{report.Heading{Level: 2, Text: heading}, points}
+	return []report.Block{report.Heading{Level: 2, Text: heading}, all}
 }

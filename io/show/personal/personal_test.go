@@ -2,6 +2,7 @@ package personal
 
 import (
 	"fmt"
+	"math"
 	"regexp"
 	"slices"
 	"strings"
@@ -49,6 +50,8 @@ func textOf(r report.Report) string {
 			all = append(all, b.Text)
 		case report.Text:
 			all = append(all, string(b))
+		case report.Grid:
+			r.Blocks = slices.Insert(r.Blocks, i+1, report.Block(b.Table()))
 		case report.List:
 			for _, p := range b {
 				all = append(all, p.Text)
@@ -125,23 +128,100 @@ func TestEntityAndItsOwner(t *testing.T) {
 	says(t, textOf(OfPerson(found, "ann")), "You are paid through an entity.", amount(found.CropYears[0].Operation.Under[1].ByPerson[2].MeanAfterLimit))
 	says(t, textOf(OfPerson(found, "landowner")), "Nothing is paid to you yourself for 2026. If you are an entity, your owners are paid.")
 	lender := textOf(OfLender(found, false))
-	says(t, lender, "Ann: dollars on average", "Ben: dollars on average")
+	says(t, lender, "Ann: dollars on average, and in poor cases", "Ben: dollars on average")
 	saysNot(t, lender, "The landowner: dollars")
 }
 
 // What outcomes pay, with those that pay nothing told as nothing.
 func TestOutcomes(t *testing.T) {
 	for want, at := range map[string]answer.Percentiles{
-		"1 outcome in 10 pays you less than $100. 1 in 4 pays less than $200. Half pay less than $300. 1 in 10 pays more than $500.":    {50, 100, 200, 300, 400, 500, 600},
-		"At least 1 outcome in 10 pays you nothing. 1 in 4 pays less than $2.50. Half pay less than $300. 1 in 10 pays more than $500.": {0, 0, 2.5, 300, 400, 500, 600},
-		"At least 1 outcome in 4 pays you nothing. Half pay less than $300. 1 in 10 pays more than $500.":                               {0, 0, 0, 300, 400, 500, 600},
-		"At least half of the outcomes pay you nothing. 1 in 10 pays more than $500.":                                                   {0, 0, 0, 0, 400, 500, 600},
-		"At least half of the outcomes pay you nothing.":                                                                                {},
+		"10 of 100 outcomes pay you less than $100. 25 of 100 pay less than $200. 10 of 100 pay more than $500.":    {50, 100, 200, 300, 400, 500, 600},
+		"At least 10 of 100 outcomes pay you nothing. 25 of 100 pay less than $2.50. 10 of 100 pay more than $500.": {0, 0, 2.5, 300, 400, 500, 600},
+		"At least 25 of 100 outcomes pay you nothing. 10 of 100 pay more than $500.":                                {0, 0, 0, 300, 400, 500, 600},
+		"At least 50 of 100 outcomes pay you nothing. 10 of 100 pay more than $500.":                                {0, 0, 0, 0, 400, 500, 600},
+		"At least 50 of 100 outcomes pay you nothing.":                                                              {},
+		"Past years are too few to say what 10 of 100 outcomes pay.":                                                {math.NaN(), math.NaN()},
 	} {
 		if got := outcomes("", &answer.PersonPart{Percentiles: at}); got != want {
 			t.Errorf("%s\nwant %s", got, want)
 		}
 	}
+}
+
+// The middle case stands beside the average, unless past years are too few.
+func TestMiddle(t *testing.T) {
+	for want, at := range map[string]float64{"; half of outcomes pay less than $300": 300, "; at least half of outcomes pay nothing": 0, "": math.NaN()} {
+		if got := middle(&answer.PersonPart{Percentiles: answer.Percentiles{half: at}}); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+// A person is told when half of the outcomes pay less than some amount, under both sets.
+func TestLeadHasTheMiddle(t *testing.T) {
+	q := twoFarms()
+	invented.Project(q.Market, crop.Corn, 2026, 3.9, 0.15) // so low that most outcomes pay
+	c := answered(t, q)
+	lead := readerOf(&c, "operator", 0).answer(middle)
+	for _, name := range []answer.UnderName{answer.LastElected, answer.AsItLeans} {
+		p := c.CropYears[0].Operation.UnderElections(name).ByPerson[0]
+		if p.Percentiles[half] < 1 {
+			t.Fatal("the middle case pays nothing")
+		}
+		says(t, lead, amount(p.MeanAfterLimit), amount(answer.Dollars(p.Percentiles[half])))
+	}
+	if last, leads, _ := strings.Cut(lead, "As the figures lean, it is "); !strings.HasPrefix(last, "As last elected, ") || leads == "" {
+		t.Error(lead)
+	}
+}
+
+// A leaning choice with the higher average is poorer where it pays less in 1 outcome of 10,
+// or as much there and less in 1 of 4; cents that are not written do not count.
+func TestPoorer(t *testing.T) {
+	other := &answer.PersonPart{Percentiles: answer.Percentiles{tenth: 100, quarter: 200}}
+	for at, want := range map[answer.Percentiles]bool{
+		{tenth: 99, quarter: 500}: true, {tenth: 100, quarter: 199}: true, {tenth: 99.9, quarter: 200.3}: false, {tenth: 101, quarter: 100}: false,
+	} {
+		if got := poorer(&answer.PersonPart{Percentiles: at}, other); got != want {
+			t.Errorf("%v: %t", at, got)
+		}
+	}
+}
+
+// Crops that lean otherwise than last elected are named by program, in sentences of at most
+// 25 words; of many farms it says how many.
+func TestMoves(t *testing.T) {
+	var moves doubts
+	moves.put("0417", "corn on %s to ARC-CO")
+	moves.put("1203", "wheat on %s to PLC")
+	if got, want := movesOf(2026, moves), "For 2026 the figures lean otherwise than last elected: corn on 0417 to ARC-CO, wheat on 1203 to PLC."; got != want {
+		t.Errorf("%s\nwant %s", got, want)
+	}
+	for i := range mostNamed {
+		moves.put(fmt.Sprint(500+i), "corn on %s to ARC-CO")
+	}
+	moves.put("0588", "temperate japonica rice on %s to PLC")
+	says(t, movesOf(2027, moves), "corn on 5 farms to ARC-CO, wheat on 1203 to PLC. Also: temperate japonica rice on 0588 to PLC.")
+}
+
+// Counties are named once each, with their common word once.
+func TestJoinedCounties(t *testing.T) {
+	for want, names := range map[string][]string{
+		"Alder and Birch County": {"Alder County", "Birch County"}, "Alder County": {"Alder County"}, "Alder County and county 99003": {"Alder County", "county 99003"},
+	} {
+		if got := joinedCounties(names); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+// Whoever is barred by average income is named among what withholds money.
+func TestIncomeLimitIsNamed(t *testing.T) {
+	const named = "barred by the income limit"
+	c := twoFarms()
+	saysNot(t, textOf(OfLender(answered(t, c), false)), named)
+	c.Operation.Producers[1].IncomeOverLimit = true
+	says(t, textOf(OfLender(answered(t, c), false)), named)
 }
 
 // In crop year 2025 the law pays the higher of both: no lead, no election, one row.
@@ -153,7 +233,7 @@ func TestHigherOfBoth(t *testing.T) {
 	says(t, text, "For 2025 the law pays the higher of PLC and ARC-CO on each crop, whatever was elected.", "Sign-up for 2025 ended April 15, 2025.")
 	saysNot(t, text, "must agree", "leans", "a base acre ahead")
 	lender := textOf(OfLender(found, false))
-	says(t, lender, "Oct 2026 (2025) higher of both", "Some of the money for 2025 may be paid already.", "The file does not say whether farm 0417 signed.")
+	says(t, lender, "Oct 2026 (2025) higher program", "2025 (if the farms signed) on average", "Some of the money for 2025 may be paid already.", "The file does not say whether farm 0417 signed.")
 	saysNot(t, lender, "as last elected |", "as it leans |")
 }
 
@@ -200,7 +280,7 @@ func TestManyCropsAreATable(t *testing.T) {
 func TestRowsAddUp(t *testing.T) {
 	rows := 0
 	for _, b := range OfLender(answered(t, twoFarms()), false).Blocks {
-		table, is := b.(report.Table)
+		table, is := b.(report.Grid)
 		if !is {
 			continue
 		}
@@ -226,7 +306,7 @@ func TestLimitIsTold(t *testing.T) {
 	found := answered(t, c)
 	says(t, textOf(OfPerson(found, "operator")), "You reach the payment limit of $155,000 in 100 of 100 outcomes. On average it keeps back $25,349.")
 	says(t, textOf(OfLender(found, false)), "The operator reaches the payment limit of $155,000 in 100 of 100 outcomes for 2026. It keeps back $25,349 on average.")
-	says(t, textOf(OfLender(answered(t, twoFarms()), false)), "Nobody reaches the payment limit in any outcome.")
+	says(t, textOf(OfLender(answered(t, twoFarms()), false)), "Payment limit a person: $159,000 for 2026 (projected). ", "Nobody reaches it in any outcome.")
 }
 
 // Missing figures and missing elections are named, not counted as zero.

@@ -43,17 +43,12 @@ func uncertain(readers []*reader) (said []string) {
 	for _, r := range readers {
 		y := r.year.CropYear
 		if counties := r.benchmarksTyped(); len(counties) > 0 {
-			all.add(y, "The benchmark yields of "+wording.Joined(counties)+" for %s are typed in or projected, not FSA's.")
+			all.add(y, "The benchmark yields of "+joinedCounties(counties)+" for %s are projected or entered here, not FSA's (Farm Service Agency).")
 		}
 		if slices.ContainsFunc(r.lines, func(l line) bool { return l.crop.AssumedShare != nil }) {
 			all.add(y, "The irrigated share is assumed on some base for %s.")
 		}
 		o := r.year.Operation
-		for _, p := range o.ByPerson {
-			if p.ID == r.id && p.LimitStatus.Marked() {
-				all.add(y, "The payment limit for %s, "+wording.Whole(&p.Limit)+", is "+words(p.LimitStatus)+".")
-			}
-		}
 		if o.SequestrationStatus.Marked() {
 			all.add(y, "Sequestration for %s, "+percent(o.Sequestration)+", is "+words(o.SequestrationStatus)+".")
 		}
@@ -62,6 +57,16 @@ func uncertain(readers []*reader) (said []string) {
 		said = append(said, fmt.Sprintf(d.said, wording.Joined(d.years)))
 	}
 	return said
+}
+
+// limitUncertain says that the person's payment limit is not final or not confirmed, ""
+// where it is both, or where nothing reaches the person.
+func (r *reader) limitUncertain() string {
+	p := r.highest()
+	if p == nil || !p.LimitStatus.Marked() || !r.paid() {
+		return ""
+	}
+	return fmt.Sprintf("The payment limit for %d, %s a person, is %s.", r.year.CropYear, wording.Whole(&p.Limit), words(p.LimitStatus))
 }
 
 // pricesOpen lists crops whose national price is not final, with their crop years: "corn and

@@ -22,9 +22,9 @@ func WithoutElection(s answer.Standing, y crop.CropYear) string {
 	if !s.NewElection || s.LaterCoverage == "" {
 		return ""
 	}
-	said := fmt.Sprintf("Without an election nothing is paid for %d. Later years then start from %s coverage until changed", y, s.LaterCoverage)
+	said := fmt.Sprintf("Without an election nothing is paid for %d. Later years start from %s coverage until changed", y, s.LaterCoverage)
 	if s.LaterCoverageStatus.Marked() {
-		said += " (not confirmed)"
+		said += " (that rule is not confirmed)"
 	}
 	return said + "."
 }
