@@ -15,6 +15,9 @@ import (
 // notConfirmed is the word for figures of crop.Unverified.
 const notConfirmed = "not confirmed"
 
+// electionRule is the name of the law's row that asks for a new election.
+const electionRule = "the election rule"
+
 // doubtList gathers figures that are projected, assumed or not confirmed, by that word.
 type doubtList struct {
 	words []string
@@ -48,7 +51,11 @@ func doubts(y answer.YearPart) report.Lines {
 	for _, f := range y.Farms {
 		for _, c := range f.Commodities {
 			d.addCommodity(c)
-			if c.AssumedShare != nil {
+			switch {
+			case c.AssumedShare == nil:
+			case len(y.Farms) == 1:
+				shares = append(shares, c.Commodity.Name())
+			default:
 				shares = append(shares, c.Commodity.Name()+" on farm "+wording.Farm(f.Farm, y.Farms))
 			}
 		}
@@ -60,13 +67,16 @@ func doubts(y answer.YearPart) report.Lines {
 		d.add("the irrigated share of "+strings.Join(shares, " and of "), crop.Assumed)
 	}
 	for _, p := range y.Operation.ByPerson {
-		d.add("the "+wording.Whole(&p.Limit)+" payment limit", p.LimitStatus)
+		d.add("the "+wording.Whole(&p.Limit)+" payment limit a person", p.LimitStatus)
 	}
 	d.add("sequestration", y.Operation.SequestrationStatus)
 	for _, text := range flagged(y, unverified) {
 		if names, is := strings.CutPrefix(text, "Not yet confirmed for "); is {
 			_, names, _ = strings.Cut(strings.TrimSuffix(names, "."), ": ")
 			for _, name := range strings.Split(names, ", ") {
+				if name == electionRule && strings.Contains(wording.WithoutElection(y.Standing, y.CropYear), notConfirmed) {
+					continue // said at its place
+				}
 				if !strings.Contains(name, "payment limit") && !strings.Contains(name, "sequestration") { // the answer has their status
 					d.add(name, crop.Unverified)
 				}
@@ -115,7 +125,7 @@ func oldFigures(y answer.YearPart) (said report.Lines) {
 		said = append(said, fmt.Sprintf("No USDA price for %s: the last one is carried forward (assumed).", wording.Joined(carried)))
 	}
 	if unknown := cropsFlagged(y, yieldNotKnown, beforeHarvest); len(unknown) > 0 {
-		said = append(said, fmt.Sprintf("No harvest report for %s: those odds are still from before harvest.", wording.Joined(unknown)))
+		said = append(said, fmt.Sprintf("No harvest report for %s: odds are still from before harvest.", wording.Joined(unknown)))
 	}
 	return said
 }

@@ -32,7 +32,7 @@ func firstLines(n int, lay func(answer.Comparison) report.Report) string {
 func ExampleOf() {
 	fmt.Println(firstLines(2, func(c answer.Comparison) report.Report { return summary.Of(c, false) }))
 	// Output:
-	// PLC or ARC-CO for crop year 2026. Prices of November 10, 2026.
+	// PLC or ARC-CO for 2026. Prices of November 10, 2026 (test prices).
 	// PLC pays on a low national price, ARC-CO on a low county yield times that price.
 }
 
@@ -40,5 +40,5 @@ func ExampleOf() {
 func ExampleOfFarm() {
 	fmt.Println(firstLines(1, func(c answer.Comparison) report.Report { return summary.OfFarm(c, "99001-0417") }))
 	// Output:
-	// Farm 0417, Alder County. Crop year 2026. Prices of November 10, 2026.
+	// Farm 0417, Alder County. Crop year 2026. Prices of November 10, 2026 (test
 }

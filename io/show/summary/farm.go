@@ -24,7 +24,7 @@ func OfFarm(c answer.Comparison, key string) report.Report {
 			return report.Report{Blocks: []report.Block{report.Text("Farm " + key + " is not in this answer.")}}
 		}
 		f, of := y.Farms[at], onlyFarm(y, at)
-		head := report.Lines{fmt.Sprintf("Farm %s, %s. Crop year %d. Prices of %s.", wording.Farm(key, y.Farms), wording.HomeCounty(f), y.CropYear, wording.Date(c.Market.AsOf))}
+		head := report.Lines{fmt.Sprintf("Farm %s, %s. Crop year %d. %s", wording.Farm(key, y.Farms), wording.HomeCounty(f), y.CropYear, prices(c.Market))}
 		if i == 0 {
 			head = append(head, oddsAsked(c)...)
 		}
@@ -35,9 +35,10 @@ func OfFarm(c answer.Comparison, key string) report.Report {
 		r.Add(programGrids(f)...)
 		r.Add(used(f, &n), combinations(f, y))
 		last := append(append(stops(of), flagged(of, higherOf)...), farmIndividual(f)...)
-		last = append(append(append(last, farmOffice(c, of, i)...), doubts(of)...), flagLines(f)...)
+		last = append(last, wording.Sentences(farmOffice(c, of, i)...))
+		last = append(append(last, nonEmpty(wording.Sentences(doubts(of)...))...), flagLines(f)...)
 		if i == len(c.CropYears)-1 {
-			last = append(append(last, n.lines()...), caution, run(c, ""))
+			last = append(append(last, n.lines()...), caution+" "+run(c))
 		}
 		r.Add(last)
 	}
@@ -103,7 +104,7 @@ func assumedShare(c answer.CommodityPart) string {
 	if a == nil || a.At0 == nil {
 		return ""
 	}
-	said := fmt.Sprintf("No irrigated share is given for %s base acres. ARC-CO averages %s if none is irrigated, as used here (%s)", wording.Plain(&a.BaseAcres), wording.Money(a.At0), a.Status)
+	said := fmt.Sprintf("ARC-CO averages %s if none of %s base acres is irrigated, as used here (%s)", wording.Money(a.At0), wording.Plain(&a.BaseAcres), a.Status)
 	if a.At1 != nil {
 		said += fmt.Sprintf(", and %s if all is", wording.Money(a.At1))
 	}
@@ -157,8 +158,11 @@ func farmOffice(c answer.Comparison, of answer.YearPart, i int) (said report.Lin
 	return append(said, wording.Sentences(day, strings.Join(who, " "), contract, strings.Join(days, " ")))
 }
 
-// flagLines are the flags of a farm that no other sentence tells, in short.
+// flagLines are the flags of a farm that no other sentence tells, in short; of those about
+// the same matter the first, with how many there are besides.
 func flagLines(f answer.FarmPart) (said report.Lines) {
+	texts := map[string][]string{}
+	var codes []string
 	for _, flag := range f.Flags {
 		if !isOther(flag) {
 			continue
@@ -167,9 +171,19 @@ func flagLines(f answer.FarmPart) (said report.Lines) {
 		if flag.Severity == answer.Info {
 			text = "Good to know: " + firstSentence(flag.Message)
 		}
-		if !slices.Contains(said, text) {
-			said = append(said, text)
+		if texts[flag.Code] == nil {
+			codes = append(codes, flag.Code)
 		}
+		if !slices.Contains(texts[flag.Code], text) {
+			texts[flag.Code] = append(texts[flag.Code], text)
+		}
+	}
+	for _, code := range codes {
+		text := texts[code][0]
+		if more := len(texts[code]) - 1; more > 0 {
+			text += fmt.Sprintf(" %d more: --full.", more)
+		}
+		said = append(said, text)
 	}
 	return said
 }

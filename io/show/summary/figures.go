@@ -90,7 +90,7 @@ func combinations(f answer.FarmPart, y answer.YearPart) report.Grid {
 	const all = "in dollars, before limits"
 	g := report.Grid{
 		Columns: []report.Column{{Head: "combination", Left: true, Wraps: true}, {Over: all, Head: "on average"}, {Over: all, Head: "poor"}, {Over: all, Head: "middle"}, {Over: all, Head: "good"}, {Over: "after", Head: "limits*"}},
-		Notes:   []string{"* average after shares, payment limit and sequestration, counting this farm only"},
+		Notes:   []string{"* average after shares, limit and sequestration (a federal cut), this farm alone"},
 	}
 	shown := f.Elections
 	if len(shown) > mostCombinations {

@@ -93,35 +93,6 @@ func stops(y answer.YearPart) (said report.Lines) {
 	return capped(said, "things that stop a payment or a figure")
 }
 
-// otherFlags counts what else is flagged, for all farms and for some.
-func otherFlags(y answer.YearPart) report.Lines {
-	common := report.CommonFlags(y.Farms)
-	everywhere := 0
-	for _, flag := range common {
-		if isOther(flag) {
-			everywhere++
-		}
-	}
-	var own []string
-	for _, f := range y.Farms {
-		if slices.ContainsFunc(f.Flags, func(flag answer.Flag) bool { return isOther(flag) && !slices.Contains(common, flag) }) {
-			own = append(own, wording.Farm(f.Farm, y.Farms))
-		}
-	}
-	const more = "More to check (--farm, fencerow check): "
-	switch {
-	case len(y.Farms) == 1 && everywhere > 0:
-		return report.Lines{fmt.Sprintf("%s%d.", more, everywhere)}
-	case everywhere > 0 && len(own) > 0:
-		return report.Lines{fmt.Sprintf("%s%d for every farm, others for %s.", more, everywhere, farmNames(own))}
-	case everywhere > 0:
-		return report.Lines{fmt.Sprintf("%s%d for every farm.", more, everywhere)}
-	case len(own) > 0:
-		return report.Lines{more + "on " + farmNames(own) + "."}
-	}
-	return nil
-}
-
 // isOther reports whether a flag stands in no sentence of the summary.
 func isOther(flag answer.Flag) bool {
 	return flag.Severity != answer.Error && !slices.Contains(saidElsewhere, flag.Code)

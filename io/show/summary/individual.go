@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 
 	"fencerow/io/show/report"
 	"fencerow/io/show/wording"
@@ -25,12 +26,15 @@ func isIndividual(choice answer.Choice) bool {
 	return slices.Contains(slices.Collect(maps.Values(choice)), farm.ARCIC)
 }
 
+// individualWhole names ARC-IC where it first stands.
+const individualWhole = "ARC-IC (by the farm's own yields, whole farm)"
+
 // individual names the farms on which ARC-IC can matter.
 func individual(y answer.YearPart) (said report.Lines) {
 	for _, f := range y.Farms {
 		if f.ARCIC != nil && f.ARCIC.CanMatter {
 			name := wording.Farm(f.Farm, y.Farms)
-			said = append(said, fmt.Sprintf("ARC-IC may matter on %s: %s (--farm %s).", name, f.ARCIC.Reason, name))
+			said = append(said, fmt.Sprintf("%s may matter on %s. %s.", individualWhole, name, wording.Capital(strings.TrimPrefix(f.ARCIC.Reason, "the farm's "))))
 		}
 	}
 	return capped(said, "farms where ARC-IC may matter")

@@ -2,6 +2,7 @@ package summary
 
 import (
 	"fmt"
+	"strings"
 
 	"fencerow/io/show/report"
 	"fencerow/io/show/wording"
@@ -15,8 +16,15 @@ const yearsBeside = 2
 func laterGrids(c answer.Comparison) (grids []report.Block) {
 	for from := 1; from < len(c.CropYears); from += yearsBeside {
 		g := laterGrid(c.CropYears[from:min(from+yearsBeside, len(c.CropYears))])
+		var said []string
 		if from == 1 {
-			g.Title = []string{laterYears(c)}
+			said = append(said, laterYears(c))
+		}
+		if years := c.CropYears[from:]; len(years) == 1 {
+			said = append(said, fmt.Sprintf("For %d:", years[0].CropYear))
+		}
+		if len(said) > 0 {
+			g.Title = []string{strings.Join(said, " ")}
 		}
 		grids = append(grids, g)
 	}
@@ -32,13 +40,11 @@ func laterGrid(years []answer.YearPart) report.Grid {
 		g.Notes = []string{"Pays more, of 100 outcomes; in the others neither does."}
 	}
 	for _, y := range years {
-		over := fmt.Sprintf("%d, of 100:", y.CropYear)
 		if several {
-			over = fmt.Sprintf("in %d:", y.CropYear)
-		}
-		g.Columns = append(g.Columns, report.Column{Over: over, Head: "ARC-CO"}, report.Column{Over: over, Head: "PLC"})
-		if !several {
-			g.Columns = append(g.Columns, report.Column{Over: over, Head: "neither"})
+			over := fmt.Sprintf("in %d:", y.CropYear)
+			g.Columns = append(g.Columns, report.Column{Over: over, Head: "ARC-CO"}, report.Column{Over: over, Head: "PLC"})
+		} else {
+			g.Columns = append(g.Columns, report.Column{Head: "ARC-CO more"}, report.Column{Head: "PLC more"}, report.Column{Head: "neither pays"})
 		}
 		g.Columns = append(g.Columns, report.Column{Head: "leans", Left: true, Wraps: true}, report.Column{Head: "ahead", Wraps: true})
 	}
@@ -63,7 +69,7 @@ func laterGrid(years []answer.YearPart) report.Grid {
 func laterYears(c answer.Comparison) string {
 	said := fmt.Sprintf("Only %d is decided now.", deciding(c).CropYear)
 	if c.ChangeFrom != 0 {
-		said += fmt.Sprintf(" From %d the choice can be changed every year.", c.ChangeFrom)
+		said += fmt.Sprintf(" From %d the choice can change every year.", c.ChangeFrom)
 	}
 	return said
 }

@@ -19,7 +19,7 @@ const unknown, none = "unknown", "-"
 // is ahead, and what was elected last. With changesOnly a year that asks for no new election
 // has only the lines whose program of the highest average differs from that.
 func lineGrid(y answer.YearPart, changesOnly bool) report.Grid {
-	const odds, ahead = "of 100, pays more:", "ahead, a base acre:"
+	const odds, ahead = "pays more, of 100", "ahead, a base acre"
 	equal := anyLine(y, paysEqual)
 	g := report.Grid{Columns: []report.Column{
 		{Head: "farm", Left: true}, {Head: "crop", Left: true, Wraps: true}, {Head: "base\nacres"},
@@ -28,8 +28,8 @@ func lineGrid(y answer.YearPart, changesOnly bool) report.Grid {
 	if equal {
 		g.Columns = append(g.Columns, report.Column{Over: odds, Head: "same"})
 	}
-	g.Columns = append(g.Columns, report.Column{Head: "leans", Left: true, Wraps: true}, report.Column{Over: ahead, Head: "on\naverage", Wraps: true},
-		report.Column{Over: ahead, Head: "if price or\nyield is off"}, report.Column{Head: "last\nelected", Left: true})
+	g.Columns = append(g.Columns, report.Column{Head: "leans", Left: true, Wraps: true}, report.Column{Over: ahead, Head: "average", Wraps: true},
+		report.Column{Over: ahead, Head: "range"}, report.Column{Head: "last\nelected", Left: true})
 	left := 0
 	for _, f := range y.Farms {
 		for _, c := range f.Commodities {
@@ -162,6 +162,33 @@ func tossUps(y answer.YearPart) (said report.Lines) {
 		}
 	}
 	return capped(said, "toss-ups")
+}
+
+// otherwise names the lines that lean to another program than the one last elected, or says
+// that none does.
+func otherwise(y answer.YearPart) report.Lines {
+	known := false
+	var names []string
+	for _, f := range y.Farms {
+		for _, c := range f.Commodities {
+			leads := c.Leader == answer.LeadsPLC || c.Leader == answer.LeadsARCCO
+			if c.OnRecord == nil || !leads || paysHigher(c) {
+				continue
+			}
+			if known = true; string(*c.OnRecord) != string(c.Leader) {
+				names = append(names, lineName(f.Farm, c, y.Farms))
+			}
+		}
+	}
+	switch {
+	case !known:
+		return nil
+	case len(names) == 0:
+		return report.Lines{"No line leans otherwise than last elected."}
+	case len(names) > most:
+		names = append(names[:most], fmt.Sprintf("%d more", len(names)-most))
+	}
+	return report.Lines{"Leans otherwise than last elected: " + strings.Join(names, ", ") + "."}
 }
 
 // unknownLines say what is missing where a line has no lead.

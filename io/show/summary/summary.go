@@ -2,6 +2,8 @@ package summary
 
 import (
 	"fmt"
+	"strings"
+	"unicode/utf8"
 
 	"fencerow/io/show/report"
 	"fencerow/io/show/wording"
@@ -15,24 +17,23 @@ func Of(c answer.Comparison, changesOnly bool) report.Report {
 	var r report.Report
 	first, now := c.CropYears[0], deciding(c)
 	lines := lineGrid(first, changesOnly)
-	lines.Title = []string{title(c), decides}
+	lines.Title = []string{title(c), decides, counted(first)}
 	r.Add(lines)
 	r.Add(laterGrids(c)...)
 	var said report.Lines
 	said = append(said, oddsAsked(c)...)
 	said = append(said, unknownLines(first)...)
+	said = append(said, otherwise(first)...)
 	said = append(said, stops(now)...)
 	said = append(said, flagged(first, higherOf)...)
 	said = append(said, tossUps(first)...)
 	said = append(said, limitedLines(first)...)
-	for i, y := range c.CropYears {
-		said = append(said, totals(y, i == 0, len(c.CropYears) > 1)...)
-	}
+	said = append(said, individual(now)...)
+	said = append(said, totals(c.CropYears)...)
 	said = append(said, toBePaid(deciding(c), c.Today)...)
 	said = append(said, doubts(now)...)
-	said = append(said, individual(now)...)
 	said = append(said, otherFlags(now)...)
-	r.Add(append(said, caution, hint(first), run(c, " Prices: "+c.Market.Source+".")))
+	r.Add(append(said, caution+" "+wording.Sentences(run(c), wholeSource(c)), hint(first)))
 	return r
 }
 
@@ -53,15 +54,25 @@ func signUpOver(y answer.YearPart, today string) bool {
 	return day != "" && day != "unknown" && day < today
 }
 
-// caution is what every answer on a terminal ends with, in two lines.
-const caution = "Estimates of a model: not a promise, and not advice on what to elect. Only the Farm Service Agency decides who is eligible and what is paid."
+// caution is what every answer on a terminal ends with, before the line of the run.
+const caution = "Estimates: not a promise, not advice on what to elect. Only FSA decides who is eligible and what is paid."
 
 // decides says in one line what each program pays on.
 const decides = "PLC pays on a low national price, ARC-CO on a low county yield times that price."
 
-// title says what is compared, and of what day the prices are.
+// counted says what the odds of the table are out of, and what its ranges are, where there
+// are any.
+func counted(y answer.YearPart) string {
+	const odds = "Odds: of 100 outcomes."
+	if !anyLine(y, func(c answer.CommodityPart) bool { return between(c) != none }) {
+		return odds
+	}
+	return odds + " Range: price or county yield estimate a usual error off."
+}
+
+// title says what is compared, of what day the prices are, and whose.
 func title(c answer.Comparison) string {
-	return fmt.Sprintf("PLC or ARC-CO for crop year %d. Prices of %s.", c.CropYears[0].CropYear, wording.Date(c.Market.AsOf))
+	return fmt.Sprintf("PLC or ARC-CO for %d. %s", c.CropYears[0].CropYear, prices(c.Market))
 }
 
 // oddsAsked says what else than the usual odds was asked for.
@@ -80,11 +91,48 @@ func hint(y answer.YearPart) string {
 	return fmt.Sprintf("One farm in full: --farm %s. Everything: --full. Words: fencerow help words", wording.Farm(y.Farms[0].Farm, y.Farms))
 }
 
-// run says when and how the figures were made; prices says from which prices.
-func run(c answer.Comparison, prices string) string {
-	made := fmt.Sprintf("Made %s.%s (seed %d, %s draws", wording.Date(c.Today), prices, c.Seed, wording.Grouped(float64(c.Draws), 0))
+// run says when and how the figures were made.
+func run(c answer.Comparison) string {
+	made := fmt.Sprintf("Made %s (seed %d, %s draws", wording.Date(c.Today), c.Seed, wording.Grouped(float64(c.Draws), 0))
 	if c.Model.Note != "" {
 		made += fmt.Sprintf(", model %s, tail %s", c.Model.Name, c.Model.Tail)
 	}
-	return made + ")"
+	return made + ")."
+}
+
+// wholeSource names the source of the prices where the title has its first words only, ""
+// else.
+func wholeSource(c answer.Comparison) string {
+	if firstWords(c.Market.Source) == c.Market.Source {
+		return ""
+	}
+	return "Prices: " + strings.TrimSuffix(c.Market.Source, ".") + "."
+}
+
+// prices says of what day the prices are and, in few words, where they are from.
+func prices(m answer.MarketDate) string {
+	said := "Prices of " + wording.Date(m.AsOf)
+	if source := firstWords(m.Source); source != "" {
+		said += " (" + source + ")"
+	}
+	return said + "."
+}
+
+// titleWords is how many letters of a source the title has room for.
+const titleWords = 24
+
+// firstWords returns the beginning of a source: to its first comma or semicolon, and no more
+// words than the title has room for.
+func firstWords(source string) string {
+	if at := strings.IndexAny(source, ",;"); at >= 0 {
+		source = source[:at]
+	}
+	short := ""
+	for _, word := range strings.Fields(source) {
+		if utf8.RuneCountInString(short)+1+utf8.RuneCountInString(word) > titleWords {
+			break
+		}
+		short = strings.TrimSpace(short + " " + word)
+	}
+	return short
 }

@@ -1,6 +1,9 @@
 package summary
 
 import (
+	"os"
+	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -51,7 +54,7 @@ func TestLinesOfTheTable(t *testing.T) {
 	plc.OnRecord = &elected
 	y := year([]answer.CommodityPart{plc, line(crop.Corn, answer.Close, answer.LeadsARCCO, 60, 39, 1, 0, 1.5, -1.3, 4.2)})
 	got := text(t, lineGrid(y, false))
-	for _, want := range []string{"PLC               $8    $5 to $16 PLC", "toss-up ARC-CO $1.50    -$1 to $4 -", "Below zero: the other program is ahead.\n"} {
+	for _, want := range []string{"PLC                $8 $5 to $16  PLC", "toss-up  ARC-CO $1.50 -$1 to $4  -", "Below zero: the other program is ahead.\n"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("the table lacks %q:\n%s", want, got)
 		}
@@ -114,15 +117,15 @@ func TestTotals(t *testing.T) {
 		return answer.UnderPart{Elections: name, Mean: answer.DollarsOf(99999), MeanAfterLimit: answer.DollarsOf(mean), Percentiles: &answer.Percentiles{0, low}, LeftOut: left}
 	}
 	y.Operation.Under = []answer.UnderPart{part(answer.LastElected, 1500, 0), part(answer.AsItLeans, 2500.4, 700)}
-	if got := totals(y, true, false); len(got) != 1 || got[0] != "All farms, after shares, payment limit and sequestration. As last elected, $1,500 on average and nothing in at least 1 outcome of 10. As each line leans, $2,500 on average and less than $700 in 1 outcome of 10." {
+	if got := totals([]answer.YearPart{y}); len(got) != 1 || got[0] != "The farm, after shares, limit and sequestration (a federal cut). As last elected: $1,500 on average, poor case $0 (at least 1 in 10 gets nothing). As each line leans: $2,500, poor case $700 (1 in 10 is lower)." {
 		t.Error(got)
 	}
 	y.Operation.Under[0].LeftOut = []string{"99001-1 corn"}
-	if got := strings.Join(totals(y, true, false), " "); strings.Contains(got, "$1,500") || !strings.Contains(got, "1 line has no last election here") {
+	if got := strings.Join(totals([]answer.YearPart{y}), " "); strings.Contains(got, "$1,500") || !strings.Contains(got, "1 line has no last election here") {
 		t.Error(got)
 	}
 	y.Operation.Under = y.Operation.Under[:0]
-	if got := totals(y, true, false); got != nil {
+	if got := totals([]answer.YearPart{y}); got != nil {
 		t.Error(got)
 	}
 }
@@ -151,7 +154,7 @@ func TestFlagsToldAndCounted(t *testing.T) {
 	if got := stops(y); len(got) != 1 || got[0] != "Farm 1: Base is 9 acres, so nothing is paid (7 CFR 1412.2 as read)." {
 		t.Error(got)
 	}
-	if got := otherFlags(y); len(got) != 1 || got[0] != "More to check (--farm, fencerow check): 1 for every farm, others for 2." {
+	if got := otherFlags(y); len(got) != 1 || got[0] != "More to check (--farm): two counties on 2; SCO insurance on every farm." {
 		t.Error(got)
 	}
 	y.Farms[1].Flags = append(y.Farms[1].Flags, ten)
@@ -199,7 +202,7 @@ func TestOldFigures(t *testing.T) {
 		"Not certain. Projected: some prices and some county yields. Assumed: some prices, some county yields and the irrigated share of oats on farm 1.",
 		"Prices are over 45 days old: newer ones can turn a lead (fencerow market).",
 		"No USDA price for oats: the last one is carried forward (assumed).",
-		"No harvest report for corn: those odds are still from before harvest.",
+		"No harvest report for corn: odds are still from before harvest.",
 	}
 	if got := doubts(y); !slices.Equal(got, want) {
 		t.Errorf("%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
@@ -245,5 +248,78 @@ func TestManyLimitedLines(t *testing.T) {
 	got := limitedLines(year(crops))
 	if len(got) != 2 || !strings.HasPrefix(got[0], "* On 3 lines a payment limit is reached, in up to 25 of 100") || !strings.HasSuffix(got[1], "PLC is $3.00 a base acre ahead.") {
 		t.Error(got)
+	}
+}
+
+// The lines that lean to another program than last elected are named, a few by name; where
+// none does, that is said, and where no last election is known, nothing.
+func TestLeansOtherwise(t *testing.T) {
+	plc, arc := farm.PLC, farm.ARCCO
+	one := line(crop.Corn, answer.LeadsARCCO, answer.LeadsARCCO, 60, 30, 10, 0, 9, 5, 12)
+	if got := otherwise(year([]answer.CommodityPart{one})); got != nil {
+		t.Error(got)
+	}
+	one.OnRecord = &arc
+	if got := otherwise(year([]answer.CommodityPart{one})); !slices.Equal(got, report.Lines{"No line leans otherwise than last elected."}) {
+		t.Error(got)
+	}
+	same := one
+	one.OnRecord = &plc
+	tossUp := line(crop.Oats, answer.Close, answer.LeadsARCCO, 60, 30, 10, 0, 1, -5, 12)
+	tossUp.OnRecord = &plc
+	if got := otherwise(year([]answer.CommodityPart{one, tossUp}, []answer.CommodityPart{same}, []answer.CommodityPart{one})); !slices.Equal(got, report.Lines{"Leans otherwise than last elected: 1 corn, 3 corn."}) {
+		t.Error(got)
+	}
+	many := []answer.CommodityPart{one, one, one, one, one}
+	if got := otherwise(year(many)); len(got) != 1 || !strings.HasSuffix(got[0], "1 corn, 1 corn, 1 corn, 2 more.") {
+		t.Error(got)
+	}
+}
+
+// The title has the first words of the source of the prices; where these are not all of it,
+// the end of the answer has the whole.
+func TestSourceOfThePrices(t *testing.T) {
+	c := answer.Comparison{Market: answer.MarketDate{AsOf: "2026-11-10"}, CropYears: []answer.YearPart{{CropYear: 2026}}}
+	for source, want := range map[string][2]string{
+		"invented for the demo": {"Prices of November 10, 2026 (invented for the demo).", ""},
+		"WASDE-675, USDA Office of the Chief Economist, 11 September 2026": {"Prices of November 10, 2026 (WASDE-675).", "Prices: WASDE-675, USDA Office of the Chief Economist, 11 September 2026."},
+		"what the elevator in town said it would pay":                      {"Prices of November 10, 2026 (what the elevator in).", "Prices: what the elevator in town said it would pay."},
+		"": {"Prices of November 10, 2026.", ""},
+	} {
+		c.Market.Source = source
+		if got := [2]string{prices(c.Market), wholeSource(c)}; got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+		if n := len(title(c)); n > 80 {
+			t.Errorf("a title of %d columns: %s", n, title(c))
+		}
+	}
+}
+
+// Each flag that no sentence tells has a name in few words; codes are read from where the
+// flags are raised.
+func TestFlagsHaveNames(t *testing.T) {
+	files, err := filepath.Glob("../../../sim/flag/*.go")
+	if err != nil || len(files) == 0 {
+		t.Fatal("no files", err)
+	}
+	raised := regexp.MustCompile(`Code: "([a-z0-9_]+)", Severity: answer\.(Warning|Info)`)
+	known := map[string]bool{}
+	for _, file := range files {
+		text, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, found := range raised.FindAllStringSubmatch(string(text), -1) {
+			known[found[1]] = true
+			if flagNames[found[1]] == "" && !slices.Contains(saidElsewhere, found[1]) {
+				t.Errorf("%s has no name", found[1])
+			}
+		}
+	}
+	for code := range flagNames {
+		if !known[code] {
+			t.Errorf("nothing raises %s", code)
+		}
 	}
 }

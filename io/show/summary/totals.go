@@ -13,26 +13,46 @@ import (
 // lowTenth is the place in answer.Percentiles of what one outcome in ten is below.
 const lowTenth = 1
 
-// totals say what the whole operation is paid in a crop year, after limits, under the last
-// election and as each line leans, and how low one outcome in ten is. The first says what is
-// taken out; where there are several each names its crop year.
-func totals(y answer.YearPart, first, several bool) (said report.Lines) {
-	elected, leading := y.Operation.UnderElections(answer.LastElected), y.Operation.UnderElections(answer.AsItLeans)
-	if leading == nil || leading.MeanAfterLimit == nil {
+// totals say what the people of the file are paid in each crop year, after limits, under the
+// last election and as each line leans, and what the poor case is. The first says whose
+// money it is and what is taken out; where there are several years each is named.
+func totals(years []answer.YearPart) report.Lines {
+	var sums, after []string
+	var g gloss
+	for _, y := range years {
+		elected, leading := y.Operation.UnderElections(answer.LastElected), y.Operation.UnderElections(answer.AsItLeans)
+		if leading == nil || leading.MeanAfterLimit == nil {
+			continue
+		}
+		if len(sums) == 0 {
+			sums = append(sums, whose(y))
+		}
+		year := ""
+		if len(years) > 1 {
+			year = fmt.Sprintf("%d ", y.CropYear)
+		}
+		sums = append(sums, g.sums(year, elected, leading)...)
+		after = append(after, afterTotals(y, leading)...)
+	}
+	if len(sums) == 0 {
 		return nil
 	}
-	text := wholeOperation(y, first, several)
+	return append(report.Lines{strings.Join(sums, " ")}, after...)
+}
+
+// sums are the sentences of one crop year; year stands before the first, as "2026 ".
+func (g *gloss) sums(year string, elected, leading *answer.UnderPart) []string {
+	const last, leans = "as last elected", "as each line leans"
+	begin := func(words string) string { return wording.Capital(year + words) }
 	switch {
 	case elected == nil || elected.MeanAfterLimit == nil:
+		return []string{begin(leans) + ": " + g.amount(leading) + "."}
 	case slices.Equal(elected.LeftOut, leading.LeftOut) && *elected.MeanAfterLimit == *leading.MeanAfterLimit:
-		return append(report.Lines{text + " As last elected and as each line leans, " + amount(leading) + "."}, afterTotals(y, leading)...)
+		return []string{begin(last) + " and " + leans + ": " + g.amount(leading) + "."}
 	case slices.Equal(elected.LeftOut, leading.LeftOut):
-		text += " As last elected, " + amount(elected) + "."
-	default:
-		text += " As last elected there is no sum to set beside it: " + notElected(elected.LeftOut) + "."
+		return []string{begin(last) + ": " + g.amount(elected) + ".", wording.Capital(leans) + ": " + g.amount(leading) + "."}
 	}
-	said = append(said, text+" As each line leans, "+amount(leading)+".")
-	return append(said, afterTotals(y, leading)...)
+	return []string{begin(last) + " there is no sum to set beside it: " + notElected(elected.LeftOut) + ".", wording.Capital(leans) + ": " + g.amount(leading) + "."}
 }
 
 // afterTotals says what is not in the sums, and what ARC-IC would make of them where it was
@@ -49,33 +69,46 @@ func afterTotals(y answer.YearPart, leading *answer.UnderPart) (said report.Line
 	return append(said, individualInside(y.Operation)...)
 }
 
-// wholeOperation says whose payments are added up and what is taken out.
-func wholeOperation(y answer.YearPart, first, several bool) string {
-	if !first {
-		return fmt.Sprintf("All farms in %d, likewise.", y.CropYear)
-	}
+// whose says whose payments are added up and what is taken out.
+func whose(y answer.YearPart) string {
 	whole := "All farms"
-	if several {
-		whole = fmt.Sprintf("All farms in %d", y.CropYear)
+	switch {
+	case len(y.Operation.ByPerson) > 1:
+		whole = "All people of this file together"
+	case len(y.Farms) == 1:
+		whole = "The farm"
 	}
-	whole += ", after shares, payment limit and sequestration"
+	whole += ", after shares, limit and sequestration (a federal cut)"
 	if leading := y.Operation.UnderElections(answer.AsItLeans); offersIndividual(y) && !leading.ARCICInside {
-		whole += " (ARC-IC left out)"
+		whole += ", without ARC-IC"
 	}
 	return whole + "."
 }
 
-// amount is the average and the low one in ten of a set of elections.
-func amount(u *answer.UnderPart) string {
-	text := wording.Whole(u.MeanAfterLimit) + " on average"
+// gloss remembers which words of the sums are explained already.
+type gloss struct{ average, lower, nothing bool }
+
+// amount is the average and the poor case of a set of elections; what these are is said the
+// first time.
+func (g *gloss) amount(u *answer.UnderPart) string {
+	text := wording.Whole(u.MeanAfterLimit)
+	if !g.average {
+		text, g.average = text+" on average", true
+	}
 	if u.Percentiles == nil {
 		return text
 	}
 	low := answer.Dollars(u.Percentiles[lowTenth])
-	if low < 1 {
-		return text + " and nothing in at least 1 outcome of 10"
+	switch poor := wording.Whole(&low); {
+	case low < 1 && !g.nothing && !g.lower:
+		g.nothing = true
+		return text + ", poor case " + poor + " (at least 1 in 10 gets nothing)"
+	case low >= 1 && !g.lower:
+		g.lower = true
+		return text + ", poor case " + poor + " (1 in 10 is lower)"
+	default:
+		return text + ", poor " + poor
 	}
-	return text + " and less than " + wording.Whole(&low) + " in 1 outcome of 10"
 }
 
 // notElected says where no last election is known.

@@ -19,6 +19,7 @@ func used(f answer.FarmPart, n *noteList) report.Grid {
 		{Head: "price or county yield", Left: true, Wraps: true}, {Head: "used"}, {Head: "in 8 of 10\noutcomes"}, {Head: "status", Left: true},
 		{Head: "benchmark\nyield", Wraps: true}, {Head: "guarantee\nan acre"}, {Left: true},
 	}}
+	several := counties(f) > 1
 	for _, c := range f.Commodities {
 		if m := c.MYA; m != nil {
 			g.Rows = append(g.Rows, []string{priceName(c.Commodity), wording.PriceText(&m.Mean), priceRange(m), string(m.Status), "", "", n.mark(m.Source)})
@@ -27,7 +28,7 @@ func used(f answer.FarmPart, n *noteList) report.Grid {
 			if b.BaseAcres == 0 {
 				continue
 			}
-			if row := yieldRow(c, b, n); !slices.ContainsFunc(g.Rows, func(other []string) bool { return slices.Equal(other, row) }) {
+			if row := yieldRow(c, b, several, n); !slices.ContainsFunc(g.Rows, func(other []string) bool { return slices.Equal(other, row) }) {
 				g.Rows = append(g.Rows, row)
 			}
 		}
@@ -51,11 +52,29 @@ func priceRange(m *answer.PriceView) string {
 	return wording.PriceText(m.Low) + " to " + wording.PriceText(m.High)
 }
 
-// yieldRow is the county yield of a base, with its benchmark and guarantee.
-func yieldRow(c answer.CommodityPart, b answer.BasePart, n *noteList) []string {
-	name := c.Commodity.Name() + ", " + wording.County(b)
+// counties is in how many counties a farm has base.
+func counties(f answer.FarmPart) int {
+	seen := map[string]bool{}
+	for _, c := range f.Commodities {
+		for _, b := range c.Bases {
+			seen[b.County] = true
+		}
+	}
+	return len(seen)
+}
+
+// yieldRow is the county yield of a base, with its benchmark and guarantee; the county is
+// named where the farm has base in several.
+func yieldRow(c answer.CommodityPart, b answer.BasePart, several bool, n *noteList) []string {
+	name := c.Commodity.Name()
+	switch {
+	case several:
+		name += ", " + wording.County(b)
+	case b.Practice == string(farm.AllPractices):
+		name += " yield"
+	}
 	if b.Practice != string(farm.AllPractices) {
-		name += " " + b.Practice
+		name += ", " + b.Practice
 	}
 	row := []string{name, unknown, none, "", unknown, unknown, ""}
 	var notes []string

@@ -16,14 +16,9 @@ func writeGrid(out *bufio.Writer, g report.Grid) {
 		writeWrapped(out, line, "", "")
 	}
 	gaps, widths := fitted(g)
-	for _, row := range overRows(g, gaps, widths) {
+	for _, row := range headRows(g, gaps, widths) {
 		out.WriteString(strings.TrimRight(row, " ") + "\n")
 	}
-	heads := make([][]string, len(g.Columns))
-	for i, c := range g.Columns {
-		heads[i] = strings.Split(c.Head, "\n")
-	}
-	writeCells(out, g, heads, gaps, widths, true)
 	for _, row := range g.Rows {
 		cells := make([][]string, len(row))
 		for i, cell := range row {
@@ -32,7 +27,7 @@ func writeGrid(out *bufio.Writer, g report.Grid) {
 				cells[i] = wrapWords(cell, widths[i])
 			}
 		}
-		writeCells(out, g, cells, gaps, widths, false)
+		writeCells(out, g, cells, gaps, widths)
 	}
 	for _, note := range g.Notes {
 		writeWrapped(out, note, "", "  ")
@@ -101,35 +96,60 @@ func total(gaps, widths []int) (sum int) {
 	return sum
 }
 
-// overRows are the lines of the heads that several columns share, each over the first of
-// its columns.
-func overRows(g report.Grid, gaps, widths []int) []string {
-	var rows []string
-	groups := make([][]string, len(g.Columns)) // the lines of the head that begins here
-	deepest := 0
-	for i := 0; i < len(g.Columns); {
-		end := i + 1
-		for end < len(g.Columns) && g.Columns[end].Over == g.Columns[i].Over {
-			end++
+// headRows are the lines of the heads. All stand at the foot; one that several columns share
+// stands over the first of them, right above their own.
+func headRows(g report.Grid, gaps, widths []int) (rows []string) {
+	heads, shared := make([][]string, len(g.Columns)), sharedHeads(g, gaps, widths)
+	deepest, below := 0, 0 // of all, and of those below a shared one
+	for i, c := range g.Columns {
+		heads[i] = strings.Split(c.Head, "\n")
+		if deepest = max(deepest, len(heads[i])); c.Over != "" {
+			below = max(below, len(heads[i]))
 		}
-		if over := g.Columns[i].Over; over != "" {
-			groups[i] = wrapWords(over, total(gaps[i:end], widths[i:end])-gaps[i])
-			deepest = max(deepest, len(groups[i]))
-		}
-		i = end
 	}
-	for line := range deepest {
+	for _, lines := range shared {
+		if len(lines) > 0 {
+			deepest = max(deepest, below+len(lines))
+		}
+	}
+	for up := deepest; up > 0; up-- { // 1 at the foot
 		row, at := "", 0
-		for i := range g.Columns {
+		for i, c := range g.Columns {
 			at += gaps[i]
-			if k := line - deepest + len(groups[i]); k >= 0 && len(groups[i]) > 0 {
-				row += strings.Repeat(" ", max(0, at-utf8.RuneCountInString(row))) + groups[i][k]
+			text := ""
+			switch k := below + len(shared[i]) - up; {
+			case up <= len(heads[i]):
+				text = heads[i][len(heads[i])-up]
+				if pad := widths[i] - utf8.RuneCountInString(text); !c.Left {
+					text = strings.Repeat(" ", pad) + text
+				}
+			case up > below && k >= 0:
+				text = shared[i][k]
+			}
+			if text != "" {
+				row += strings.Repeat(" ", max(0, at-utf8.RuneCountInString(row))) + text
 			}
 			at += widths[i]
 		}
 		rows = append(rows, row)
 	}
 	return rows
+}
+
+// sharedHeads are the lines of the heads that several columns share, at the first of them.
+func sharedHeads(g report.Grid, gaps, widths []int) [][]string {
+	shared := make([][]string, len(g.Columns))
+	for i := 0; i < len(g.Columns); {
+		end := i + 1
+		for end < len(g.Columns) && g.Columns[end].Over == g.Columns[i].Over {
+			end++
+		}
+		if over := g.Columns[i].Over; over != "" {
+			shared[i] = wrapWords(over, total(gaps[i:end], widths[i:end])-gaps[i])
+		}
+		i = end
+	}
+	return shared
 }
 
 // wrapWords breaks text at spaces into lines of at most width.
@@ -144,19 +164,15 @@ func wrapWords(text string, width int) (lines []string) {
 	return lines
 }
 
-// writeCells writes one row, whose cells have several lines: heads stand at the foot of
-// theirs, cells at the top.
-func writeCells(out *bufio.Writer, g report.Grid, cells [][]string, gaps, widths []int, foot bool) {
+// writeCells writes one row, whose cells have several lines and stand at its top.
+func writeCells(out *bufio.Writer, g report.Grid, cells [][]string, gaps, widths []int) {
 	deepest := len(slices.MaxFunc(cells, func(a, b []string) int { return len(a) - len(b) }))
 	for line := range deepest {
 		row := ""
 		for i, c := range g.Columns {
-			k, text := line, ""
-			if foot {
-				k = line - deepest + len(cells[i])
-			}
-			if k >= 0 && k < len(cells[i]) {
-				text = cells[i][k]
+			text := ""
+			if line < len(cells[i]) {
+				text = cells[i][line]
 			}
 			pad := strings.Repeat(" ", max(0, widths[i]-utf8.RuneCountInString(text)))
 			row += strings.Repeat(" ", gaps[i])

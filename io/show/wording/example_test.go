@@ -52,7 +52,7 @@ func ExampleToBePaid() {
 	fmt.Println(wording.Payday(2026, "2027-10-01", 2027))
 	// Output:
 	// To be paid for 2026, a farm needs a new election and a signed contract, even to keep its last choice.
-	// Without an election nothing is paid for 2026. Later years start from 2025 coverage until changed (that rule is not confirmed).
+	// Without an election nothing is paid for 2026, and later years start from 2025 coverage until changed (that rule is not confirmed).
 	// The sign-up deadline was not yet known on November 25, 2026. Ask the county office.
 	// Operator (60 percent) and landowner (40 percent) share in the crop, so all of them must agree.
 	// The 2026 contract is not signed yet.

@@ -22,7 +22,7 @@ func WithoutElection(s answer.Standing, y crop.CropYear) string {
 	if !s.NewElection || s.LaterCoverage == "" {
 		return ""
 	}
-	said := fmt.Sprintf("Without an election nothing is paid for %d. Later years start from %s coverage until changed", y, s.LaterCoverage)
+	said := fmt.Sprintf("Without an election nothing is paid for %d, and later years start from %s coverage until changed", y, s.LaterCoverage)
 	if s.LaterCoverageStatus.Marked() {
 		said += " (that rule is not confirmed)"
 	}
