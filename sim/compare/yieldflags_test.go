@@ -48,11 +48,11 @@ func TestYearsWithoutAPublishedYield(t *testing.T) {
 		book farm.CountyBook
 		want string // "" for no flag
 	}{
-		{"three years behind its State", lacking, "in 3 of the 10 years 2016 to 2025"},
+		{"three years behind its State", lacking, "for 3 of the 10 years to 2025"},
 		{"RMA fills what NASS lacks", insured, ""},
 		{"no series of the agencies", typed, ""},
 		{"all ten years", invented.PublishedBook(2016, 2025), ""},
-		{"a short series", invented.PublishedBook(2020, 2025), "in 4 of the 10 years 2016 to 2025"},
+		{"a short series", invented.PublishedBook(2020, 2025), "for 4 of the 10 years to 2025"},
 	} {
 		c := cases.Corn()
 		c.Counties = f.book

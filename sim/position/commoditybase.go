@@ -100,7 +100,7 @@ func (c *CommodityBase) addBase(s Sources, base farm.Base, y crop.CropYear) {
 func (b *Base) resolvePractices(s Sources, n National, commodity crop.Commodity, y crop.CropYear) (missing string) {
 	practices := s.Counties.Practices(b.County, commodity, y)
 	if len(practices) == 0 {
-		return "a county yield of " + commodity.Name() + " for county " + b.County
+		return "a county yield of " + commodity.Name() + " for " + s.Counties.Called(b.County)
 	}
 	for _, practice := range practices {
 		u := Practice{Unit: CountyUnit{b.County, commodity, practice, y}}
@@ -109,7 +109,7 @@ func (b *Base) resolvePractices(s Sources, n National, commodity crop.Commodity,
 		u.Coverage = n.Terms.ARCCO(u.Benchmark.Value, n.BenchmarkPrice.Value)
 		u.Outlook, u.Known, u.Missing = s.Yield(u.Unit, u.Benchmark)
 		if !found {
-			u.Missing = "a benchmark yield of " + commodity.Name() + " for county " + b.County
+			u.Missing = "a benchmark yield of " + commodity.Name() + " for " + s.Counties.Called(b.County)
 		}
 		b.Practices = append(b.Practices, u)
 	}

@@ -37,7 +37,7 @@ func (s Sources) Yield(u CountyUnit, benchmark Benchmark) (o Yield, ok bool, mis
 	series, _ := LongestYieldSeries(s.Counties, u)
 	if o.PastDeviations, ok = odds.PastDeviations(series.Years, series.Yields); !ok {
 		years := odds.PastYears()
-		return o, false, fmt.Sprintf("the %s yields of county %s in every year from %d to %d, which a replay of past years needs", u.Commodity.Name(), u.County, years[0], years[len(years)-1])
+		return o, false, fmt.Sprintf("the %s yields of %s in every year from %d to %d, which a replay of past years needs", u.Commodity.Name(), s.Counties.Called(u.County), years[0], years[len(years)-1])
 	}
 	o.Shape, o.Correlation = odds.ShapeNormal, 0
 	o.SDFrom += ", off its trend as in past years"

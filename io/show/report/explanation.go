@@ -31,7 +31,7 @@ func (r *Report) steps(program, rateUnit string, p explain.ProgramSteps) {
 	r.heading(2, program)
 	r.stepTable("step", p.Steps)
 	if p.Missing != "" {
-		r.text("Not computed: missing " + p.Missing + ".")
+		r.text("Not worked out. Missing: " + p.Missing + ".")
 		return
 	}
 	r.text(fmt.Sprintf("%s pays %s a base acre, or %s in all. %s that is %s. The rate, before it counts on a part of base acres only: %s %s.",

@@ -28,7 +28,7 @@ func (r *Report) newBase(f explain.FarmNewBase, name string) {
 	r.heading(2, "Farm "+name)
 	switch {
 	case f.Eligible == nil:
-		r.text("Not computed: " + f.Reason + ".")
+		r.text("Not worked out. " + wording.Capital(f.Reason) + ".")
 	case !*f.Eligible:
 		r.text("No new base: " + f.Reason + ".")
 	case f.Reason != "":

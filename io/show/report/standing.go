@@ -94,7 +94,7 @@ func toBePaid(s answer.Standing, y crop.CropYear, today string) string {
 // is not the one that leads: because of a limit or of ARC-IC.
 func besides(lines []answer.StandingLine, farms []answer.FarmPart) (said []string) {
 	for _, l := range lines {
-		if l.Highest == "" || l.Highest == farm.ARCIC || string(l.Highest) == string(l.Leans) || l.Leans == answer.Neither {
+		if l.Highest == "" || l.Highest == farm.ARCIC || l.Highest == farm.HigherOf || string(l.Highest) == string(l.Leans) || l.Leans == answer.Neither {
 			continue
 		}
 		said = append(said, fmt.Sprintf("Farm %s, %s: once limits are counted, the whole operation averages most with %s.", wording.Farm(l.Farm, farms), l.Commodity.Name(), l.Highest))

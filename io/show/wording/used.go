@@ -86,7 +86,7 @@ func Made(c answer.Comparison) string {
 // KnownFrom writes a stage of knowledge: "from local harvest", "before harvest".
 func KnownFrom(stage string) string {
 	words := strings.ReplaceAll(stage, "_", " ")
-	if strings.HasPrefix(words, "before") {
+	if strings.HasPrefix(words, "before") || words == "final" {
 		return words
 	}
 	return "from " + words
