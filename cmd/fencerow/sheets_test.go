@@ -30,9 +30,9 @@ func operationPage(t *testing.T, name string) string {
 	return path
 }
 
-// operationPages are the pages of all of them in a long run, else of the two shorter.
+// operationPages are the pages of all of them in a long run, else of the shortest.
 func operationPages(t *testing.T) (pages []string) {
-	for _, o := range operations[:ofLong(2, len(operations))] {
+	for _, o := range operations[:ofLong(1, len(operations))] {
 		pages = append(pages, operationPage(t, o.name))
 	}
 	return pages
@@ -51,9 +51,10 @@ var headings = regexp.MustCompile(`(?s)<section[^>]*>\s*<h[12]>([^<]*)</h[12]>`)
 
 // Each sheet begins on a new piece of paper, and all keep to the paper they may take.
 func TestSheetsOfPaper(t *testing.T) {
+	t.Parallel()
 	needsPaper(t, "sheets of paper")
 	all := map[string]int{demoPage(t): 1 + 3, demoHandout(t): 1 + 5, readerPage(t, "landowner"): 1, readerPage(t, forLender): 1}
-	for _, o := range operations[:ofLong(2, len(operations))] {
+	for _, o := range operations[:ofLong(1, len(operations))] {
 		all[operationPage(t, o.name)] = o.sheets
 	}
 	for page, most := range all {
@@ -146,6 +147,7 @@ func asPrinted(page string) string {
 // Nothing is cut at the width of a phone, a larger phone or letter paper, and no type is
 // smaller than 9 points there or on paper.
 func TestNothingIsCutOrTooSmall(t *testing.T) {
+	t.Parallel()
 	needsPaper(t, "what is cut, and the smallest type")
 	const inside = 720 // pixels between the margins of letter paper
 	for _, path := range append(operationPages(t), demoPage(t), demoHandout(t), readerPage(t, "landowner"), readerPage(t, forLender)) {
