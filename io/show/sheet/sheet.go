@@ -68,7 +68,7 @@ func made(c answer.Comparison) report.Small {
 
 // foot ends a sheet: what its dollars are, the caution and what the figures were made from.
 func (s *sheets) foot(c answer.Comparison, dollars string) {
-	s.add(report.Small(wording.Sentences(dollars, "Caution. ") + strings.Join(c.Caution, " ") + fmt.Sprintf(" Run: today %s, prices of %s, seed %d, %d draws.", c.Today, c.Market.AsOf, c.Seed, c.Draws)))
+	s.add(report.Small(wording.Sentences(dollars, "Caution. ") + strings.Join(c.Caution, " ") + fmt.Sprintf(" (seed %d, %s draws)", c.Seed, wording.Grouped(float64(c.Draws), 0))))
 }
 
 // common returns the flags that every farm of a year has in the same words: with several

@@ -40,5 +40,5 @@ func ExampleOf() {
 func ExampleOfFarm() {
 	fmt.Println(firstLines(1, func(c answer.Comparison) report.Report { return summary.OfFarm(c, "99001-0417") }))
 	// Output:
-	// Farm 0417, Alder County. Crop year 2026. Prices of November 10, 2026 (test
+	// Farm 0417, Alder County, 2026. Prices of November 10, 2026 (test prices).
 }

@@ -24,7 +24,7 @@ func OfFarm(c answer.Comparison, key string) report.Report {
 			return report.Report{Blocks: []report.Block{report.Text("Farm " + key + " is not in this answer.")}}
 		}
 		f, of := y.Farms[at], onlyFarm(y, at)
-		head := report.Lines{fmt.Sprintf("Farm %s, %s. Crop year %d. %s", wording.Farm(key, y.Farms), wording.HomeCounty(f), y.CropYear, prices(c.Market))}
+		head := report.Lines{fmt.Sprintf("Farm %s, %s, %d. %s", wording.Farm(key, y.Farms), wording.HomeCounty(f), y.CropYear, prices(c.Market))}
 		if i == 0 {
 			head = append(head, oddsAsked(c)...)
 		}
@@ -86,7 +86,7 @@ func marginTotal(y answer.YearPart, key string, c answer.CommodityPart) *answer.
 }
 
 // mostBreakEven is how many times the own PLC yield a break-even one may be to be told.
-const mostBreakEven = 2
+const mostBreakEven = 1.4
 
 // breakEven says at which PLC yield both programs would average the same.
 func breakEven(c answer.CommodityPart) string {

@@ -3,6 +3,7 @@ package summary
 import (
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"fencerow/io/show/report"
 	"fencerow/io/show/wording"
@@ -22,7 +23,7 @@ func used(f answer.FarmPart, n *noteList) report.Grid {
 	several := counties(f) > 1
 	for _, c := range f.Commodities {
 		if m := c.MYA; m != nil {
-			g.Rows = append(g.Rows, []string{priceName(c.Commodity), wording.PriceText(&m.Mean), priceRange(m), string(m.Status), "", "", n.mark(m.Source)})
+			g.Rows = append(g.Rows, []string{priceName(c.Commodity), wording.PriceText(&m.Mean), priceRange(m), string(m.Status), "", "", n.mark(oneLine(beginOf(m.Source)))})
 		}
 		for _, b := range c.Bases {
 			if b.BaseAcres == 0 {
@@ -93,7 +94,7 @@ func yieldRow(c answer.CommodityPart, b answer.BasePart, several bool, n *noteLi
 		notes = append(notes, "benchmark: "+beginOf(b.BenchmarkFrom))
 	}
 	if len(notes) > 0 {
-		row[6] = n.mark(strings.Join(notes, "; "))
+		row[6] = n.mark(oneLine(strings.Join(notes, "; ")))
 	}
 	return row
 }
@@ -101,6 +102,24 @@ func yieldRow(c answer.CommodityPart, b answer.BasePart, several bool, n *noteLi
 // beginOf returns the first sentence of a source, without its full stop; the rest stands in
 // the full report.
 func beginOf(source string) string { return strings.TrimSuffix(firstSentence(source), ".") }
+
+// noteLetters is how many letters of a note stand on its line.
+const noteLetters = 74
+
+// oneLine cuts a note at a word, so that it stands on one line.
+func oneLine(note string) string {
+	cut, short := "", false
+	for _, word := range strings.Fields(note) {
+		if short = utf8.RuneCountInString(cut)+1+utf8.RuneCountInString(word) > noteLetters-len(" ..."); short {
+			break
+		}
+		cut = strings.TrimSpace(cut + " " + word)
+	}
+	if short {
+		return strings.TrimRight(cut, ",;:") + " ..."
+	}
+	return cut
+}
 
 // short writes a yield: whole from 100 units up, else to one decimal.
 func short(y answer.Dollars) string {
