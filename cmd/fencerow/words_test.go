@@ -35,9 +35,7 @@ func unwantedWords(unit string) (wrong []string) {
 		unit = left.ReplaceAllString(unit, "")
 	}
 	unit = inFiles.ReplaceAllString(unit, "")
-	for _, found := range unwanted.FindAllString(unit, -1) {
-		wrong = append(wrong, found)
-	}
+	wrong = append(wrong, unwanted.FindAllString(unit, -1)...)
 	for _, s := range sentences(unit) {
 		if found := draws.FindString(s); found != "" && !lineOfTheRun.MatchString(s) {
 			wrong = append(wrong, found)

@@ -28,9 +28,6 @@ func verdictOnAll(c answer.CommodityPart, total *answer.Dollars) string {
 	return wording.Sentences(fmt.Sprintf("Leans %s.", c.Leader), wording.Average(c, total), wording.Range(c))
 }
 
-// bandExplained says what a band is.
-const bandExplained = "The range of a lead moves the price by one usual error and takes up to four estimates of the county yield. It shows what this model does not know of the averages."
-
 // band writes the range of the margin for a table, from the smaller to the larger where one
 // program leads throughout: "$10.46 to $40.85", "PLC $1.04 to ARC-CO $7.20".
 func band(c answer.CommodityPart) string {

@@ -39,18 +39,3 @@ func individual(y answer.YearPart) (said report.Lines) {
 	}
 	return capped(said, "farms where ARC-IC may matter")
 }
-
-// afterLimit returns what a farm averages after limits, as if alone, under ARC-IC and under
-// the combination of PLC and ARC-CO with the highest average; nil where not known.
-func afterLimit(f answer.FarmPart) (own, other *answer.Dollars) {
-	for _, e := range f.Elections {
-		switch {
-		case e.MeanAfterLimit == nil:
-		case isIndividual(e.Choice):
-			own = e.MeanAfterLimit
-		case other == nil || *e.MeanAfterLimit > *other:
-			other = e.MeanAfterLimit
-		}
-	}
-	return own, other
-}
