@@ -57,6 +57,7 @@ Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong;
 	c.Flags().BoolVar(&b.resume, "resume", false, "go on with a run that was interrupted")
 	c.Flags().BoolVar(&b.mask, "mask", false, "write numbers instead of the names of clients, operations, farms and people")
 	c.Flags().IntVar(&b.least, "least", leastGroup, "leave out of counties.csv any group with fewer farms than this")
+	c.AddCommand(newBatchDiff())
 	return c
 }
 

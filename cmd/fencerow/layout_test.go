@@ -116,7 +116,7 @@ var mayImport = []struct {
 	{"io/show", []string{"io/show", "sim/answer", "sim/flag", "sim/explain", "sim/backtest", "program", "program/farm", "program/law", "program/crop"}},
 	{"io/source", []string{"sim/answer", "sim/explain", "sim/position", "io/read", "program/farm", "program/law", "program/crop"}},
 	{"io/disk", []string{"io/source", "io/read", "program/farm"}},
-	{"io/batch", []string{"io/file", "io/source", "io/read/farmtable", "io/show/wording", "sim/answer", "sim/compare", "sim/limits", "sim/odds", "program", "program/farm", "program/law", "program/crop"}},
+	{"io/batch", []string{"io/batch", "io/file", "io/source", "io/read/farmtable", "io/show/wording", "sim/answer", "sim/compare", "sim/limits", "sim/odds", "program", "program/farm", "program/law", "program/crop"}},
 	{"cmd", []string{"io", "sim", "program"}},
 }
 

@@ -10,6 +10,7 @@ import (
 
 	_ "modernc.org/sqlite"
 
+	"fencerow/io/batch/kept"
 	"fencerow/io/read/farmtable"
 	"fencerow/io/source"
 )
@@ -89,14 +90,16 @@ type tableFacts struct {
 	shared    sharedPersons
 	eachAlone bool // each farm is an operation: the table names nobody
 	notes     []string
+	states    map[string]bool // by two digits, in which there is base or a farm
 }
 
 func (o Options) inspect() (tableFacts, error) {
 	rows, sorted := 0, true
 	var last item
-	persons := newPersonsSeen()
+	persons, states := newPersonsSeen(), map[string]bool{}
 	found, err := o.eachRow(func(i item) error {
 		persons.add(i)
+		states[kept.StateOf(i.Row.County)], states[kept.StateOf(i.Row.PhysicalCounty)] = true, true
 		if rows > 0 && i.before(last) {
 			sorted = false
 		}
@@ -104,7 +107,7 @@ func (o Options) inspect() (tableFacts, error) {
 		last = i
 		return nil
 	})
-	found.rows, found.sorted = rows, sorted
+	found.rows, found.sorted, found.states = rows, sorted, states
 	if !found.eachAlone {
 		found.shared = persons.shared
 	}

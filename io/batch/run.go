@@ -6,6 +6,8 @@ import (
 	"os"
 	"runtime"
 	"sync"
+
+	"fencerow/io/batch/kept"
 )
 
 // Run answers a table of farms and writes the results. Rows that are refused are no
@@ -34,6 +36,9 @@ func Run(o Options) (Counts, error) {
 		return Counts{}, err
 	}
 	if err := o.begin(f, a); err != nil {
+		return Counts{}, err
+	}
+	if err := kept.Write(f.path, kept.Figures{Market: o.Question.Market, Counties: kept.OfStates(o.Question.Counties, table.states), Law: kept.Law()}, f.whole); err != nil {
 		return Counts{}, err
 	}
 	rows, err := o.ordered(table.sorted)
