@@ -214,3 +214,56 @@ func margin(t *testing.T, row map[string]string) float64 {
 	}
 	return a * b
 }
+
+// A table in another order, with one farm gone and one added, moves no line: the two farms
+// are listed as lines of one run alone, two crops each. A record that changes after the
+// run is no record of it.
+func TestDiffOfAnotherOrderOfRows(t *testing.T) {
+	before := movedRun(t, 40, change{})
+	heads, rest, _ := strings.Cut(movedTable(40, change{}), "\n")
+	rows := strings.Split(strings.TrimSpace(rest), "\n")
+	last := len(rows) - 2
+	added := strings.Replace(strings.Join(rows[last:], "\n"), ",0040,", ",0041,", -1)
+	rows = append(rows[:last:last], strings.Split(added, "\n")...)
+	rand.New(rand.NewPCG(1, 1)).Shuffle(len(rows), func(i, j int) { rows[i], rows[j] = rows[j], rows[i] })
+	after := asked(t, heads+"\n"+strings.Join(rows, "\n")+"\n")
+	after.Question, after.County = before.Question, before.County
+	if _, err := batch.Run(after); err != nil {
+		t.Fatal(err)
+	}
+	d, lines := difference(t, before, after)
+	if d.Moved != 0 || d.InBoth != 78 || d.OnlyOne != [2]int{2, 2} || len(lines) != 4 {
+		t.Errorf("%d moved of %d, %v in one alone, %d lines; want 0, 78, [2 2], 4", d.Moved, d.InBoth, d.OnlyOne, len(lines))
+	}
+	for key, line := range lines {
+		if want := map[bool]string{true: "only_in_before", false: "only_in_after"}[strings.Contains(key, "0040")]; line["cause"] != want || line["usd_moved"] != "" {
+			t.Errorf("%s: %v, want %s", key, line, want)
+		}
+	}
+	if err := os.WriteFile(before.Table, []byte(heads+"\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	_, err := batch.Diff(batch.DiffOptions{Files: disk.Files{}, Tables: disk.Tables{}, Before: before.Out, After: after.Out}, &bytes.Buffer{})
+	if err == nil || !strings.Contains(err.Error(), "is not the table that") {
+		t.Errorf("a table that has changed: %v", err)
+	}
+}
+
+// Results that this version does not give are refused, not explained.
+func TestDiffRefusesResultsOfAnotherBuild(t *testing.T) {
+	before, after := movedRun(t, 20, change{}), movedRun(t, 20, change{price: true})
+	for _, name := range []string{"results.csv", filepath.Join("results", "part-00001.csv")} {
+		path := filepath.Join(before.Out, name)
+		text, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, bytes.ReplaceAll(text, []byte(",ARC-CO,"), []byte(",PLC,")), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	_, err := batch.Diff(batch.DiffOptions{Files: disk.Files{}, Tables: disk.Tables{}, Before: before.Out, After: after.Out}, &bytes.Buffer{})
+	if err == nil || !strings.Contains(err.Error(), "what this version of fencerow does not answer") {
+		t.Errorf("%v", err)
+	}
+}
