@@ -37,7 +37,9 @@ type Farm struct {
 	Number       string // the FSA farm number as typed
 	County       string // administrative county, as the agency codes it
 	Contract     ByCropYear[Contract]
-	Record       map[crop.Commodity]Program // the election on record
+	Record       map[crop.Commodity]Program                   // the election on record
+	Choice       map[crop.CropYear]map[crop.Commodity]Program // as people typed it; never filled in by the program
+	Signed       map[crop.CropYear]map[string]Signature       // the election of the year, by producer
 	Shares       ByCropYear[Shares]
 	Lease        Lease
 	TotalAcres   *crop.Acres

@@ -43,6 +43,7 @@ type Producer struct {
 	TenAcreExempt   Exemption
 	OtherBaseAcres  crop.Acres
 	OtherIncome     crop.Money
+	Papers          map[crop.CropYear]map[Paper]Noted // without what is not known
 }
 
 // Member is an owner of an entity.

@@ -51,6 +51,7 @@ type YearPart struct {
 type FarmPart struct {
 	Farm        string          `json:"farm"` // key, "99001-0417"
 	Contract    farm.Contract   `json:"contract"`
+	Lease       farm.Lease      `json:"lease,omitempty"` // how the land is rented, where the file says so
 	Commodities []CommodityPart `json:"commodities"`
 	ARCIC       *ARCICPart      `json:"arc_ic"`
 	Elections   []Election      `json:"elections"`
@@ -271,7 +272,7 @@ type OperationPart struct {
 	ByPerson            []PersonPart      `json:"by_person"`
 	LeftOut             []string          `json:"left_out"`                // farm and commodity without figures
 	Percentiles         *Percentiles      `json:"percentiles_after_limit"` // of what all producers of the file are paid together; nil in a batch
-	Under               []UnderPart       `json:"under"`                   // as last elected, then as each line leans; none in a batch
+	Under               []UnderPart       `json:"under"`                   // as last elected, as each line leans, then as typed if so; none in a batch
 }
 
 // SimplestPart is the choice with the same program on every farm, commodity by

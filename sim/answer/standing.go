@@ -17,6 +17,17 @@ type Standing struct {
 	LastDay             string         `json:"last_day"` // to elect and sign, YYYY-MM-DD; "unknown"
 	LastDayFrom         string         `json:"last_day_source"`
 	Lines               []StandingLine `json:"lines"` // by farm and commodity, in the order of the file
+	// Papers are what the file says of papers at the county office, a part for each producer;
+	// none where it says nothing of the year, and in a batch.
+	Papers []PapersPart `json:"papers,omitempty"`
+}
+
+// PapersPart are the papers of a producer for a crop year. What is not among them is not
+// known, which does not say that it is not there.
+type PapersPart struct {
+	ID    string                    `json:"id"`
+	Kind  farm.ProducerKind         `json:"kind"`
+	Noted map[farm.Paper]farm.Noted `json:"noted"`
 }
 
 // StandingLine is one commodity on one farm. Amounts are before share, limit and
@@ -40,7 +51,8 @@ type StandingLine struct {
 	// the whole operation; "" where a figure is missing.
 	Highest  farm.Program  `json:"highest_mean"`
 	OnRecord *farm.Program `json:"election_on_record"`
-	Differs  bool          `json:"differs_from_record"` // Highest is known and not what is on record
+	Typed    *farm.Program `json:"typed_choice,omitempty"` // as people typed it; nil where they did not
+	Differs  bool          `json:"differs_from_record"`    // Highest is known and not what is on record
 	Contract farm.Contract `json:"contract"`
 	Signers  []Signer      `json:"signers"`
 	Others   Chance        `json:"others_share"` // of people outside the file
@@ -50,4 +62,9 @@ type StandingLine struct {
 type Signer struct {
 	ID    string `json:"id"`
 	Share Chance `json:"share"`
+
+	// Signed and On say whether, and on what day, the signer signed the year's election of
+	// the farm; "" where the file does not say.
+	Signed farm.Noted `json:"signed,omitempty"`
+	On     string     `json:"signed_on,omitempty"` // YYYY-MM-DD
 }

@@ -7,11 +7,12 @@ type UnderName string
 const (
 	LastElected UnderName = "last_elected" // the elections on record
 	AsItLeans   UnderName = "leads"        // of PLC and ARC-CO the one with the higher average before limits, however close
+	TypedChoice UnderName = "typed_choice" // what people typed; only in a year with such a choice
 )
 
 // UnderPart is the whole operation under one set of elections in one crop year, USD. A
 // line under AsItLeans that averages the same under both programs keeps the one on
-// record, else PLC. Where the law pays the higher of both, both sets hold HIGHER-OF.
+// record, else PLC. Where the law pays the higher of both, all sets hold HIGHER-OF.
 type UnderPart struct {
 	Elections      UnderName         `json:"elections"`
 	Choices        map[string]Choice `json:"choices"`                 // by farm key; without what is left out
@@ -19,7 +20,7 @@ type UnderPart struct {
 	MeanAfterLimit *Dollars          `json:"mean_after_limit"`        // of all producers of the file together
 	Percentiles    *Percentiles      `json:"percentiles_after_limit"` // of the sum that they are paid in each scenario
 	ByPerson       []PersonPart      `json:"by_person"`
-	LeftOut        []string          `json:"left_out"`      // farm and commodity without figures, or with nothing on record
+	LeftOut        []string          `json:"left_out"`      // farm and commodity without figures, or with nothing on record or typed
 	ARCICInside    bool              `json:"arc_ic_inside"` // a farm is under ARC-IC
 }
 

@@ -123,7 +123,7 @@ func (r *YearRun) farmParts(farms []farmRun) ([]answer.FarmPart, error) {
 		var criteria *answer.CriteriaPart
 		criteria, failures[i] = r.criteria(f, elections)
 		parts[i] = answer.FarmPart{
-			Farm: f.farm.Key(), Contract: contract, Commodities: f.commodities, ARCIC: f.arcIC, Elections: elections, Whole: r.wholeFarm(f), Criteria: criteria, Flags: r.flags(f),
+			Farm: f.farm.Key(), Contract: contract, Lease: f.farm.Lease, Commodities: f.commodities, ARCIC: f.arcIC, Elections: elections, Whole: r.wholeFarm(f), Criteria: criteria, Flags: r.flags(f),
 		}
 	})
 	return parts, errors.Join(failures...)

@@ -6,6 +6,7 @@ import (
 
 	"fencerow/program"
 	"fencerow/program/crop"
+	"fencerow/program/farm"
 	"fencerow/program/law"
 	"fencerow/sim/answer"
 	"fencerow/sim/flag"
@@ -43,10 +44,38 @@ func (r *YearRun) standing(year answer.YearPart, farms []farmRun, after map[limi
 			}
 			line.Differs = line.Highest != "" && (part.OnRecord == nil || *part.OnRecord != line.Highest)
 			line.Signers, line.Others = r.signers(farms[i].bases[k])
+			r.noteDecided(&line, farms[i].farm)
 			out.Lines = append(out.Lines, line)
 		}
 	}
+	out.Papers = r.papers()
 	return out
+}
+
+// noteDecided fills in what people typed of a line: their choice, and who signed.
+func (r *YearRun) noteDecided(line *answer.StandingLine, f farm.Farm) {
+	if program, typed := f.Choice[r.Year.CropYear][line.Commodity]; typed {
+		line.Typed = &program
+	}
+	for i, s := range line.Signers {
+		signature := f.Signed[r.Year.CropYear][s.ID]
+		line.Signers[i].Signed, line.Signers[i].On = signature.Signed, signature.On
+	}
+}
+
+// papers returns what is noted of the papers of each producer, in the order of the file;
+// none where nothing is noted of the year, and in a brief run.
+func (r *YearRun) papers() (all []answer.PapersPart) {
+	noted := false
+	for _, p := range r.question.Operation.Producers {
+		of := p.Papers[r.Year.CropYear]
+		noted = noted || len(of) > 0
+		all = append(all, answer.PapersPart{ID: p.ID, Kind: p.Kind, Noted: of})
+	}
+	if !noted || r.question.Brief {
+		return nil
+	}
+	return all
 }
 
 // signers returns the producers of the file with a share in a commodity base, weighted

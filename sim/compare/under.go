@@ -1,6 +1,8 @@
 package compare
 
 import (
+	"slices"
+
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -9,16 +11,21 @@ import (
 	"fencerow/sim/position"
 )
 
-// under returns the whole operation as last elected, then as each line leans; none in a
-// brief run. m are the payments of all farms.
+// under returns the whole operation as last elected, as each line leans and, where people
+// typed a choice, under that; none in a brief run. m are the payments of all farms.
 func (r *YearRun) under(m limits.Payments, farms []farmRun) []answer.UnderPart {
 	if r.question.Brief {
 		return []answer.UnderPart{}
 	}
-	return []answer.UnderPart{
+	parts := []answer.UnderPart{
 		r.underElections(m, farms, answer.LastElected, r.lastElected),
 		r.underElections(m, farms, answer.AsItLeans, asItLeans),
 	}
+	if slices.ContainsFunc(farms, func(f farmRun) bool { return len(f.farm.Choice[r.Year.CropYear]) > 0 }) {
+		m, farms = r.withTyped(m, farms)
+		parts = append(parts, r.underElections(m, farms, answer.TypedChoice, r.typedChoice))
+	}
+	return parts
 }
 
 // lastElected returns the election on record; "" for none, and for ARC-IC where it is to
@@ -51,7 +58,7 @@ func (r *YearRun) underElections(m limits.Payments, farms []farmRun, name answer
 		choice := answer.Choice{}
 		for _, line := range f.commodities {
 			e := limits.Election{Farm: f.farm.Key(), Commodity: line.Commodity, Program: elect(f.farm, line)}
-			if position.PaysHigherOf(r.Year.CropYear) {
+			if position.PaysHigherOf(r.Year.CropYear) && (name != answer.TypedChoice || e.Program != "") {
 				e.Program = farm.HigherOf
 			}
 			if _, has := m.Totals[e]; !has {

@@ -29,6 +29,8 @@ const (
 	unassignedColumn
 	idleColumn
 	mergeWithColumn
+	choiceColumn
+	signedColumn
 	columnCount
 )
 
@@ -63,6 +65,8 @@ var columns = [columnCount]explained{
 	unassignedColumn:     {"unassigned_base_acres", "acres", "base of the farm that belongs to no crop", "0", false},
 	idleColumn:           {"idle_2009_2017", "yes or no", "all cropland in grass, idle or fallow through 2009-2017", "no", false},
 	mergeWithColumn:      {"merge_with", "text", "farm number this one is to be joined with", "0418", false},
+	choiceColumn:         {"choice", "PLC, ARC-CO or ARC-IC", "what was decided for the crop and crop year; blank: not decided here", "ARC-CO", false},
+	signedColumn:         {"signed", "day as 2026-11-20, or yes, no or unknown", "whether and when the producer signed the farm's election of the crop year", "2026-11-20", false},
 }
 
 // Columns returns the names of all columns in the order of Row.Values.

@@ -61,6 +61,7 @@ func (f *gatheredFarm) take(row Row) {
 	if base, fits := f.baseOf(row); fits {
 		f.takeBase(row, base)
 		f.takeFarm(row)
+		f.takeDecided(row)
 	}
 }
 
@@ -139,6 +140,7 @@ func (f *gatheredFarm) finish() {
 		f.farm.Bases = append(f.farm.Bases, b.base)
 	}
 	f.shareAlike()
+	f.refuseChoice()
 }
 
 // refuseMixedRecord refuses ARC-IC beside another program: it stands for every

@@ -36,6 +36,7 @@ func (t *Reader) readRow(from lines.Line) (Row, []Refusal) {
 	r.readBase()
 	r.readElection()
 	r.readFarm()
+	r.readDecided()
 	return r.row, r.refused
 }
 
@@ -111,7 +112,7 @@ func isTruth(text string) bool {
 
 // mayBeTruth reports whether a column is of yes or no, or of names, which may be any word.
 func mayBeTruth(c column) bool {
-	return slices.Contains([]column{staxColumn, idleColumn, clientColumn, operationColumn, producerColumn}, c)
+	return slices.Contains([]column{staxColumn, idleColumn, signedColumn, clientColumn, operationColumn, producerColumn}, c)
 }
 
 var (

@@ -33,6 +33,8 @@ type Row struct {
 	Unassigned        *crop.Acres
 	Idle20092017      *bool
 	MergeWith         string
+	Choice            farm.Program // of the crop year; "": none typed
+	Signed            farm.Signature
 }
 
 // FarmKey names the row's farm across counties, as farm.Farm.Key does.
@@ -58,6 +60,10 @@ func (r Row) Values() []string {
 	v[producerColumn], v[shareColumn] = r.Producer, showIf(r.Share)
 	v[totalAcresColumn], v[croplandColumn], v[unassignedColumn] = showIf(r.TotalAcres), showIf(r.Cropland), showIf(r.Unassigned)
 	v[mergeWithColumn] = r.MergeWith
+	v[choiceColumn], v[signedColumn] = string(r.Choice), string(r.Signed.Signed)
+	if r.Signed.On != "" {
+		v[signedColumn] = r.Signed.On
+	}
 	return v
 }
 

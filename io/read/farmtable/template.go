@@ -36,4 +36,4 @@ var templateRows = [][columnCount]any{
 
 // textColumns hold codes and numbers that a spreadsheet program must not take
 // for numbers: they would lose their leading zeros.
-var textColumns = []column{farmColumn, stateColumn, countyColumn, tractColumn, physicalCountyColumn, mergeWithColumn}
+var textColumns = []column{farmColumn, stateColumn, countyColumn, tractColumn, physicalCountyColumn, mergeWithColumn, signedColumn}

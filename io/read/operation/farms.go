@@ -23,6 +23,8 @@ func (r *reader) readFarm(item document.Node) {
 		document.Must("county", func(v document.Node) { f.County = r.county(v, "county of "+what) }),
 		document.May("contract", func(v document.Node) { f.Contract = r.readContract(v, what) }),
 		document.May("election_on_record", func(v document.Node) { f.Record = r.readRecord(v, what) }),
+		document.May("choice", func(v document.Node) { f.Choice = r.readChoice(v, what) }),
+		document.May("signed", func(v document.Node) { f.Signed = r.readSigned(v, what) }),
 		document.May("shares", func(v document.Node) { f.Shares = r.readShares(v, what) }),
 		document.May("lease", func(v document.Node) {
 			f.Lease, _ = document.Spelled(r.Reader, v, "lease of "+what, spelling.Lease, farm.CashLease, farm.ShareLease, farm.FlexLease)

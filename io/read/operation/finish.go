@@ -15,6 +15,7 @@ func (r *reader) finish(item document.Node, f *farm.Farm, what string) {
 		r.Refuse(bases, what+" has no base", "add a base (commodity, base_acres, payment_yield), or plantings that can add new base")
 	}
 	r.completeShares(item, f, what)
+	r.checkDecided(item, f, what)
 	if f.Number == "" || f.County == "" {
 		return
 	}

@@ -27,12 +27,15 @@ producers:
     ten_acre_exempt: no
     other_base_acres: 12.5
     other_income: -40000
+    papers: {2026: {customer_data: yes, operating_plan: no, income: unknown, bank: Y}}
   - {id: 0042, kind: joint_operation, members: [{id: ann, share: 0.6}, {id: outside, share: 0.4}]}
 farms:
   - farm: 0417
     county: 08063
     contract: {2026: signed, 2027: open}
     election_on_record: {CORN: PLC, "SORGHUM, GRAIN": ARC-CO}
+    choice: {2026: {CORN: ARC-CO, "SORGHUM, GRAIN": plc}}
+    signed: {2026: {ann: 2026-11-20, 0042: no}, 2027: {ann: unknown}}
     shares: {2026: {ann: 0.5, 0042: 0.25}, 2027: {ann: 1}}
     lease: flex
     total_acres: 250.0
@@ -61,13 +64,16 @@ func TestParseEveryKey(t *testing.T) {
 		Settings:    farm.Settings{PaymentLimit: map[int]float64{2026: 155000}, Sequestration: map[int]float64{2026: 0.057}, DiscountRate: 0.04, CloseMargin: pointer(2.0)},
 		CountyFiles: []string{"alder.yaml"}, MarketFile: "market.yaml",
 		Producers: []farm.Producer{
-			{ID: "ann", Kind: farm.Person, LimitUsed: map[int]farm.LimitUsed{2026: {General: 1000, Peanuts: 20}}, IncomeOverLimit: true, TenAcreExempt: farm.NotExempt, OtherBaseAcres: 12.5, OtherIncome: -40000},
+			{ID: "ann", Kind: farm.Person, LimitUsed: map[int]farm.LimitUsed{2026: {General: 1000, Peanuts: 20}}, IncomeOverLimit: true, TenAcreExempt: farm.NotExempt, OtherBaseAcres: 12.5, OtherIncome: -40000,
+				Papers: map[int]map[farm.Paper]farm.Noted{2026: {"customer_data": farm.Yes, "operating_plan": farm.No, "bank": farm.Yes}}},
 			{ID: "0042", Kind: farm.JointOperation, Members: []farm.Member{{ID: "ann", Share: 0.6}, {ID: "outside", Share: 0.4}}, TenAcreExempt: farm.NotExempt},
 		},
 		Farms: []farm.Farm{{
 			Number: "0417", County: "08063",
 			Contract: farm.ByCropYear[farm.Contract]{Year: map[int]farm.Contract{2026: farm.Signed, 2027: farm.Open}},
 			Record:   map[crop.Commodity]farm.Program{crop.Corn: farm.PLC, crop.GrainSorghum: farm.ARCCO},
+			Choice:   map[int]map[crop.Commodity]farm.Program{2026: {crop.Corn: farm.ARCCO, crop.GrainSorghum: farm.PLC}},
+			Signed:   map[int]map[string]farm.Signature{2026: {"ann": {Signed: farm.Yes, On: "2026-11-20"}, "0042": {Signed: farm.No}}, 2027: {"ann": {}}},
 			Shares:   farm.ByCropYear[farm.Shares]{Year: map[int]farm.Shares{2026: {"ann": 0.5, "0042": 0.25}, 2027: {"ann": 1}}},
 			Lease:    farm.FlexLease, TotalAcres: pointer(250.0), Cropland: pointer(231.5), Idle20092017: true, Unassigned: 3, MergeWith: "0418",
 			STAXBought: map[int]bool{2026: false},

@@ -110,6 +110,7 @@ func (r *reader) readProducer(item document.Node) farm.Producer {
 		document.May("limit_used", func(v document.Node) {
 			p.LimitUsed = document.ByCropYear(r.Reader, v, "limit_used of "+what, farm.ProgramYears(), r.readLimitUsed)
 		}),
+		document.May("papers", func(v document.Node) { p.Papers = r.readPapers(v, what) }),
 		document.May("income_over_limit", func(v document.Node) { p.IncomeOverLimit, _ = r.Truth(v, "income_over_limit of "+what) }),
 		document.May("ten_acre_exempt", func(v document.Node) {
 			p.TenAcreExempt, _ = document.Word(r.Reader, v, "ten_acre_exempt of "+what, farm.NotExempt, farm.Beginning, farm.LimitedResource, farm.SociallyDisadvantaged, farm.Veteran)

@@ -27,6 +27,18 @@ func Truth(text string) (truth, ok bool) {
 	return false, false
 }
 
+// Noted returns what yes, no, unknown and their like stand for.
+func Noted(text string) (n farm.Noted, ok bool) {
+	if strings.EqualFold(text, "unknown") {
+		return farm.Unknown, true
+	}
+	truth, ok := Truth(text)
+	if truth {
+		return farm.Yes, ok
+	}
+	return farm.No, ok
+}
+
 // programs are the programs by their folded spellings. ARC alone is not among them: it
 // may be either.
 var programs = map[string]farm.Program{
