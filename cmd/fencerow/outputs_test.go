@@ -39,6 +39,10 @@ func allOutputs(t *testing.T) map[string][]string {
 		printed("2025, sheet of "+reader, "compare", "--demo", "--sheet", reader, "--crop-year", "2025,2026", "--model", "history")
 		printed("many farms, sheet of "+reader, "compare", filepath.Join("testdata", "sheets", "twelve-farms.yaml"), "--book", "none", "--builtin", "none", "--today", demoToday, "--sheet", reader)
 	}
+	for _, list := range []string{byOffice, bySigner} {
+		printed("list of "+list, "compare", "--demo", "--sheet", list)
+		printed("many farms, list of "+list, "compare", filepath.Join("testdata", "sheets", "decided.yaml"), "--book", "none", "--builtin", "none", "--today", demoToday, "--sheet", list)
+	}
 	printed("full", "compare", "--demo", "--full")
 	printed("several crop years", demo("--crop-year", "2025,2026,2027")...)
 	printed("criteria", demo("--criterion", "all")...)

@@ -11,12 +11,13 @@ import (
 
 	"fencerow/io/show/personal"
 	"fencerow/io/show/report"
+	"fencerow/io/show/worklist"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
 )
 
-// forLender and allPeople are values of --sheet and --people.
-const forLender, allPeople = "lender", "all"
+// forLender, byOffice, bySigner and allPeople are values of --sheet and --people.
+const forLender, byOffice, bySigner, allPeople = "lender", "elections", "calls", "all"
 
 // sheets are those for one reader that are asked for.
 type sheets struct {
@@ -25,7 +26,7 @@ type sheets struct {
 }
 
 func (s *sheets) add(c *cobra.Command) {
-	c.Flags().StringVar(&s.sheet, "sheet", "", "show one sheet alone: lender, or that of one person of the file, as landowner; with --page as a page too")
+	c.Flags().StringVar(&s.sheet, "sheet", "", "show one sheet alone: lender; elections, by county office; calls, by signer; or that of one person of the file, as landowner. With --page as a page too")
 	c.Flags().StringVar(&s.people, "people", "", "all: with --page, write one page for each person of the file, with nobody else's money on it")
 }
 
@@ -62,10 +63,10 @@ func (s sheets) cropYears(q *question) error {
 
 // known refuses a sheet for somebody who is not in the file.
 func (s sheets) known(o farm.Operation) error {
-	if s.sheet == "" || s.sheet == forLender || slices.Contains(peopleOf(o), s.sheet) {
+	if slices.Contains([]string{"", forLender, byOffice, bySigner}, s.sheet) || slices.Contains(peopleOf(o), s.sheet) {
 		return nil
 	}
-	return usageError{fmt.Sprintf("--sheet is %q", s.sheet), "write lender, or a person of the file: " + strings.Join(peopleOf(o), ", ")}
+	return usageError{fmt.Sprintf("--sheet is %q", s.sheet), "write lender, elections, calls, or a person of the file: " + strings.Join(peopleOf(o), ", ")}
 }
 
 // lay returns the one sheet that is asked for; false for none.
@@ -75,6 +76,10 @@ func (s sheets) lay(found answer.Comparison) (report.Report, bool) {
 		return report.Report{}, false
 	case forLender:
 		return personal.OfLender(found, *s.withARCIC), true
+	case byOffice:
+		return worklist.OfElections(found), true
+	case bySigner:
+		return worklist.OfCalls(found), true
 	}
 	return personal.OfPerson(found, s.sheet), true
 }

@@ -15,12 +15,13 @@ import (
 )
 
 // Invented operations whose sheets are looked at: 2 farms with 2 crops, 1 farm with 6
-// crops, 12 farms and 3 people; with the most pieces of letter paper that they may take,
-// one for the operation, one for a farm and two crops, two for more.
+// crops, 12 farms and 3 people, 12 farms and 5 people with some choices typed; with the most pieces of letter paper that they may take,
+// one for the operation (two where six circles of people decide), one for a farm and two
+// crops, two for more.
 var operations = []struct {
 	name   string
 	sheets int
-}{{"two-farms", 1 + 2}, {"six-crops", 2}, {"twelve-farms", 1 + 12}}
+}{{"two-farms", 1 + 2}, {"six-crops", 2}, {"twelve-farms", 1 + 12}, {"decided", 2 + 12}}
 
 // operationPage is the page of one of the operations.
 func operationPage(t *testing.T, name string) string {

@@ -294,7 +294,7 @@ func (r *Report) operation(y answer.YearPart) {
 	r.table(t)
 	r.text(operationAverage(o))
 	r.text(limitCost(o))
-	if o.UnderElections(answer.LastElected) != nil && o.UnderElections(answer.LastElected).MeanAfterLimit != nil {
+	if last := o.UnderElections(answer.LastElected); last != nil && last.MeanAfterLimit != nil || o.UnderElections(answer.TypedChoice) != nil {
 		r.table(underTable(o))
 	}
 	people := Table{Title: "By person, dollars on average", Columns: []string{"", "own share", "reaches the limit*", "after limit and sequestration"}, Notes: []string{"* of 100 outcomes"}}
@@ -309,9 +309,9 @@ func (r *Report) operation(y answer.YearPart) {
 }
 
 // underNames are the sets of elections of an operation in words.
-var underNames = map[answer.UnderName]string{answer.LastElected: "as last elected", answer.AsItLeans: "as each crop leans"}
+var underNames = map[answer.UnderName]string{answer.LastElected: "as last elected", answer.AsItLeans: "as each crop leans", answer.TypedChoice: "under the choices typed here"}
 
-// underTable is the whole operation as last elected and as each crop leans.
+// underTable is the whole operation as last elected, as each crop leans and as typed.
 func underTable(o answer.OperationPart) Table {
 	t := Table{Title: "All people in this file together, dollars " + wording.AfterLimit, Columns: []string{"", "1 in 10 is lower", "half are lower", "average"}}
 	for _, u := range o.Under {

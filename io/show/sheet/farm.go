@@ -107,11 +107,19 @@ func (s *sheets) before(c answer.Comparison, f answer.FarmPart, lines []answer.S
 	left := []report.Block{report.Heading{Level: level, Text: "Before you go to the county office"}}
 	right := []report.Block{report.Heading{Level: level, Text: "Not certain yet"}}
 	stops, toCheck, doubts, know := grouped(own)
-	left = append(left, append(checks, toCheck...))
+	checks = append(checks, toCheck...)
 	if text := notFinal(f); text != "" {
 		doubts = append(doubts, text)
 	}
 	right = append(right, points(doubts))
+	switch choice := yourChoice(y, lines); { // in the shorter column, to make the sheet no longer
+	case choice == "":
+	case letters(checks) > letters(doubts):
+		right = append(right, report.Lead(choice))
+	default:
+		checks = append(checks, choice)
+	}
+	left = append(left, checks)
 	if len(stops) > 0 {
 		s.add(report.Heading{Level: level, Text: "What stops a payment or leaves a figure out"}, points(stops))
 	}

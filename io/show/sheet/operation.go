@@ -60,6 +60,9 @@ func (s *sheets) totals(y answer.YearPart) {
 		}
 	}
 	s.add(report.Text(wording.Sentences(said, "Both are in whole dollars after shares, the payment limit and sequestration, if all contracts are signed.")))
+	if typed := y.Operation.UnderElections(answer.TypedChoice); typed != nil && typed.Percentiles != nil {
+		s.add(report.Text(fmt.Sprintf("Under the choices typed here: %s, and %s on average. %s", lowCase(typed), wording.Whole(typed.MeanAfterLimit), wording.WithoutChoice(y, fewOf(y)))))
+	}
 	if len(leads.LeftOut) > 0 {
 		s.add(report.Text("Left out, because a figure is missing: " + wording.Joined(leads.LeftOut) + "."))
 	}

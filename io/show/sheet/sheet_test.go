@@ -51,3 +51,22 @@ func TestHigherOfYear(t *testing.T) {
 		t.Error(said)
 	}
 }
+
+// The line for the choice is blank but for what people typed, and there is none where
+// nothing can be chosen.
+func TestYourChoice(t *testing.T) {
+	plc := farm.PLC
+	corn, soybeans := answer.StandingLine{Commodity: "corn"}, answer.StandingLine{Commodity: "soybeans"}
+	typed := corn
+	typed.Typed = &plc
+	higher := corn
+	higher.Highest = farm.HigherOf
+	for want, lines := range map[string][]answer.StandingLine{
+		"Your choice, 2026: corn ____ soybeans ____": {corn, soybeans}, "Your choice, 2026: corn PLC, soybeans ____": {typed, soybeans},
+		"Your choice, 2026: soybeans ____ corn PLC.": {soybeans, typed}, "": {higher},
+	} {
+		if got := yourChoice(answer.YearPart{CropYear: 2026}, lines); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}

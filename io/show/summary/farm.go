@@ -35,7 +35,7 @@ func OfFarm(c answer.Comparison, key string) report.Report {
 		r.Add(programGrids(f)...)
 		r.Add(used(f, &n), combinations(f, y))
 		last := append(append(stops(of), flagged(of, higherOf)...), farmIndividual(f)...)
-		last = append(last, wording.Sentences(farmOffice(c, of, i)...))
+		last = append(append(last, typedHere(of)...), wording.Sentences(farmOffice(c, of, i)...))
 		last = append(append(last, nonEmpty(wording.Sentences(doubts(of)...))...), flagLines(f)...)
 		if i == len(c.CropYears)-1 {
 			last = append(append(last, n.lines()...), caution+" "+run(c))
@@ -43,6 +43,20 @@ func OfFarm(c answer.Comparison, key string) report.Report {
 		r.Add(last)
 	}
 	return r
+}
+
+// typedHere has the choices that people typed for a farm, none where they typed none.
+func typedHere(y answer.YearPart) report.Lines {
+	var typed []string
+	for _, l := range y.Standing.Lines {
+		if l.Typed != nil {
+			typed = append(typed, l.Commodity.Name()+" "+string(*l.Typed))
+		}
+	}
+	if len(typed) == 0 {
+		return nil
+	}
+	return report.Lines{fmt.Sprintf("Choice typed here for %d: %s.", y.CropYear, wording.Joined(typed))}
 }
 
 // onlyFarm is a crop year with one of its farms alone; the names of the others stay out.

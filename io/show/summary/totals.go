@@ -32,6 +32,7 @@ func totals(years []answer.YearPart) report.Lines {
 			year = fmt.Sprintf("%d ", y.CropYear)
 		}
 		sums = append(sums, g.sums(year, elected, leading)...)
+		after = append(after, g.typed(year, y)...)
 		after = append(after, afterTotals(y, leading)...)
 	}
 	if len(sums) == 0 {
@@ -53,6 +54,19 @@ func (g *gloss) sums(year string, elected, leading *answer.UnderPart) []string {
 		return []string{begin(last) + ": " + g.amount(elected) + ".", wording.Capital(leans) + ": " + g.amount(leading) + "."}
 	}
 	return []string{begin(last) + " there is no sum to set beside it: " + notElected(elected.LeftOut) + ".", wording.Capital(leans) + ": " + g.amount(leading) + "."}
+}
+
+// typed is the line about the choices that people typed for a crop year, none where they
+// typed none.
+func (g *gloss) typed(year string, y answer.YearPart) report.Lines {
+	under := y.Operation.UnderElections(answer.TypedChoice)
+	switch {
+	case under == nil:
+		return nil
+	case under.MeanAfterLimit == nil:
+		return report.Lines{wording.Sentences(wording.Capital(year+"under the choices typed here")+": unknown.", wording.WithoutChoice(y, listed))}
+	}
+	return report.Lines{wording.Sentences(wording.Capital(year+"under the choices typed here")+": "+g.amount(under)+".", wording.WithoutChoice(y, listed))}
 }
 
 // afterTotals says what is not in the sums, and what ARC-IC would make of them where it was

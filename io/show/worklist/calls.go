@@ -1,0 +1,230 @@
+package worklist
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"fencerow/io/show/report"
+	"fencerow/io/show/wording"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+)
+
+// OfCalls lists the people of an answer, one after the other: their farms, what each would
+// be paid as last elected and under the choices that people typed, with whom they must
+// agree, and what of signatures and papers is not recorded in the file.
+func OfCalls(c answer.Comparison) report.Report {
+	var out report.Report
+	out.Add(report.Heading{Level: 1, Text: "Calls by signer"})
+	for _, y := range c.CropYears {
+		if len(c.CropYears) > 1 {
+			out.Add(report.Heading{Level: 2, Text: fmt.Sprintf("Crop year %d", y.CropYear)})
+		}
+		out.Add(report.Lead(counts(y)), report.Text(nothingFilledIn), report.Banner(wording.ToBePaid(y.Standing, y.CropYear)+" "+wording.LastDay(y.Standing, c.Today)))
+		for _, id := range peopleOf(y) {
+			out.Add(call(y, id)...)
+		}
+		out.Add(report.Text(strangers(y)), report.Text(cashRent(y)))
+	}
+	out.Add(report.Small("Dollars are after shares, the payment limit and sequestration, if all contracts are signed. In a poor case, 1 outcome in 10 is lower. An entity's payment is listed under its owners; what is left out for it is left out for them. The average is not money to count on."))
+	return withEnd(out, c)
+}
+
+// peopleOf are those who sign, in the order of the answer, then those who are only paid.
+func peopleOf(y answer.YearPart) (ids []string) {
+	add := func(id string) {
+		if !slices.Contains(ids, id) {
+			ids = append(ids, id)
+		}
+	}
+	for _, name := range sets {
+		if u := y.Operation.UnderElections(name); u != nil {
+			for _, p := range u.ByPerson {
+				add(p.ID)
+			}
+		}
+	}
+	for _, l := range y.Standing.Lines {
+		for _, s := range l.Signers {
+			add(s.ID)
+		}
+	}
+	return ids
+}
+
+// sets are the sets of elections that a person's dollars are shown under.
+var sets = []answer.UnderName{answer.LastElected, answer.TypedChoice}
+
+// call is what is told of one person.
+func call(y answer.YearPart, id string) []report.Block {
+	lines := linesOf(y, id)
+	said := report.List{}
+	point := func(text string) {
+		if text != "" {
+			said = append(said, report.Point{Text: text})
+		}
+	}
+	if len(lines) == 0 {
+		point("No own share in a crop: paid through an entity, which signs for its farms.")
+	}
+	for _, text := range circles(y, lines, id) {
+		point(text)
+	}
+	for _, text := range signatures(y, lines, id) {
+		point(text)
+	}
+	point(papers(y, id))
+	return []report.Block{report.Heading{Level: 3, Text: id}, dollars(y, id), said}
+}
+
+// linesOf are the lines in which a person has a share.
+func linesOf(y answer.YearPart, id string) (lines []answer.StandingLine) {
+	for _, l := range y.Standing.Lines {
+		if slices.ContainsFunc(l.Signers, func(s answer.Signer) bool { return s.ID == id }) {
+			lines = append(lines, l)
+		}
+	}
+	return lines
+}
+
+// tenth is the place in answer.Percentiles of what one outcome in ten is below.
+const tenth = 1
+
+// dollars is what a person would be paid, after limits.
+func dollars(y answer.YearPart, id string) report.Grid {
+	t := report.Grid{Columns: []report.Column{{Head: fmt.Sprintf("dollars for %d", y.CropYear), Left: true}, {Head: "average"}, {Head: "poor case"}}}
+	for _, name := range sets {
+		row := []string{map[answer.UnderName]string{answer.LastElected: "as last elected", answer.TypedChoice: "under the choices typed here"}[name], "unknown", "unknown"}
+		u := y.Operation.UnderElections(name)
+		if u == nil && name == answer.TypedChoice {
+			row[1], row[2] = "no choice typed", ""
+		}
+		if u != nil {
+			for _, p := range u.ByPerson {
+				if p.ID == id {
+					row[1] = wording.Whole(&p.MeanAfterLimit)
+					if low := answer.Dollars(p.Percentiles[tenth]); !math.IsNaN(float64(low)) {
+						row[2] = wording.Whole(&low)
+					}
+				}
+			}
+		}
+		t.Rows = append(t.Rows, row)
+		if left := leftOut(y, u, id); left != "" {
+			t.Notes = append(t.Notes, wording.Capital(row[0])+", without "+left+".")
+		}
+	}
+	return t
+}
+
+// mostNamed is the most farms and crops that a note names: the list of elections has all.
+const mostNamed = 6
+
+// leftOut names the farms and crops of a person that are in no figure of a set, or counts
+// them.
+func leftOut(y answer.YearPart, u *answer.UnderPart, id string) string {
+	var names []string
+	lines := linesOf(y, id)
+	for _, l := range lines {
+		if u != nil && slices.Contains(u.LeftOut, l.Farm+" "+string(l.Commodity)) {
+			names = append(names, wording.Farm(l.Farm, y.Farms)+" "+l.Commodity.Name())
+		}
+	}
+	if len(names) > mostNamed {
+		return fmt.Sprintf("%d of %d farms and crops", len(names), len(lines))
+	}
+	return wording.Joined(names)
+}
+
+// circles says for each circle of people on which farms they decide together.
+func circles(y answer.YearPart, lines []answer.StandingLine, id string) (said []string) {
+	farms := map[string][]string{}
+	var order []string
+	for _, l := range lines {
+		names := slices.DeleteFunc(agree(l), func(name string) bool { return name == id })
+		circle := wording.Joined(names)
+		if farms[circle] == nil {
+			order = append(order, circle)
+		}
+		if number := wording.Farm(l.Farm, y.Farms); !slices.Contains(farms[circle], number) {
+			farms[circle] = append(farms[circle], number)
+		}
+	}
+	for _, circle := range order {
+		if circle == "" {
+			said = append(said, onFarms(farms[circle])+": nobody else has to agree.")
+			continue
+		}
+		said = append(said, onFarms(farms[circle])+": must agree with "+circle+".")
+	}
+	return said
+}
+
+// signatures says on which farms a person's signature is noted, and on which not.
+func signatures(y answer.YearPart, lines []answer.StandingLine, id string) (said []string) {
+	farms := map[string][]string{}
+	var order []string
+	for _, l := range lines {
+		i := slices.IndexFunc(l.Signers, func(s answer.Signer) bool { return s.ID == id })
+		state := wording.Signed(l.Signers[i])
+		if farms[state] == nil {
+			order = append(order, state)
+		}
+		if number := wording.Farm(l.Farm, y.Farms); !slices.Contains(farms[state], number) {
+			farms[state] = append(farms[state], number)
+		}
+	}
+	for _, state := range order {
+		text := onFarms(farms[state]) + ": " + state + "."
+		if state == wording.NotRecorded {
+			text = "Signature on " + strings.ToLower(onFarms(farms[state])[:1]) + onFarms(farms[state])[1:] + ": " + state + "."
+		}
+		said = append(said, text)
+	}
+	return said
+}
+
+// papers says which papers of a producer are noted, and which are not; "" of a person who is
+// no producer of the file.
+func papers(y answer.YearPart, id string) string {
+	if y.Standing.Papers == nil {
+		return "Papers: " + wording.NotRecorded + "."
+	}
+	i := slices.IndexFunc(y.Standing.Papers, func(p answer.PapersPart) bool { return p.ID == id })
+	if i < 0 {
+		return ""
+	}
+	of := y.Standing.Papers[i]
+	by := map[farm.Noted][]string{}
+	for _, p := range farm.Papers() {
+		if noted := of.Noted[p]; noted != farm.Unknown || p != farm.MembersPaper || of.Kind != farm.Person {
+			by[noted] = append(by[noted], p.Name())
+		}
+	}
+	var said []string
+	for _, one := range []struct {
+		noted farm.Noted
+		words string
+	}{{farm.Yes, "there"}, {farm.No, "not there"}, {farm.Unknown, wording.NotRecorded}} {
+		if len(by[one.noted]) > 0 {
+			said = append(said, "Papers "+one.words+": "+wording.Joined(by[one.noted])+".")
+		}
+	}
+	return strings.Join(said, " ")
+}
+
+// strangers names the farms on which people outside the file must agree too.
+func strangers(y answer.YearPart) string {
+	var farms []string
+	for _, l := range y.Standing.Lines {
+		if number := wording.Farm(l.Farm, y.Farms); l.Others > 0 && !slices.Contains(farms, number) {
+			farms = append(farms, number)
+		}
+	}
+	if len(farms) == 0 {
+		return ""
+	}
+	return onFarms(farms) + ": people outside this file have a share too, and must agree."
+}
