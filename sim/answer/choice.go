@@ -33,3 +33,28 @@ func (c Choice) MarshalJSON() ([]byte, error) {
 	}
 	return []byte("{" + strings.Join(pairs, ",") + "}"), nil
 }
+
+// Individual reports whether a choice is ARC-IC, which is elected for all crops of a farm.
+func (c Choice) Individual() bool {
+	for _, program := range c {
+		if program == farm.ARCIC {
+			return true
+		}
+	}
+	return false
+}
+
+// IndividualAndMix returns what the whole farm averages under ARC-IC, and under its highest
+// mix of PLC and ARC-CO, USD before limits; nil where not known.
+func (f FarmPart) IndividualAndMix() (individual, mix *Dollars) {
+	for _, e := range f.Elections {
+		switch {
+		case e.Mean == nil:
+		case e.Choice.Individual():
+			individual = e.Mean
+		case mix == nil || *e.Mean > *mix:
+			mix = e.Mean
+		}
+	}
+	return individual, mix
+}

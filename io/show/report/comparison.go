@@ -32,7 +32,7 @@ func OfComparison(c answer.Comparison, changesOnly bool) Report {
 		r.standing(y, c.Today, changesOnly)
 		r.lookAtARCIC(y)
 		said := alreadySaid(y)
-		common := slices.DeleteFunc(commonFlags(y.Farms), said)
+		common := slices.DeleteFunc(CommonFlags(y.Farms), said)
 		if len(common) > 0 {
 			r.text("Check on every farm:")
 			r.flags(common)
@@ -72,9 +72,9 @@ func (r *Report) lookAtARCIC(y answer.YearPart) {
 	}
 }
 
-// commonFlags returns the flags that every farm of a year has in the same words: they
+// CommonFlags returns the flags that every farm of a year has in the same words: they
 // are shown once.
-func commonFlags(farms []answer.FarmPart) []answer.Flag {
+func CommonFlags(farms []answer.FarmPart) []answer.Flag {
 	var common []answer.Flag
 	for _, flag := range farms[0].Flags {
 		everywhere := !slices.ContainsFunc(farms, func(f answer.FarmPart) bool { return !slices.Contains(f.Flags, flag) })

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"fencerow/io/show/wording"
-	"fencerow/program/farm"
 	"fencerow/sim/answer"
 )
 
@@ -23,9 +22,7 @@ func limitCost(o answer.OperationPart) string {
 func howGood(o answer.OperationPart) string {
 	individual := false
 	for _, choice := range o.HighestMean {
-		for _, program := range choice {
-			individual = individual || program == farm.ARCIC
-		}
+		individual = individual || choice.Individual()
 	}
 	switch {
 	case individual:

@@ -16,7 +16,7 @@ func HowOften(part answer.CommodityPart) Picture {
 	for i, kind := range []string{"neither pays", "ARC-CO pays more", "PLC pays more", "both pay the same"} {
 		square := Square{Kind: kind}
 		if *shares[i] > 0 {
-			square.Count, square.Words = counts[i], short(words[i])
+			square.Count, square.Words = counts[i], wording.ShortCount(words[i])
 		}
 		squares = append(squares, square)
 	}
@@ -69,9 +69,4 @@ func aheadWords(l answer.Leader) string {
 		return "both the same"
 	}
 	return string(l) + " more"
-}
-
-// short writes a count of outcomes for a picture.
-func short(count string) string {
-	return strings.NewReplacer("fewer than ", "<", "over ", ">").Replace(count)
 }

@@ -63,7 +63,7 @@ func OfCheck(c flag.Checked) Report {
 	}
 	var common []answer.Flag
 	if len(parts) > 1 {
-		common = commonFlags(parts)
+		common = CommonFlags(parts)
 	}
 	if len(common) > 0 {
 		r.heading(3, "For every farm")

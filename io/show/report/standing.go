@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -65,7 +64,7 @@ func standingTable(year answer.YearPart, lines []answer.StandingLine) Table {
 			odds = []string{n[1], n[2], n[0]}
 		}
 		for i := range odds {
-			odds[i] = strings.Replace(odds[i], "fewer than ", "<", 1)
+			odds[i] = wording.ShortCount(odds[i])
 		}
 		name := wording.Farm(l.Farm, year.Farms) + " " + l.Commodity.Name()
 		t.Rows = append(t.Rows, slices.Concat([]string{name, wording.Leads(l.Leader)}, odds, []string{marginCell(l), wording.LastElected(l.OnRecord)}))
@@ -109,16 +108,7 @@ func besides(lines []answer.StandingLine, farms []answer.FarmPart) (said []strin
 
 // individualAhead compares ARC-IC of a farm with its highest mix of PLC and ARC-CO.
 func individualAhead(f answer.FarmPart, among []answer.FarmPart) string {
-	var individual, other *answer.Dollars
-	for _, e := range f.Elections {
-		switch {
-		case e.Mean == nil:
-		case slices.Contains(slices.Collect(maps.Values(e.Choice)), farm.ARCIC):
-			individual = e.Mean
-		case other == nil || *e.Mean > *other:
-			other = e.Mean
-		}
-	}
+	individual, other := f.IndividualAndMix()
 	said := fmt.Sprintf("ARC-IC may matter on farm %s. %s.", wording.Farm(f.Farm, among), wording.Capital(f.ARCIC.Reason))
 	if individual != nil && other != nil {
 		said += fmt.Sprintf(" ARC-IC averages %s for the whole farm; the highest mix of PLC and ARC-CO averages %s. The ARC-IC figure is not confirmed.", wording.Whole(individual), wording.Whole(other))

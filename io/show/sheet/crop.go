@@ -171,7 +171,7 @@ var rows = []struct {
 	name string
 	cell func(*answer.ProgramPart) string
 }{
-	{"pays anything, of 100 outcomes", func(p *answer.ProgramPart) string { return short(wording.InHundred(p.ChanceOfPayment)) }},
+	{"pays anything, of 100 outcomes", func(p *answer.ProgramPart) string { return wording.ShortCount(wording.InHundred(p.ChanceOfPayment)) }},
 	{"average when it pays", func(p *answer.ProgramPart) string {
 		if p.MeanWhenPaying == nil {
 			return "-"
@@ -189,9 +189,4 @@ func at(place int) func(*answer.ProgramPart) string {
 		d := answer.Dollars(p.Percentiles[place])
 		return wording.Money(&d)
 	}
-}
-
-// short writes a count of outcomes for a table or a picture.
-func short(count string) string {
-	return strings.NewReplacer("fewer than ", "<", "over ", ">").Replace(count)
 }

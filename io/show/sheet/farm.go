@@ -7,7 +7,6 @@ import (
 
 	"fencerow/io/show/report"
 	"fencerow/io/show/wording"
-	"fencerow/program/farm"
 	"fencerow/sim/answer"
 )
 
@@ -40,24 +39,8 @@ func individual(f answer.FarmPart, among []answer.FarmPart) string {
 	if f.ARCIC == nil || !f.ARCIC.CanMatter || f.ARCIC.PerBaseAcre == nil {
 		return ""
 	}
-	alone, other := answer.Dollars(0), answer.Dollars(0)
-	for _, e := range f.Elections {
-		switch {
-		case e.Mean == nil:
-		case isIndividual(e.Choice):
-			alone = *e.Mean
-		default:
-			other = max(other, *e.Mean)
-		}
-	}
-	return fmt.Sprintf("ARC-IC, by the farm's own yields, may matter on farm %s. It averages %s for the whole farm, a figure that is not confirmed. The highest mix of PLC and ARC-CO averages %s. Ask the county office to work ARC-IC out.", wording.Farm(f.Farm, among), wording.Whole(&alone), wording.Whole(&other))
-}
-
-func isIndividual(choice answer.Choice) bool {
-	for _, program := range choice {
-		return program == farm.ARCIC // it is elected for all crops
-	}
-	return false
+	alone, other := f.IndividualAndMix()
+	return fmt.Sprintf("ARC-IC, by the farm's own yields, may matter on farm %s. It averages %s for the whole farm, a figure that is not confirmed. The highest mix of PLC and ARC-CO averages %s. Ask the county office to work ARC-IC out.", wording.Farm(f.Farm, among), wording.Whole(alone), wording.Whole(other))
 }
 
 // laterYears gives the leads of the crop years after the first, "" for none.

@@ -110,7 +110,7 @@ func standingRow(farm string, part answer.CommodityPart) []string {
 		return row
 	}
 	n := wording.Chances(part.ChanceNeitherPays, part.ChanceARCCOMore, part.ChancePLCMore, part.ChanceEqual)
-	row[2], row[3], row[4] = short(n[1]), short(n[2]), short(n[0])
+	row[2], row[3], row[4] = wording.ShortCount(n[1]), wording.ShortCount(n[2]), wording.ShortCount(n[0])
 	row[6] = wording.Margin(part.Difference.Mean)
 	if part.AfterLimit != nil {
 		row[6] = wording.Margin(part.AfterLimit.Mean) + " (" + row[6] + " before limits)"

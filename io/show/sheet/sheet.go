@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"fencerow/io/show/report"
@@ -77,12 +76,7 @@ func common(farms []answer.FarmPart) (all []answer.Flag) {
 	if len(farms) < 2 {
 		return nil
 	}
-	for _, flag := range farms[0].Flags {
-		if !slices.ContainsFunc(farms, func(f answer.FarmPart) bool { return !slices.Contains(f.Flags, flag) }) {
-			all = append(all, flag)
-		}
-	}
-	return all
+	return report.CommonFlags(farms)
 }
 
 // linesOf are the lines of one farm in the standing of a year.

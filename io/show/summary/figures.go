@@ -114,7 +114,7 @@ func combinations(f answer.FarmPart, y answer.YearPart) report.Grid {
 
 // choiceText writes a choice: "corn PLC, soybeans ARC-CO"; ARC-IC holds for all crops.
 func choiceText(choice answer.Choice) string {
-	if isIndividual(choice) {
+	if choice.Individual() {
 		return string(farm.ARCIC) + ", the whole farm"
 	}
 	var words []string

@@ -2,28 +2,21 @@ package summary
 
 import (
 	"fmt"
-	"maps"
-	"slices"
 	"strings"
 
 	"fencerow/io/show/report"
 	"fencerow/io/show/wording"
-	"fencerow/program/farm"
 	"fencerow/sim/answer"
 )
 
 // hasIndividual reports whether a farm is under ARC-IC in these choices.
 func hasIndividual(choices map[string]answer.Choice) bool {
 	for _, choice := range choices {
-		if isIndividual(choice) {
+		if choice.Individual() {
 			return true
 		}
 	}
 	return false
-}
-
-func isIndividual(choice answer.Choice) bool {
-	return slices.Contains(slices.Collect(maps.Values(choice)), farm.ARCIC)
 }
 
 // individualWhole names ARC-IC where it first stands.

@@ -75,7 +75,7 @@ func oddsCells(c answer.CommodityPart, equal bool) []string {
 	if c.ChanceNeitherPays != nil {
 		n := wording.Chances(c.ChanceARCCOMore, c.ChancePLCMore, c.ChanceNeitherPays, c.ChanceEqual)
 		for i := range n {
-			n[i] = strings.Replace(n[i], "fewer than ", "<", 1)
+			n[i] = wording.ShortCount(n[i])
 		}
 		if equal {
 			return n

@@ -170,3 +170,8 @@ func FirstSentences(text string, n int) string {
 	}
 	return strings.TrimSpace(text[:at])
 }
+
+// ShortCount writes a count of outcomes for a table or a picture: "<1" for "fewer than 1".
+func ShortCount(count string) string {
+	return strings.NewReplacer("fewer than ", "<", "over ", ">").Replace(count)
+}
