@@ -11,16 +11,20 @@ import (
 // operation gets the figures that Answer gives it. Several goroutines may use it.
 type Many struct{ run *run }
 
-// NewMany prepares a question; its operation is not used.
+// NewMany prepares a question; of its operation only the close margin is used.
 func NewMany(c answer.Question) *Many { return &Many{newRun(c)} }
 
 // Compare answers for one operation: for the crop years of the question, else those of
-// the operation, else the one of the day.
+// the operation, else the one of the day; with the operation's close margin, else the
+// question's.
 func (m *Many) Compare(o farm.Operation) (answer.Comparison, error) { return m.of(o).answer() }
 
 // of returns the run about one operation, on the shared scenarios.
 func (m *Many) of(o farm.Operation) *run {
 	p := *m.run
+	if o.Settings.CloseMargin == nil {
+		o.Settings.CloseMargin = p.question.Operation.Settings.CloseMargin
+	}
 	p.question.Operation = o
 	if len(p.question.CropYears) == 0 {
 		p.question.CropYears = o.CropYears

@@ -3,6 +3,7 @@ package compare_test
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 	"sync/atomic"
 	"testing"
 
@@ -94,4 +95,32 @@ func BenchmarkMany(b *testing.B) {
 		}
 	})
 	b.ReportMetric(3*float64(b.N)/b.Elapsed().Seconds(), "farms/s")
+}
+
+// The close margin of the question holds for operations without one of their own.
+func TestManyKeepsTheCloseMargin(t *testing.T) {
+	c, operations := manyOperations(1, 1)
+	wide, none := 1e6, 0.0
+	c.Operation.Settings.CloseMargin = &wide
+	leaders := func(o farm.Operation) (all []answer.Leader) {
+		found, err := compare.NewMany(c).Compare(o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range found.CropYears[0].Farms {
+			for _, part := range f.Commodities {
+				all = append(all, part.Leader)
+			}
+		}
+		return all
+	}
+	for _, l := range leaders(operations[0]) {
+		if l == answer.LeadsPLC || l == answer.LeadsARCCO {
+			t.Errorf("%s leads within a close margin of a million dollars", l)
+		}
+	}
+	operations[0].Settings.CloseMargin = &none
+	if all := leaders(operations[0]); !slices.Contains(all, answer.LeadsPLC) && !slices.Contains(all, answer.LeadsARCCO) {
+		t.Errorf("nothing leads by a margin of the operation's own: %v", all)
+	}
 }
