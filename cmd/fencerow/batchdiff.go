@@ -75,9 +75,9 @@ func batchDiff(talk io.Writer, o batch.DiffOptions, out string) (found batch.Dif
 }
 
 // kindWords are the kinds of inputs in words.
-var kindWords = map[batch.Kind]string{
-	batch.ByPrice: "national prices", batch.ByCounty: "county yields", batch.ByLaw: "law", batch.ByProgram: "version of fencerow",
-	batch.ByRecord: "farm record", batch.BySettings: "day or settings of the run", batch.ByJoint: "several together",
+var kindWords = map[answer.Cause]string{
+	answer.CausePrice: "national prices", answer.CauseCounty: "county yields", answer.CauseLaw: "law", answer.CauseProgram: "version of fencerow",
+	answer.CauseRecord: "farm record", answer.CauseSettings: "day or settings of the run", answer.CauseJoint: "several together",
 }
 
 // reportOfDiff lays the difference of two runs out for a terminal.
@@ -99,7 +99,7 @@ func reportOfDiff(d batch.Difference) report.Report {
 		}
 	}
 	for _, k := range d.Inputs {
-		if k == batch.ByLaw || k == batch.ByProgram {
+		if k == answer.CauseLaw || k == answer.CauseProgram {
 			blocks = append(blocks, report.Text("The runs are of two versions of fencerow. This version asks every question with its own law. A lead that the version alone flips has that cause. Where it moves a line without that, a flip has several causes together."))
 			break
 		}

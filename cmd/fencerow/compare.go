@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -23,6 +24,7 @@ func newCompare() *cobra.Command {
 	var criterion, tail, model string
 	var out outputs
 	var shown screen
+	var last earlier
 	c := &cobra.Command{
 		Use:   "compare OPERATION",
 		Short: "compare PLC and ARC-CO on every farm and crop",
@@ -32,7 +34,8 @@ add up to. It also says what must happen by when. --farm shows one farm in full.
 --full prints everything. A table of farms (.csv, .xlsx or .parquet) works too, with
 the headings of the FSA farm record or your own. Write - to read from standard input.
 You can also type one farm: its county, and the crop, base acres and PLC yield of
-each base.
+each base. Keep the answer with --json > november.json. Next month --since
+november.json says which leads and margins moved, and which input did it.
 ` + exitHelp,
 		Example: "  fencerow compare --demo\n  fencerow compare operation.yaml --crop-year 2026,2027 --county-table county.xlsx\n  fencerow compare --county 99001 --base corn:120:171 --base soybeans:80:47",
 		Args:    atMost(1, "one operation file"),
@@ -41,7 +44,7 @@ each base.
 				if c.Flags().Changed("until") && !(until > 0) {
 					return usageError{fmt.Sprintf("--until is %v", until), "give dollars per base acre above 0, such as 0.05"}
 				}
-				if err := out.sheets.check(out.page, q.json, shown); err != nil {
+				if err := cmp.Or(out.sheets.check(out.page, q.json, shown), last.check(out.sheets)); err != nil {
 					return err
 				}
 				if err := out.sheets.cropYears(&q); err != nil {
@@ -72,7 +75,8 @@ each base.
 					return compared(c, asked, until)
 				}
 				go compare.Prepare() // while files are read
-				return answered(c, args, &q, shown.farmFirst(out.after(c, &q, ask)), func(found answer.Comparison) report.Report {
+				whole := last.around(&q, ask, func(ask asking) asking { return out.after(c, &q, ask) })
+				return answered(c, args, &q, shown.farmFirst(whole), func(found answer.Comparison) report.Report {
 					if one, is := out.sheets.lay(found); is {
 						return one
 					}
@@ -91,6 +95,7 @@ each base.
 	q.addTyped(c)
 	out.sheets.withARCIC = &withARCIC
 	shown.add(c)
+	last.add(c)
 	out.add(c)
 	return c
 }

@@ -108,6 +108,8 @@ var mayImport = []struct {
 	{"sim/answer", append([]string{"sim/scenario", "sim/position", "sim/odds"}, laws...)},
 	{"sim/flag", append([]string{"sim/answer", "sim/limits", "sim/payoff", "sim/scenario", "sim/position", "sim/odds"}, laws...)},
 	{"sim/compare", append([]string{"sim/flag", "sim/answer", "sim/limits", "sim/payoff", "sim/scenario", "sim/position", "sim/elect", "sim/odds", "sim/parallel"}, laws...)},
+	{"sim/moved", append([]string{"sim/answer"}, laws...)},
+	{"io/since", append([]string{"io/batch/kept", "sim/answer", "sim/compare", "sim/moved", "sim/odds"}, laws...)},
 	{"sim/explain", append([]string{"sim/compare", "sim/flag", "sim/answer", "sim/limits", "sim/position", "sim/odds"}, laws...)},
 	{"sim/backtest", append([]string{"sim/compare", "sim/answer", "sim/payoff", "sim/position", "sim/fit", "sim/odds", "sim/parallel"}, laws...)},
 	{"sim/invented", append([]string{"sim/invented", "sim/answer"}, laws...)}, // of tests alone
@@ -116,7 +118,7 @@ var mayImport = []struct {
 	{"io/show", []string{"io/show", "sim/answer", "sim/flag", "sim/explain", "sim/backtest", "program", "program/farm", "program/law", "program/crop"}},
 	{"io/source", []string{"sim/answer", "sim/explain", "sim/position", "io/read", "program/farm", "program/law", "program/crop"}},
 	{"io/disk", []string{"io/source", "io/read", "program/farm"}},
-	{"io/batch", []string{"io/batch", "io/file", "io/source", "io/read/farmtable", "io/show/wording", "sim/answer", "sim/compare", "sim/limits", "sim/odds", "program", "program/farm", "program/law", "program/crop"}},
+	{"io/batch", []string{"io/batch", "io/file", "sim/moved", "io/source", "io/read/farmtable", "io/show/wording", "sim/answer", "sim/compare", "sim/limits", "sim/odds", "program", "program/farm", "program/law", "program/crop"}},
 	{"cmd", []string{"io", "sim", "program"}},
 }
 

@@ -60,6 +60,7 @@ func allOutputs(t *testing.T) map[string][]string {
 	printed("score", "score", "--least-base", "600000", "--draws", "64")
 	printed("version", "version")
 	oddFarms(t, all, printed)
+	sinceUnits(t, all, printed)
 	all["new"] = newUnits(t)
 	all["page"] = pageUnits(fileText(t, demoPage(t)))
 	all["pages of people"] = peopleUnits(t)
@@ -101,6 +102,38 @@ func oddFarms(t *testing.T, all map[string][]string, printed func(name string, a
 		printed("odd farms", append([]string{"replay"}, ask...)...)
 	}
 }
+
+// sinceUnits asks about the demo and the odd farms with what changed since an answer of
+// other prices, other outcomes, another close margin and another record.
+func sinceUnits(t *testing.T, all map[string][]string, printed func(name string, args ...string)) {
+	t.Helper()
+	folder := t.TempDir()
+	cheap := writeText(t, filepath.Join(folder, "cheap.yaml"), "format: fencerow/market/1\nas_of: 2026-12-10\nsource: invented\noutlook: {corn: {2026: {price: 3.90}}, soybeans: {2026: {price: 9.80}}, wheat: {2026: {price: 5.10}}}\n")
+	odd := writeText(t, filepath.Join(folder, "odd.yaml"), oddOperation)
+	other := writeText(t, filepath.Join(folder, "other.yaml"), strings.NewReplacer("base_acres: 120", "base_acres: 130", "payment_yield: 40", "payment_yield: 55", "acres: 90", "acres: 200").Replace(oddOperation))
+	for _, c := range [][2]string{{"demo/operation.yaml", "demo/operation.yaml"}, {odd, other}} {
+		ask := func(name string, more ...string) []string {
+			return append([]string{"compare", name, "--book", "none", "--draws", "1024", "--today", demoToday}, more...)
+		}
+		last := writeText(t, filepath.Join(folder, "last.json"), runs(t, ask(c[0], "--json")...))
+		for _, more := range [][]string{{"--market", cheap}, {"--seed", "2"}, {"--market", cheap, "--seed", "2", "--close", "9"}, nil} {
+			since := append(ask(c[1], more...), "--since", last)
+			for _, text := range []string{runs(t, since...), runs(t, append(since, "--farm", "0417")...)} {
+				all["since"] = append(all["since"], answerUnits(partSince.FindString(text))...)
+			}
+			if c[0] == odd {
+				continue
+			}
+			printed("since", append(since, "--full")...)
+			page := filepath.Join(folder, "page.html")
+			runs(t, append(since, "--page", page)...)
+			all["since"] = append(all["since"], pageUnits(fileText(t, page))...)
+		}
+	}
+}
+
+// partSince is what an answer says of what changed: its table and the paragraph under it.
+var partSince = regexp.MustCompile(`(?s)\nSince .*?\n(?:\n.*?\n)?\n`)
 
 const oddOperation = `format: fencerow/operation/1
 crop_years: [2025, 2026, 2027]
@@ -269,6 +302,11 @@ func errorUnits(t *testing.T) (all []string) {
 	for _, line := range wrongUses {
 		complaint(strings.Fields(line)...)
 	}
+	demo := runs(t, "compare", "--demo", "--draws", "64", "--json")
+	for _, text := range []string{"", "{", "[]", `{"format": 3}`, `{"a": 1}`, `{"format": "fencerow/rules/1"}`, `{"format": "fencerow/comparison/3"}`, strings.Replace(demo, `"figures": "`, `"figures": "x`, 1), strings.Replace(demo, "fencerow/inputs/1", "fencerow/inputs/0", 1),
+		strings.ReplaceAll(demo, `"0417"`, `"0499"`), strings.Replace(demo, `"leader": "ARC-CO"`, `"leader": "PLC"`, 1), strings.ReplaceAll(demo, "-0", "-9"), strings.ReplaceAll(demo, `"crop_year": 202`, `"crop_year": 201`)} {
+		complaint("compare", "--demo", "--draws", "64", "--since", writeText(t, filepath.Join(t.TempDir(), "last.json"), text))
+	}
 	return all
 }
 
@@ -286,7 +324,7 @@ var wrongUses = []string{
 	"compare", "compare --demo operation.yaml", "compare none.yaml", "compare --demo --today yesterday", "compare --demo --nonsense", "dance",
 	"compare --demo --draws 0", "compare --demo --close -1", "compare --demo --builtin some", "compare --demo --tail x", "compare --demo --model x", "compare --demo --until 0",
 	"compare --demo --model history --tail t", "compare --demo --model history --until 1", "compare --demo --criterion x", "compare --demo --crop-year 1999", "compare --demo --crop-year x",
-	"compare --demo --sheet x", "compare --demo --sheet lender --json", "compare --demo --sheet lender --full", "compare --demo --people x", "compare --demo --people all",
+	"compare --demo --sheet x", "compare --demo --since none.json", "compare --demo --since x --sheet lender", "compare --demo --sheet lender --json", "compare --demo --sheet lender --full", "compare --demo --people x", "compare --demo --people all",
 	"compare --demo extra", "compare --base corn:1", "compare --county 99001", "compare --county 99001 --base x", "compare --county 99001 --base corn:1:1 --share x", "compare a.yaml --county 99001",
 	"explain --demo", "explain --demo --farm 0417 --commodity corn --crop-year 2026", "explain --demo --farm 9 --commodity corn --crop-year 2026 --mya 4 --county-yield 170",
 	"explain --demo --farm 0417 --commodity rye --crop-year 2026 --mya 4 --county-yield 170", "explain --demo --farm 0417 --commodity corn --crop-year 2026 --mya x --county-yield 170",

@@ -16,6 +16,7 @@ import (
 
 	"fencerow/io/batch/kept"
 	"fencerow/io/source"
+	"fencerow/sim/answer"
 )
 
 // DiffOptions name two runs of Run to be compared.
@@ -61,18 +62,18 @@ func Diff(o DiffOptions, lines io.Writer) (Difference, error) {
 }
 
 // differing returns the kinds of inputs in which two runs differ.
-func differing(before, after *pastRun) (kinds []Kind) {
-	add := func(k Kind, differs bool) {
+func differing(before, after *pastRun) (kinds []answer.Cause) {
+	add := func(k answer.Cause, differs bool) {
 		if differs {
 			kinds = append(kinds, k)
 		}
 	}
-	add(ByPrice, !reflect.DeepEqual(before.used.Market, after.used.Market))
-	add(ByCounty, !reflect.DeepEqual(before.used.Counties, after.used.Counties))
-	add(ByLaw, !kept.SameLaw(before.used.Law, after.used.Law))
-	add(ByProgram, before.Version != after.Version)
-	add(ByRecord, before.Table.SHA256 != after.Table.SHA256)
-	add(BySettings, before.Today != after.Today || before.Seed != after.Seed || before.Draws != after.Draws || !slices.Equal(before.CropYears, after.CropYears))
+	add(answer.CausePrice, !reflect.DeepEqual(before.used.Market, after.used.Market))
+	add(answer.CauseCounty, !reflect.DeepEqual(before.used.Counties, after.used.Counties))
+	add(answer.CauseLaw, !kept.SameLaw(before.used.Law, after.used.Law))
+	add(answer.CauseProgram, before.Version != after.Version)
+	add(answer.CauseRecord, before.Table.SHA256 != after.Table.SHA256)
+	add(answer.CauseSettings, before.Today != after.Today || before.Seed != after.Seed || before.Draws != after.Draws || before.Close != after.Close || !slices.Equal(before.CropYears, after.CropYears))
 	return kinds
 }
 
@@ -91,7 +92,7 @@ const askedAtOnce = 500
 
 // eachPair calls do with each operation of either run, in rising order, those that moved
 // asked again.
-func eachPair(runs [2]*pastRun, differ []Kind, do func(*diffPair) error) error {
+func eachPair(runs [2]*pastRun, differ []answer.Cause, do func(*diffPair) error) error {
 	var some []*diffPair
 	flush := func() error {
 		err := askAtOnce(runs, differ, some)
@@ -116,7 +117,7 @@ func eachPair(runs [2]*pastRun, differ []Kind, do func(*diffPair) error) error {
 }
 
 // askAtOnce asks about the operations that moved, on all cores.
-func askAtOnce(runs [2]*pastRun, differ []Kind, some []*diffPair) error {
+func askAtOnce(runs [2]*pastRun, differ []answer.Cause, some []*diffPair) error {
 	a, err := newAsker(runs, differ)
 	if err != nil {
 		return err
@@ -145,7 +146,7 @@ func askAtOnce(runs [2]*pastRun, differ []Kind, some []*diffPair) error {
 
 // pairs gives each operation of either run with its lines and rows, in rising order.
 // Results and tables are read side by side, so memory does not grow with farms.
-func pairs(runs [2]*pastRun, differ []Kind) iter.Seq2[*diffPair, error] {
+func pairs(runs [2]*pastRun, differ []answer.Cause) iter.Seq2[*diffPair, error] {
 	return func(yield func(*diffPair, error) bool) {
 		var sides [2]side
 		for i, r := range runs {

@@ -17,6 +17,7 @@ import (
 	"fencerow/io/batch"
 	"fencerow/io/disk"
 	"fencerow/io/source"
+	"fencerow/sim/answer"
 	"fencerow/sim/invented"
 )
 
@@ -145,13 +146,13 @@ func TestDiffNamesTheInputThatAloneDoesIt(t *testing.T) {
 		farms = 5000
 	}
 	before, after := movedRun(t, farms, change{}), movedRun(t, farms, change{true, true, true})
-	alone := map[batch.Kind]map[string]map[string]string{}
-	for k, c := range map[batch.Kind]change{batch.ByPrice: {price: true}, batch.ByCounty: {yield: true}, batch.ByRecord: {record: true}} {
+	alone := map[answer.Cause]map[string]map[string]string{}
+	for k, c := range map[answer.Cause]change{answer.CausePrice: {price: true}, answer.CauseCounty: {yield: true}, answer.CauseRecord: {record: true}} {
 		alone[k] = resultsByLine(t, movedRun(t, farms, c))
 	}
 	d, lines := difference(t, before, after)
 	old, now := resultsByLine(t, before), resultsByLine(t, after)
-	counted, usd := map[batch.Kind]int{}, 0.0
+	counted, usd := map[answer.Cause]int{}, 0.0
 	for key, was := range old {
 		is, line := now[key], lines[key]
 		if figuresOf(was) == figuresOf(is) {
@@ -164,7 +165,7 @@ func TestDiffNamesTheInputThatAloneDoesIt(t *testing.T) {
 			t.Errorf("%s moved from %s to %s and is not listed", key, figuresOf(was), figuresOf(is))
 			continue
 		}
-		var doing []batch.Kind
+		var doing []answer.Cause
 		flipped := was["leader"] != is["leader"]
 		for k, results := range alone {
 			one := results[key]
@@ -172,7 +173,7 @@ func TestDiffNamesTheInputThatAloneDoesIt(t *testing.T) {
 				doing = append(doing, k)
 			}
 		}
-		want := batch.ByJoint
+		want := answer.CauseJoint
 		if len(doing) == 1 {
 			want = doing[0]
 		}
@@ -188,7 +189,7 @@ func TestDiffNamesTheInputThatAloneDoesIt(t *testing.T) {
 			t.Errorf("%s moved $%.2f, line says %s", key, moved, line["usd_moved"])
 		}
 	}
-	for _, k := range []batch.Kind{batch.ByPrice, batch.ByCounty, batch.ByRecord, batch.ByJoint} {
+	for _, k := range []answer.Cause{answer.CausePrice, answer.CauseCounty, answer.CauseRecord, answer.CauseJoint} {
 		if counted[k] == 0 {
 			t.Errorf("no lead is flipped by %s: the case shows too little: %v", k, counted)
 		}

@@ -10,32 +10,23 @@ import (
 // DiffLine is one farm, crop and crop year that differs between two runs: a line of
 // diff.csv. Amounts are USD per base acre as in results.csv; what is not known is null.
 type DiffLine struct {
-	Client    string          `json:"client"`
-	Operation string          `json:"operation"`
-	Farm      string          `json:"farm"` // key, "99001-0417"
-	Commodity string          `json:"commodity"`
-	CropYear  int             `json:"crop_year"`
-	Flipped   bool            `json:"flipped"` // another lead
-	Before    DiffSide        `json:"before"`
-	After     DiffSide        `json:"after"`
-	Moved     *answer.Dollars `json:"usd_moved"` // ARC-CO less PLC on all base acres, after less before
-	Cause     Kind            `json:"cause"`
-	Moves     []Kind          `json:"moves_alone"` // kinds that by themselves move the line
-	Flips     []Kind          `json:"flips_alone"` // kinds that by themselves give the new lead
-	Changed   string          `json:"changed"`     // what changed, from old to new
-}
-
-// DiffSide is a line in one of two runs.
-type DiffSide struct {
-	Lead      string          `json:"leader"` // "": the run has no such line
-	Margin    *answer.Dollars `json:"difference_mean"`
-	PLC       *answer.Dollars `json:"plc_mean"`
-	ARCCO     *answer.Dollars `json:"arc_co_mean"`
-	BaseAcres *answer.Dollars `json:"base_acres"`
+	Client    string           `json:"client"`
+	Operation string           `json:"operation"`
+	Farm      string           `json:"farm"` // key, "99001-0417"
+	Commodity string           `json:"commodity"`
+	CropYear  int              `json:"crop_year"`
+	Flipped   bool             `json:"flipped"` // another lead
+	Before    answer.MovedSide `json:"before"`
+	After     answer.MovedSide `json:"after"`
+	Moved     *answer.Dollars  `json:"usd_moved"` // ARC-CO less PLC on all base acres, after less before
+	Cause     answer.Cause     `json:"cause"`
+	Moves     []answer.Cause   `json:"moves_alone"` // kinds that by themselves move the line
+	Flips     []answer.Cause   `json:"flips_alone"` // kinds that by themselves give the new lead
+	Changed   string           `json:"changed"`     // what changed, from old to new
 }
 
 // sideOf reads a line of results; nil is none.
-func sideOf(l resultLine) (s DiffSide) {
+func sideOf(l resultLine) (s answer.MovedSide) {
 	amount := func(column string) *answer.Dollars {
 		x, err := strconv.ParseFloat(l.of(column), 64)
 		if err != nil {
@@ -43,16 +34,7 @@ func sideOf(l resultLine) (s DiffSide) {
 		}
 		return answer.DollarsOf(x)
 	}
-	return DiffSide{l.of("leader"), amount("difference_mean"), amount("plc_mean"), amount("arc_co_mean"), amount("base_acres")}
-}
-
-// total is the margin on all base acres, USD; nil where it is not known.
-func (s DiffSide) total() *float64 {
-	if s.Margin == nil || s.BaseAcres == nil {
-		return nil
-	}
-	all := float64(*s.Margin) * float64(*s.BaseAcres)
-	return &all
+	return answer.MovedSide{Lead: l.of("leader"), Margin: amount("difference_mean"), PLC: amount("plc_mean"), ARCCO: amount("arc_co_mean"), BaseAcres: amount("base_acres")}
 }
 
 // diffColumns are the heads of diff.csv.
@@ -67,7 +49,7 @@ func (d DiffLine) record() []string {
 }
 
 // kindsText writes kinds with blanks between.
-func kindsText(kinds []Kind) string {
+func kindsText(kinds []answer.Cause) string {
 	var words []string
 	for _, k := range kinds {
 		words = append(words, string(k))

@@ -11,17 +11,18 @@ import (
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
 	"fencerow/sim/compare"
+	"fencerow/sim/moved"
 )
 
 // diffPair is one operation of two runs, and the questions that are asked of it again.
 type diffPair struct {
 	runs     [2]*pastRun // before, after
 	recorded [2]recordedLines
-	items    [2][]item // its rows
-	differ   []Kind    // kinds of which it has other inputs
+	items    [2][]item      // its rows
+	differ   []answer.Cause // kinds of which it has other inputs
 	base     reanswered
 	after    reanswered
-	alone    map[Kind]reanswered
+	alone    map[answer.Cause]reanswered
 }
 
 // reanswered are the lines of an operation asked again, with what the figures are from.
@@ -41,7 +42,7 @@ type asker struct {
 type mixture struct{ prices, counties, settings int }
 
 // newAsker prepares the mixtures that differ.
-func newAsker(runs [2]*pastRun, differ []Kind) (*asker, error) {
+func newAsker(runs [2]*pastRun, differ []answer.Cause) (*asker, error) {
 	a := &asker{runs, map[mixture]*compare.Many{}}
 	for _, m := range []mixture{{}, {1, 1, 1}, {prices: 1}, {counties: 1}, {settings: 1}} {
 		if alone := m.prices+m.counties+m.settings == 1; alone && !slices.Contains(differ, m.kind()) {
@@ -49,6 +50,7 @@ func newAsker(runs [2]*pastRun, differ []Kind) (*asker, error) {
 		}
 		q := answer.Question{Market: runs[m.prices].used.Market, Counties: runs[m.counties].used.Counties, Brief: true}
 		s := runs[m.settings]
+		q.Operation.Settings.CloseMargin = &s.Close
 		q.CropYears, q.Seed, q.Draws = slices.Clone[[]crop.CropYear](s.CropYears), s.Seed, s.Draws
 		var err error
 		if q.Today, err = s.day(); err != nil {
@@ -60,14 +62,14 @@ func newAsker(runs [2]*pastRun, differ []Kind) (*asker, error) {
 }
 
 // kind is the kind of input that is from the second run alone.
-func (m mixture) kind() Kind {
+func (m mixture) kind() answer.Cause {
 	switch m {
 	case mixture{prices: 1}:
-		return ByPrice
+		return answer.CausePrice
 	case mixture{counties: 1}:
-		return ByCounty
+		return answer.CauseCounty
 	}
-	return BySettings
+	return answer.CauseSettings
 }
 
 // ask answers those farms of some rows that moved, each by itself: leads and averages
@@ -107,7 +109,7 @@ func (r reanswered) add(compared answer.Comparison, incomplete map[string]bool) 
 
 // askAll asks all that is needed to say what moved the lines of an operation.
 func (p *diffPair) askAll(a *asker) (err error) {
-	p.alone = map[Kind]reanswered{}
+	p.alone = map[answer.Cause]reanswered{}
 	moved := p.movedFarms()
 	if p.base, err = a.ask(mixture{}, p.items[0], moved); err != nil {
 		return err
@@ -116,8 +118,8 @@ func (p *diffPair) askAll(a *asker) (err error) {
 		return err
 	}
 	if sameRows(p.items[0], p.items[1]) {
-		p.differ = slices.DeleteFunc(slices.Clone(p.differ), func(k Kind) bool { return k == ByRecord })
-	} else if p.alone[ByRecord], err = a.ask(mixture{}, p.items[1], moved); err != nil {
+		p.differ = slices.DeleteFunc(slices.Clone(p.differ), func(k answer.Cause) bool { return k == answer.CauseRecord })
+	} else if p.alone[answer.CauseRecord], err = a.ask(mixture{}, p.items[1], moved); err != nil {
 		return err
 	}
 	for m := range a.many {
@@ -143,7 +145,7 @@ func sameRows(before, after []item) bool {
 func (p *diffPair) lines() (all []DiffLine, err error) {
 	for _, key := range p.keys() {
 		before, after := p.recorded[0].lines[key], p.recorded[1].lines[key]
-		if before != nil && after != nil && before.sameAs(after) {
+		if before != nil && after != nil && before.SameAs(after) {
 			continue
 		}
 		line, err := p.line(key, before, after)
@@ -170,7 +172,7 @@ func (p *diffPair) keys() []lineKey {
 func (p *diffPair) movedFarms() map[string]bool {
 	moved := map[string]bool{}
 	for key, before := range p.recorded[0].lines {
-		if after := p.recorded[1].lines[key]; after != nil && !before.sameAs(after) {
+		if after := p.recorded[1].lines[key]; after != nil && !before.SameAs(after) {
 			moved[key.farm] = true
 		}
 	}
@@ -180,35 +182,37 @@ func (p *diffPair) movedFarms() map[string]bool {
 func (p *diffPair) line(key lineKey, before, after resultLine) (DiffLine, error) {
 	line := newDiffLine(p, key, before, after)
 	if before == nil || after == nil {
-		line.Cause = OnlyInBefore
+		line.Cause = onlyInBefore
 		if before == nil {
-			line.Cause = OnlyInAfter
+			line.Cause = onlyInAfter
 		}
 		return line, nil
 	}
-	t := told{before: before, after: after, base: p.base.lines[key], alone: map[Kind]resultLine{}, differ: p.differ, program: p.program(key)}
+	t := moved.Told[resultLine]{Before: before, After: after, Base: p.base.lines[key], Alone: map[answer.Cause]resultLine{}, Differ: p.differ, Program: p.program(key)}
 	for k, found := range p.alone {
-		t.alone[k] = found.lines[key]
+		if one := found.lines[key]; one != nil {
+			t.Alone[k] = one
+		}
 	}
-	if again := p.after.lines[key]; again == nil || !again.sameAs(after) {
+	if again := p.after.lines[key]; again == nil || !again.SameAs(after) {
 		return line, p.answeredOtherwise(1, key)
 	}
-	if t.base == nil || t.program == "" && !t.base.sameAs(before) {
+	if t.Base == nil || t.Program == "" && !t.Base.SameAs(before) {
 		return line, p.answeredOtherwise(0, key)
 	}
-	line.Cause, line.Moves, line.Flips = t.cause()
+	line.Cause, line.Moves, line.Flips = t.Cause()
 	line.Changed = p.changed(key, line.Moves)
 	return line, nil
 }
 
 // program returns what another version of fencerow is put down to: the law, where a row
 // differs that a line can rest on. "": it is the same version.
-func (p *diffPair) program(key lineKey) Kind {
+func (p *diffPair) program(key lineKey) answer.Cause {
 	switch before, after := p.runs[0], p.runs[1]; {
 	case len(lawChanges(p.runs, key)) > 0:
-		return ByLaw
+		return answer.CauseLaw
 	case before.Version != after.Version:
-		return ByProgram
+		return answer.CauseProgram
 	}
 	return ""
 }
@@ -235,9 +239,6 @@ func newDiffLine(p *diffPair, key lineKey, before, after resultLine) DiffLine {
 	year, _ := strconv.Atoi(key.cropYear) // written by this program
 	d := DiffLine{Client: one.client, Operation: one.operation, Farm: key.farm, Commodity: key.commodity, CropYear: year, Before: sideOf(before), After: sideOf(after)}
 	d.Flipped = before != nil && after != nil && d.Before.Lead != d.After.Lead
-	if b, a := d.Before.total(), d.After.total(); b != nil && a != nil {
-		moved := answer.Dollars(*a - *b)
-		d.Moved = &moved
-	}
+	d.Moved = d.After.MovedFrom(d.Before)
 	return d
 }

@@ -14,7 +14,7 @@ type Difference struct {
 	Format  string         `json:"format"` // fencerow/batch-diff/1
 	Before  DiffRun        `json:"before"`
 	After   DiffRun        `json:"after"`
-	Inputs  []Kind         `json:"inputs_changed"` // kinds of inputs in which the runs differ
+	Inputs  []answer.Cause `json:"inputs_changed"` // kinds of inputs in which the runs differ
 	InBoth  int            `json:"lines_in_both"`
 	Moved   int            `json:"moved"`     // lines of both runs with other figures, flipped ones among them
 	Flipped int            `json:"flipped"`   // lines of both runs with another lead
@@ -23,7 +23,7 @@ type Difference struct {
 	OnlyOne [2]int         `json:"only_in_one"` // lines that the first run alone has, and the second
 	Largest []DiffLine     `json:"largest"`     // the lines that moved most, in USD
 	largest top[DiffLine]
-	sums    map[Kind]*DiffCause
+	sums    map[answer.Cause]*DiffCause
 }
 
 // DiffRun says which run a folder holds.
@@ -36,7 +36,7 @@ type DiffRun struct {
 
 // DiffCause sums up the lines that are put down to one kind of input.
 type DiffCause struct {
-	Cause   Kind           `json:"cause"`
+	Cause   answer.Cause   `json:"cause"`
 	Flipped int            `json:"flipped"`
 	Moved   int            `json:"moved"`
 	USD     answer.Dollars `json:"usd_moved"`
@@ -47,16 +47,16 @@ const shownLargest = 10
 
 func newDifference(before, after *pastRun) Difference {
 	of := func(r *pastRun) DiffRun { return DiffRun{r.path, r.Today, r.audit.Market, r.Version} }
-	return Difference{Format: diffFormat, Before: of(before), After: of(after), Inputs: append([]Kind{}, differing(before, after)...), Causes: []DiffCause{}, Largest: []DiffLine{}, sums: map[Kind]*DiffCause{}}
+	return Difference{Format: diffFormat, Before: of(before), After: of(after), Inputs: append([]answer.Cause{}, differing(before, after)...), Causes: []DiffCause{}, Largest: []DiffLine{}, sums: map[answer.Cause]*DiffCause{}}
 }
 
 // add adds a line that moved.
 func (d *Difference) add(line DiffLine) {
 	switch line.Cause {
-	case OnlyInBefore:
+	case onlyInBefore:
 		d.OnlyOne[0]++
 		return
-	case OnlyInAfter:
+	case onlyInAfter:
 		d.OnlyOne[1]++
 		return
 	}
@@ -77,7 +77,7 @@ func (d *Difference) add(line DiffLine) {
 
 // whole returns the sums with their lists, causes in the order of the kinds.
 func (d Difference) whole() Difference {
-	for _, k := range []Kind{ByPrice, ByCounty, ByLaw, ByProgram, ByRecord, BySettings, ByJoint} {
+	for _, k := range []answer.Cause{answer.CausePrice, answer.CauseCounty, answer.CauseLaw, answer.CauseProgram, answer.CauseRecord, answer.CauseSettings, answer.CauseJoint} {
 		if c := d.sums[k]; c != nil {
 			d.Causes = append(d.Causes, *c)
 		}

@@ -40,12 +40,14 @@ func (d Difference) Moves() bool { return d.UsualError > 0 || d.YieldMeans > 0 }
 
 // Words says under which assumption the lead is another, as the end of a sentence.
 func (d Decides) Words() string {
-	words := string(d.Leader) + " leads if "
+	words, way := string(d.Leader)+" leads if ", "lower"
+	if d.PriceHigher {
+		way = "higher"
+	}
+	if d.Price != nil && d.Yield != nil && d.Yield.Mean != nil { // short, for both are told
+		return fmt.Sprintf("%s leads with a price one usual error %s (%s) and a county yield of %s, %s", d.Leader, way, program.Text(d.Price.Value, d.Price.Decimals), program.Text(float64(*d.Yield.Mean), 1), d.Yield.From)
+	}
 	if d.Price != nil {
-		way := "lower"
-		if d.PriceHigher {
-			way = "higher"
-		}
 		words += fmt.Sprintf("the national price ends one usual error %s (%s)", way, program.Text(d.Price.Value, d.Price.Decimals))
 	}
 	if d.Yield == nil {

@@ -11,6 +11,7 @@ func TestDecidesInWords(t *testing.T) {
 		{Decides{Leader: LeadsPLC, Yield: yield}, "PLC leads if the county yield is taken from the trend of its yields (171.0) instead of 165.0"},
 		{Decides{Leader: LeadsARCCO, Price: price, PriceHigher: true}, "ARC-CO leads if the national price ends one usual error higher (4.92)"},
 		{Decides{Leader: LeadsPLC, Price: price, Yield: &DecidingYield{From: "its benchmark yield"}}, "PLC leads if the national price ends one usual error lower (4.92) and the county yield is taken from its benchmark yield"},
+		{Decides{Leader: LeadsPLC, Price: price, Yield: yield}, "PLC leads with a price one usual error lower (4.92) and a county yield of 171.0, the trend of its yields"},
 	} {
 		if got := one.d.Words(); got != one.want {
 			t.Errorf("got  %s\nwant %s", got, one.want)

@@ -24,6 +24,8 @@ type Comparison struct {
 	ChangeFrom   crop.CropYear `json:"change_from,omitempty"`
 	ChangeSource string        `json:"change_source,omitempty"`
 	Caution      []string      `json:"caution"`
+	Since        *Since        `json:"since,omitempty"`  // where an earlier answer is compared with
+	Inputs       *Inputs       `json:"inputs,omitempty"` // in the JSON of an answer, so that it can be asked again
 }
 
 // Model is which odds were asked for.

@@ -30,6 +30,7 @@ func OfComparison(c answer.Comparison, changesOnly bool) Report {
 	for _, y := range c.CropYears {
 		r.heading(2, fmt.Sprintf("Crop year %d", y.CropYear))
 		r.standing(y, c.Today, changesOnly)
+		r.since(c, y)
 		r.lookAtARCIC(y)
 		said := alreadySaid(y)
 		common := slices.DeleteFunc(CommonFlags(y.Farms), said)

@@ -28,6 +28,9 @@ func (s *sheets) farm(c answer.Comparison, i int) {
 	for k, part := range f.Commodities {
 		s.crop(part, lineOf(lines, part), level+1, len(f.Commodities) <= mostWithTables, k == 0)
 	}
+	if len(y.Farms) == 1 {
+		s.since(c)
+	}
 	s.add(report.Text(laterYears(c, i)), report.Text(individual(f, y.Farms)))
 	s.before(c, f, lines, level+1)
 	s.foot(c, "Dollars a base acre are before shares, payment limit and sequestration (a federal cut).")

@@ -18,6 +18,7 @@ func (s *sheets) operation(c answer.Comparison, changesOnly bool) {
 		report.Text(wording.WithoutElection(y.Standing, y.CropYear)))
 	s.totals(y)
 	s.add(standingTable(y, changesOnly))
+	s.since(c)
 	s.add(people(y))
 	for _, later := range c.CropYears[1:] {
 		s.add(report.Heading{Level: 2, Text: fmt.Sprintf("Crop year %d, less certain", later.CropYear)})

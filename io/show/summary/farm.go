@@ -32,6 +32,7 @@ func OfFarm(c answer.Comparison, key string) report.Report {
 			r.Add(append(head, cropLines(part, y, key)...))
 			head = nil
 		}
+		r.Add(since(c, y.CropYear, key)...)
 		r.Add(programGrids(f)...)
 		r.Add(used(f, &n), combinations(f, y))
 		last := append(append(stops(of), flagged(of, higherOf)...), farmIndividual(f)...)

@@ -7,6 +7,7 @@ import (
 
 	"fencerow/io/show/report"
 	"fencerow/io/show/wording"
+	"fencerow/program/crop"
 	"fencerow/sim/answer"
 )
 
@@ -20,6 +21,7 @@ func Of(c answer.Comparison, changesOnly bool) report.Report {
 	lines.Title = []string{title(c), decides, counted(first)}
 	r.Add(lines)
 	r.Add(laterGrids(c)...)
+	r.Add(since(c, first.CropYear, "")...)
 	var said report.Lines
 	said = append(said, oddsAsked(c)...)
 	said = append(said, unknownLines(first)...)
@@ -35,6 +37,24 @@ func Of(c answer.Comparison, changesOnly bool) report.Report {
 	said = append(said, otherFlags(now)...)
 	r.Add(append(said, caution+" "+wording.Sentences(run(c), wholeSource(c)), hint(first)))
 	return r
+}
+
+// mostMoved is how many lines that moved since an earlier answer are listed.
+const mostMoved = 6
+
+// since says what changed in a crop year since an earlier answer, of all farms or of the one
+// with the key only; nothing where there is none.
+func since(c answer.Comparison, y crop.CropYear, only string) []report.Block {
+	if c.Since == nil {
+		return nil
+	}
+	found := report.OfSince(*c.Since, y, only, c.CropYears[0].Farms, mostMoved)
+	said := report.Lines{wording.Sentences(found.Said...)}
+	if len(found.Lines.Rows) == 0 {
+		return []report.Block{report.Lines{found.Title + ": " + said[0]}}
+	}
+	found.Lines.Title = []string{found.Title + ":"}
+	return []report.Block{found.Lines, said}
 }
 
 // deciding is the first crop year whose sign-up is not over, else the first.
