@@ -101,7 +101,7 @@ func (p Person) record() []string {
 	dollars := func(d answer.Dollars) string { x := float64(d); return number(&x, money) }
 	at := func(i int) string { return number(&p.Percentiles[i], money) }
 	reached := float64(p.ChanceOfLimit)
-	const tenth, quarter, middle = 1, 2, 3 // of answer.Percentiles
+	const tenth, quarter, middle = answer.Tenth, answer.Quarter, answer.Half
 	all := answer.AcrossPart{Operations: 1, Alone: p.MeanAfterLimit, MeanAfterLimit: p.MeanAfterLimit, Part: p.MeanAfterLimit, ChanceOfLimit: p.ChanceOfLimit}
 	if p.Across != nil {
 		all = *p.Across

@@ -12,7 +12,7 @@ import (
 const incompleteFlag = "farm_incomplete"
 
 // Places of the 10th and 90th percentile in answer.Percentiles.
-const tenth, ninetieth = 1, 5
+const tenth, ninetieth = answer.Tenth, answer.Ninetieth
 
 // resultsOf returns the lines of one operation for the results, for programs.csv and
 // for people.csv; names masks labels.

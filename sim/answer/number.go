@@ -61,6 +61,17 @@ func decimal(x float64, n int) []byte {
 // of odds.Percents.
 type Percentiles odds.Percentiles
 
+// Places of odds.Percents in Percentiles.
+const (
+	Twentieth     = iota // one outcome in twenty is lower
+	Tenth                // one in ten is lower: the poor case
+	Quarter              // one in four is lower
+	Half                 // half are lower: the middle case
+	ThreeQuarters        // one in four is higher
+	Ninetieth            // one in ten is higher: the good case
+	NinetyFifth          // one in twenty is higher
+)
+
 // MarshalJSON writes {"5": ..., "95": ...} in rising order.
 func (p Percentiles) MarshalJSON() ([]byte, error) {
 	buffer := []byte{'{'}

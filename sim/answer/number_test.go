@@ -26,3 +26,12 @@ func TestHalfCentIsShownHalfUp(t *testing.T) {
 		}
 	}
 }
+
+// Each place is that of its percentile.
+func TestPlacesOfPercentiles(t *testing.T) {
+	for place, want := range map[int]int{Twentieth: 5, Tenth: 10, Quarter: 25, Half: 50, ThreeQuarters: 75, Ninetieth: 90, NinetyFifth: 95} {
+		if got := odds.Percents[place]; got != want {
+			t.Errorf("place %d is percentile %d, want %d", place, got, want)
+		}
+	}
+}

@@ -130,7 +130,7 @@ func (r *reader) row(elected string, p *answer.PersonPart) []string {
 	}
 	earned, paid := dollars(p.Mean), dollars(p.MeanAfterLimit)
 	withheld := earned - paid // of whole dollars, so that a reader's sum comes to the same
-	return []string{name, wording.Whole(&earned), wording.Whole(&withheld), wording.Whole(&paid), low(p, quarter), low(p, tenth)}
+	return []string{name, wording.Whole(&earned), wording.Whole(&withheld), wording.Whole(&paid), low(p, answer.Quarter), low(p, answer.Tenth)}
 }
 
 // dollars rounds an amount to the dollar.

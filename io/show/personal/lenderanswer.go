@@ -29,7 +29,7 @@ func averages(c *answer.Comparison, id string) string {
 			continue
 		}
 		average = append(average, fmt.Sprintf("%s for %d%s", wording.Whole(&p.MeanAfterLimit), y.CropYear, ifSigned(c, y)))
-		poor = append(poor, low(p, tenth))
+		poor = append(poor, low(p, answer.Tenth))
 	}
 	if len(average) == 0 {
 		return wording.Capital(called(id)) + ": not known here, because figures are missing."
@@ -61,7 +61,7 @@ func asItLeans(c *answer.Comparison, id string, told answer.UnderName) string {
 			continue
 		}
 		average = append(average, fmt.Sprintf("%s for %d", wording.Whole(&leads.MeanAfterLimit), y))
-		poor = append(poor, low(leads, tenth))
+		poor = append(poor, low(leads, answer.Tenth))
 		if leads.MeanAfterLimit > last.MeanAfterLimit && poorer(leads, last) {
 			worse = append(worse, fmt.Sprint(y))
 		}
@@ -79,7 +79,7 @@ func asItLeans(c *answer.Comparison, id string, told answer.UnderName) string {
 // poorer reports whether one pays less than other in 1 outcome of 10, or as much there and
 // less in 1 of 4, in whole dollars as they are written.
 func poorer(one, other *answer.PersonPart) bool {
-	for _, at := range []int{tenth, quarter} {
+	for _, at := range []int{answer.Tenth, answer.Quarter} {
 		a, b := dollars(answer.Dollars(one.Percentiles[at])), dollars(answer.Dollars(other.Percentiles[at]))
 		if a != b {
 			return a < b

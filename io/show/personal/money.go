@@ -42,7 +42,7 @@ func (r *reader) averageAlone() string {
 // middle says beside an average what half of the outcomes pay less than, "" where past
 // years are too few.
 func middle(p *answer.PersonPart) string {
-	switch at := p.Percentiles[half]; {
+	switch at := p.Percentiles[answer.Half]; {
 	case math.IsNaN(at):
 		return ""
 	case at < program.HalfCent:
@@ -92,9 +92,6 @@ func amount(d answer.Dollars) string {
 	return wording.Whole(&d)
 }
 
-// Places of answer.Percentiles.
-const tenth, quarter, half, ninetieth = 1, 2, 3, 5
-
 // sure says how far the outcomes lie from the average, and what is not in the amounts.
 func (r *reader) sure() (said []string) {
 	if !r.paid() {
@@ -121,26 +118,26 @@ func (r *reader) sure() (said []string) {
 // middle stands beside the average.
 func outcomes(under string, p *answer.PersonPart) string {
 	at := p.Percentiles
-	if math.IsNaN(at[tenth]) || math.IsNaN(at[quarter]) {
+	if math.IsNaN(at[answer.Tenth]) || math.IsNaN(at[answer.Quarter]) {
 		return wording.Capital(under + "past years are too few to say what 10 of 100 outcomes pay.")
 	}
-	said := fmt.Sprintf("10 of 100 outcomes pay you less than %s.", amount(answer.Dollars(at[tenth])))
+	said := fmt.Sprintf("10 of 100 outcomes pay you less than %s.", amount(answer.Dollars(at[answer.Tenth])))
 	switch {
-	case at[half] < program.HalfCent:
+	case at[answer.Half] < program.HalfCent:
 		said = "at least 50 of 100 outcomes pay you nothing."
-	case at[quarter] < program.HalfCent:
+	case at[answer.Quarter] < program.HalfCent:
 		said = "at least 25 of 100 outcomes pay you nothing."
-	case at[tenth] < program.HalfCent:
+	case at[answer.Tenth] < program.HalfCent:
 		said = "at least 10 of 100 outcomes pay you nothing."
 	}
 	said = wording.Capital(under + said)
-	if at[quarter] >= program.HalfCent {
-		said += fmt.Sprintf(" 25 of 100 pay less than %s.", amount(answer.Dollars(at[quarter])))
+	if at[answer.Quarter] >= program.HalfCent {
+		said += fmt.Sprintf(" 25 of 100 pay less than %s.", amount(answer.Dollars(at[answer.Quarter])))
 	}
-	if math.IsNaN(at[ninetieth]) || at[ninetieth] < program.HalfCent {
+	if math.IsNaN(at[answer.Ninetieth]) || at[answer.Ninetieth] < program.HalfCent {
 		return said
 	}
-	return said + fmt.Sprintf(" 10 of 100 pay more than %s.", amount(answer.Dollars(at[ninetieth])))
+	return said + fmt.Sprintf(" 10 of 100 pay more than %s.", amount(answer.Dollars(at[answer.Ninetieth])))
 }
 
 // notIncluded names the crops that an amount leaves out, "" for none.

@@ -151,7 +151,7 @@ func TestOutcomes(t *testing.T) {
 // The middle case stands beside the average, unless past years are too few.
 func TestMiddle(t *testing.T) {
 	for want, at := range map[string]float64{"; half of outcomes pay less than $300": 300, "; at least half of outcomes pay nothing": 0, "": math.NaN()} {
-		if got := middle(&answer.PersonPart{Percentiles: answer.Percentiles{half: at}}); got != want {
+		if got := middle(&answer.PersonPart{Percentiles: answer.Percentiles{answer.Half: at}}); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}
@@ -165,10 +165,10 @@ func TestLeadHasTheMiddle(t *testing.T) {
 	lead := readerOf(&c, "operator", 0).answer(middle)
 	for _, name := range []answer.UnderName{answer.LastElected, answer.AsItLeans} {
 		p := c.CropYears[0].Operation.UnderElections(name).ByPerson[0]
-		if p.Percentiles[half] < 1 {
+		if p.Percentiles[answer.Half] < 1 {
 			t.Fatal("the middle case pays nothing")
 		}
-		says(t, lead, amount(p.MeanAfterLimit), amount(answer.Dollars(p.Percentiles[half])))
+		says(t, lead, amount(p.MeanAfterLimit), amount(answer.Dollars(p.Percentiles[answer.Half])))
 	}
 	if last, leads, _ := strings.Cut(lead, "As the figures lean, it is "); !strings.HasPrefix(last, "As last elected, ") || leads == "" {
 		t.Error(lead)
@@ -178,9 +178,9 @@ func TestLeadHasTheMiddle(t *testing.T) {
 // A leaning choice with the higher average is poorer where it pays less in 1 outcome of 10,
 // or as much there and less in 1 of 4; cents that are not written do not count.
 func TestPoorer(t *testing.T) {
-	other := &answer.PersonPart{Percentiles: answer.Percentiles{tenth: 100, quarter: 200}}
+	other := &answer.PersonPart{Percentiles: answer.Percentiles{answer.Tenth: 100, answer.Quarter: 200}}
 	for at, want := range map[answer.Percentiles]bool{
-		{tenth: 99, quarter: 500}: true, {tenth: 100, quarter: 199}: true, {tenth: 99.9, quarter: 200.3}: false, {tenth: 101, quarter: 100}: false,
+		{answer.Tenth: 99, answer.Quarter: 500}: true, {answer.Tenth: 100, answer.Quarter: 199}: true, {answer.Tenth: 99.9, answer.Quarter: 200.3}: false, {answer.Tenth: 101, answer.Quarter: 100}: false,
 	} {
 		if got := poorer(&answer.PersonPart{Percentiles: at}, other); got != want {
 			t.Errorf("%v: %t", at, got)

@@ -227,8 +227,8 @@ func percentile(i int) func(*answer.ProgramPart) string {
 	return func(p *answer.ProgramPart) string { d := answer.Dollars(p.Percentiles[i]); return wording.Money(&d) }
 }
 
-// Places of the 10th, 50th and 90th percentile in odds.Percents.
-const poor, middle, good = 1, 3, 5
+// poor, middle and good are the places of the cases in answer.Percentiles.
+const poor, middle, good = answer.Tenth, answer.Half, answer.Ninetieth
 
 // baseSentence says which county yield the odds of a base stand on, and its guarantee.
 func baseSentence(c answer.CommodityPart, b answer.BasePart) string {

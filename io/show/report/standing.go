@@ -159,7 +159,7 @@ func (r *Report) people(y answer.YearPart) {
 		t.Notes = append(t.Notes, said)
 	}
 	for _, p := range y.Operation.ByPerson {
-		low, quarter := answer.Dollars(p.Percentiles[poor]), answer.Dollars(p.Percentiles[quarterLow])
+		low, quarter := answer.Dollars(p.Percentiles[poor]), answer.Dollars(p.Percentiles[answer.Quarter])
 		t.Rows = append(t.Rows, []string{p.ID, wording.Whole(&low), wording.Whole(&quarter), wording.Whole(&p.MeanAfterLimit)})
 	}
 	r.table(t)
@@ -194,13 +194,10 @@ func middleSentence(name string, p *answer.ProgramPart) string {
 	for _, above := range []struct {
 		place int
 		words string
-	}{{quarterHigh, "1 in 4 is"}, {twentieth, "1 in 20 is"}} {
+	}{{answer.ThreeQuarters, "1 in 4 is"}, {answer.NinetyFifth, "1 in 20 is"}} {
 		if d := answer.Dollars(p.Percentiles[above.place]); d >= program.HalfCent {
 			return fmt.Sprintf("%s; %s above %s.", text, above.words, wording.Money(&d))
 		}
 	}
 	return fmt.Sprintf("%s; pays in %s of 100.", text, wording.InHundred(p.ChanceOfPayment))
 }
-
-// Places of the 25th, 75th and 95th percentile in answer.Percentiles.
-const quarterLow, quarterHigh, twentieth = 2, 4, 6

@@ -178,11 +178,8 @@ var rows = []struct {
 		}
 		return wording.Money(p.MeanWhenPaying)
 	}},
-	{"middle case (half pay less)", at(half)},
+	{"middle case (half pay less)", at(answer.Half)},
 }
-
-// Places in answer.Percentiles.
-const tenth, quarter, half = 1, 2, 3
 
 func at(place int) func(*answer.ProgramPart) string {
 	return func(p *answer.ProgramPart) string {

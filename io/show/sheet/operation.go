@@ -50,7 +50,7 @@ func (s *sheets) totals(y answer.YearPart) {
 	said := ""
 	if last != nil && last.Percentiles != nil {
 		said = fmt.Sprintf("As last elected: %s, and %s on average.", lowCase(last), wording.Whole(last.MeanAfterLimit))
-		if *leads.MeanAfterLimit > *last.MeanAfterLimit && leads.Percentiles[tenth] < last.Percentiles[tenth] {
+		if *leads.MeanAfterLimit > *last.MeanAfterLimit && leads.Percentiles[answer.Tenth] < last.Percentiles[answer.Tenth] {
 			said += " As the figures lean the average is higher, and the poor case lower."
 		}
 		if last.ARCICInside {
@@ -71,7 +71,7 @@ func (s *sheets) totals(y answer.YearPart) {
 
 // lowCase says how low 1 outcome in 10 is.
 func lowCase(u *answer.UnderPart) string {
-	if low := wholeAt(*u.Percentiles, tenth); low != "$0" {
+	if low := wholeAt(*u.Percentiles, answer.Tenth); low != "$0" {
 		return "less than " + low + " in 1 of 10 outcomes"
 	}
 	return "nothing in at least 1 of 10 outcomes"
@@ -143,7 +143,7 @@ func people(y answer.YearPart) report.Block {
 				before = wording.Whole(&last.ByPerson[i].MeanAfterLimit)
 			}
 		}
-		t.Rows = append(t.Rows, []string{p.ID, wholeAt(p.Percentiles, tenth), wholeAt(p.Percentiles, quarter), wording.Whole(&p.MeanAfterLimit), before})
+		t.Rows = append(t.Rows, []string{p.ID, wholeAt(p.Percentiles, answer.Tenth), wholeAt(p.Percentiles, answer.Quarter), wording.Whole(&p.MeanAfterLimit), before})
 	}
 	return t
 }

@@ -184,7 +184,7 @@ func flagLines(f answer.FarmPart) (said report.Lines) {
 		}
 		text := "Check: " + twoSentences(flag.Message)
 		if flag.Severity == answer.Info {
-			text = "Good to know: " + firstSentence(flag.Message)
+			text = "Good to know: " + wording.FirstSentences(flag.Message, 1)
 		}
 		if texts[flag.Code] == nil {
 			codes = append(codes, flag.Code)

@@ -25,14 +25,11 @@ var figureRows = []struct {
 		}
 		return wording.Money(p.MeanWhenPaying)
 	}},
-	{"poor case (1 in 10 is lower)", percentile(lowTenth)},
-	{"middle case", percentile(middle)},
-	{"good case (1 in 10 is higher)", percentile(highTenth)},
+	{"poor case (1 in 10 is lower)", percentile(answer.Tenth)},
+	{"middle case", percentile(answer.Half)},
+	{"good case (1 in 10 is higher)", percentile(answer.Ninetieth)},
 	{"the most it can pay", func(p *answer.ProgramPart) string { return wording.Money(&p.Maximum) }},
 }
-
-// Places of the median and of what one outcome in ten is above in answer.Percentiles.
-const middle, highTenth = 3, 5
 
 func percentile(at int) func(*answer.ProgramPart) string {
 	return func(p *answer.ProgramPart) string { d := answer.Dollars(p.Percentiles[at]); return wording.Money(&d) }
@@ -99,7 +96,7 @@ func combinations(f answer.FarmPart, y answer.YearPart) report.Grid {
 	}
 	for _, e := range shown {
 		row := []string{choiceText(e.Choice), wording.Whole(e.Mean)}
-		for _, at := range []int{lowTenth, middle, highTenth} {
+		for _, at := range []int{answer.Tenth, answer.Half, answer.Ninetieth} {
 			cell := unknown
 			if e.Percentiles != nil {
 				d := answer.Dollars(e.Percentiles[at])

@@ -27,7 +27,7 @@ const marketStale, priceCarried, yieldNotKnown = "market_stale", "price_carried"
 func flagged(y answer.YearPart, codes ...string) (said report.Lines) {
 	for _, f := range y.Farms {
 		for _, flag := range f.Flags {
-			if text := firstSentence(flag.Message); slices.Contains(codes, flag.Code) && !slices.Contains(said, text) {
+			if text := wording.FirstSentences(flag.Message, 1); slices.Contains(codes, flag.Code) && !slices.Contains(said, text) {
 				said = append(said, text)
 			}
 		}
@@ -35,29 +35,14 @@ func flagged(y answer.YearPart, codes ...string) (said report.Lines) {
 	return said
 }
 
-// firstSentence returns a text up to the end of its first sentence: a full stop before a
-// space and a capital letter.
-func firstSentence(text string) string {
-	for at := 0; ; {
-		i := strings.Index(text[at:], ". ")
-		if i < 0 {
-			return text
-		}
-		at += i + 2
-		if at < len(text) && text[at] >= 'A' && text[at] <= 'Z' {
-			return text[:at-1]
-		}
-	}
-}
-
 // shortFlag is the length in letters up to which a second sentence of a flag is told.
 const shortFlag = 150
 
 // twoSentences returns the first sentence of a text, and the second where both are short.
 func twoSentences(text string) string {
-	first := firstSentence(text)
+	first := wording.FirstSentences(text, 1)
 	rest, more := strings.CutPrefix(text, first+" ")
-	if second := firstSentence(rest); more && len(first)+1+len(second) <= shortFlag {
+	if second := wording.FirstSentences(rest, 1); more && len(first)+1+len(second) <= shortFlag {
 		return first + " " + second
 	}
 	return first
@@ -70,7 +55,7 @@ func stops(y answer.YearPart) (said report.Lines) {
 	var order []string
 	for _, f := range y.Farms {
 		for _, flag := range f.Flags {
-			text := firstSentence(flag.Message)
+			text := wording.FirstSentences(flag.Message, 1)
 			if flag.Severity != answer.Error || slices.Contains(where[text], wording.Farm(f.Farm, y.Farms)) {
 				continue
 			}

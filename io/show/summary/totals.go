@@ -10,9 +10,6 @@ import (
 	"fencerow/sim/answer"
 )
 
-// lowTenth is the place in answer.Percentiles of what one outcome in ten is below.
-const lowTenth = 1
-
 // totals say what the people of the file are paid in each crop year, after limits, under the
 // last election and as each line leans, and what the poor case is. The first says whose
 // money it is and what is taken out; where there are several years each is named.
@@ -112,7 +109,7 @@ func (g *gloss) amount(u *answer.UnderPart) string {
 	if u.Percentiles == nil {
 		return text
 	}
-	low := answer.Dollars(u.Percentiles[lowTenth])
+	low := answer.Dollars(u.Percentiles[answer.Tenth])
 	switch poor := wording.Whole(&low); {
 	case low < 1 && !g.nothing && !g.lower:
 		g.nothing = true
@@ -154,7 +151,7 @@ func individualInside(o answer.OperationPart) report.Lines {
 	}
 	said := fmt.Sprintf("With ARC-IC where it averages most: %s on average", wording.Whole(o.MeanAfterLimit))
 	if o.Percentiles != nil {
-		low := answer.Dollars(o.Percentiles[lowTenth])
+		low := answer.Dollars(o.Percentiles[answer.Tenth])
 		said += " and less than " + wording.Whole(&low) + " in 1 outcome of 10"
 	}
 	return report.Lines{said + ". That figure is not confirmed: the county office can work it out."}

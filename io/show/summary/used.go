@@ -101,7 +101,7 @@ func yieldRow(c answer.CommodityPart, b answer.BasePart, several bool, n *noteLi
 
 // beginOf returns the first sentence of a source, without its full stop; the rest stands in
 // the full report.
-func beginOf(source string) string { return strings.TrimSuffix(firstSentence(source), ".") }
+func beginOf(source string) string { return strings.TrimSuffix(wording.FirstSentences(source, 1), ".") }
 
 // noteLetters is how many letters of a note stand on its line.
 const noteLetters = 74

@@ -158,15 +158,19 @@ func Sentences(all ...string) string {
 	return strings.Join(slices.DeleteFunc(all, func(s string) bool { return s == "" }), " ")
 }
 
-// FirstSentences returns the first n sentences of a text.
+// FirstSentences returns the first n sentences of a text. A sentence ends at a full stop
+// before a space and a capital letter, so that "P.L. 119-21" and "vs. corn" end none.
 func FirstSentences(text string, n int) string {
 	at := 0
-	for ; n > 0; n-- {
+	for n > 0 {
 		next := strings.Index(text[at:], ". ")
 		if next < 0 {
 			return text
 		}
 		at += next + len(". ")
+		if at < len(text) && text[at] >= 'A' && text[at] <= 'Z' {
+			n--
+		}
 	}
 	return strings.TrimSpace(text[:at])
 }

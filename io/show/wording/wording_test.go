@@ -57,3 +57,13 @@ func TestNarrowIntervalsAreLeftOut(t *testing.T) {
 		t.Errorf("%s, want %s", got, want)
 	}
 }
+
+// A sentence ends at a full stop before a capital letter, not within a citation.
+func TestFirstSentences(t *testing.T) {
+	const text = "By P.L. 119-21 it is so. Ask vs. corn. Then go."
+	for n, want := range map[int]string{1: "By P.L. 119-21 it is so.", 2: "By P.L. 119-21 it is so. Ask vs. corn.", 3: text, 9: text} {
+		if got := FirstSentences(text, n); got != want {
+			t.Errorf("%d: %q, want %q", n, got, want)
+		}
+	}
+}

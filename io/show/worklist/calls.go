@@ -89,9 +89,6 @@ func linesOf(y answer.YearPart, id string) (lines []answer.StandingLine) {
 	return lines
 }
 
-// tenth is the place in answer.Percentiles of what one outcome in ten is below.
-const tenth = 1
-
 // dollars is what a person would be paid, after limits.
 func dollars(y answer.YearPart, id string) report.Grid {
 	t := report.Grid{Columns: []report.Column{{Head: fmt.Sprintf("dollars for %d", y.CropYear), Left: true}, {Head: "average"}, {Head: "poor case"}}}
@@ -105,7 +102,7 @@ func dollars(y answer.YearPart, id string) report.Grid {
 			for _, p := range u.ByPerson {
 				if p.ID == id {
 					row[1] = wording.Whole(&p.MeanAfterLimit)
-					if low := answer.Dollars(p.Percentiles[tenth]); !math.IsNaN(float64(low)) {
+					if low := answer.Dollars(p.Percentiles[answer.Tenth]); !math.IsNaN(float64(low)) {
 						row[2] = wording.Whole(&low)
 					}
 				}
