@@ -4,6 +4,7 @@ import (
 	"errors"
 	"path/filepath"
 	"slices"
+	"time"
 
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -45,6 +46,7 @@ func Question(r Request) (Found, error) {
 		return Found{}, err
 	}
 	asked := answer.Question{Seed: r.Seed, Draws: r.Draws, Today: r.Today, Operation: l.operation()}
+	l.signedLater(asked.Operation)
 	if r.CloseMargin != nil {
 		asked.Operation.Settings.CloseMargin = r.CloseMargin
 	}
@@ -77,6 +79,15 @@ func Question(r Request) (Found, error) {
 		return found, l.mistakes
 	}
 	return found, nil
+}
+
+// signedLater refuses signatures on a day after that of the question.
+func (l *loader) signedLater(o farm.Operation) {
+	for _, f := range o.Farms {
+		for _, fault := range f.CheckSigned(l.Today.Format(time.DateOnly)) {
+			l.mistakes = append(l.mistakes, farm.Mistake{File: l.Operation, Reason: fault.Reason, Hint: fault.Hint})
+		}
+	}
 }
 
 // states returns the States, by two digits, whose counties are taken from the book and

@@ -2,6 +2,7 @@ package farm
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -29,6 +30,19 @@ func (f Farm) CheckChoice(y crop.CropYear) (at crop.Commodity, fault *Fault) {
 		return "", &Fault{Reason: fmt.Sprintf("choice of farm %s of crop year %d has ARC-IC for some of its crops only", f.Number, y), Hint: "ARC-IC is elected for all covered crops of a farm: write it for each of " + strings.Join(words, ", ") + ", or for none"}
 	}
 	return "", nil
+}
+
+// CheckSigned refuses signatures on a day after today, YYYY-MM-DD: nobody can have given
+// them yet.
+func (f Farm) CheckSigned(today string) (faults []Fault) {
+	for _, y := range slices.Sorted(maps.Keys(f.Signed)) {
+		for _, id := range slices.Sorted(maps.Keys(f.Signed[y])) {
+			if on := f.Signed[y][id].On; on > today {
+				faults = append(faults, Fault{Reason: fmt.Sprintf("farm %s: %s signed for crop year %d on %s, which is after the day of this question, %s", f.Key(), id, y, on, today), Hint: "write the day of the signature under signed, or ask on that day or later (--today)"})
+			}
+		}
+	}
+	return faults
 }
 
 // Sharing returns the producers with a share in a base of the farm in a crop year; it is

@@ -1,6 +1,7 @@
 package farm
 
 import (
+	"slices"
 	"testing"
 
 	"fencerow/program/crop"
@@ -45,5 +46,21 @@ func TestChecks(t *testing.T) {
 		if c.fault != nil && (c.fault.Reason == "" || c.fault.Hint == "") {
 			t.Errorf("%s: reason or hint missing: %+v", c.why, c.fault)
 		}
+	}
+}
+
+// A day after the day of the question is refused, that day itself and what has no day not.
+func TestCheckSigned(t *testing.T) {
+	f := Farm{Number: "0417", County: "99001", Signed: map[crop.CropYear]map[string]Signature{
+		2026: {"ann": {Yes, "2026-11-25"}, "bob": {Yes, "2026-11-26"}, "cy": {Yes, ""}},
+		2027: {"ann": {No, ""}, "bob": {Yes, "2027-01-02"}},
+	}}
+	var said []string
+	for _, fault := range f.CheckSigned("2026-11-25") {
+		said = append(said, fault.Reason)
+	}
+	want := []string{"farm 99001-0417: bob signed for crop year 2026 on 2026-11-26, which is after the day of this question, 2026-11-25", "farm 99001-0417: bob signed for crop year 2027 on 2027-01-02, which is after the day of this question, 2026-11-25"}
+	if !slices.Equal(said, want) {
+		t.Errorf("%q, want %q", said, want)
 	}
 }
