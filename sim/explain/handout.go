@@ -2,112 +2,69 @@ package explain
 
 import (
 	"fmt"
+	"maps"
 	"slices"
-	"time"
 
-	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
-	"fencerow/program/law"
 	"fencerow/sim/answer"
 	"fencerow/sim/compare"
 	"fencerow/sim/position"
 )
 
 // Handout is the sheets for a meeting about some counties, all at one price date: one
-// for each county, commodity and practice, on base of no particular farm.
+// for each county, commodity and practice, on base of no particular farm. They stand by
+// State and name of the county, then in the program's order of commodities.
 type Handout struct {
 	Format     string            `json:"format"`     // fencerow/handout/1
 	Comparison answer.Comparison `json:"comparison"` // of farms that stand for a sheet each, in the order of Sheets
 	Workings   []Workings        `json:"-"`
 	Replayed   Replayed          `json:"-"` // of the same farms
 	Sheets     []CountySheet     `json:"sheets"`
-	Missing    []string          `json:"missing"` // counties and commodities without a sheet, and why
+	Missing    []string          `json:"missing"`  // LeftOut in words
+	LeftOut    []LeftOut         `json:"left_out"` // counties and commodities without a sheet, and why
+
+	// Gaps are the program years of which no source has FSA's yields of some county: what
+	// ARC-CO paid then is not in Past.
+	Gaps []crop.CropYear `json:"past_program_years_missing"`
 }
 
 // HandoutFormat names the JSON of a Handout.
 const HandoutFormat = "fencerow/handout/1"
 
-// CountySheet is one county, commodity and practice, at an assumed payment yield.
-type CountySheet struct {
-	Farm         string               `json:"farm"` // the key under which Comparison has it
-	County       string               `json:"county"`
-	CountyName   string               `json:"county_name"`
-	Practice     farm.Practice        `json:"practice"`
-	Commodity    crop.Commodity       `json:"commodity"`
-	PaymentYield answer.Dollars       `json:"payment_yield"` // of the PLC figures: assumed
-	Part         answer.CommodityPart `json:"-"`             // of the first crop year
-	Working      Working              `json:"-"`
-	Past         CommodityReplay      `json:"past"`
-	Dates        []Dated              `json:"dates"`
-	Flags        []answer.Flag        `json:"flags"`
-}
-
-// Dated is one date to know, with its source.
-type Dated struct {
-	What   string `json:"what"`
-	When   string `json:"when"`
-	Source string `json:"source"`
-}
-
 // handoutAcres is the base of a sheet. All printed figures are per base acre.
 const handoutAcres = 100
 
 // MakeHandout answers for every commodity that the sources have of each county, or only
-// for those listed. done is called with the number of counties that are ready.
+// for those listed. A county that is named twice counts once. done is called with the
+// number of counties that are ready.
 func MakeHandout(c answer.Question, counties []string, only []crop.Commodity, done func(counties int)) (Handout, error) {
-	h := Handout{Format: HandoutFormat, Sheets: []CountySheet{}, Missing: []string{}}
-	for i, code := range counties {
-		c.Operation.Farms = countyFarms(c, code, only, &h)
-		if len(c.Operation.Farms) > 0 {
-			if err := h.add(c); err != nil {
+	h := Handout{Format: HandoutFormat, Sheets: []CountySheet{}, Missing: []string{}, LeftOut: []LeftOut{}, Gaps: []crop.CropYear{}}
+	gaps := map[crop.CropYear]bool{}
+	for i, code := range byStateAndName(c.Counties, counties) {
+		farms, left := countyFarms(c, code, only)
+		h.LeftOut = append(h.LeftOut, left...)
+		if c.Operation.Farms = farms; len(farms) > 0 {
+			if err := h.add(c, gaps); err != nil {
 				return h, fmt.Errorf("county %s: %w", code, err)
 			}
 		}
 		done(i + 1)
 	}
+	for i := range h.Sheets {
+		h.Sheets[i].Number = i + 1
+	}
+	for _, l := range h.LeftOut {
+		h.Missing = append(h.Missing, l.String())
+	}
+	h.Gaps = slices.AppendSeq(h.Gaps, maps.Keys(gaps))
+	slices.Sort(h.Gaps)
 	return h, nil
 }
 
-// countyFarms returns the farms behind the sheets of a county, one for each commodity
-// and practice, and notes in h what is missing.
-func countyFarms(c answer.Question, code string, only []crop.Commodity, h *Handout) (farms []farm.Farm) {
-	y := c.CropYears[0]
-	for _, commodity := range crop.Commodities() {
-		practices := c.Counties.Practices(code, commodity, y)
-		if len(practices) == 0 || len(only) > 0 && !slices.Contains(only, commodity) {
-			continue
-		}
-		terms, err := program.TermsFor(commodity, y)
-		_, priced := c.Sources().Price(commodity, y, terms.PriceDecimals)
-		if err != nil || !priced {
-			h.Missing = append(h.Missing, fmt.Sprintf("county %s, %s: no projected price", code, commodity.Name()))
-			continue
-		}
-		for _, practice := range practices {
-			benchmark, ok := c.Sources().BenchmarkYield(position.CountyUnit{County: code, Commodity: commodity, Practice: practice, CropYear: y}, terms.YieldDecimals)
-			if !ok {
-				h.Missing = append(h.Missing, fmt.Sprintf("county %s, %s, %s: no benchmark yield", code, commodity.Name(), practice))
-				continue
-			}
-			farms = append(farms, countyFarm(code, commodity, practice, program.Round(answer.AssumedPaymentYield*benchmark.Value, 0)))
-		}
-	}
-	return farms
-}
-
-func countyFarm(code string, commodity crop.Commodity, practice farm.Practice, paymentYield crop.Yield) farm.Farm {
-	base := farm.Base{Commodity: commodity, BaseAcres: handoutAcres, PaymentYield: &paymentYield}
-	number := string(commodity)
-	if practice != farm.AllPractices {
-		share := map[farm.Practice]crop.Share{farm.Irrigated: 1, farm.Nonirrigated: 0}[practice]
-		base.IrrigatedShare, number = &share, number+"-"+string(practice)
-	}
-	return farm.Farm{Number: number, County: code, Bases: []farm.Base{base}}
-}
-
-// add answers for the farms of the question and appends their sheets.
-func (h *Handout) add(c answer.Question) error {
+// add answers for the farms of the question, appends their sheets, and adds the program
+// years that their past lacks to gaps.
+func (h *Handout) add(c answer.Question, gaps map[crop.CropYear]bool) error {
 	compared, err := compare.Answer(c)
 	if err != nil {
 		return err
@@ -127,22 +84,14 @@ func (h *Handout) add(c answer.Question) error {
 		h.Workings[i].Commodities = append(h.Workings[i].Commodities, workings.Commodities...)
 	}
 	for i, f := range c.Operation.Farms {
-		h.Sheets = append(h.Sheets, countySheet(c, f, compared.CropYears[0].Farms[i], h.Workings[0].Commodities[len(h.Sheets)], replayed.Farms[i].Commodities[0]))
+		s := countySheet(c, f, compared.CropYears[0].Farms[i], h.Workings[0].Commodities[len(h.Sheets)], replayed.Farms[i].Commodities[0])
+		h.Sheets = append(h.Sheets, s)
+		for _, y := range tablesMissing(c, position.CountyUnit{County: s.County, Commodity: s.Commodity, Practice: s.Practice, CropYear: c.CropYears[0]}) {
+			gaps[y] = true
+		}
 	}
 	h.join(compared, replayed)
 	return nil
-}
-
-func countySheet(c answer.Question, f farm.Farm, part answer.FarmPart, w Working, past CommodityReplay) CountySheet {
-	base := f.Bases[0]
-	practice := farm.AllPractices
-	if base.IrrigatedShare != nil {
-		practice = map[bool]farm.Practice{true: farm.Irrigated, false: farm.Nonirrigated}[*base.IrrigatedShare == 1]
-	}
-	return CountySheet{
-		Farm: f.Key(), County: f.County, CountyName: c.Counties.Name(f.County), Practice: practice, Commodity: base.Commodity, PaymentYield: answer.Dollars(*base.PaymentYield),
-		Part: part.Commodities[0], Working: w, Past: past, Dates: datesOf(base.Commodity, c.CropYears[0]), Flags: part.Flags,
-	}
 }
 
 // join appends the farms of another county to the comparison and the replay.
@@ -160,22 +109,13 @@ func (h *Handout) join(c answer.Comparison, past Replayed) {
 	h.Comparison.Together = append(h.Comparison.Together, c.Together...)
 }
 
-// datesOf returns the dates that matter to a commodity of a crop year. An unknown
-// sign-up day is listed as such.
-func datesOf(c crop.Commodity, y crop.CropYear) (all []Dated) {
-	if row, err := law.Find("last_signup_day", "", y); err == nil {
-		when := row.Text
-		if when == "unknown" {
-			when = "not known here: ask the county office"
-		}
-		all = append(all, Dated{"last day to elect and sign", when, row.Citation()})
+// countyFarm is the farm that stands for a sheet.
+func countyFarm(code string, commodity crop.Commodity, practice farm.Practice, paymentYield crop.Yield) farm.Farm {
+	base := farm.Base{Commodity: commodity, BaseAcres: handoutAcres, PaymentYield: &paymentYield}
+	number := string(commodity)
+	if practice != farm.AllPractices {
+		share := map[farm.Practice]crop.Share{farm.Irrigated: 1, farm.Nonirrigated: 0}[practice]
+		base.IrrigatedShare, number = &share, number+"-"+string(practice)
 	}
-	if start, err := law.Find("marketing_year_start", c, y); err == nil {
-		end := crop.MarketingYear{CropYear: y, StartMonth: time.Month(start.Number)}.End()
-		all = append(all, Dated{"the marketing year ends, whose average price counts", end.Format(time.DateOnly), start.Citation()})
-	}
-	if day, known := compare.FirstPaymentDay(c, y); known {
-		all = append(all, Dated{"payments come, or later", day.Format(time.DateOnly), "7 U.S.C. 9016(e), 9017(f)"})
-	}
-	return all
+	return farm.Farm{Number: number, County: code, Bases: []farm.Base{base}}
 }

@@ -59,6 +59,7 @@ type YearReplay struct {
 	PLC          *answer.Dollars `json:"PLC"`
 	ARCCO        *answer.Dollars `json:"ARC-CO"`
 	HigherOf     *answer.Dollars `json:"HIGHER-OF,omitempty"` // where the law of the time paid it
+	PaysHigher   bool            `json:"-"`                   // the law of the time paid the higher of both, whether both are known or not
 	YieldSource  string          `json:"yield_source"`
 	MYA          answer.Price    `json:"mya"`
 	MYASource    string          `json:"mya_source"`
@@ -175,7 +176,8 @@ func replayYear(base *position.CommodityBase, c answer.Question, y crop.CropYear
 		}
 		missing = append(missing, "ARC-CO: "+why)
 	}
-	if kind == OfTheTime && position.PaysHigherOf(y) && out.PLC != nil && out.ARCCO != nil {
+	out.PaysHigher = kind == OfTheTime && position.PaysHigherOf(y)
+	if out.PaysHigher && out.PLC != nil && out.ARCCO != nil {
 		out.HigherOf = answer.DollarsOf(max(float64(*out.PLC), float64(*out.ARCCO)))
 	}
 	out.Missing = strings.Join(missing, "; ")
