@@ -26,10 +26,11 @@ func newHandout() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "handout COUNTY... --out DIR",
 		Short: "write county sheets for a meeting: a page to print and a workbook",
-		Long: `Writes handout.html and handout.xlsx into DIR. They hold one table for the area and
-one sheet for each county, crop and practice, all on one price date. COUNTY is
-a county's five digits, its name with its State ("Story, Iowa"), or a county file
-(docs/formats.md). No farm's data are in them.
+		Long: `Writes handout.html and handout.xlsx into DIR. They hold a cover and one sheet for
+each county, crop and practice, all on one price date. The sheets stand by State
+and county. COUNTY is a county's five digits, its name with its State ("Story,
+Iowa"), or a county file (docs/formats.md). No farm's data are in them. What
+only you need to know stands in DIR/handout-notes.txt.
 ` + exitHelp,
 		Example: "  fencerow handout 99001 99003 --out sheets --county-table county.xlsx\n  fencerow handout alder.yaml birch.yaml --out sheets --commodity corn,soybeans",
 		Args:    cobra.ArbitraryArgs,
@@ -45,17 +46,17 @@ a county's five digits, its name with its State ("Story, Iowa"), or a county fil
 				if err != nil {
 					return err
 				}
-				asked, counties, err := q.countiesCase(c, args)
+				found, err := q.countiesFound(c, args)
 				if err != nil {
 					return err
 				}
-				bar := terminal.NewProgress(c.ErrOrStderr(), len(counties), "counties")
-				handout, err := explain.MakeHandout(asked, counties, only, bar.Reach)
+				bar := terminal.NewProgress(c.ErrOrStderr(), len(found.Counties), "counties")
+				handout, err := explain.MakeHandout(found.Question, found.Counties, only, bar.Reach)
 				bar.Done()
 				if err != nil {
 					return err
 				}
-				if err := writeHandout(c.ErrOrStderr(), q.files(q.inputs), out, handout); err != nil {
+				if err := writeHandout(c.ErrOrStderr(), q.files(q.inputs), out, handout, found.Notes); err != nil {
 					return err
 				}
 				if q.json {
@@ -75,36 +76,45 @@ a county's five digits, its name with its State ("Story, Iowa"), or a county fil
 	return c
 }
 
-// countiesCase is a case of counties without an operation, and their codes. An
-// argument is a code, or a county file.
-func (q *question) countiesCase(c *cobra.Command, args []string) (asked answer.Question, codes []string, err error) {
+// countiesCase is a case of counties without an operation, and their codes.
+func (q *question) countiesCase(c *cobra.Command, args []string) (answer.Question, []string, error) {
+	found, err := q.countiesFound(c, args)
+	return found.Question, found.Counties, err
+}
+
+// countiesFound is what is found of counties without an operation. An argument is a code, a
+// name, or a county file.
+func (q *question) countiesFound(c *cobra.Command, args []string) (found source.Found, err error) {
 	r, err := q.request(c)
 	if err != nil {
-		return asked, nil, err
+		return found, err
 	}
 	for _, arg := range args {
 		if source.IsCountyFile(arg) {
 			continue
 		}
 		if _, fault := countyname.Find("COUNTY", arg); fault != nil {
-			return asked, nil, usageError{fault.Reason, fault.Hint}
+			return found, usageError{fault.Reason, fault.Hint}
 		}
 	}
 	r.Counties = args
-	found, err := q.found(c, r)
-	return found.Question, found.Counties, err
+	return q.found(c, r)
 }
 
-// writeHandout writes the sheets and says what it wrote.
-func writeHandout(talk io.Writer, files *file.Run, folder string, h explain.Handout) error {
+// Names of what is written into the folder of a handout.
+const handoutPage, handoutBook, handoutNotes = "handout.html", "handout.xlsx", "handout-notes.txt"
+
+// writeHandout writes the sheets, and beside them the notes for whoever made them, and
+// says what it wrote and what the notes are about. left are what was left out of the files.
+func writeHandout(talk io.Writer, files *file.Run, folder string, h explain.Handout, left []string) error {
 	if len(h.Sheets) == 0 {
-		return usageError{"there is no sheet to write: " + strings.Join(append(h.Missing, "no source has a yield of these counties"), "; "), "import FSA's county table (fencerow county import FILE), or name a county file"}
+		return usageError{"there is no sheet to write: " + strings.Join(h.Missing, "; "), "import FSA's county table (fencerow county import FILE), or name a county file"}
 	}
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return usageError{"--out: " + err.Error(), "name a folder that may be written"}
 	}
-	printed, workings := filepath.Join(folder, "handout.html"), filepath.Join(folder, "handout.xlsx")
-	if err := files.Check(printed, workings); err != nil {
+	printed, workings, notes := filepath.Join(folder, handoutPage), filepath.Join(folder, handoutBook), filepath.Join(folder, handoutNotes)
+	if err := files.Check(printed, workings, notes); err != nil {
 		return err
 	}
 	sheets := report.OfHandout(h)
@@ -115,8 +125,15 @@ func writeHandout(talk io.Writer, files *file.Run, folder string, h explain.Hand
 	if err := written(talk, files, workings, func(w io.Writer) error { return workbook.Write(w, h.Comparison, h.Workings, pages) }); err != nil {
 		return err
 	}
-	for _, missing := range h.Missing {
-		fmt.Fprintln(talk, "fencerow: note: no sheet: "+missing)
+	if err := written(talk, files, notes, func(w io.Writer) error { return terminal.Write(w, report.OfHandoutNotes(h, left)) }); err != nil {
+		return err
+	}
+	told := report.HandoutTalk(h, left)
+	for _, line := range told {
+		fmt.Fprintln(talk, "fencerow: note: "+line)
+	}
+	if len(told) > 0 {
+		fmt.Fprintln(talk, "fencerow: hint: what to do stands in "+notes)
 	}
 	return nil
 }

@@ -27,14 +27,20 @@ func (d document) markup() string {
 	m.WriteString(start)
 	m.put("%s</title>", d.Title)
 	m.WriteString(rest)
-	for _, s := range d.Sheets {
+	for i, s := range d.Sheets {
 		m.put(`<section style="%s"`, s.Style)
+		if i > 0 {
+			m.put(` id="`+sheetID+`%s"`, fmt.Sprint(i))
+		}
 		if s.Name != "" {
 			m.put(` aria-label="%s"`, s.Name)
 		}
 		m.put(">\n")
-		for _, b := range s.Blocks {
+		for k, b := range s.Blocks {
 			m.block(b)
+			if k == 0 && s.Corner != "" {
+				m.put(`<p class="corner">%s</p>`+"\n", s.Corner)
+			}
 		}
 		m.put("</section>\n")
 	}
@@ -125,6 +131,22 @@ func wrapping(text string, from int) string {
 // shows each row as a card.
 const mostOnPhone = 4
 
+// sheetID begins the names of sheets after the first, which links go to.
+const sheetID = "sheet-"
+
+// group writes row k of a table, a heading of those below it. One over another heading has
+// a class of its own.
+func (m *markup) group(t table, k int) {
+	class := "group"
+	if k+1 < len(t.Rows) && len(t.Rows[k+1]) == 1 {
+		class = "group over"
+	}
+	if k > 0 {
+		m.put("</tbody>\n<tbody>\n")
+	}
+	m.put(`<tr class="`+class+`"><th scope="rowgroup" colspan="%s">%s</th></tr>`+"\n", fmt.Sprint(len(t.Columns)), t.Rows[k][0])
+}
+
 func (m *markup) table(t table) {
 	class := ""
 	if len(t.Columns) > mostOnPhone {
@@ -143,11 +165,19 @@ func (m *markup) table(t table) {
 		m.put(`<th scope="col"`+wrapping(column, 0)+`>%s</th>`, column)
 	}
 	m.put("</tr></thead>\n<tbody>\n")
-	for _, row := range t.Rows {
+	for k, row := range t.Rows {
+		if len(row) == 1 {
+			m.group(t, k)
+			continue
+		}
 		m.put("<tr>")
 		for i, text := range row {
 			if i == 0 {
 				m.put(`<th scope="row">%s</th>`, text)
+				continue
+			}
+			if t.ToSheet && i == len(row)-1 {
+				m.put(`<td data-head="%s"><a href="#`+sheetID+`%s">%s</a></td>`, t.Columns[i], text, text)
 				continue
 			}
 			m.put(`<td data-head="%s"`+wrapping(text, longCell)+`>%s</td>`, t.Columns[i], text)

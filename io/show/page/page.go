@@ -23,6 +23,7 @@ type document struct {
 
 type sheet struct {
 	Name   string
+	Corner string
 	Style  string // CSS
 	Blocks []block
 }
@@ -53,8 +54,8 @@ type picture struct {
 func Write(w io.Writer, r report.Report) error {
 	d := document{Sheets: []sheet{{}}}
 	for _, b := range r.Blocks {
-		if _, next := b.(report.Sheet); next {
-			d.Sheets = append(d.Sheets, sheet{})
+		if next, is := b.(report.Sheet); is {
+			d.Sheets = append(d.Sheets, sheet{Corner: next.Corner})
 			continue
 		}
 		if h, is := b.(report.Heading); is && d.Title == "" {

@@ -18,7 +18,7 @@ func startSentence(c answer.CommodityPart) string {
 	}
 	said := fmt.Sprintf("PLC starts to pay below %s and pays its most at %s or less.", wording.PriceText(s.PLCBelow), wording.PriceText(s.PLCMost))
 	at, least := "those county yields", ""
-	if oneYield(c) != nil {
+	if wording.OneYield(c) != nil {
 		at = "that county yield"
 	}
 	if s.ARCCOBelowPrice != nil {
@@ -31,31 +31,15 @@ func startSentence(c answer.CommodityPart) string {
 		if least = ""; s.ARCCOMostYield != nil {
 			least = fmt.Sprintf(", and its most at about %s or less", partOfYield(c, *s.ARCCOMostYield))
 		}
-		said += fmt.Sprintf(" At %s ARC-CO pays up to about %s%s%s.", wording.PriceText(&c.MYA.Mean), partOfYield(c, *s.ARCCOBelowYield), map[bool]string{true: " of those yields"}[oneYield(c) == nil], least)
+		said += fmt.Sprintf(" At %s ARC-CO pays up to about %s%s%s.", wording.PriceText(&c.MYA.Mean), partOfYield(c, *s.ARCCOBelowYield), map[bool]string{true: " of those yields"}[wording.OneYield(c) == nil], least)
 	}
 	return said
-}
-
-// oneYield returns the county yield that all base of a crop is paid on, nil where there are
-// several.
-func oneYield(c answer.CommodityPart) *answer.Dollars {
-	var one *answer.Dollars
-	for _, b := range c.Bases {
-		switch {
-		case b.BaseAcres == 0:
-		case b.CountyYield == nil || one != nil && *one != b.CountyYield.Mean:
-			return nil
-		default:
-			one = &b.CountyYield.Mean
-		}
-	}
-	return one
 }
 
 // partOfYield writes a share of the county yields: in bushels where there is one yield, else
 // in percent of them.
 func partOfYield(c answer.CommodityPart, part answer.Chance) string {
-	if one := oneYield(c); one != nil {
+	if one := wording.OneYield(c); one != nil {
 		return wording.YieldText(c.Commodity, *one*answer.Dollars(part))
 	}
 	return wording.Percent(part)
@@ -63,7 +47,7 @@ func partOfYield(c answer.CommodityPart, part answer.Chance) string {
 
 // elsewhereTable is a line for each price: PLC, and ARC-CO by county yield.
 func elsewhereTable(c answer.CommodityPart) Table {
-	one := oneYield(c)
+	one := wording.OneYield(c)
 	t := Table{Title: "What each pays at other prices and county yields, dollars per base acre", Columns: []string{"price", "PLC"}}
 	seen := map[answer.Chance]bool{}
 	for _, p := range c.Elsewhere {

@@ -63,8 +63,10 @@ func (Dots) drawing()      {}
 func (PriceLine) drawing() {}
 
 // Sheet begins a new sheet of paper.
-type Sheet struct{}
+type Sheet struct {
+	Corner string // beside the first heading of it, "Sheet 3 of 60"; "": nothing
+}
 
 func (Sheet) block() {}
 
-func (r *Report) sheet() { r.Blocks = append(r.Blocks, Sheet{}) }
+func (r *Report) sheet(corner string) { r.Blocks = append(r.Blocks, Sheet{corner}) }

@@ -43,12 +43,13 @@ type Point struct {
 }
 
 // Table has a title with its unit, columns and rows of text. The first column
-// is set left, the others right.
+// is set left, the others right. A row of one cell is a heading of the rows below it.
 type Table struct {
 	Title   string
 	Columns []string
 	Rows    [][]string
 	Notes   []string
+	ToSheet bool // the last column numbers the sheets of the report after the first, for a page to link
 }
 
 func (Heading) block()   {}
