@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"fencerow/io/show/workbook/cells"
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -15,34 +16,34 @@ const basesTitle = "By tract"
 
 // bases is the sheet of every base by itself, and where its figures stand.
 type bases struct {
-	*sheet
+	*cells.Sheet
 	arithmetic *arithmetic
 	at         map[cutKey]baseYear
 }
 
 // baseYear is one base in one crop year. Only a pair has two practices.
 type baseYear struct {
-	acres, paymentAcres, paymentYield, plc place
-	irrigated                              place          // the share; none without a pair
+	acres, paymentAcres, paymentYield, plc cells.Place
+	irrigated                              cells.Place    // the share; none without a pair
 	counties                               []countyPlaces // irrigated first; the one that counts without a pair
-	guarantee, maximum, rate, arc          place
+	guarantee, maximum, rate, arc          cells.Place
 }
 
 // layBaseByBase lays out payment acres, rates and payments of every base.
 func layBaseByBase(a *arithmetic) *bases {
-	b := &bases{sheet: newSheet(basesTitle, 9, 13, 16, 24, 11, 11, 11, 11, 11, 12, 11, 11, 11, 11, 11, 13, 34), arithmetic: a, at: map[cutKey]baseYear{}}
-	b.line(look{title: true}, "By tract: payments before shares, payment limit and sequestration")
-	b.heads("crop year", "farm", "crop", "county", "tract", "base acres", "payment acres", "PLC yield", "PLC rate", "PLC payment, $",
+	b := &bases{Sheet: cells.NewSheet(basesTitle, 9, 13, 16, 24, 11, 11, 11, 11, 11, 12, 11, 11, 11, 11, 11, 13, 34), arithmetic: a, at: map[cutKey]baseYear{}}
+	b.Line(cells.Look{Title: true}, "By tract: payments before shares, payment limit and sequestration")
+	b.Heads("crop year", "farm", "crop", "county", "tract", "base acres", "payment acres", "PLC yield", "PLC rate", "PLC payment, $",
 		"irrigated share", "guarantee, $/acre", "most paid, $/acre", "actual revenue, $/acre", "ARC-CO rate, $/acre", "ARC-CO payment, $", "note")
-	b.frozen = len(b.rows)
+	b.Frozen = len(b.Rows)
 	a.inputs.eachCommodityBase(func(y crop.CropYear, w explain.Working) {
 		for n, base := range w.Bases {
 			b.layBase(cutKey{baseKey{w.Farm, w.Commodity, n}, y}, w, base)
 		}
 	})
-	b.gap()
+	b.Gap()
 	for _, of := range []program.Step{program.StepPaymentAcres, program.StepPLCPayment, program.StepARCCOPayment, program.StepWeightedActual} {
-		b.line(look{}, fmt.Sprintf("%s (%s).", capital(of.Title), of.Citation))
+		b.Line(cells.Look{}, fmt.Sprintf("%s (%s).", cells.Capital(of.Title), of.Citation))
 	}
 	return b
 }
@@ -50,34 +51,34 @@ func layBaseByBase(a *arithmetic) *bases {
 func (b *bases) layBase(key cutKey, w explain.Working, base explain.WorkingBase) {
 	inputs, national := b.arithmetic.inputs, b.arithmetic.national[priceKey{w.Commodity, key.cropYear}]
 	own := inputs.bases[key.baseKey]
-	row := len(b.rows) + 1
-	here := func(column int) place { return place{b.sheet, column, row} }
-	acres := decimalsFormat(2)
-	cells := []cell{yearCell(key.cropYear), plain(inputs.farmName(w.Farm)), plain(w.Commodity.Name()), plain(placeName(base.County, base.CountyName)), plain(base.Tract), b.same(acres, own.acres)}
-	paid := b.calc(acres, "MAX(0,?*?-?)", national.paymentAcreShare, here(baseAcresColumn), inputs.cuts[key])
+	row := len(b.Rows) + 1
+	here := func(column int) cells.Place { return cells.At(b.Sheet, column, row) }
+	acres := cells.DecimalsFormat(2)
+	made := []cells.Cell{yearCell(key.cropYear), cells.Plain(inputs.farmName(w.Farm)), cells.Plain(w.Commodity.Name()), cells.Plain(cells.PlaceName(base.County, base.CountyName)), cells.Plain(base.Tract), b.Same(acres, own.acres)}
+	paid := b.Calc(acres, "MAX(0,?*?-?)", national.paymentAcreShare, here(baseAcresColumn), inputs.cuts[key])
 	if w.Unpaid != "" {
-		paid = figure(acres, 0)
+		paid = cells.Figure(acres, 0)
 	}
-	paymentYield := b.same(decimalsFormat(2), own.paymentYield)
-	plc := b.calc(moneyFormat, rounded(2, "?*?*?"), national.plcRate, own.paymentYield, here(paymentAcresColumn))
+	paymentYield := b.Same(cells.DecimalsFormat(2), own.paymentYield)
+	plc := b.Calc(cells.MoneyFormat, cells.Rounded(2, "?*?*?"), national.plcRate, own.paymentYield, here(paymentAcresColumn))
 	switch {
 	case w.Unpaid != "":
-		plc = figure(moneyFormat, 0)
+		plc = cells.Figure(cells.MoneyFormat, 0)
 	case w.PLCMissing != "":
-		plc = plain(unknown)
+		plc = cells.Plain(cells.Unknown)
 	}
-	cells = append(cells, paid, paymentYield, b.same(decimalsFormat(w.Terms.RateDecimals), national.plcRate), plc)
+	made = append(made, paid, paymentYield, b.Same(cells.DecimalsFormat(w.Terms.RateDecimals), national.plcRate), plc)
 	at := baseYear{counties: b.countiesOf(key, w, base)}
 	if len(at.counties) == 2 {
 		at.irrigated = own.irrigated
 	}
-	b.add(append(cells, b.coverageCells(w, at, here)...)...)
-	at.acres, at.paymentAcres, at.paymentYield, at.plc = b.last(baseAcresColumn), b.last(paymentAcresColumn), own.paymentYield, b.last(plcColumn)
-	at.guarantee, at.maximum, at.rate, at.arc = b.last(guaranteeColumn), b.last(maximumColumn), b.last(rateColumn), b.last(arcColumn)
+	b.Add(append(made, b.coverageCells(w, at, here)...)...)
+	at.acres, at.paymentAcres, at.paymentYield, at.plc = b.Last(baseAcresColumn), b.Last(paymentAcresColumn), own.paymentYield, b.Last(plcColumn)
+	at.guarantee, at.maximum, at.rate, at.arc = b.Last(guaranteeColumn), b.Last(maximumColumn), b.Last(rateColumn), b.Last(arcColumn)
 	b.at[key] = at
 	named := []any{w.Farm, w.Commodity, key.n + 1, key.cropYear}
-	b.name(at.plc, append([]any{"plc_payment"}, named...)...)
-	b.name(at.arc, append([]any{"arc_co_payment"}, named...)...)
+	b.Name(at.plc, append([]any{"plc_payment"}, named...)...)
+	b.Name(at.arc, append([]any{"arc_co_payment"}, named...)...)
 }
 
 // Columns of the sheet.
@@ -119,37 +120,37 @@ func orderOf(p farm.Practice) int {
 
 // coverageCells are the ARC-CO figures of a base, weighted where the county has
 // two yields.
-func (b *bases) coverageCells(w explain.Working, at baseYear, here func(int) place) []cell {
-	note := plain(joinedNotes(w))
-	none, arc := plain(unknown), plain(unknown)
+func (b *bases) coverageCells(w explain.Working, at baseYear, here func(int) cells.Place) []cells.Cell {
+	note := cells.Plain(joinedNotes(w))
+	none, arc := cells.Plain(cells.Unknown), cells.Plain(cells.Unknown)
 	if w.Unpaid != "" {
-		arc = figure(moneyFormat, 0)
+		arc = cells.Figure(cells.MoneyFormat, 0)
 	}
 	if len(at.counties) == 0 {
-		return []cell{plain("-"), none, none, none, none, arc, note}
+		return []cells.Cell{cells.Plain("-"), none, none, none, none, arc, note}
 	}
-	share := plain("-")
-	if at.irrigated.known() {
-		share = b.same(shareFormat, at.irrigated)
+	share := cells.Plain("-")
+	if at.irrigated.Known() {
+		share = b.Same(cells.ShareFormat, at.irrigated)
 	}
-	weigh := func(of func(countyPlaces) place) cell {
-		var each []place
+	weigh := func(of func(countyPlaces) cells.Place) cells.Cell {
+		var each []cells.Place
 		for _, c := range at.counties {
 			each = append(each, of(c))
 		}
-		return b.calc(moneyFormat, weighted("?", len(each)), weightedArgs(at.irrigated, each)...)
+		return b.Calc(cells.MoneyFormat, weighted("?", len(each)), weightedArgs(at.irrigated, each)...)
 	}
-	guarantee := weigh(func(c countyPlaces) place { return c.guarantee })
-	maximum := weigh(func(c countyPlaces) place { return c.maximum })
-	revenue := weigh(func(c countyPlaces) place { return c.revenue })
-	rate := none
-	if revenue.number() && guarantee.number() {
-		rate = b.rate(here(guaranteeColumn), here(maximumColumn), here(revenueColumn))
+	guarantee := weigh(func(c countyPlaces) cells.Place { return c.guarantee })
+	maximum := weigh(func(c countyPlaces) cells.Place { return c.maximum })
+	revenue := weigh(func(c countyPlaces) cells.Place { return c.revenue })
+	paid := none
+	if revenue.Number() && guarantee.Number() {
+		paid = rate(b.Sheet, here(guaranteeColumn), here(maximumColumn), here(revenueColumn))
 	}
-	if rate.number() && w.Unpaid == "" {
-		arc = b.calc(moneyFormat, rounded(2, "?*?"), here(rateColumn), here(paymentAcresColumn))
+	if paid.Number() && w.Unpaid == "" {
+		arc = b.Calc(cells.MoneyFormat, cells.Rounded(2, "?*?"), here(rateColumn), here(paymentAcresColumn))
 	}
-	return []cell{share, guarantee, maximum, revenue, rate, arc, note}
+	return []cells.Cell{share, guarantee, maximum, revenue, paid, arc, note}
 }
 
 // weighted is the formula of one revenue, or of two weighted by the irrigated
@@ -158,15 +159,15 @@ func weighted(revenue string, practices int) string {
 	if practices == 1 {
 		return revenue
 	}
-	return rounded(2, "(?*"+revenue+"+(1-?)*"+revenue+")")
+	return cells.Rounded(2, "(?*"+revenue+"+(1-?)*"+revenue+")")
 }
 
 // weightedArgs are the places for weighted, where each revenue takes one.
-func weightedArgs(share place, of []place) []reference {
+func weightedArgs(share cells.Place, of []cells.Place) []cells.Reference {
 	if len(of) == 1 {
-		return []reference{of[0]}
+		return []cells.Reference{of[0]}
 	}
-	return []reference{share, of[0], share, of[1]}
+	return []cells.Reference{share, of[0], share, of[1]}
 }
 
 // assumedShare reports whether a base lies in a county with yields by practice and
@@ -200,5 +201,5 @@ func joinedNotes(w explain.Working) string {
 	for _, note := range notes[1:] {
 		text += "; " + note
 	}
-	return capital(text)
+	return cells.Capital(text)
 }

@@ -21,9 +21,9 @@ func TestEveryBlockIsOnItsSheet(t *testing.T) {
 		t.Fatalf("%d sheets, want 1", len(sheets))
 	}
 	var all []string
-	for _, row := range sheets[0].rows {
+	for _, row := range sheets[0].Rows {
 		for _, c := range row {
-			text, _ := c.value.(string)
+			text, _ := c.Value.(string)
 			all = append(all, text)
 		}
 	}

@@ -13,6 +13,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"fencerow/io/show/report"
+	"fencerow/io/show/workbook/cells"
 )
 
 // A program that only reads the file sees every figure.
@@ -22,18 +23,18 @@ func TestEveryFormulaCarriesItsFigure(t *testing.T) {
 	sheets, _ := lay(a.comparison, a.workings, a.pages())
 	checked, all := 0, 0
 	for _, s := range sheets {
-		for at := range s.formulas() {
+		for at := range s.Formulas() {
 			all++
-			text, err := f.GetCellValue(s.title, at.address(), excelize.Options{RawCellValue: true})
+			text, err := f.GetCellValue(s.Title, at.Address(), excelize.Options{RawCellValue: true})
 			cached, bad := strconv.ParseFloat(text, 64)
 			if err != nil || bad != nil {
-				t.Fatalf("%s carries %q", at.absolute(), text)
+				t.Fatalf("%s carries %q", at.Absolute(), text)
 			}
-			if formula, _ := f.GetCellFormula(s.title, at.address()); formula != at.on.rows[at.row-1][at.column-1].formula {
-				t.Fatalf("%s holds the formula %q", at.absolute(), formula)
+			if formula, _ := f.GetCellFormula(s.Title, at.Address()); formula != at.On.Rows[at.Row-1][at.Column-1].Formula {
+				t.Fatalf("%s holds the formula %q", at.Absolute(), formula)
 			}
 			if got := calculated(t, f, at); math.Abs(got-cached) > halfCent {
-				t.Errorf("%s carries %v and comes to %v", at.absolute(), cached, got)
+				t.Errorf("%s carries %v and comes to %v", at.Absolute(), cached, got)
 				continue
 			}
 			checked++
@@ -52,15 +53,15 @@ func TestFormulasUseCommonFunctions(t *testing.T) {
 	known := []string{"ROUND", "MIN", "MAX", "IF", "SUM"}
 	call := regexp.MustCompile(`([A-Za-z][A-Za-z0-9.]*)\(`)
 	for _, s := range sheets {
-		for at := range s.formulas() {
-			formula := s.rows[at.row-1][at.column-1].formula
+		for at := range s.Formulas() {
+			formula := s.Rows[at.Row-1][at.Column-1].Formula
 			for _, m := range call.FindAllStringSubmatch(formula, -1) {
 				if !slices.Contains(known, m[1]) {
-					t.Errorf("%s uses %s: %s", at.absolute(), m[1], formula)
+					t.Errorf("%s uses %s: %s", at.Absolute(), m[1], formula)
 				}
 			}
 			if strings.ContainsAny(formula, "{}[]") || len(formula) > 8000 {
-				t.Errorf("%s: %s", at.absolute(), formula)
+				t.Errorf("%s: %s", at.Absolute(), formula)
 			}
 		}
 	}
@@ -134,35 +135,35 @@ func TestSheetsAreReady(t *testing.T) {
 	f := a.workbook(t)
 	sheets, _ := lay(a.comparison, a.workings, a.pages())
 	for _, s := range sheets {
-		layout, err := f.GetPageLayout(s.title)
+		layout, err := f.GetPageLayout(s.Title)
 		if err != nil || *layout.Size != 1 || *layout.FitToWidth != 1 {
-			t.Errorf("%s: %+v, %v", s.title, layout, err)
+			t.Errorf("%s: %+v, %v", s.Title, layout, err)
 		}
-		if panes, err := f.GetPanes(s.title); err != nil || !panes.Freeze {
-			t.Errorf("%s: %+v, %v", s.title, panes, err)
+		if panes, err := f.GetPanes(s.Title); err != nil || !panes.Freeze {
+			t.Errorf("%s: %+v, %v", s.Title, panes, err)
 		}
-		rows, _ := f.GetRows(s.title)
+		rows, _ := f.GetRows(s.Title)
 		if last := rows[len(rows)-1][0]; last != a.comparison.Caution[len(a.comparison.Caution)-1] {
-			t.Errorf("%s ends with %q", s.title, last)
+			t.Errorf("%s ends with %q", s.Title, last)
 		}
 		inputs := 0
-		for r, row := range s.rows {
+		for r, row := range s.Rows {
 			for c, cell := range row {
-				if cell.look.input {
+				if cell.Look.Input {
 					inputs++
 				}
-				checkLock(t, f, place{s, c + 1, r + 1}, cell.look.input)
+				checkLock(t, f, cells.At(s, c+1, r+1), cell.Look.Input)
 			}
 		}
-		if checks, err := f.GetDataValidations(s.title); err != nil || len(checks) != inputs {
-			t.Errorf("%s has %d checks for %d inputs, %v", s.title, len(checks), inputs, err)
+		if checks, err := f.GetDataValidations(s.Title); err != nil || len(checks) != inputs {
+			t.Errorf("%s has %d checks for %d inputs, %v", s.Title, len(checks), inputs, err)
 		}
 	}
 }
 
-func checkLock(t *testing.T, f *excelize.File, at place, open bool) {
+func checkLock(t *testing.T, f *excelize.File, at cells.Place, open bool) {
 	t.Helper()
-	id, err := f.GetCellStyle(at.on.title, at.address())
+	id, err := f.GetCellStyle(at.On.Title, at.Address())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -171,6 +172,6 @@ func checkLock(t *testing.T, f *excelize.File, at place, open bool) {
 		t.Fatal(err)
 	}
 	if unlocked := style.Protection != nil && !style.Protection.Locked; unlocked != open || open && len(style.Border) != 4 {
-		t.Errorf("%s: unlocked %v, borders %d", at.absolute(), unlocked, len(style.Border))
+		t.Errorf("%s: unlocked %v, borders %d", at.Absolute(), unlocked, len(style.Border))
 	}
 }

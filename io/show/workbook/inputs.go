@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"fencerow/io/show/wording"
+	"fencerow/io/show/workbook/cells"
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -14,16 +15,16 @@ import (
 // inputs is the sheet of what can be changed, and where each figure stands on it. A
 // figure that holds for several farms or crop years stands there once.
 type inputs struct {
-	*sheet
+	*cells.Sheet
 	comparison answer.Comparison
 	workings   []explain.Workings
-	prices     map[priceKey]place
-	past       map[priceKey]place // a past price, by its own crop year
-	yields     map[yieldKey]place
-	five       map[yieldKey]span // the adjusted yields; none where only the benchmark is known
-	benchmarks map[yieldKey]place
+	prices     map[priceKey]cells.Place
+	past       map[priceKey]cells.Place // a past price, by its own crop year
+	yields     map[yieldKey]cells.Place
+	five       map[yieldKey]cells.Span // the adjusted yields; none where only the benchmark is known
+	benchmarks map[yieldKey]cells.Place
 	bases      map[baseKey]basePlaces
-	cuts       map[cutKey]place
+	cuts       map[cutKey]cells.Place
 }
 
 type priceKey struct {
@@ -51,51 +52,48 @@ type cutKey struct {
 }
 
 // basePlaces are the figures of a base that hold in every crop year.
-type basePlaces struct{ acres, paymentYield, irrigated place }
+type basePlaces struct{ acres, paymentYield, irrigated cells.Place }
 
 // inputsTitle is the name of the sheet of inputs, which other sheets cite.
 const inputsTitle = "Your figures"
 
-// liftName is the name of the cell of program.Lift.
-const liftName = "lift"
-
 // layInputs lays out the sheet of inputs.
 func layInputs(c answer.Comparison, workings []explain.Workings) *inputs {
 	t := &inputs{
-		sheet:      newSheet(inputsTitle, 12, 18, 14, 12, 12, 11, 11, 11, 11, 11, 11, 11, 11, 13, 32),
+		Sheet:      cells.NewSheet(inputsTitle, 12, 18, 14, 12, 12, 11, 11, 11, 11, 11, 11, 11, 11, 13, 32),
 		comparison: c, workings: workings,
-		prices: map[priceKey]place{}, past: map[priceKey]place{}, yields: map[yieldKey]place{}, five: map[yieldKey]span{},
-		benchmarks: map[yieldKey]place{}, bases: map[baseKey]basePlaces{}, cuts: map[cutKey]place{},
+		prices: map[priceKey]cells.Place{}, past: map[priceKey]cells.Place{}, yields: map[yieldKey]cells.Place{}, five: map[yieldKey]cells.Span{},
+		benchmarks: map[yieldKey]cells.Place{}, bases: map[baseKey]basePlaces{}, cuts: map[cutKey]cells.Place{},
 	}
-	t.line(look{title: true}, inputsTitle)
-	t.line(look{}, "Change a figure in a bordered cell. Every rate, payment, total, table and chart of the four sheets after this one follows; the odds do not.")
-	t.frozen = len(t.rows)
-	t.line(look{}, "Only bordered cells can be changed; there is no password. A cell that says unknown lacks a figure: add it to your file and make the workbook again.")
-	t.gap()
+	t.Line(cells.Look{Title: true}, inputsTitle)
+	t.Line(cells.Look{}, "Change a figure in a bordered cell. Every rate, payment, total, table and chart of the four sheets after this one follows; the odds do not.")
+	t.Frozen = len(t.Rows)
+	t.Line(cells.Look{}, "Only bordered made can be changed; there is no password. A cell that says unknown lacks a figure: add it to your file and make the workbook again.")
+	t.Gap()
 	t.layPrices()
 	t.layYields()
 	t.layBases()
-	t.gap()
-	t.add(plain("Rounding aid"), figure(liftFormat, program.Lift), plain("Makes a spreadsheet round an exact half up, as USDA does. Leave as is."))
-	t.name(t.last(2), liftName)
+	t.Gap()
+	t.Add(cells.Plain("Rounding aid"), cells.Figure(cells.LiftFormat, program.Lift), cells.Plain("Makes a spreadsheet round an exact half up, as USDA does. Leave as is."))
+	t.Name(t.Last(2), cells.LiftName)
 	return t
 }
 
 func (t *inputs) layPrices() {
-	t.line(look{bold: true}, fmt.Sprintf("National prices of %s, dollars per unit: %s", wording.Date(t.comparison.Market.AsOf), t.comparison.Market.Source))
-	t.heads("crop", "crop year", "unit", "price used", "status", "past price 1, oldest", "past price 2", "past price 3", "past price 4", "past price 5", "of crop years", "status", "", "", "price from")
+	t.Line(cells.Look{Bold: true}, fmt.Sprintf("National prices of %s, dollars per unit: %s", wording.Date(t.comparison.Market.AsOf), t.comparison.Market.Source))
+	t.Heads("crop", "crop year", "unit", "price used", "status", "past price 1, oldest", "past price 2", "past price 3", "past price 4", "past price 5", "of crop years", "status", "", "", "price from")
 	t.eachCommodityBase(func(y crop.CropYear, w explain.Working) {
 		key := priceKey{w.Commodity, y}
 		if _, laid := t.prices[key]; !laid {
 			t.layPrice(key, w)
 		}
 	})
-	t.gap()
+	t.Gap()
 }
 
 func (t *inputs) layPrice(key priceKey, w explain.Working) {
-	format := decimalsFormat(w.Terms.PriceDecimals)
-	row := []cell{plain(w.Commodity.Name()), yearCell(key.cropYear), plain(w.Commodity.Unit().Price())}
+	format := cells.DecimalsFormat(w.Terms.PriceDecimals)
+	row := []cells.Cell{cells.Plain(w.Commodity.Name()), yearCell(key.cropYear), cells.Plain(w.Commodity.Unit().Price())}
 	row = append(row, inputOf(format, w.Price)...)
 	var statuses []crop.Status
 	for _, p := range w.History {
@@ -105,44 +103,44 @@ func (t *inputs) layPrice(key priceKey, w explain.Working) {
 		}
 	}
 	first, last := w.History[0].CropYear, w.History[len(w.History)-1].CropYear
-	row = append(row, plain(fmt.Sprintf("%d-%d", first, last)), plain(string(crop.Weakest(statuses...))), plain(""), plain(""))
+	row = append(row, cells.Plain(fmt.Sprintf("%d-%d", first, last)), cells.Plain(string(crop.Weakest(statuses...))), cells.Plain(""), cells.Plain(""))
 	if w.Price != nil {
-		row = append(row, plain(w.Price.Source))
+		row = append(row, cells.Plain(w.Price.Source))
 	}
-	t.add(row...)
+	t.Add(row...)
 	const price, past = 4, 6
-	t.prices[key] = t.last(price)
-	t.name(t.last(price), "price", w.Commodity, key.cropYear)
+	t.prices[key] = t.Last(price)
+	t.Name(t.Last(price), "price", w.Commodity, key.cropYear)
 	for i, p := range w.History {
 		own := priceKey{w.Commodity, p.CropYear}
-		if at := t.last(past + i); at.known() && !t.past[own].known() {
+		if at := t.Last(past + i); at.Known() && !t.past[own].Known() {
 			t.past[own] = at
-			t.name(at, "past_price", w.Commodity, p.CropYear)
+			t.Name(at, "past_price", w.Commodity, p.CropYear)
 		}
 	}
 }
 
 // pastPrice is an input where it stands for the first time, and else follows
 // that one.
-func (t *inputs) pastPrice(format string, c crop.Commodity, p explain.PastPrice) cell {
+func (t *inputs) pastPrice(format string, c crop.Commodity, p explain.PastPrice) cells.Cell {
 	if p.Status == "" {
-		return plain(unknown)
+		return cells.Plain(cells.Unknown)
 	}
-	if at := t.past[priceKey{c, p.CropYear}]; at.known() {
-		return t.same(format, at)
+	if at := t.past[priceKey{c, p.CropYear}]; at.Known() {
+		return t.Same(format, at)
 	}
-	return input(format, p.Value)
+	return cells.Input(format, p.Value)
 }
 
 // yearCell is a crop year, set as a word.
-func yearCell(y crop.CropYear) cell { return plain(fmt.Sprint(y)) }
+func yearCell(y crop.CropYear) cells.Cell { return cells.Plain(fmt.Sprint(y)) }
 
 // inputOf is a figure that can be changed, and its status.
-func inputOf(format string, f *farm.Figure) []cell {
+func inputOf(format string, f *farm.Figure) []cells.Cell {
 	if f == nil || f.Status == "" {
-		return []cell{plain(unknown), plain("")}
+		return []cells.Cell{cells.Plain(cells.Unknown), cells.Plain("")}
 	}
-	return []cell{input(format, f.Value), plain(string(f.Status))}
+	return []cells.Cell{cells.Input(format, f.Value), cells.Plain(string(f.Status))}
 }
 
 // farmName is the name of a farm in a cell: its number, with the county code where two share

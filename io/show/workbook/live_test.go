@@ -9,6 +9,8 @@ import (
 	"testing"
 
 	"github.com/xuri/excelize/v2"
+
+	"fencerow/io/show/workbook/cells"
 )
 
 // halfCent is the tolerance: money is compared to the cent, prices and rates to
@@ -16,7 +18,7 @@ import (
 const halfCent = 1e-7
 
 // typedBook lays out a workbook with figures typed in, and says what is expected.
-func typedBook(a asked, r *rand.Rand) (sheets []*sheet, want map[place]float64, ties int) {
+func typedBook(a asked, r *rand.Rand) (sheets []*cells.Sheet, want map[cells.Place]float64, ties int) {
 	sheets, layout := lay(a.comparison, a.workings, a.pages())
 	s := shake(layout, r)
 	s.apply()
@@ -42,11 +44,11 @@ func TestFormulasFollowTheLaw(t *testing.T) {
 		}
 		for at, x := range want {
 			expected++
-			if at.on.rows[at.row-1][at.column-1].formula == "" {
-				t.Fatalf("%s holds no formula", at.absolute())
+			if at.On.Rows[at.Row-1][at.Column-1].Formula == "" {
+				t.Fatalf("%s holds no formula", at.Absolute())
 			}
 			if got := calculated(t, f, at); math.Abs(got-x) > halfCent {
-				t.Errorf("%s is %v, program says %v: %s", at.absolute(), got, x, at.on.rows[at.row-1][at.column-1].formula)
+				t.Errorf("%s is %v, program says %v: %s", at.Absolute(), got, x, at.On.Rows[at.Row-1][at.Column-1].Formula)
 				continue
 			}
 			checked++
@@ -67,9 +69,9 @@ func TestFormulasFollowTheLaw(t *testing.T) {
 }
 
 // formulasOf counts the formulas of a workbook.
-func formulasOf(sheets []*sheet) (n int) {
+func formulasOf(sheets []*cells.Sheet) (n int) {
 	for _, s := range sheets {
-		for range s.formulas() {
+		for range s.Formulas() {
 			n++
 		}
 	}
@@ -77,15 +79,15 @@ func formulasOf(sheets []*sheet) (n int) {
 }
 
 // calculated is what the library makes of a formula.
-func calculated(t *testing.T, f *excelize.File, at place) float64 {
+func calculated(t *testing.T, f *excelize.File, at cells.Place) float64 {
 	t.Helper()
-	text, err := f.CalcCellValue(at.on.title, at.address(), excelize.Options{RawCellValue: true})
+	text, err := f.CalcCellValue(at.On.Title, at.Address(), excelize.Options{RawCellValue: true})
 	if err != nil {
-		t.Fatalf("%s: %v", at.absolute(), err)
+		t.Fatalf("%s: %v", at.Absolute(), err)
 	}
 	x, err := strconv.ParseFloat(text, 64)
 	if err != nil {
-		t.Fatalf("%s is %q", at.absolute(), text)
+		t.Fatalf("%s is %q", at.Absolute(), text)
 	}
 	return x
 }

@@ -6,6 +6,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"fencerow/io/show/workbook/cells"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -33,7 +34,7 @@ func TestMissingFiguresAreUnknown(t *testing.T) {
 		f := a.workbook(t)
 		_, layout := lay(a.comparison, a.workings, a.pages())
 		at := layout.results.of[commodityBaseKey{"99001-0417", crop.Wheat, 2026}]
-		for name, pair := range map[string][2]bool{"PLC": {k.plc, at.plc.known()}, "ARC-CO": {k.arc, at.arc.known()}, "PLC per acre": {k.plc, at.plcAcre.known()}, "ARC-CO per acre": {k.arc, at.arcAcre.known()}} {
+		for name, pair := range map[string][2]bool{"PLC": {k.plc, at.plc.Known()}, "ARC-CO": {k.arc, at.arc.Known()}, "PLC per acre": {k.plc, at.plcAcre.Known()}, "ARC-CO per acre": {k.arc, at.arcAcre.Known()}} {
 			if pair[0] != pair[1] {
 				t.Errorf("%s: %s is known: %v, want %v", k.what, name, pair[1], pair[0])
 			}
@@ -42,7 +43,7 @@ func TestMissingFiguresAreUnknown(t *testing.T) {
 		if out := strings.Contains(text, "\twheat\n"); out != k.leftOut {
 			t.Errorf("%s: left out %v, want %v\n%s", k.what, out, k.leftOut, text)
 		}
-		if k.leftOut && !strings.Contains(text, unknown) {
+		if k.leftOut && !strings.Contains(text, cells.Unknown) {
 			t.Errorf("%s: no cell says so", k.what)
 		}
 		if strings.Contains(sheetText(t, f, "Other prices"), "no price is projected") != k.noPrice {
@@ -60,10 +61,10 @@ func TestIrrigatedShareNotTold(t *testing.T) {
 	_, layout := lay(a.comparison, a.workings, a.pages())
 	key := baseKey{"99001-0588", crop.Corn, 1}
 	share := layout.results.bases.arithmetic.inputs.bases[key].irrigated
-	if text, _ := f.GetCellValue(share.on.title, share.address()); !share.known() || !strings.HasPrefix(text, "0") {
+	if text, _ := f.GetCellValue(share.On.Title, share.Address()); !share.Known() || !strings.HasPrefix(text, "0") {
 		t.Errorf("the irrigated share shows %q", text)
 	}
-	if at := layout.results.of[commodityBaseKey{"99001-0588", crop.Corn, 2026}]; !at.arc.known() {
+	if at := layout.results.of[commodityBaseKey{"99001-0588", crop.Corn, 2026}]; !at.arc.Known() {
 		t.Error("ARC-CO is unknown")
 	}
 	for _, sheet := range []string{"By tract", "Payments at these figures"} {
@@ -97,9 +98,9 @@ func TestUnpaidBaseIsPaidNothing(t *testing.T) {
 	f := a.workbook(t)
 	_, layout := lay(a.comparison, a.workings, a.pages())
 	at := layout.results.of[commodityBaseKey{"99001-0588", crop.Corn, 2026}]
-	for _, p := range []place{at.plc, at.arc, at.plcAcre, at.arcAcre} {
-		if text, _ := f.GetCellValue(p.on.title, p.address()); text != "0.00" {
-			t.Errorf("%s shows %q", p.absolute(), text)
+	for _, p := range []cells.Place{at.plc, at.arc, at.plcAcre, at.arcAcre} {
+		if text, _ := f.GetCellValue(p.On.Title, p.Address()); text != "0.00" {
+			t.Errorf("%s shows %q", p.Absolute(), text)
 		}
 	}
 	if text := sheetText(t, f, "Payments at these figures"); !strings.Contains(text, "No contract was signed") {
@@ -119,12 +120,12 @@ func TestBenchmarkYieldCanBeTold(t *testing.T) {
 	_, layout := lay(a.comparison, a.workings, a.pages())
 	inputs := layout.results.bases.arithmetic.inputs
 	at := inputs.benchmarks[yieldKey{"99001", crop.Wheat, farm.AllPractices, 2026}]
-	if !at.known() || !inputs.rows[at.row-1][at.column-1].look.input {
+	if !at.Known() || !inputs.Rows[at.Row-1][at.Column-1].Look.Input {
 		t.Fatalf("the benchmark yield is no input: %+v", at)
 	}
 	want := a.workings[0].Commodities[0]
 	coverage := want.Terms.ARCCO(50, want.Benchmark.Value)
-	guarantee := layout.results.bases.arithmetic.names["guarantee_99001_wheat_all_2026"]
+	guarantee := layout.results.bases.arithmetic.Names["guarantee_99001_wheat_all_2026"]
 	if got := calculated(t, a.workbook(t), guarantee); got != coverage.Guarantee {
 		t.Errorf("guarantee %v, want %v", got, coverage.Guarantee)
 	}

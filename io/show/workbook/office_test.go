@@ -12,6 +12,8 @@ import (
 	"testing"
 
 	"github.com/xuri/excelize/v2"
+
+	"fencerow/io/show/workbook/cells"
 )
 
 // officeVariable names the soffice program of a LibreOffice to check against.
@@ -31,7 +33,7 @@ const alwaysRecalculate = `<?xml version="1.0" encoding="UTF-8"?>
 // stale is a workbook whose formulas carry wrong figures, with what is right.
 type stale struct {
 	name string
-	want map[place]float64
+	want map[cells.Place]float64
 }
 
 // LibreOffice comes to what package program comes to.
@@ -51,10 +53,10 @@ func TestForLibreOffice(t *testing.T) {
 		for at, want := range b.want {
 			expected++
 			if carried := carriedBy(t, before, at); carried != wrong {
-				t.Fatalf("%s of %s carries %v before: a missing recalculation would go unseen", at.absolute(), b.name, carried)
+				t.Fatalf("%s of %s carries %v before: a missing recalculation would go unseen", at.Absolute(), b.name, carried)
 			}
 			if got := carriedBy(t, after, at); math.Abs(got-want) > halfCent {
-				t.Errorf("%s of %s: LibreOffice %v, program %v: %s", at.absolute(), b.name, got, want, at.on.rows[at.row-1][at.column-1].formula)
+				t.Errorf("%s of %s: LibreOffice %v, program %v: %s", at.Absolute(), b.name, got, want, at.On.Rows[at.Row-1][at.Column-1].Formula)
 				continue
 			}
 			checked++
@@ -74,14 +76,14 @@ func staleBooks(t *testing.T, folder string, n int) []stale {
 	var all []stale
 	for i := range n {
 		sheets, want, _ := typedBook(a, r)
-		found := formulaValues{}
+		found := cells.FormulaValues{}
 		for _, s := range sheets {
-			for at := range s.formulas() {
+			for at := range s.Formulas() {
 				found[at] = wrong
 			}
 		}
 		var buffer bytes.Buffer
-		if err := write(&buffer, sheets, found); err != nil {
+		if err := cells.Write(&buffer, sheets, found); err != nil {
 			t.Fatal(err)
 		}
 		name := fmt.Sprintf("book%02d.xlsx", i)
@@ -122,15 +124,15 @@ func openedFile(t *testing.T, path string) *excelize.File {
 }
 
 // carriedBy is the figure that a cell carries in its file.
-func carriedBy(t *testing.T, f *excelize.File, at place) float64 {
+func carriedBy(t *testing.T, f *excelize.File, at cells.Place) float64 {
 	t.Helper()
-	text, err := f.GetCellValue(at.on.title, at.address(), excelize.Options{RawCellValue: true})
+	text, err := f.GetCellValue(at.On.Title, at.Address(), excelize.Options{RawCellValue: true})
 	if err != nil {
 		t.Fatal(err)
 	}
 	x, err := strconv.ParseFloat(text, 64)
 	if err != nil {
-		t.Fatalf("%s carries %q", at.absolute(), text)
+		t.Fatalf("%s carries %q", at.Absolute(), text)
 	}
 	return x
 }

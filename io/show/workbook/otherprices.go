@@ -3,6 +3,7 @@ package workbook
 import (
 	"strings"
 
+	"fencerow/io/show/workbook/cells"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -11,15 +12,15 @@ import (
 
 // otherPrices is the sheet of payments at other prices and county yields.
 type otherPrices struct {
-	*sheet
+	*cells.Sheet
 	results *results
-	parts   span // of the mean price and the mean county yields
+	parts   cells.Span // of the mean price and the mean county yields
 	tables  map[commodityBaseKey]otherTable
 }
 
 // otherTable is where a commodity base's table stands: the five prices, and the first
 // payment of PLC and of ARC-CO.
-type otherTable struct{ prices, plc, arc place }
+type otherTable struct{ prices, plc, arc cells.Place }
 
 // otherParts are the parts at first; each can be changed.
 var otherParts = answer.OtherParts
@@ -36,19 +37,21 @@ const (
 )
 
 // margin is the cells between the label and the first county yield.
-func margin() []cell { return []cell{plain(""), plain(""), plain(""), plain("")} }
+func margin() []cells.Cell {
+	return []cells.Cell{cells.Plain(""), cells.Plain(""), cells.Plain(""), cells.Plain("")}
+}
 
 // layOtherPrices lays out a table and a chart for every farm and commodity.
 func layOtherPrices(o *results) *otherPrices {
-	p := &otherPrices{sheet: newSheet("Other prices", 36, 11, 11, 11, 11, 11, 11, 11, 11, 11, 3, 11), results: o, tables: map[commodityBaseKey]otherTable{}}
-	p.line(look{title: true}, "Other prices and county yields: dollars per base acre")
-	row := append([]cell{plain("Part of the price and county yield used")}, margin()...)
+	p := &otherPrices{Sheet: cells.NewSheet("Other prices", 36, 11, 11, 11, 11, 11, 11, 11, 11, 11, 3, 11), results: o, tables: map[commodityBaseKey]otherTable{}}
+	p.Line(cells.Look{Title: true}, "Other prices and county yields: dollars per base acre")
+	row := append([]cells.Cell{cells.Plain("Part of the price and county yield used")}, margin()...)
 	for _, part := range otherParts {
-		row = append(row, input(partFormat, part))
+		row = append(row, cells.Input(cells.PartFormat, part))
 	}
-	p.add(row...)
-	p.parts = span{p.last(otherARCColumn), p.last(otherARCColumn + len(otherParts) - 1)}
-	p.frozen = len(p.rows)
+	p.Add(row...)
+	p.parts = cells.Between(p.Last(otherARCColumn), p.Last(otherARCColumn+len(otherParts)-1))
+	p.Frozen = len(p.Rows)
 	o.bases.arithmetic.inputs.eachCommodityBase(func(y crop.CropYear, w explain.Working) {
 		p.layCommodityBase(commodityBaseKey{w.Farm, w.Commodity, y}, w)
 	})
@@ -56,33 +59,33 @@ func layOtherPrices(o *results) *otherPrices {
 }
 
 // part is the i-th part.
-func (p *otherPrices) part(i int) place {
-	return place{p.sheet, p.parts.from.column + i, p.parts.from.row}
+func (p *otherPrices) part(i int) cells.Place {
+	return cells.At(p.Sheet, p.parts.From.Column+i, p.parts.From.Row)
 }
 
 func (p *otherPrices) layCommodityBase(key commodityBaseKey, w explain.Working) {
-	p.gap()
-	p.line(look{bold: true}, commodityBaseName(p.results.bases.arithmetic.inputs.farmName(w.Farm), w.Commodity, key.cropYear))
-	top := len(p.rows)
+	p.Gap()
+	p.Line(cells.Look{Bold: true}, cells.CommodityBaseName(p.results.bases.arithmetic.inputs.farmName(w.Farm), w.Commodity, key.cropYear))
+	top := len(p.Rows)
 	price := p.results.bases.arithmetic.inputs.prices[priceKey{w.Commodity, key.cropYear}]
-	if !price.known() {
-		p.line(look{}, "Unknown: no price is projected.")
+	if !price.Known() {
+		p.Line(cells.Look{}, "Unknown: no price is projected.")
 		return
 	}
 	all := p.results.basesOf(key, w)
 	paid := p.results.of[key]
-	prices := place{p.sheet, otherPriceColumn, len(p.rows) + 1 + p.ratesHeight(w, all) + 2}
-	var rates []place
+	prices := cells.At(p.Sheet, otherPriceColumn, len(p.Rows)+1+p.ratesHeight(w, all)+2)
+	var rates []cells.Place
 	for n, b := range all {
-		if rate := p.layRates(w, n, b, prices); rate.known() {
+		if rate := p.layRates(w, n, b, prices); rate.Known() {
 			rates = append(rates, rate)
 		}
 	}
 	p.layPayments(key, w, all, rates)
-	p.tables[key] = otherTable{prices: prices, plc: place{p.sheet, otherPLCColumn, prices.row}, arc: place{p.sheet, otherARCColumn, prices.row}}
+	p.tables[key] = otherTable{prices: prices, plc: cells.At(p.Sheet, otherPLCColumn, prices.Row), arc: cells.At(p.Sheet, otherARCColumn, prices.Row)}
 	p.chartOf(key, top, prices, paid)
-	for len(p.rows) < top+chartRows {
-		p.gap()
+	for len(p.Rows) < top+chartRows {
+		p.Gap()
 	}
 }
 
@@ -99,104 +102,104 @@ func (p *otherPrices) ratesHeight(w explain.Working, all []baseYear) int {
 
 // hasRates reports whether ARC-CO rates can be worked out.
 func (p *otherPrices) hasRates(w explain.Working, b baseYear) bool {
-	return w.ARCMissing == "" && b.guarantee.known() && b.maximum.known()
+	return w.ARCMissing == "" && b.guarantee.Known() && b.maximum.Known()
 }
 
 // layRates lays out the ARC-CO rates of one base by price and county yield, and
 // returns where the first stands; none where they are not known.
-func (p *otherPrices) layRates(w explain.Working, n int, b baseYear, prices place) place {
+func (p *otherPrices) layRates(w explain.Working, n int, b baseYear, prices cells.Place) cells.Place {
 	if !p.hasRates(w, b) {
-		return place{}
+		return cells.Place{}
 	}
 	yields := p.layYields(w, w.Bases[n], b)
-	p.line(look{}, placeName("ARC-CO rate, $/acre: price down, county yield across", w.Bases[n].Tract))
-	first := place{p.sheet, otherARCColumn, len(p.rows) + 1}
+	p.Line(cells.Look{}, cells.PlaceName("ARC-CO rate, $/acre: price down, county yield across", w.Bases[n].Tract))
+	first := cells.At(p.Sheet, otherARCColumn, len(p.Rows)+1)
 	for i := range otherParts {
-		higher := place{p.sheet, otherHigherColumn, prices.row + i}
-		row := append([]cell{plain("")}, margin()...)
-		row[otherPriceColumn-1] = p.same(decimalsFormat(w.Terms.PriceDecimals), place{p.sheet, otherPriceColumn, higher.row})
+		higher := cells.At(p.Sheet, otherHigherColumn, prices.Row+i)
+		row := append([]cells.Cell{cells.Plain("")}, margin()...)
+		row[otherPriceColumn-1] = p.Same(cells.DecimalsFormat(w.Terms.PriceDecimals), cells.At(p.Sheet, otherPriceColumn, higher.Row))
 		for j := range otherParts {
 			row = append(row, p.rateAt(b, yields, j, higher))
 		}
-		p.add(row...)
+		p.Add(row...)
 	}
 	return first
 }
 
 // layYields lays out the county yields at each part of the mean and returns
 // where the first of each practice stands.
-func (p *otherPrices) layYields(w explain.Working, base explain.WorkingBase, b baseYear) (yields []place) {
+func (p *otherPrices) layYields(w explain.Working, base explain.WorkingBase, b baseYear) (yields []cells.Place) {
 	decimals := w.Terms.YieldDecimals
 	for k, county := range b.counties {
 		practice := farm.AllPractices
 		if len(b.counties) == 2 {
 			practice = []farm.Practice{farm.Irrigated, farm.Nonirrigated}[k]
 		}
-		row := append([]cell{plain(placeName("County yield", base.CountyName, practiceWord(practice)))}, margin()...)
+		row := append([]cells.Cell{cells.Plain(cells.PlaceName("County yield", base.CountyName, practiceWord(practice)))}, margin()...)
 		for j := range otherParts {
-			row = append(row, p.calc(decimalsFormat(decimals), rounded(decimals, "?*?"), county.yield, p.part(j)))
+			row = append(row, p.Calc(cells.DecimalsFormat(decimals), cells.Rounded(decimals, "?*?"), county.yield, p.part(j)))
 		}
-		p.add(row...)
-		yields = append(yields, p.last(otherARCColumn))
+		p.Add(row...)
+		yields = append(yields, p.Last(otherARCColumn))
 	}
 	return yields
 }
 
 // rateAt is the ARC-CO rate of a base at a price, already the higher of it and
 // the loan rate, and the j-th county yields.
-func (p *otherPrices) rateAt(b baseYear, yields []place, j int, price place) cell {
-	revenue := weighted(rounded(2, "?*?"), len(yields))
-	args := []reference{b.maximum, b.guarantee}
+func (p *otherPrices) rateAt(b baseYear, yields []cells.Place, j int, price cells.Place) cells.Cell {
+	revenue := weighted(cells.Rounded(2, "?*?"), len(yields))
+	args := []cells.Reference{b.maximum, b.guarantee}
 	for k, first := range yields {
 		if len(yields) == 2 {
 			args = append(args, b.irrigated)
 		}
-		args = append(args, place{p.sheet, first.column + j, yields[k].row}, price)
+		args = append(args, cells.At(p.Sheet, first.Column+j, yields[k].Row), price)
 	}
-	return p.calc(moneyFormat, rateText(revenue), args...)
+	return p.Calc(cells.MoneyFormat, rateText(revenue), args...)
 }
 
 // layPayments lays out the payments per base acre. rates are the first ARC-CO
 // rates of each base.
-func (p *otherPrices) layPayments(key commodityBaseKey, w explain.Working, all []baseYear, rates []place) {
+func (p *otherPrices) layPayments(key commodityBaseKey, w explain.Working, all []baseYear, rates []cells.Place) {
 	national := p.results.bases.arithmetic.national[priceKey{w.Commodity, key.cropYear}]
 	acres := p.acresCell(all)
-	p.add(plain("Base acres"), acres)
-	base := p.last(2)
-	p.heads("dollars per base acre", "price, $/"+strings.TrimPrefix(w.Commodity.Unit().Price(), "USD/"), "higher of it and loan rate", "PLC rate", "PLC", "ARC-CO, county yield 1", "ARC-CO, county yield 2", "ARC-CO, county yield 3", "ARC-CO, county yield 4", "ARC-CO, county yield 5")
+	p.Add(cells.Plain("Base acres"), acres)
+	base := p.Last(2)
+	p.Heads("dollars per base acre", "price, $/"+strings.TrimPrefix(w.Commodity.Unit().Price(), "USD/"), "higher of it and loan rate", "PLC rate", "PLC", "ARC-CO, county yield 1", "ARC-CO, county yield 2", "ARC-CO, county yield 3", "ARC-CO, county yield 4", "ARC-CO, county yield 5")
 	decimals, rateDecimals := w.Terms.PriceDecimals, w.Terms.RateDecimals
 	fine := max(decimals, rateDecimals)
 	mean := p.results.bases.arithmetic.inputs.prices[priceKey{w.Commodity, key.cropYear}]
 	for i := range otherParts {
-		here := func(column int) place { return place{p.sheet, column, len(p.rows) + 1} }
-		row := []cell{plain(""), p.calc(decimalsFormat(decimals), rounded(decimals, "?*?"), mean, p.part(i)),
-			p.calc(decimalsFormat(fine), "MAX(?,?)", here(otherPriceColumn), national.loanRate),
-			p.calc(decimalsFormat(rateDecimals), rounded(rateDecimals, "MAX(0,?-?)"), national.effective, here(otherHigherColumn)), plain(unknown)}
+		here := func(column int) cells.Place { return cells.At(p.Sheet, column, len(p.Rows)+1) }
+		row := []cells.Cell{cells.Plain(""), p.Calc(cells.DecimalsFormat(decimals), cells.Rounded(decimals, "?*?"), mean, p.part(i)),
+			p.Calc(cells.DecimalsFormat(fine), "MAX(?,?)", here(otherPriceColumn), national.loanRate),
+			p.Calc(cells.DecimalsFormat(rateDecimals), cells.Rounded(rateDecimals, "MAX(0,?-?)"), national.effective, here(otherHigherColumn)), cells.Plain(cells.Unknown)}
 		if w.PLCMissing == "" {
-			row[otherPLCColumn-1] = p.perAcre(base, "?*?*?", each(all, func(b baseYear) []reference {
-				return []reference{here(otherRateColumn), b.paymentYield, b.paymentAcres}
+			row[otherPLCColumn-1] = perAcre(p.Sheet, base, "?*?*?", each(all, func(b baseYear) []cells.Reference {
+				return []cells.Reference{here(otherRateColumn), b.paymentYield, b.paymentAcres}
 			}))
 		}
 		for j := range otherParts {
 			row = append(row, p.arcAt(base, all, rates, i, j))
 		}
-		p.add(row...)
+		p.Add(row...)
 	}
 }
 
 // arcAt is the ARC-CO payment at the i-th price and j-th county yields.
-func (p *otherPrices) arcAt(base place, all []baseYear, rates []place, i, j int) cell {
+func (p *otherPrices) arcAt(base cells.Place, all []baseYear, rates []cells.Place, i, j int) cells.Cell {
 	if len(rates) != len(all) || len(all) == 0 {
-		return plain(unknown)
+		return cells.Plain(cells.Unknown)
 	}
-	var terms [][]reference
+	var terms [][]cells.Reference
 	for n, b := range all {
-		terms = append(terms, []reference{place{p.sheet, rates[n].column + j, rates[n].row + i}, b.paymentAcres})
+		terms = append(terms, []cells.Reference{cells.At(p.Sheet, rates[n].Column+j, rates[n].Row+i), b.paymentAcres})
 	}
-	return p.perAcre(base, "?*?", terms)
+	return perAcre(p.Sheet, base, "?*?", terms)
 }
 
 // acresCell adds the base acres of a commodity base.
-func (p *otherPrices) acresCell(all []baseYear) cell {
-	return p.sum(decimalsFormat(2), each(all, func(b baseYear) place { return b.acres }))
+func (p *otherPrices) acresCell(all []baseYear) cells.Cell {
+	return sum(p.Sheet, cells.DecimalsFormat(2), each(all, func(b baseYear) cells.Place { return b.acres }))
 }

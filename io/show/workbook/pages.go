@@ -6,14 +6,12 @@ import (
 
 	"fencerow/io/show/report"
 	"fencerow/io/show/wording"
+	"fencerow/io/show/workbook/cells"
 	"fencerow/sim/answer"
 )
 
-// lineWidth is the longest line of running text, in characters.
-const lineWidth = 110
-
 // layPages lays out the parts that are values and text.
-func layPages(c answer.Comparison, r Pages) []*sheet {
+func layPages(c answer.Comparison, r Pages) []*cells.Sheet {
 	pages := []struct {
 		title, note string
 		report      report.Report
@@ -23,20 +21,20 @@ func layPages(c answer.Comparison, r Pages) []*sheet {
 		{"Past years", notLive, r.PastYears},
 		{"Sources", "", r.Sources},
 	}
-	var sheets []*sheet
+	var sheets []*cells.Sheet
 	for _, page := range pages {
 		if len(page.report.Blocks) == 0 {
 			continue
 		}
-		s := newSheet(page.title, 34, 16, 16, 16, 16, 16, 16)
-		s.line(look{title: true}, page.title)
+		s := cells.NewSheet(page.title, 34, 16, 16, 16, 16, 16, 16)
+		s.Line(cells.Look{Title: true}, page.title)
 		if page.note != "" {
-			s.line(look{}, page.note)
+			s.Line(cells.Look{}, page.note)
 		}
-		s.frozen = len(s.rows)
-		for _, block := range page.report.Blocks {
-			if !closes(block, c) {
-				s.block(block)
+		s.Frozen = len(s.Rows)
+		for _, one := range page.report.Blocks {
+			if !closes(one, c) {
+				block(s, one)
 			}
 		}
 		sheets = append(sheets, s)
@@ -51,37 +49,37 @@ func closes(b report.Block, c answer.Comparison) bool {
 }
 
 // notLive stands at the top of a sheet of values.
-const notLive = "These figures do not follow the cells of the other sheets."
+const notLive = "These figures do not follow the made of the other sheets."
 
 // block prints one block of a report.
-func (s *sheet) block(b report.Block) {
+func block(s *cells.Sheet, b report.Block) {
 	switch b := b.(type) {
 	case report.Sheet:
-		s.gap()
+		s.Gap()
 	case report.Heading:
 		if b.Level == 1 {
 			return // the sheet has a title
 		}
-		s.gap()
-		s.line(look{bold: true}, b.Text)
+		s.Gap()
+		s.Line(cells.Look{Bold: true}, b.Text)
 	case report.Text:
-		s.paragraph(string(b))
+		s.Paragraph(string(b))
 	case report.Banner:
-		s.paragraph(string(b))
+		s.Paragraph(string(b))
 	case report.Small:
-		s.paragraph(string(b))
+		s.Paragraph(string(b))
 	case report.Lead:
-		for _, line := range wrapped(string(b), lineWidth) {
-			s.line(look{bold: true}, line)
+		for _, line := range cells.Wrapped(string(b), cells.LineWidth) {
+			s.Line(cells.Look{Bold: true}, line)
 		}
 	case report.Checklist:
 		for _, line := range b {
-			s.running("[ ] ", line)
+			s.Running("[ ] ", line)
 		}
-		s.gap()
+		s.Gap()
 	case report.Beside:
 		for _, one := range slices.Concat(b.Left, b.Right) {
-			s.block(one)
+			block(s, one)
 		}
 	case report.List:
 		for _, point := range b {
@@ -89,54 +87,29 @@ func (s *sheet) block(b report.Block) {
 			if point.Mark != "" {
 				mark = point.Mark + ": "
 			}
-			s.running(mark, point.Text)
+			s.Running(mark, point.Text)
 		}
-		s.gap()
+		s.Gap()
 	case report.Table:
-		s.table(b)
+		table(s, b)
 	}
 }
 
-// paragraph prints a text with a gap below.
-func (s *sheet) paragraph(text string) {
-	s.running("", text)
-	s.gap()
-}
-
-// running prints a text line by line, so that it can be read and printed without
-// setting the height of a row.
-func (s *sheet) running(mark, text string) {
-	for i, line := range wrapped(text, lineWidth) {
-		if i == 0 {
-			line = mark + line
-		} else {
-			line = strings.Repeat(" ", len(mark)) + line
-		}
-		s.line(look{}, line)
-	}
-}
-
-func (s *sheet) table(t report.Table) {
+func table(s *cells.Sheet, t report.Table) {
 	if t.Title != "" {
-		s.running("", t.Title)
+		s.Running("", t.Title)
 	}
-	s.heads(t.Columns...)
+	s.Heads(t.Columns...)
 	for _, row := range t.Rows {
-		cells := each(row, func(text string) cell { return words(look{right: true}, text) })
-		cells[0].look.right = false
-		s.add(cells...)
+		made := each(row, func(text string) cells.Cell { return cells.Words(cells.Look{Right: true}, text) })
+		made[0].Look.Right = false
+		s.Add(made...)
 	}
 	for _, note := range t.Notes {
-		s.running("", note)
+		s.Running("", note)
 	}
-	s.gap()
+	s.Gap()
 }
 
-// end closes a sheet with the run and the cautions.
-func (s *sheet) end(c answer.Comparison) {
-	s.gap()
-	s.running("", wording.Made(c))
-	for _, line := range c.Caution {
-		s.running("", line)
-	}
-}
+// ending is how every sheet closes: with the run and the cautions.
+func ending(c answer.Comparison) []string { return append([]string{wording.Made(c)}, c.Caution...) }

@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"github.com/xuri/excelize/v2"
+
+	"fencerow/io/show/workbook/cells"
 )
 
 var referred = regexp.MustCompile(`(?:'([^']+)'!)?\$?([A-Z]{1,3})\$?(\d+)(?::\$?([A-Z]{1,3})\$?(\d+))?`)
@@ -16,23 +18,23 @@ var referred = regexp.MustCompile(`(?:'([^']+)'!)?\$?([A-Z]{1,3})\$?(\d+)(?::\$?
 func TestEveryFormulaIsHeldAgainstTheLaw(t *testing.T) {
 	a := ask(t, testCase())
 	sheets, want, _ := typedBook(a, rand.New(rand.NewPCG(1, 2)))
-	byTitle := map[string]*sheet{}
+	byTitle := map[string]*cells.Sheet{}
 	for _, s := range sheets {
-		byTitle[s.title] = s
+		byTitle[s.Title] = s
 	}
-	reached := map[place]bool{}
-	var follow func(at place)
-	follow = func(at place) {
-		if reached[at] || at.row > len(at.on.rows) || at.column > len(at.on.rows[at.row-1]) {
+	reached := map[cells.Place]bool{}
+	var follow func(at cells.Place)
+	follow = func(at cells.Place) {
+		if reached[at] || at.Row > len(at.On.Rows) || at.Column > len(at.On.Rows[at.Row-1]) {
 			return
 		}
-		formula := at.on.rows[at.row-1][at.column-1].formula
+		formula := at.On.Rows[at.Row-1][at.Column-1].Formula
 		if formula == "" {
 			return
 		}
 		reached[at] = true
 		for _, r := range referred.FindAllStringSubmatch(formula, -1) {
-			on := at.on
+			on := at.On
 			if r[1] != "" {
 				on = byTitle[r[1]]
 			}
@@ -50,12 +52,12 @@ func TestEveryFormulaIsHeldAgainstTheLaw(t *testing.T) {
 	}
 	all, checked := 0, 0
 	for _, s := range sheets {
-		for at := range s.formulas() {
+		for at := range s.Formulas() {
 			all++
 			if reached[at] || sameOrDifference(t, f, at, byTitle) {
 				checked++
 			} else {
-				t.Errorf("%s is held against nothing: %s", at.absolute(), at.on.rows[at.row-1][at.column-1].formula)
+				t.Errorf("%s is held against nothing: %s", at.Absolute(), at.On.Rows[at.Row-1][at.Column-1].Formula)
 			}
 		}
 	}
@@ -66,20 +68,20 @@ var plainReference = regexp.MustCompile(`^(?:'[^']+'!)?\$?[A-Z]+\$?\d+(-\$?[A-Z]
 
 // sameOrDifference reports whether a formula is a mere reference or the difference of
 // two, and comes to that.
-func sameOrDifference(t *testing.T, f *excelize.File, at place, byTitle map[string]*sheet) bool {
+func sameOrDifference(t *testing.T, f *excelize.File, at cells.Place, byTitle map[string]*cells.Sheet) bool {
 	t.Helper()
-	formula := at.on.rows[at.row-1][at.column-1].formula
+	formula := at.On.Rows[at.Row-1][at.Column-1].Formula
 	if !plainReference.MatchString(formula) {
 		return false
 	}
 	want, sign := 0.0, 1.0
 	for _, r := range referred.FindAllStringSubmatch(formula, -1) {
-		on := at.on
+		on := at.On
 		if r[1] != "" {
 			on = byTitle[r[1]]
 		}
 		from := places(t, on, r)[0]
-		x, isNumber := from.on.rows[from.row-1][from.column-1].value.(float64)
+		x, isNumber := from.On.Rows[from.Row-1][from.Column-1].Value.(float64)
 		if !isNumber {
 			x = calculated(t, f, from)
 		}
@@ -89,7 +91,7 @@ func sameOrDifference(t *testing.T, f *excelize.File, at place, byTitle map[stri
 }
 
 // places are those of a reference or a range.
-func places(t *testing.T, on *sheet, r []string) (all []place) {
+func places(t *testing.T, on *cells.Sheet, r []string) (all []cells.Place) {
 	t.Helper()
 	number := func(column, row string) (int, int) {
 		c, line, err := excelize.CellNameToCoordinates(column + row)
@@ -105,7 +107,7 @@ func places(t *testing.T, on *sheet, r []string) (all []place) {
 	}
 	for c := left; c <= right; c++ {
 		for row := top; row <= bottom; row++ {
-			all = append(all, place{on, c, row})
+			all = append(all, cells.At(on, c, row))
 		}
 	}
 	return all

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fencerow/io/show/wording"
+	"fencerow/io/show/workbook/cells"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/explain"
@@ -13,7 +14,7 @@ import (
 
 // results is the sheet of payments at the figures entered, and where its figures stand.
 type results struct {
-	*sheet
+	*cells.Sheet
 	bases *bases
 	of    map[commodityBaseKey]commodityBasePlaces
 	farms map[farmKey][]commodityBasePlaces // those with both figures
@@ -31,30 +32,30 @@ type farmKey struct {
 }
 
 // commodityBasePlaces are payments in USD and per base acre.
-type commodityBasePlaces struct{ plc, arc, plcAcre, arcAcre place }
+type commodityBasePlaces struct{ plc, arc, plcAcre, arcAcre cells.Place }
 
 // layResults lays out the payments of every farm and commodity, and totals.
 func layResults(b *bases) *results {
-	o := &results{sheet: newSheet("Payments at these figures", 14, 18, 12, 12, 13, 20, 13, 14, 14, 14, 20, 44), bases: b, of: map[commodityBaseKey]commodityBasePlaces{}, farms: map[farmKey][]commodityBasePlaces{}}
+	o := &results{Sheet: cells.NewSheet("Payments at these figures", 14, 18, 12, 12, 13, 20, 13, 14, 14, 14, 20, 44), bases: b, of: map[commodityBaseKey]commodityBasePlaces{}, farms: map[farmKey][]commodityBasePlaces{}}
 	inputs := b.arithmetic.inputs
-	o.line(look{title: true}, "Payments at these prices and county yields")
-	o.line(look{}, fmt.Sprintf("Prices of %s. Dollars before shares, payment limit and sequestration. This is one price and one county yield: for what else may happen see the sheet Odds.", wording.Date(inputs.comparison.Market.AsOf)))
-	o.frozen = len(o.rows)
+	o.Line(cells.Look{Title: true}, "Payments at these prices and county yields")
+	o.Line(cells.Look{}, fmt.Sprintf("Prices of %s. Dollars before shares, payment limit and sequestration. This is one price and one county yield: for what else may happen see the sheet Odds.", wording.Date(inputs.comparison.Market.AsOf)))
+	o.Frozen = len(o.Rows)
 	for _, year := range inputs.workings {
-		o.gap()
+		o.Gap()
 		o.layYear(year)
-		o.gap()
+		o.Gap()
 		o.layTotals(year)
 	}
 	return o
 }
 
 func (o *results) layYear(year explain.Workings) {
-	o.line(look{bold: true}, fmt.Sprintf("Crop year %d, by farm and crop", year.CropYear))
+	o.Line(cells.Look{Bold: true}, fmt.Sprintf("Crop year %d, by farm and crop", year.CropYear))
 	if o.paysHigher(year.CropYear) {
-		o.line(look{}, "For this crop year the law pays the higher of the two, whatever was elected.")
+		o.Line(cells.Look{}, "For this crop year the law pays the higher of the two, whatever was elected.")
 	}
-	o.heads("farm", "crop", "base acres", "PLC rate", "ARC-CO guarantee, $/acre", "ARC-CO rate, $/acre", "PLC, $", "PLC per base acre", "ARC-CO, $", "ARC-CO per base acre", "ahead, $ per base acre", "note")
+	o.Heads("farm", "crop", "base acres", "PLC rate", "ARC-CO guarantee, $/acre", "ARC-CO rate, $/acre", "PLC, $", "PLC per base acre", "ARC-CO, $", "ARC-CO per base acre", "ahead, $ per base acre", "note")
 	for _, w := range year.Commodities {
 		o.layCommodityBase(commodityBaseKey{w.Farm, w.Commodity, year.CropYear}, w)
 	}
@@ -88,43 +89,45 @@ const (
 
 func (o *results) layCommodityBase(key commodityBaseKey, w explain.Working) {
 	all := o.basesOf(key, w)
-	row := len(o.rows) + 1
-	here := func(column int) place { return place{o.sheet, column, row} }
+	row := len(o.Rows) + 1
+	here := func(column int) cells.Place { return cells.At(o.Sheet, column, row) }
 	national := o.bases.arithmetic.national[priceKey{w.Commodity, key.cropYear}]
-	guarantee, rate := plain("see "+basesTitle), plain("see "+basesTitle)
+	guarantee, rate := cells.Plain("see "+basesTitle), cells.Plain("see "+basesTitle)
 	if len(all) == 1 {
-		guarantee, rate = o.same(moneyFormat, all[0].guarantee), o.same(moneyFormat, all[0].rate)
+		guarantee, rate = o.Same(cells.MoneyFormat, all[0].guarantee), o.Same(cells.MoneyFormat, all[0].rate)
 	}
-	acres := o.sum(decimalsFormat(2), each(all, func(b baseYear) place { return b.acres }))
-	plc := o.sum(moneyFormat, each(all, func(b baseYear) place { return b.plc }))
-	arc := o.sum(moneyFormat, each(all, func(b baseYear) place { return b.arc }))
-	plcAcre, arcAcre, ahead := plain(unknown), plain(unknown), plain(unknown)
-	if plc.number() {
-		plcAcre = o.perAcre(here(commodityBaseAcresColumn), "?*?*?", each(all, func(b baseYear) []reference { return []reference{national.plcRate, b.paymentYield, b.paymentAcres} }))
+	acres := sum(o.Sheet, cells.DecimalsFormat(2), each(all, func(b baseYear) cells.Place { return b.acres }))
+	plc := sum(o.Sheet, cells.MoneyFormat, each(all, func(b baseYear) cells.Place { return b.plc }))
+	arc := sum(o.Sheet, cells.MoneyFormat, each(all, func(b baseYear) cells.Place { return b.arc }))
+	plcAcre, arcAcre, ahead := cells.Plain(cells.Unknown), cells.Plain(cells.Unknown), cells.Plain(cells.Unknown)
+	if plc.Number() {
+		plcAcre = perAcre(o.Sheet, here(commodityBaseAcresColumn), "?*?*?", each(all, func(b baseYear) []cells.Reference {
+			return []cells.Reference{national.plcRate, b.paymentYield, b.paymentAcres}
+		}))
 	}
-	if arc.number() {
-		arcAcre = o.perAcre(here(commodityBaseAcresColumn), "?*?", each(all, func(b baseYear) []reference { return []reference{b.rate, b.paymentAcres} }))
+	if arc.Number() {
+		arcAcre = perAcre(o.Sheet, here(commodityBaseAcresColumn), "?*?", each(all, func(b baseYear) []cells.Reference { return []cells.Reference{b.rate, b.paymentAcres} }))
 	}
 	if w.Unpaid != "" {
-		plcAcre, arcAcre = figure(moneyFormat, 0), figure(moneyFormat, 0)
+		plcAcre, arcAcre = cells.Figure(cells.MoneyFormat, 0), cells.Figure(cells.MoneyFormat, 0)
 	}
-	if plcAcre.number() && arcAcre.number() {
-		ahead = o.calc(aheadFormat, "?-?", here(commodityBaseARCAcreColumn), here(commodityBasePLCAcreColumn))
+	if plcAcre.Number() && arcAcre.Number() {
+		ahead = o.Calc(cells.AheadFormat, "?-?", here(commodityBaseARCAcreColumn), here(commodityBasePLCAcreColumn))
 	}
-	o.add(plain(o.bases.arithmetic.inputs.farmName(w.Farm)), plain(w.Commodity.Name()), acres, o.same(decimalsFormat(w.Terms.RateDecimals), national.plcRate), guarantee, rate, plc, plcAcre, arc, arcAcre, ahead, plain(joinedNotes(w)))
+	o.Add(cells.Plain(o.bases.arithmetic.inputs.farmName(w.Farm)), cells.Plain(w.Commodity.Name()), acres, o.Same(cells.DecimalsFormat(w.Terms.RateDecimals), national.plcRate), guarantee, rate, plc, plcAcre, arc, arcAcre, ahead, cells.Plain(joinedNotes(w)))
 	o.note(key, w)
 }
 
 // note keeps where the figures of a commodity base stand and names them.
 func (o *results) note(key commodityBaseKey, w explain.Working) {
-	p := commodityBasePlaces{o.last(commodityBasePLCColumn), o.last(commodityBaseARCColumn), o.last(commodityBasePLCAcreColumn), o.last(commodityBaseARCAcreColumn)}
+	p := commodityBasePlaces{o.Last(commodityBasePLCColumn), o.Last(commodityBaseARCColumn), o.Last(commodityBasePLCAcreColumn), o.Last(commodityBaseARCAcreColumn)}
 	o.of[key] = p
-	if p.plc.known() && p.arc.known() {
+	if p.plc.Known() && p.arc.Known() {
 		farm := farmKey{key.farm, key.cropYear}
 		o.farms[farm] = append(o.farms[farm], p)
 	}
-	for name, at := range map[string]place{"plc_usd": p.plc, "arc_co_usd": p.arc, "plc_per_base_acre": p.plcAcre, "arc_co_per_base_acre": p.arcAcre} {
-		o.name(at, name, w.Farm, w.Commodity, key.cropYear)
+	for name, at := range map[string]cells.Place{"plc_usd": p.plc, "arc_co_usd": p.arc, "plc_per_base_acre": p.plcAcre, "arc_co_per_base_acre": p.arcAcre} {
+		o.Name(at, name, w.Farm, w.Commodity, key.cropYear)
 	}
 }
 
@@ -146,51 +149,51 @@ func each[T, U any](all []T, take func(T) U) []U {
 }
 
 // sum adds places that need not stand together; unknown where one is.
-func (s *sheet) sum(format string, of []place) cell {
-	return s.calc(format, strings.Repeat("+?", len(of))[min(1, len(of)):], each(of, func(p place) reference { return p })...)
+func sum(s *cells.Sheet, format string, of []cells.Place) cells.Cell {
+	return s.Calc(format, strings.Repeat("+?", len(of))[min(1, len(of)):], each(of, func(p cells.Place) cells.Reference { return p })...)
 }
 
 // perAcre divides a sum of products by the base acres, to the cent; a farm
 // without base acres is paid 0.
-func (s *sheet) perAcre(acres place, product string, of [][]reference) cell {
-	args := append([]reference{acres}, slices.Concat(of...)...)
+func perAcre(s *cells.Sheet, acres cells.Place, product string, of [][]cells.Reference) cells.Cell {
+	args := append([]cells.Reference{acres}, slices.Concat(of...)...)
 	sum := strings.Repeat("+"+product, len(of))[1:]
-	return s.calc(moneyFormat, "IF(?>0,"+rounded(2, "("+sum+")/?")+",0)", append(args, acres)...)
+	return s.Calc(cells.MoneyFormat, "IF(?>0,"+cells.Rounded(2, "("+sum+")/?")+",0)", append(args, acres)...)
 }
 
 // layTotals lays out the totals of each farm and of all.
 func (o *results) layTotals(year explain.Workings) {
-	o.line(look{bold: true}, fmt.Sprintf("Crop year %d, totals in dollars of the base that has both figures", year.CropYear))
-	o.heads("farm", "", "all PLC", "all ARC-CO", "the higher for each crop", "ahead of the first two", "", "", "", "", "left out")
-	first := len(o.rows) + 1
+	o.Line(cells.Look{Bold: true}, fmt.Sprintf("Crop year %d, totals in dollars of the base that has both figures", year.CropYear))
+	o.Heads("farm", "", "all PLC", "all ARC-CO", "the higher for each crop", "ahead of the first two", "", "", "", "", "left out")
+	first := len(o.Rows) + 1
 	for _, farm := range farmsOf(year) {
 		o.layFarm(farmKey{farm, year.CropYear}, leftOut(farm, year))
 	}
-	row := len(o.rows)
-	total := []cell{words(look{bold: true}, "all farms"), plain("")}
+	row := len(o.Rows)
+	total := []cells.Cell{cells.Words(cells.Look{Bold: true}, "all farms"), cells.Plain("")}
 	for column := 3; column <= 5; column++ {
-		total = append(total, o.calc(moneyFormat, "SUM(?)", span{place{o.sheet, column, first}, place{o.sheet, column, row}}))
+		total = append(total, o.Calc(cells.MoneyFormat, "SUM(?)", cells.Between(cells.At(o.Sheet, column, first), cells.At(o.Sheet, column, row))))
 	}
-	o.add(append(total, o.calc(aheadFormat, "?-?", place{o.sheet, 4, row + 1}, place{o.sheet, 3, row + 1}))...)
+	o.Add(append(total, o.Calc(cells.AheadFormat, "?-?", cells.At(o.Sheet, 4, row+1), cells.At(o.Sheet, 3, row+1)))...)
 	for i, name := range []string{"plc_total", "arc_co_total", "higher_total"} {
-		o.name(o.last(3+i), name, year.CropYear)
+		o.Name(o.Last(3+i), name, year.CropYear)
 	}
 }
 
 func (o *results) layFarm(key farmKey, without []string) {
 	all := o.farms[key]
-	row := len(o.rows) + 1
-	cells := []cell{plain(o.bases.arithmetic.inputs.farmName(key.farm)), plain(""), plain(unknown), plain(unknown), plain(unknown), plain(unknown)}
+	row := len(o.Rows) + 1
+	made := []cells.Cell{cells.Plain(o.bases.arithmetic.inputs.farmName(key.farm)), cells.Plain(""), cells.Plain(cells.Unknown), cells.Plain(cells.Unknown), cells.Plain(cells.Unknown), cells.Plain(cells.Unknown)}
 	if len(all) > 0 {
-		cells[2] = o.sum(moneyFormat, each(all, func(h commodityBasePlaces) place { return h.plc }))
-		cells[3] = o.sum(moneyFormat, each(all, func(h commodityBasePlaces) place { return h.arc }))
+		made[2] = sum(o.Sheet, cells.MoneyFormat, each(all, func(h commodityBasePlaces) cells.Place { return h.plc }))
+		made[3] = sum(o.Sheet, cells.MoneyFormat, each(all, func(h commodityBasePlaces) cells.Place { return h.arc }))
 		higher := strings.Repeat("+MAX(?,?)", len(all))[1:]
-		cells[4] = o.calc(moneyFormat, higher, slices.Concat(each(all, func(h commodityBasePlaces) []reference { return []reference{h.plc, h.arc} })...)...)
-		cells[5] = o.calc(aheadFormat, "?-?", place{o.sheet, 4, row}, place{o.sheet, 3, row})
+		made[4] = o.Calc(cells.MoneyFormat, higher, slices.Concat(each(all, func(h commodityBasePlaces) []cells.Reference { return []cells.Reference{h.plc, h.arc} })...)...)
+		made[5] = o.Calc(cells.AheadFormat, "?-?", cells.At(o.Sheet, 4, row), cells.At(o.Sheet, 3, row))
 	}
-	o.add(append(cells, plain(""), plain(""), plain(""), plain(""), plain(strings.Join(without, ", ")))...)
+	o.Add(append(made, cells.Plain(""), cells.Plain(""), cells.Plain(""), cells.Plain(""), cells.Plain(strings.Join(without, ", ")))...)
 	for i, name := range []string{"plc_farm", "arc_co_farm", "higher_farm"} {
-		o.name(o.last(3+i), name, key.farm, key.cropYear)
+		o.Name(o.Last(3+i), name, key.farm, key.cropYear)
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 
+	"fencerow/io/show/workbook/cells"
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -13,15 +14,15 @@ import (
 // settings are figures typed into the input cells: by where they stand.
 type settings struct {
 	layout *otherPrices
-	typed  map[place]float64
+	typed  map[cells.Place]float64
 }
 
 // shake chooses a figure for every input cell, ties among them on purpose.
 func shake(o *otherPrices, r *rand.Rand) settings {
-	s := settings{o, map[place]float64{}}
+	s := settings{o, map[cells.Place]float64{}}
 	inputs := o.results.bases.arithmetic.inputs
-	set := func(at place, x float64) {
-		if _, done := s.typed[at]; !done && at.known() {
+	set := func(at cells.Place, x float64) {
+		if _, done := s.typed[at]; !done && at.Known() {
 			s.typed[at] = x
 		}
 	}
@@ -72,19 +73,21 @@ func power(decimals int) float64 {
 }
 
 // fifth is the i-th of five places in a row.
-func fifth(five span, i int) place { return place{five.from.on, five.from.column + i, five.from.row} }
+func fifth(five cells.Span, i int) cells.Place {
+	return cells.At(five.From.On, five.From.Column+i, five.From.Row)
+}
 
 // apply types the settings into the cells.
 func (s settings) apply() {
 	for at, x := range s.typed {
-		at.on.rows[at.row-1][at.column-1].value = x
+		at.On.Rows[at.Row-1][at.Column-1].Value = x
 	}
 }
 
 // expected is what package program makes of the settings, by place.
 type expected struct {
 	settings
-	want map[place]float64
+	want map[cells.Place]float64
 	ties *int // products that lie on a half of their last place
 }
 
@@ -96,8 +99,8 @@ func (e expected) tie(x float64) {
 	}
 }
 
-func (s settings) expect() (want map[place]float64, ties int) {
-	e := expected{s, map[place]float64{}, &ties}
+func (s settings) expect() (want map[cells.Place]float64, ties int) {
+	e := expected{s, map[cells.Place]float64{}, &ties}
 	o := s.layout.results
 	for _, year := range o.bases.arithmetic.inputs.workings {
 		total := map[string][3]float64{}
@@ -112,19 +115,19 @@ func (s settings) expect() (want map[place]float64, ties int) {
 			}
 		}
 		for i, name := range []string{"plc", "arc_co", "higher"} {
-			e.named(o.sheet, all[i], name+"_total", year.CropYear)
+			e.named(o.Sheet, all[i], name+"_total", year.CropYear)
 			for farm, sums := range total {
-				e.named(o.sheet, sums[i], name+"_farm", farm, year.CropYear)
+				e.named(o.Sheet, sums[i], name+"_farm", farm, year.CropYear)
 			}
 		}
 	}
 	return e.want, ties
 }
 
-func (e expected) named(s *sheet, x float64, parts ...any) {
-	at, known := s.names[nameOf(parts...)]
+func (e expected) named(s *cells.Sheet, x float64, parts ...any) {
+	at, known := s.Names[cells.NameOf(parts...)]
 	if !known {
-		panic("no name " + nameOf(parts...))
+		panic("no name " + cells.NameOf(parts...))
 	}
 	e.want[at] = x
 }
@@ -154,7 +157,7 @@ func (b base) revenue(price, part float64, decimals int) float64 {
 // commodity base adds what is expected of a commodity base and returns its payments.
 func (e expected) commodityBase(w explain.Working, y crop.CropYear) [2]float64 {
 	o := e.layout.results
-	inputs, sheet := o.bases.arithmetic.inputs, o.bases.arithmetic.sheet
+	inputs, sheet := o.bases.arithmetic.inputs, o.bases.arithmetic.Sheet
 	var past [5]float64
 	for i, p := range w.History {
 		past[i] = e.typed[inputs.past[priceKey{w.Commodity, p.CropYear}]]
@@ -183,7 +186,7 @@ func (e expected) commodityBase(w explain.Working, y crop.CropYear) [2]float64 {
 	}
 	at := o.of[commodityBaseKey{w.Farm, w.Commodity, y}]
 	e.want[at.plc], e.want[at.arc] = paid[0], paid[1]
-	e.want[at.plcAcre], e.want[at.arcAcre] = perAcre(w, plc, all, mya, 1)
+	e.want[at.plcAcre], e.want[at.arcAcre] = lawPerAcre(w, plc, all, mya, 1)
 	e.elsewhere(w, y, plc, all, mya)
 	return paid
 }
@@ -219,9 +222,9 @@ func (e expected) base(w explain.Working, y crop.CropYear, n int, benchmark floa
 	return b
 }
 
-// perAcre is what both programs pay per base acre at a price and a part of the
+// lawPerAcre is what both programs pay per base acre at a price and a part of the
 // county yields.
-func perAcre(w explain.Working, contract program.PLC, all []base, price, part float64) (plc, arc float64) {
+func lawPerAcre(w explain.Working, contract program.PLC, all []base, price, part float64) (plc, arc float64) {
 	acres := 0.0
 	for _, b := range all {
 		acres += b.acres
@@ -237,9 +240,9 @@ func (e expected) elsewhere(w explain.Working, y crop.CropYear, contract program
 	for i, atPrice := range otherParts {
 		price := program.Round(mya*atPrice, w.Terms.PriceDecimals)
 		for j, part := range otherParts {
-			plc, arc := perAcre(w, contract, all, price, part)
-			e.want[place{table.plc.on, table.plc.column, table.plc.row + i}] = plc
-			e.want[place{table.arc.on, table.arc.column + j, table.arc.row + i}] = arc
+			plc, arc := lawPerAcre(w, contract, all, price, part)
+			e.want[cells.At(table.plc.On, table.plc.Column, table.plc.Row+i)] = plc
+			e.want[cells.At(table.arc.On, table.arc.Column+j, table.arc.Row+i)] = arc
 		}
 	}
 }

@@ -1,4 +1,4 @@
-package workbook
+package cells
 
 import (
 	"errors"
@@ -14,37 +14,37 @@ import (
 	"fencerow/program"
 )
 
-// formulaValues are what formulas come to, by place.
-type formulaValues map[place]float64
+// FormulaValues are what formulas come to, by place.
+type FormulaValues map[Place]float64
 
-// evaluate works out every formula, so that a program that only reads the file
+// Evaluate works out every formula, so that a program that only reads the file
 // sees the figures. It knows the arithmetic that this package writes and no more: four
 // operations, comparison by >, and the functions of functions. A test holds it against
 // the library's own, which would make the program a third larger.
-func evaluate(sheets []*sheet) (formulaValues, error) {
-	e := &evaluator{sheets: map[string]*sheet{}, names: map[string]place{}, found: formulaValues{}, open: map[place]bool{}}
+func Evaluate(sheets []*Sheet) (FormulaValues, error) {
+	e := &evaluator{sheets: map[string]*Sheet{}, names: map[string]Place{}, found: FormulaValues{}, open: map[Place]bool{}}
 	for _, s := range sheets {
-		e.sheets[s.title] = s
-		for name, at := range s.names {
+		e.sheets[s.Title] = s
+		for name, at := range s.Names {
 			e.names[name] = at
 		}
 	}
 	for _, s := range sheets {
-		for at := range s.formulas() {
+		for at := range s.Formulas() {
 			if _, err := e.value(at); err != nil {
-				return nil, fmt.Errorf("workbook: %s: %w", at.absolute(), err)
+				return nil, fmt.Errorf("workbook: %s: %w", at.Absolute(), err)
 			}
 		}
 	}
 	return e.found, nil
 }
 
-// formulas goes through the places of all formulas.
-func (s *sheet) formulas() func(yield func(place) bool) {
-	return func(yield func(place) bool) {
-		for r, row := range s.rows {
+// Formulas goes through the places of all formulas.
+func (s *Sheet) Formulas() func(yield func(Place) bool) {
+	return func(yield func(Place) bool) {
+		for r, row := range s.Rows {
 			for c, cell := range row {
-				if cell.formula != "" && !yield(place{s, c + 1, r + 1}) {
+				if cell.Formula != "" && !yield(Place{s, c + 1, r + 1}) {
 					return
 				}
 			}
@@ -54,31 +54,31 @@ func (s *sheet) formulas() func(yield func(place) bool) {
 
 // evaluator works out formulas, each once.
 type evaluator struct {
-	sheets map[string]*sheet
-	names  map[string]place
-	found  formulaValues
-	open   map[place]bool // being worked out
+	sheets map[string]*Sheet
+	names  map[string]Place
+	found  FormulaValues
+	open   map[Place]bool // being worked out
 }
 
 var errCircle = errors.New("a formula needs its own outcome")
 
 // value returns the number at a place; what is blank is 0, what is text an error.
-func (e *evaluator) value(at place) (float64, error) {
-	c := at.cell()
-	switch x := c.value.(type) {
+func (e *evaluator) value(at Place) (float64, error) {
+	c := at.Cell()
+	switch x := c.Value.(type) {
 	case float64:
 		return x, nil
 	case string:
-		return 0, fmt.Errorf("%s is the text %q", at.absolute(), x)
+		return 0, fmt.Errorf("%s is the text %q", at.Absolute(), x)
 	}
-	if x, done := e.found[at]; done || c.formula == "" {
+	if x, done := e.found[at]; done || c.Formula == "" {
 		return x, nil
 	}
 	if e.open[at] {
 		return 0, errCircle
 	}
 	e.open[at] = true
-	f := formula{evaluator: e, on: at.on, rest: c.formula}
+	f := formula{evaluator: e, on: at.On, rest: c.Formula}
 	x := f.comparison()
 	if f.err == nil && f.rest != "" {
 		f.fail("%q is left over", f.rest)
@@ -91,18 +91,18 @@ func (e *evaluator) value(at place) (float64, error) {
 	return x, f.err
 }
 
-// cell is what stands at a place, the zero cell where nothing does.
-func (p place) cell() cell {
-	if p.row > len(p.on.rows) || p.column > len(p.on.rows[p.row-1]) {
-		return cell{}
+// Cell is what stands at a place, the zero cell where nothing does.
+func (p Place) Cell() Cell {
+	if p.Row > len(p.On.Rows) || p.Column > len(p.On.Rows[p.Row-1]) {
+		return Cell{}
 	}
-	return p.on.rows[p.row-1][p.column-1]
+	return p.On.Rows[p.Row-1][p.Column-1]
 }
 
 // formula is a text of a sheet while it is worked out from the left.
 type formula struct {
 	*evaluator
-	on   *sheet
+	on   *Sheet
 	rest string
 	err  error // the first
 }
@@ -201,7 +201,7 @@ func (f *formula) close() {
 }
 
 // at is the number at a place.
-func (f *formula) at(p place) float64 {
+func (f *formula) at(p Place) float64 {
 	if f.err != nil {
 		return 0
 	}
@@ -213,26 +213,26 @@ func (f *formula) at(p place) float64 {
 }
 
 // location takes a place of a sheet that may be named before it.
-func (f *formula) location(on *sheet) place {
+func (f *formula) location(on *Sheet) Place {
 	m := locationForm.FindStringSubmatch(f.rest)
 	if m == nil {
 		f.fail("no place before %q", f.rest)
-		return place{}
+		return Place{}
 	}
 	f.next(m[0])
 	if m[1] != "" {
 		if on = f.sheets[m[1]]; on == nil {
 			f.fail("there is no sheet %q", m[1])
-			return place{}
+			return Place{}
 		}
 	}
 	column, err := excelize.ColumnNameToNumber(m[2])
 	row, bad := strconv.Atoi(m[3])
 	if err = errors.Join(err, bad); err != nil || row < 1 {
 		f.fail("%q is no place", m[0])
-		return place{}
+		return Place{}
 	}
-	return place{on, column, row}
+	return Place{on, column, row}
 }
 
 // arguments takes those of a call. A span gives its numbers; its blanks and texts do not
@@ -242,7 +242,7 @@ func (f *formula) arguments() (all []float64) {
 		if head := locationForm.FindString(f.rest); head != "" && strings.HasPrefix(f.rest[len(head):], ":") {
 			from := f.location(f.on)
 			f.next(":")
-			all = append(all, f.span(from, f.location(from.on))...)
+			all = append(all, f.span(from, f.location(from.On))...)
 		} else {
 			all = append(all, f.comparison())
 		}
@@ -254,10 +254,10 @@ func (f *formula) arguments() (all []float64) {
 	return all
 }
 
-func (f *formula) span(from, to place) (all []float64) {
-	for row := from.row; f.err == nil && row <= to.row; row++ {
-		for column := from.column; column <= to.column; column++ {
-			if at := (place{from.on, column, row}); at.cell().number() {
+func (f *formula) span(from, to Place) (all []float64) {
+	for row := from.Row; f.err == nil && row <= to.Row; row++ {
+		for column := from.Column; column <= to.Column; column++ {
+			if at := (Place{from.On, column, row}); at.Cell().Number() {
 				all = append(all, f.at(at))
 			}
 		}

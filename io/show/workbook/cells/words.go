@@ -1,4 +1,4 @@
-package workbook
+package cells
 
 import (
 	"fmt"
@@ -7,9 +7,9 @@ import (
 	"fencerow/program/crop"
 )
 
-// nameOf joins parts to a name that every spreadsheet program accepts:
+// NameOf joins parts to a name that every spreadsheet program accepts:
 // "price_corn_2026".
-func nameOf(parts ...any) string {
+func NameOf(parts ...any) string {
 	var texts []string
 	for _, part := range parts {
 		texts = append(texts, fmt.Sprint(part))
@@ -23,21 +23,21 @@ func nameOf(parts ...any) string {
 	}, strings.Join(texts, "_"))
 }
 
-// capital puts the first letter in upper case.
-func capital(text string) string {
+// Capital puts the first letter in upper case.
+func Capital(text string) string {
 	if text == "" {
 		return ""
 	}
 	return strings.ToUpper(text[:1]) + text[1:]
 }
 
-// commodityBaseName is a farm with a commodity and crop year, in words.
-func commodityBaseName(farm string, c crop.Commodity, y crop.CropYear) string {
+// CommodityBaseName is a farm with a commodity and crop year, in words.
+func CommodityBaseName(farm string, c crop.Commodity, y crop.CropYear) string {
 	return fmt.Sprintf("Farm %s, %s, crop year %d", farm, c.Name(), y)
 }
 
-// placeName is a county with its name, tract and practice where there are any.
-func placeName(words ...string) string {
+// PlaceName is a county with its name, tract and practice where there are any.
+func PlaceName(words ...string) string {
 	var said []string
 	for _, word := range words {
 		if word != "" && word != "all" {
@@ -47,8 +47,8 @@ func placeName(words ...string) string {
 	return strings.Join(said, ", ")
 }
 
-// wrapped breaks a text into lines of at most so many characters at its spaces.
-func wrapped(text string, most int) []string {
+// Wrapped breaks a text into lines of at most so many characters at its spaces.
+func Wrapped(text string, most int) []string {
 	var lines []string
 	line := ""
 	for _, word := range strings.Fields(text) {
