@@ -121,8 +121,8 @@ func writeHandout(talk io.Writer, files *file.Run, folder string, h explain.Hand
 	if err := written(talk, files, printed, func(w io.Writer) error { return page.Write(w, sheets) }); err != nil {
 		return err
 	}
-	pages := workbook.Pages{Odds: sheets, PastYears: report.OfReplay(h.Replayed), Sources: report.OfSources(h.Workings)}
-	if err := written(talk, files, workings, func(w io.Writer) error { return workbook.Write(w, h.Comparison, h.Workings, pages) }); err != nil {
+	pages := workbook.Pages{Sources: report.OfSources(h.Workings)}
+	if err := written(talk, files, workings, func(w io.Writer) error { return workbook.WriteCounties(w, h.Comparison, h.Rows, pages) }); err != nil {
 		return err
 	}
 	if err := written(talk, files, notes, func(w io.Writer) error { return terminal.Write(w, report.OfHandoutNotes(h, left)) }); err != nil {

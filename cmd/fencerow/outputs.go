@@ -96,14 +96,18 @@ func (o *outputs) write(talk io.Writer, files *file.Run, asked answer.Question, 
 	if err != nil {
 		return err
 	}
-	var workings []explain.Workings
+	var figures workbook.Figures
 	for _, y := range found.CropYears {
 		w, err := explain.WorkingsOf(asked, y.CropYear)
 		if err != nil {
 			return err
 		}
-		workings = append(workings, w)
+		rows, err := explain.CountyRowsOf(asked, y.CropYear)
+		if err != nil {
+			return err
+		}
+		figures.Workings, figures.Rows = append(figures.Workings, w), append(figures.Rows, rows)
 	}
-	pages := workbook.Pages{Odds: report.OfComparison(found, o.changesOnly), PastYears: report.OfReplay(past), Standing: report.OfStanding(found, o.changesOnly), Sources: report.OfSources(workings)}
-	return written(talk, files, o.workbook, func(w io.Writer) error { return workbook.Write(w, found, workings, pages) })
+	pages := workbook.Pages{PastYears: past, Standing: report.OfStanding(found, o.changesOnly), Sources: report.OfSources(figures.Workings)}
+	return written(talk, files, o.workbook, func(w io.Writer) error { return workbook.Write(w, found, figures, pages) })
 }

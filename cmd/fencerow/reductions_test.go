@@ -143,10 +143,8 @@ func (c reductionCase) compared(t *testing.T) map[string]float64 {
 	return paid
 }
 
-var cents = regexp.MustCompile(`^\$[0-9,]+\.[0-9]{2}$`)
-
-// inWorkbook finds the line of each person in the table by person, whose last figure is
-// the average.
+// inWorkbook finds the line of each person on the sheet Odds, whose fourth figure is the
+// average after limit and sequestration.
 func (c reductionCase) inWorkbook(t *testing.T) map[string]float64 {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "answer.xlsx")
@@ -157,20 +155,13 @@ func (c reductionCase) inWorkbook(t *testing.T) map[string]float64 {
 	}
 	defer book.Close()
 	paid := map[string]float64{}
-	for _, sheet := range book.GetSheetList() {
-		rows, _ := book.GetRows(sheet, excelize.Options{RawCellValue: true})
-		for _, row := range rows {
-			if len(row) < 2 {
-				continue
-			}
-			if _, is := c.paid[row[0]]; !is {
-				continue
-			}
-			for _, cell := range row[1:] {
-				if cents.MatchString(cell) { // the last money of the line: after limit and sequestration
-					paid[row[0]], _ = strconv.ParseFloat(strings.NewReplacer("$", "", ",", "").Replace(cell), 64)
-				}
-			}
+	rows, _ := book.GetRows("Odds", excelize.Options{RawCellValue: true})
+	for _, row := range rows {
+		if len(row) < 4 {
+			continue
+		}
+		if _, is := c.paid[row[0]]; is {
+			paid[row[0]], _ = strconv.ParseFloat(row[3], 64)
 		}
 	}
 	return paid

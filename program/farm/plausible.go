@@ -129,10 +129,10 @@ func PriceUnits(c crop.Commodity) []string {
 	return units
 }
 
-// priceBounds returns the least and the highest plausible price of c in its
+// PriceBounds returns the least and the highest plausible price of c in its
 // unit: multiples of the newest reference price. Newest means the last crop
 // year the law covers.
-func priceBounds(c crop.Commodity) (least, most crop.Price) {
+func PriceBounds(c crop.Commodity) (least, most crop.Price) {
 	reference, err := law.Find("reference_price", c, ProgramYears().Last)
 	if err != nil {
 		panic(err) // every commodity has one; the tests of this package hold it
@@ -144,7 +144,7 @@ func priceBounds(c crop.Commodity) (least, most crop.Price) {
 // CheckPrice refuses a price, given in the unit of c, that is not plausible,
 // and says in which other unit it would be.
 func CheckPrice(what string, c crop.Commodity, price crop.Price) *Fault {
-	least, most := priceBounds(c)
+	least, most := PriceBounds(c)
 	switch {
 	case least <= price && price <= most:
 		return nil

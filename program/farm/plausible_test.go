@@ -18,7 +18,7 @@ import (
 // farmer's other unit does not lie.
 func TestBoundsTellUnitsApart(t *testing.T) {
 	for _, c := range crop.Commodities() {
-		least, most := priceBounds(c)
+		least, most := PriceBounds(c)
 		if !(0 < least && least < most) {
 			t.Errorf("%s: price bounds %v to %v", c, least, most)
 		}

@@ -75,6 +75,13 @@ func (s *shared) acquireWork() *elect.Workspace {
 // year they depend on. An error means that the law or the correlations do not allow it.
 func NewYearRun(c answer.Question, y crop.CropYear) (*YearRun, error) { return newRun(c).year(y) }
 
+// PerBaseAcre returns what PLC and ARC-CO pay on a commodity base in each scenario, USD per
+// base acre, not rounded. No figure of the base may be missing.
+func (r *YearRun) PerBaseAcre(base *position.CommodityBase, price position.Price) (plc, arc []crop.Money) {
+	all := payoff.Of(r.Year, r.question.Operation, base, price)
+	return all.Of(farm.PLC).PerAcre, all.Of(farm.ARCCO).PerAcre
+}
+
 func (r *run) year(y crop.CropYear) (*YearRun, error) {
 	drawn, err := r.paths.Year(y)
 	if err != nil {

@@ -19,6 +19,7 @@ type Handout struct {
 	Format     string            `json:"format"`     // fencerow/handout/1
 	Comparison answer.Comparison `json:"comparison"` // of farms that stand for a sheet each, in the order of Sheets
 	Workings   []Workings        `json:"-"`
+	Rows       []CountyRows      `json:"-"` // of the crop years, in order
 	Replayed   Replayed          `json:"-"` // of the same farms
 	Sheets     []CountySheet     `json:"sheets"`
 	Missing    []string          `json:"missing"`  // LeftOut in words
@@ -78,9 +79,14 @@ func (h *Handout) add(c answer.Question, gaps map[crop.CropYear]bool) error {
 		if err != nil {
 			return err
 		}
-		if len(h.Workings) <= i {
-			h.Workings = append(h.Workings, Workings{CropYear: y})
+		rows, err := CountyRowsOf(c, y)
+		if err != nil {
+			return err
 		}
+		if len(h.Workings) <= i {
+			h.Workings, h.Rows = append(h.Workings, Workings{CropYear: y}), append(h.Rows, CountyRows{})
+		}
+		h.Rows[i].Join(rows)
 		h.Workings[i].Commodities = append(h.Workings[i].Commodities, workings.Commodities...)
 	}
 	for i, f := range c.Operation.Farms {

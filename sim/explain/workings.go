@@ -109,11 +109,15 @@ func workingBase(base *position.CommodityBase, b position.Base) WorkingBase {
 		view.CutAcres = program.PaymentAcres(b.Record.BaseAcres, base.National.Terms.PaymentAcreShare) - b.PaymentAcres
 	}
 	for _, u := range b.Practices {
-		practice := WorkingPractice{Practice: u.Unit.Practice, Adjusted: u.Benchmark.Five, BenchmarkYield: u.Benchmark.Figure}
-		if u.Known {
-			practice.CountyYield = farm.Figure{Value: program.Round(u.Outlook.Mean, base.National.Terms.YieldDecimals), Status: u.Outlook.Status, Source: u.Outlook.MeanFrom}
-		}
-		view.Practices = append(view.Practices, practice)
+		view.Practices = append(view.Practices, workingPractice(u, base.National.Terms))
 	}
 	return view
+}
+
+func workingPractice(u position.Practice, terms program.Terms) WorkingPractice {
+	practice := WorkingPractice{Practice: u.Unit.Practice, Adjusted: u.Benchmark.Five, BenchmarkYield: u.Benchmark.Figure}
+	if u.Known {
+		practice.CountyYield = farm.Figure{Value: program.Round(u.Outlook.Mean, terms.YieldDecimals), Status: u.Outlook.Status, Source: u.Outlook.MeanFrom}
+	}
+	return practice
 }

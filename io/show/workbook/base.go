@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"fencerow/io/show/workbook/cells"
+	"fencerow/io/show/workbook/front"
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -17,26 +18,26 @@ const basesTitle = "By tract"
 // bases is the sheet of every base by itself, and where its figures stand.
 type bases struct {
 	*cells.Sheet
-	arithmetic *arithmetic
-	at         map[cutKey]baseYear
+	inputs *inputs
+	at     map[cutKey]baseYear
 }
 
 // baseYear is one base in one crop year. Only a pair has two practices.
 type baseYear struct {
 	acres, paymentAcres, paymentYield, plc cells.Place
-	irrigated                              cells.Place    // the share; none without a pair
-	counties                               []countyPlaces // irrigated first; the one that counts without a pair
+	irrigated                              cells.Place          // the share; none without a pair
+	counties                               []front.CountyPlaces // irrigated first; the one that counts without a pair
 	guarantee, maximum, rate, arc          cells.Place
 }
 
 // layBaseByBase lays out payment acres, rates and payments of every base.
-func layBaseByBase(a *arithmetic) *bases {
-	b := &bases{Sheet: cells.NewSheet(basesTitle, 9, 13, 16, 24, 11, 11, 11, 11, 11, 12, 11, 11, 11, 11, 11, 13, 34), arithmetic: a, at: map[cutKey]baseYear{}}
+func layBaseByBase(t *inputs) *bases {
+	b := &bases{Sheet: cells.NewSheet(basesTitle, 9, 13, 16, 24, 11, 11, 11, 11, 11, 12, 11, 11, 11, 11, 11, 13, 34), inputs: t, at: map[cutKey]baseYear{}}
 	b.Line(cells.Look{Title: true}, "By tract: payments before shares, payment limit and sequestration")
 	b.Heads("crop year", "farm", "crop", "county", "tract", "base acres", "payment acres", "PLC yield", "PLC rate", "PLC payment, $",
 		"irrigated share", "guarantee, $/acre", "most paid, $/acre", "actual revenue, $/acre", "ARC-CO rate, $/acre", "ARC-CO payment, $", "note")
 	b.Frozen = len(b.Rows)
-	a.inputs.eachCommodityBase(func(y crop.CropYear, w explain.Working) {
+	t.eachCommodityBase(func(y crop.CropYear, w explain.Working) {
 		for n, base := range w.Bases {
 			b.layBase(cutKey{baseKey{w.Farm, w.Commodity, n}, y}, w, base)
 		}
@@ -49,25 +50,25 @@ func layBaseByBase(a *arithmetic) *bases {
 }
 
 func (b *bases) layBase(key cutKey, w explain.Working, base explain.WorkingBase) {
-	inputs, national := b.arithmetic.inputs, b.arithmetic.national[priceKey{w.Commodity, key.cropYear}]
+	inputs, national := b.inputs, b.inputs.book.Prices[front.CropKey{Commodity: w.Commodity, CropYear: key.cropYear}]
 	own := inputs.bases[key.baseKey]
 	row := len(b.Rows) + 1
 	here := func(column int) cells.Place { return cells.At(b.Sheet, column, row) }
 	acres := cells.DecimalsFormat(2)
 	made := []cells.Cell{yearCell(key.cropYear), cells.Plain(inputs.farmName(w.Farm)), cells.Plain(w.Commodity.Name()), cells.Plain(cells.PlaceName(base.County, base.CountyName)), cells.Plain(base.Tract), b.Same(acres, own.acres)}
-	paid := b.Calc(acres, "MAX(0,?*?-?)", national.paymentAcreShare, here(baseAcresColumn), inputs.cuts[key])
+	paid := b.Calc(acres, "MAX(0,?*?-?)", national.PaymentAcreShare, here(baseAcresColumn), inputs.cuts[key])
 	if w.Unpaid != "" {
 		paid = cells.Figure(acres, 0)
 	}
 	paymentYield := b.Same(cells.DecimalsFormat(2), own.paymentYield)
-	plc := b.Calc(cells.MoneyFormat, cells.Rounded(2, "?*?*?"), national.plcRate, own.paymentYield, here(paymentAcresColumn))
+	plc := b.Calc(cells.MoneyFormat, cells.Rounded(2, "?*?*?"), national.PLCRate, own.paymentYield, here(paymentAcresColumn))
 	switch {
 	case w.Unpaid != "":
 		plc = cells.Figure(cells.MoneyFormat, 0)
 	case w.PLCMissing != "":
 		plc = cells.Plain(cells.Unknown)
 	}
-	made = append(made, paid, paymentYield, b.Same(cells.DecimalsFormat(w.Terms.RateDecimals), national.plcRate), plc)
+	made = append(made, paid, paymentYield, b.Same(cells.DecimalsFormat(w.Terms.RateDecimals), national.PLCRate), plc)
 	at := baseYear{counties: b.countiesOf(key, w, base)}
 	if len(at.counties) == 2 {
 		at.irrigated = own.irrigated
@@ -98,15 +99,15 @@ const (
 
 // countiesOf returns the county figures a base is held against: of both
 // practices, irrigated first, or of the only one that counts.
-func (b *bases) countiesOf(key cutKey, w explain.Working, base explain.WorkingBase) []countyPlaces {
+func (b *bases) countiesOf(key cutKey, w explain.Working, base explain.WorkingBase) []front.CountyPlaces {
 	if w.ARCMissing != "" {
 		return nil
 	}
 	practices := slices.DeleteFunc(slices.Clone(base.Practices), func(p explain.WorkingPractice) bool { return len(base.Practices) == 2 && !usable(p) })
 	slices.SortFunc(practices, func(p, q explain.WorkingPractice) int { return orderOf(p.Practice) - orderOf(q.Practice) })
-	var all []countyPlaces
+	var all []front.CountyPlaces
 	for _, p := range practices {
-		all = append(all, b.arithmetic.county[yieldKey{base.County, w.Commodity, p.Practice, key.cropYear}])
+		all = append(all, b.inputs.book.Yields[front.CountyKey{County: base.County, Commodity: w.Commodity, Practice: p.Practice, CropYear: key.cropYear}])
 	}
 	return all
 }
@@ -133,16 +134,16 @@ func (b *bases) coverageCells(w explain.Working, at baseYear, here func(int) cel
 	if at.irrigated.Known() {
 		share = b.Same(cells.ShareFormat, at.irrigated)
 	}
-	weigh := func(of func(countyPlaces) cells.Place) cells.Cell {
+	weigh := func(of func(front.CountyPlaces) cells.Place) cells.Cell {
 		var each []cells.Place
 		for _, c := range at.counties {
 			each = append(each, of(c))
 		}
 		return b.Calc(cells.MoneyFormat, weighted("?", len(each)), weightedArgs(at.irrigated, each)...)
 	}
-	guarantee := weigh(func(c countyPlaces) cells.Place { return c.guarantee })
-	maximum := weigh(func(c countyPlaces) cells.Place { return c.maximum })
-	revenue := weigh(func(c countyPlaces) cells.Place { return c.revenue })
+	guarantee := weigh(func(c front.CountyPlaces) cells.Place { return c.Guarantee })
+	maximum := weigh(func(c front.CountyPlaces) cells.Place { return c.Maximum })
+	revenue := weigh(func(c front.CountyPlaces) cells.Place { return c.Revenue })
 	paid := none
 	if revenue.Number() && guarantee.Number() {
 		paid = rate(b.Sheet, here(guaranteeColumn), here(maximumColumn), here(revenueColumn))
@@ -202,4 +203,23 @@ func joinedNotes(w explain.Working) string {
 		text += "; " + note
 	}
 	return cells.Capital(text)
+}
+
+// rateText is the formula of the ARC-CO payment rate from the most paid, the
+// guarantee and the formula of the actual revenue.
+func rateText(revenue string) string {
+	return "MIN(?,MAX(0," + cells.Rounded(2, "(?-"+revenue+")") + "))"
+}
+
+// rate is the ARC-CO payment rate in USD per acre.
+func rate(s *cells.Sheet, guarantee, maximum, revenue cells.Place) cells.Cell {
+	return s.Calc(cells.MoneyFormat, rateText("?"), maximum, guarantee, revenue)
+}
+
+// practiceWord says the practice where the county has two.
+func practiceWord(p farm.Practice) string {
+	if p == farm.AllPractices {
+		return ""
+	}
+	return string(p)
 }

@@ -16,7 +16,7 @@ func TestEveryBlockIsOnItsSheet(t *testing.T) {
 		report.Checklist{"to check"}, report.List{{Mark: "warning", Text: "a point"}},
 		report.Beside{Left: []report.Block{report.Text("the left")}, Right: []report.Block{report.Table{Title: "the right", Columns: []string{"head"}, Rows: [][]string{{"cell"}}, Notes: []string{"a note"}}}},
 	}}
-	sheets := layPages(answer.Comparison{}, Pages{Odds: r})
+	sheets := layPages(answer.Comparison{}, Pages{Standing: r})
 	if len(sheets) != 1 {
 		t.Fatalf("%d sheets, want 1", len(sheets))
 	}

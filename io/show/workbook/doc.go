@@ -2,7 +2,8 @@
 // change a price, a county yield or an acre, and every rate and payment follows,
 // rounded at each step as package program rounds.
 //
-// It knows how the law's arithmetic is written as formulas. It must not know
-// where figures come from, and it draws no odds: the odds it prints as
-// values. Start reading at Write, then at inputs.go for what can be changed.
+// Its farm sheets refer to the rows of package front, which lays out what it opens on
+// and the live odds; package cells lays out and writes sheets. It must not know where
+// figures come from, and it draws no odds. Start reading at Write, then at inputs.go for
+// what can be changed.
 package workbook

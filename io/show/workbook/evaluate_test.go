@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/xuri/excelize/v2"
@@ -11,29 +12,38 @@ import (
 	"fencerow/io/show/workbook/cells"
 )
 
-// draft holds the numbers and formulas alone, for the library to work out.
+// ofFarms are the sheets that package front does not lay out, and the two whose rows they
+// refer to. What Front shows and how it follows is for the tests of package front, by
+// LibreOffice: for the library it takes minutes.
+func ofFarms(sheets []*cells.Sheet) (all []*cells.Sheet) {
+	for _, s := range sheets {
+		if !slices.Contains([]string{"Front", "Step by step", "Checks", "Lists", "Outcomes"}, s.Title) {
+			all = append(all, s)
+		}
+	}
+	return all
+}
+
+// draft holds the values and formulas alone, for the library to work out.
 func draft(sheets []*cells.Sheet) (*excelize.File, error) {
+	sheets = ofFarms(sheets)
 	f, err := cells.WithSheets(sheets)
 	if err != nil {
 		return nil, err
 	}
-	var lifted cells.Place
 	for _, s := range sheets {
 		if at := s.Names[cells.LiftName]; at.Known() {
-			lifted = at
+			if err := f.SetDefinedName(&excelize.DefinedName{Name: cells.LiftName, RefersTo: at.Absolute()}); err != nil {
+				return nil, err
+			}
 		}
-	}
-	if err := f.SetDefinedName(&excelize.DefinedName{Name: cells.LiftName, RefersTo: lifted.Absolute()}); err != nil {
-		return nil, err
-	}
-	for _, s := range sheets {
 		for r, row := range s.Rows {
 			for c, cell := range row {
 				at := cells.At(s, c+1, r+1).Address()
 				switch {
 				case cell.Formula != "":
 					err = f.SetCellFormula(s.Title, at, cell.Formula)
-				case cell.Number():
+				case cell.Value != nil:
 					err = f.SetCellValue(s.Title, at, cell.Value)
 				}
 				if err != nil {
@@ -50,6 +60,7 @@ func draft(sheets []*cells.Sheet) (*excelize.File, error) {
 func TestFormulasAsTheLibraryWorksThemOut(t *testing.T) {
 	const books, most = 3, 1e-9 // relative; the library rounds by powers of a tenth
 	a, r, checked := ask(t, testCase()), rand.New(rand.NewPCG(3, 4)), 0
+	all := 0
 	for range books {
 		sheets, _, _ := typedBook(a, r)
 		found, err := cells.Evaluate(sheets)
@@ -60,7 +71,12 @@ func TestFormulasAsTheLibraryWorksThemOut(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for at, got := range found {
+		for at, value := range found {
+			got, is := value.(float64)
+			if !is || len(ofFarms([]*cells.Sheet{at.On})) == 0 {
+				continue // a text
+			}
+			all++
 			if want := calculated(t, f, at); math.Abs(got-want) > most*max(1, math.Abs(want)) {
 				t.Errorf("%s is %v, the library says %v: %s", at.Absolute(), got, want, at.Cell().Formula)
 				continue
@@ -71,7 +87,7 @@ func TestFormulasAsTheLibraryWorksThemOut(t *testing.T) {
 			t.Errorf("%d of %d formulas have an outcome", len(found), formulasOf(sheets))
 		}
 	}
-	fmt.Printf("formulas worked out as by the library: checked %d of %d\n", checked, checked)
+	fmt.Printf("formulas worked out as by the library: checked %d of %d\n", checked, all)
 	if checked == 0 {
 		t.Error("no formula was checked")
 	}

@@ -28,9 +28,14 @@ func ExampleWrite() {
 		fmt.Println(err)
 		return
 	}
+	rows, err := explain.CountyRowsOf(q, 2026)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	var out bytes.Buffer
-	pages := workbook.Pages{Odds: report.OfComparison(c, false), Standing: report.OfStanding(c, false), Sources: report.OfSources([]explain.Workings{w})}
-	if err := workbook.Write(&out, c, []explain.Workings{w}, pages); err != nil {
+	pages := workbook.Pages{Standing: report.OfStanding(c, false), Sources: report.OfSources([]explain.Workings{w})}
+	if err := workbook.Write(&out, c, workbook.Figures{Workings: []explain.Workings{w}, Rows: []explain.CountyRows{rows}}, pages); err != nil {
 		fmt.Println(err)
 		return
 	}

@@ -19,7 +19,7 @@ const halfCent = 1e-7
 
 // typedBook lays out a workbook with figures typed in, and says what is expected.
 func typedBook(a asked, r *rand.Rand) (sheets []*cells.Sheet, want map[cells.Place]float64, ties int) {
-	sheets, layout := lay(a.comparison, a.workings, a.pages())
+	sheets, layout := lay(a.comparison, a.Figures, a.pages())
 	s := shake(layout, r)
 	s.apply()
 	want, ties = s.expect()
@@ -56,7 +56,7 @@ func TestFormulasFollowTheLaw(t *testing.T) {
 				above++
 			}
 		}
-		for _, year := range a.workings {
+		for _, year := range a.Workings {
 			settings += len(year.Commodities)
 		}
 		formulas = formulasOf(sheets)

@@ -7,6 +7,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"fencerow/io/show/workbook/cells"
+	"fencerow/io/show/workbook/front"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -32,7 +33,7 @@ func TestMissingFiguresAreUnknown(t *testing.T) {
 		k.change(&c)
 		a := ask(t, c)
 		f := a.workbook(t)
-		_, layout := lay(a.comparison, a.workings, a.pages())
+		_, layout := lay(a.comparison, a.Figures, a.pages())
 		at := layout.results.of[commodityBaseKey{"99001-0417", crop.Wheat, 2026}]
 		for name, pair := range map[string][2]bool{"PLC": {k.plc, at.plc.Known()}, "ARC-CO": {k.arc, at.arc.Known()}, "PLC per acre": {k.plc, at.plcAcre.Known()}, "ARC-CO per acre": {k.arc, at.arcAcre.Known()}} {
 			if pair[0] != pair[1] {
@@ -58,9 +59,9 @@ func TestIrrigatedShareNotTold(t *testing.T) {
 	c.Operation.Farms[1].Bases[1].IrrigatedShare = nil
 	a := ask(t, c)
 	f := a.workbook(t)
-	_, layout := lay(a.comparison, a.workings, a.pages())
+	_, layout := lay(a.comparison, a.Figures, a.pages())
 	key := baseKey{"99001-0588", crop.Corn, 1}
-	share := layout.results.bases.arithmetic.inputs.bases[key].irrigated
+	share := layout.results.bases.inputs.bases[key].irrigated
 	if text, _ := f.GetCellValue(share.On.Title, share.Address()); !share.Known() || !strings.HasPrefix(text, "0") {
 		t.Errorf("the irrigated share shows %q", text)
 	}
@@ -96,7 +97,7 @@ func TestUnpaidBaseIsPaidNothing(t *testing.T) {
 	c.Operation.Farms[1].Contract = farm.ByCropYear[farm.Contract]{Every: &missed}
 	a := ask(t, c)
 	f := a.workbook(t)
-	_, layout := lay(a.comparison, a.workings, a.pages())
+	_, layout := lay(a.comparison, a.Figures, a.pages())
 	at := layout.results.of[commodityBaseKey{"99001-0588", crop.Corn, 2026}]
 	for _, p := range []cells.Place{at.plc, at.arc, at.plcAcre, at.arcAcre} {
 		if text, _ := f.GetCellValue(p.On.Title, p.Address()); text != "0.00" {
@@ -117,15 +118,15 @@ func TestBenchmarkYieldCanBeTold(t *testing.T) {
 		y.Adjusted, y.BenchmarkYield = nil, map[crop.CropYear]float64{2026: 50, 2027: 51}
 	}
 	a := ask(t, c)
-	_, layout := lay(a.comparison, a.workings, a.pages())
-	inputs := layout.results.bases.arithmetic.inputs
-	at := inputs.benchmarks[yieldKey{"99001", crop.Wheat, farm.AllPractices, 2026}]
-	if !at.Known() || !inputs.Rows[at.Row-1][at.Column-1].Look.Input {
+	_, layout := lay(a.comparison, a.Figures, a.pages())
+	book := layout.results.bases.inputs.book
+	at := book.Yields[front.CountyKey{County: "99001", Commodity: crop.Wheat, Practice: farm.AllPractices, CropYear: 2026}].TypedBenchmark
+	if !at.Known() || !book.Counties.Rows[at.Row-1][at.Column-1].Look.Input {
 		t.Fatalf("the benchmark yield is no input: %+v", at)
 	}
-	want := a.workings[0].Commodities[0]
+	want := a.Workings[0].Commodities[0]
 	coverage := want.Terms.ARCCO(50, want.Benchmark.Value)
-	guarantee := layout.results.bases.arithmetic.Names["guarantee_99001_wheat_all_2026"]
+	guarantee := book.Counties.Names["guarantee_99001_wheat_all_2026"]
 	if got := calculated(t, a.workbook(t), guarantee); got != coverage.Guarantee {
 		t.Errorf("guarantee %v, want %v", got, coverage.Guarantee)
 	}

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"fencerow/io/show/workbook/cells"
+	"fencerow/io/show/workbook/front"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -52,7 +53,14 @@ func layOtherPrices(o *results) *otherPrices {
 	p.Add(row...)
 	p.parts = cells.Between(p.Last(otherARCColumn), p.Last(otherARCColumn+len(otherParts)-1))
 	p.Frozen = len(p.Rows)
-	o.bases.arithmetic.inputs.eachCommodityBase(func(y crop.CropYear, w explain.Working) {
+	first := crop.CropYear(0)
+	o.bases.inputs.eachCommodityBase(func(y crop.CropYear, w explain.Working) {
+		switch {
+		case first == 0:
+			first = y
+		case y != first && p.Paper.Rows == 0: // later crop years are for the screen
+			p.Paper.Rows, p.Paper.Columns = len(p.Rows), chartColumn+8
+		}
 		p.layCommodityBase(commodityBaseKey{w.Farm, w.Commodity, y}, w)
 	})
 	return p
@@ -65,9 +73,9 @@ func (p *otherPrices) part(i int) cells.Place {
 
 func (p *otherPrices) layCommodityBase(key commodityBaseKey, w explain.Working) {
 	p.Gap()
-	p.Line(cells.Look{Bold: true}, cells.CommodityBaseName(p.results.bases.arithmetic.inputs.farmName(w.Farm), w.Commodity, key.cropYear))
+	p.Line(cells.Look{Bold: true}, cells.CommodityBaseName(p.results.bases.inputs.farmName(w.Farm), w.Commodity, key.cropYear))
 	top := len(p.Rows)
-	price := p.results.bases.arithmetic.inputs.prices[priceKey{w.Commodity, key.cropYear}]
+	price := p.results.bases.inputs.book.Prices[front.CropKey{Commodity: w.Commodity, CropYear: key.cropYear}].Price
 	if !price.Known() {
 		p.Line(cells.Look{}, "Unknown: no price is projected.")
 		return
@@ -137,7 +145,7 @@ func (p *otherPrices) layYields(w explain.Working, base explain.WorkingBase, b b
 		}
 		row := append([]cells.Cell{cells.Plain(cells.PlaceName("County yield", base.CountyName, practiceWord(practice)))}, margin()...)
 		for j := range otherParts {
-			row = append(row, p.Calc(cells.DecimalsFormat(decimals), cells.Rounded(decimals, "?*?"), county.yield, p.part(j)))
+			row = append(row, p.Calc(cells.DecimalsFormat(decimals), cells.Rounded(decimals, "?*?"), county.Yield, p.part(j)))
 		}
 		p.Add(row...)
 		yields = append(yields, p.Last(otherARCColumn))
@@ -162,19 +170,19 @@ func (p *otherPrices) rateAt(b baseYear, yields []cells.Place, j int, price cell
 // layPayments lays out the payments per base acre. rates are the first ARC-CO
 // rates of each base.
 func (p *otherPrices) layPayments(key commodityBaseKey, w explain.Working, all []baseYear, rates []cells.Place) {
-	national := p.results.bases.arithmetic.national[priceKey{w.Commodity, key.cropYear}]
+	national := p.results.bases.inputs.book.Prices[front.CropKey{Commodity: w.Commodity, CropYear: key.cropYear}]
 	acres := p.acresCell(all)
 	p.Add(cells.Plain("Base acres"), acres)
 	base := p.Last(2)
 	p.Heads("dollars per base acre", "price, $/"+strings.TrimPrefix(w.Commodity.Unit().Price(), "USD/"), "higher of it and loan rate", "PLC rate", "PLC", "ARC-CO, county yield 1", "ARC-CO, county yield 2", "ARC-CO, county yield 3", "ARC-CO, county yield 4", "ARC-CO, county yield 5")
 	decimals, rateDecimals := w.Terms.PriceDecimals, w.Terms.RateDecimals
 	fine := max(decimals, rateDecimals)
-	mean := p.results.bases.arithmetic.inputs.prices[priceKey{w.Commodity, key.cropYear}]
+	mean := p.results.bases.inputs.book.Prices[front.CropKey{Commodity: w.Commodity, CropYear: key.cropYear}].Price
 	for i := range otherParts {
 		here := func(column int) cells.Place { return cells.At(p.Sheet, column, len(p.Rows)+1) }
 		row := []cells.Cell{cells.Plain(""), p.Calc(cells.DecimalsFormat(decimals), cells.Rounded(decimals, "?*?"), mean, p.part(i)),
-			p.Calc(cells.DecimalsFormat(fine), "MAX(?,?)", here(otherPriceColumn), national.loanRate),
-			p.Calc(cells.DecimalsFormat(rateDecimals), cells.Rounded(rateDecimals, "MAX(0,?-?)"), national.effective, here(otherHigherColumn)), cells.Plain(cells.Unknown)}
+			p.Calc(cells.DecimalsFormat(fine), "MAX(?,?)", here(otherPriceColumn), national.LoanRate),
+			p.Calc(cells.DecimalsFormat(rateDecimals), cells.Rounded(rateDecimals, "MAX(0,?-?)"), national.Effective, here(otherHigherColumn)), cells.Plain(cells.Unknown)}
 		if w.PLCMissing == "" {
 			row[otherPLCColumn-1] = perAcre(p.Sheet, base, "?*?*?", each(all, func(b baseYear) []cells.Reference {
 				return []cells.Reference{here(otherRateColumn), b.paymentYield, b.paymentAcres}

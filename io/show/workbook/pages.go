@@ -17,8 +17,6 @@ func layPages(c answer.Comparison, r Pages) []*cells.Sheet {
 		report      report.Report
 	}{
 		{"Where farms stand", notLive, r.Standing},
-		{"Odds", notLive, r.Odds},
-		{"Past years", notLive, r.PastYears},
 		{"Sources", "", r.Sources},
 	}
 	var sheets []*cells.Sheet
@@ -27,6 +25,7 @@ func layPages(c answer.Comparison, r Pages) []*cells.Sheet {
 			continue
 		}
 		s := cells.NewSheet(page.title, 34, 16, 16, 16, 16, 16, 16)
+		s.Paper.Upright = true
 		s.Line(cells.Look{Title: true}, page.title)
 		if page.note != "" {
 			s.Line(cells.Look{}, page.note)
@@ -36,6 +35,10 @@ func layPages(c answer.Comparison, r Pages) []*cells.Sheet {
 			if !closes(one, c) {
 				block(s, one)
 			}
+		}
+		const onePage = 90 // rows that can be read on one
+		if len(s.Rows) < onePage {
+			s.Paper.High = 1
 		}
 		sheets = append(sheets, s)
 	}
@@ -49,7 +52,7 @@ func closes(b report.Block, c answer.Comparison) bool {
 }
 
 // notLive stands at the top of a sheet of values.
-const notLive = "These figures do not follow the made of the other sheets."
+const notLive = "These figures do not follow the cells of the other sheets."
 
 // block prints one block of a report.
 func block(s *cells.Sheet, b report.Block) {

@@ -14,7 +14,7 @@ import (
 
 var referred = regexp.MustCompile(`(?:'([^']+)'!)?\$?([A-Z]{1,3})\$?(\d+)(?::\$?([A-Z]{1,3})\$?(\d+))?`)
 
-// Every formula is held against package program, or enters one that is.
+// Every formula of the farms is held against package program, or enters one that is.
 func TestEveryFormulaIsHeldAgainstTheLaw(t *testing.T) {
 	a := ask(t, testCase())
 	sheets, want, _ := typedBook(a, rand.New(rand.NewPCG(1, 2)))
@@ -51,7 +51,10 @@ func TestEveryFormulaIsHeldAgainstTheLaw(t *testing.T) {
 		t.Fatal(err)
 	}
 	all, checked := 0, 0
-	for _, s := range sheets {
+	for _, s := range ofFarms(sheets) {
+		if s.Title == "Crops" || s.Title == "Counties" {
+			continue // tests of package front hold each of their columns
+		}
 		for at := range s.Formulas() {
 			all++
 			if reached[at] || sameOrDifference(t, f, at, byTitle) {

@@ -7,6 +7,7 @@ import (
 
 	"fencerow/io/show/wording"
 	"fencerow/io/show/workbook/cells"
+	"fencerow/io/show/workbook/front"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/explain"
@@ -37,7 +38,7 @@ type commodityBasePlaces struct{ plc, arc, plcAcre, arcAcre cells.Place }
 // layResults lays out the payments of every farm and commodity, and totals.
 func layResults(b *bases) *results {
 	o := &results{Sheet: cells.NewSheet("Payments at these figures", 14, 18, 12, 12, 13, 20, 13, 14, 14, 14, 20, 44), bases: b, of: map[commodityBaseKey]commodityBasePlaces{}, farms: map[farmKey][]commodityBasePlaces{}}
-	inputs := b.arithmetic.inputs
+	inputs := b.inputs
 	o.Line(cells.Look{Title: true}, "Payments at these prices and county yields")
 	o.Line(cells.Look{}, fmt.Sprintf("Prices of %s. Dollars before shares, payment limit and sequestration. This is one price and one county yield: for what else may happen see the sheet Odds.", wording.Date(inputs.comparison.Market.AsOf)))
 	o.Frozen = len(o.Rows)
@@ -63,7 +64,7 @@ func (o *results) layYear(year explain.Workings) {
 
 // paysHigher reports whether the law of the crop year pays the higher of both.
 func (o *results) paysHigher(y crop.CropYear) bool {
-	for _, year := range o.bases.arithmetic.inputs.comparison.CropYears {
+	for _, year := range o.bases.inputs.comparison.CropYears {
 		for _, f := range year.Farms {
 			for _, c := range f.Commodities {
 				if year.CropYear == y && c.Programs.Of(farm.HigherOf) != nil {
@@ -91,7 +92,7 @@ func (o *results) layCommodityBase(key commodityBaseKey, w explain.Working) {
 	all := o.basesOf(key, w)
 	row := len(o.Rows) + 1
 	here := func(column int) cells.Place { return cells.At(o.Sheet, column, row) }
-	national := o.bases.arithmetic.national[priceKey{w.Commodity, key.cropYear}]
+	national := o.bases.inputs.book.Prices[front.CropKey{Commodity: w.Commodity, CropYear: key.cropYear}]
 	guarantee, rate := cells.Plain("see "+basesTitle), cells.Plain("see "+basesTitle)
 	if len(all) == 1 {
 		guarantee, rate = o.Same(cells.MoneyFormat, all[0].guarantee), o.Same(cells.MoneyFormat, all[0].rate)
@@ -102,7 +103,7 @@ func (o *results) layCommodityBase(key commodityBaseKey, w explain.Working) {
 	plcAcre, arcAcre, ahead := cells.Plain(cells.Unknown), cells.Plain(cells.Unknown), cells.Plain(cells.Unknown)
 	if plc.Number() {
 		plcAcre = perAcre(o.Sheet, here(commodityBaseAcresColumn), "?*?*?", each(all, func(b baseYear) []cells.Reference {
-			return []cells.Reference{national.plcRate, b.paymentYield, b.paymentAcres}
+			return []cells.Reference{national.PLCRate, b.paymentYield, b.paymentAcres}
 		}))
 	}
 	if arc.Number() {
@@ -114,7 +115,7 @@ func (o *results) layCommodityBase(key commodityBaseKey, w explain.Working) {
 	if plcAcre.Number() && arcAcre.Number() {
 		ahead = o.Calc(cells.AheadFormat, "?-?", here(commodityBaseARCAcreColumn), here(commodityBasePLCAcreColumn))
 	}
-	o.Add(cells.Plain(o.bases.arithmetic.inputs.farmName(w.Farm)), cells.Plain(w.Commodity.Name()), acres, o.Same(cells.DecimalsFormat(w.Terms.RateDecimals), national.plcRate), guarantee, rate, plc, plcAcre, arc, arcAcre, ahead, cells.Plain(joinedNotes(w)))
+	o.Add(cells.Plain(o.bases.inputs.farmName(w.Farm)), cells.Plain(w.Commodity.Name()), acres, o.Same(cells.DecimalsFormat(w.Terms.RateDecimals), national.PLCRate), guarantee, rate, plc, plcAcre, arc, arcAcre, ahead, cells.Plain(joinedNotes(w)))
 	o.note(key, w)
 }
 
@@ -183,7 +184,7 @@ func (o *results) layTotals(year explain.Workings) {
 func (o *results) layFarm(key farmKey, without []string) {
 	all := o.farms[key]
 	row := len(o.Rows) + 1
-	made := []cells.Cell{cells.Plain(o.bases.arithmetic.inputs.farmName(key.farm)), cells.Plain(""), cells.Plain(cells.Unknown), cells.Plain(cells.Unknown), cells.Plain(cells.Unknown), cells.Plain(cells.Unknown)}
+	made := []cells.Cell{cells.Plain(o.bases.inputs.farmName(key.farm)), cells.Plain(""), cells.Plain(cells.Unknown), cells.Plain(cells.Unknown), cells.Plain(cells.Unknown), cells.Plain(cells.Unknown)}
 	if len(all) > 0 {
 		made[2] = sum(o.Sheet, cells.MoneyFormat, each(all, func(h commodityBasePlaces) cells.Place { return h.plc }))
 		made[3] = sum(o.Sheet, cells.MoneyFormat, each(all, func(h commodityBasePlaces) cells.Place { return h.arc }))

@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 
 	"fencerow/io/show/workbook/cells"
+	"fencerow/io/show/workbook/front"
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -20,7 +21,7 @@ type settings struct {
 // shake chooses a figure for every input cell, ties among them on purpose.
 func shake(o *otherPrices, r *rand.Rand) settings {
 	s := settings{o, map[cells.Place]float64{}}
-	inputs := o.results.bases.arithmetic.inputs
+	inputs := o.results.bases.inputs
 	set := func(at cells.Place, x float64) {
 		if _, done := s.typed[at]; !done && at.Known() {
 			s.typed[at] = x
@@ -28,10 +29,10 @@ func shake(o *otherPrices, r *rand.Rand) settings {
 	}
 	inputs.eachCommodityBase(func(y crop.CropYear, w explain.Working) {
 		ties := r.IntN(2) == 0
-		key := priceKey{w.Commodity, y}
-		set(inputs.prices[key], chosen(r, w.Price.Value, 0.6, 1.3, w.Terms.PriceDecimals, ties))
+		key := front.CropKey{Commodity: w.Commodity, CropYear: y}
+		set(inputs.book.Prices[key].Price, chosen(r, w.Price.Value, 0.6, 1.3, w.Terms.PriceDecimals, ties))
 		for _, p := range w.History {
-			set(inputs.past[priceKey{w.Commodity, p.CropYear}], chosen(r, p.Value, 0.7, 1.3, w.Terms.PriceDecimals, false))
+			set(inputs.book.Crops.Names[cells.NameOf("past_price", w.Commodity, p.CropYear)], chosen(r, p.Value, 0.7, 1.3, w.Terms.PriceDecimals, false))
 		}
 		for n, b := range w.Bases {
 			at := inputs.bases[baseKey{w.Farm, w.Commodity, n}]
@@ -39,10 +40,10 @@ func shake(o *otherPrices, r *rand.Rand) settings {
 			set(at.paymentYield, chosen(r, *b.PaymentYield, 0.5, 1.5, 0, false))
 			set(at.irrigated, program.Round(r.Float64(), 2))
 			for _, p := range b.Practices {
-				key := yieldKey{b.County, w.Commodity, p.Practice, y}
-				set(inputs.yields[key], chosen(r, p.CountyYield.Value, 0.6, 1.3, w.Terms.YieldDecimals, ties))
+				key := front.CountyKey{County: b.County, Commodity: w.Commodity, Practice: p.Practice, CropYear: y}
+				set(inputs.book.Yields[key].Yield, chosen(r, p.CountyYield.Value, 0.6, 1.3, w.Terms.YieldDecimals, ties))
 				for i := range p.Adjusted {
-					set(fifth(inputs.five[key], i), chosen(r, p.Adjusted[i], 0.8, 1.2, w.Terms.YieldDecimals, false))
+					set(fifth(inputs.book.Yields[key].Adjusted, i), chosen(r, p.Adjusted[i], 0.8, 1.2, w.Terms.YieldDecimals, false))
 				}
 			}
 		}
@@ -102,7 +103,7 @@ func (e expected) tie(x float64) {
 func (s settings) expect() (want map[cells.Place]float64, ties int) {
 	e := expected{s, map[cells.Place]float64{}, &ties}
 	o := s.layout.results
-	for _, year := range o.bases.arithmetic.inputs.workings {
+	for _, year := range o.bases.inputs.workings {
 		total := map[string][3]float64{}
 		var all [3]float64
 		for _, w := range year.Commodities {
@@ -157,19 +158,19 @@ func (b base) revenue(price, part float64, decimals int) float64 {
 // commodity base adds what is expected of a commodity base and returns its payments.
 func (e expected) commodityBase(w explain.Working, y crop.CropYear) [2]float64 {
 	o := e.layout.results
-	inputs, sheet := o.bases.arithmetic.inputs, o.bases.arithmetic.Sheet
+	inputs, sheet := o.bases.inputs, o.bases.inputs.book.Crops
 	var past [5]float64
 	for i, p := range w.History {
-		past[i] = e.typed[inputs.past[priceKey{w.Commodity, p.CropYear}]]
+		past[i] = e.typed[inputs.book.Crops.Names[cells.NameOf("past_price", w.Commodity, p.CropYear)]]
 	}
 	target := w.Terms.TargetPrice(past)
 	benchmark := program.BenchmarkPrice(past, target, w.Terms.BenchmarkDecimals)
-	mya := e.typed[inputs.prices[priceKey{w.Commodity, y}]]
+	mya := e.typed[inputs.book.Prices[front.CropKey{Commodity: w.Commodity, CropYear: y}].Price]
 	plc := w.Terms.PLC(target)
 	e.named(sheet, target, "effective_reference_price", w.Commodity, y)
 	e.named(sheet, benchmark, "benchmark_price", w.Commodity, y)
 	e.named(sheet, plc.Rate(mya), "plc_rate", w.Commodity, y)
-	e.want[o.bases.arithmetic.national[priceKey{w.Commodity, y}].plcMost] = plc.MaximumRate()
+	e.want[o.bases.inputs.book.Prices[front.CropKey{Commodity: w.Commodity, CropYear: y}].PLCMost] = plc.MaximumRate()
 	var paid [2]float64
 	var all []base
 	for n := range w.Bases {
@@ -193,7 +194,7 @@ func (e expected) commodityBase(w explain.Working, y crop.CropYear) [2]float64 {
 
 // base returns the n-th base of a commodity base on the figures typed.
 func (e expected) base(w explain.Working, y crop.CropYear, n int, benchmark float64) base {
-	inputs := e.layout.results.bases.arithmetic.inputs
+	inputs := e.layout.results.bases.inputs
 	at, working := inputs.bases[baseKey{w.Farm, w.Commodity, n}], w.Bases[n]
 	b := base{acres: e.typed[at.acres], paymentYield: e.typed[at.paymentYield], share: e.typed[at.irrigated]}
 	b.paid = program.PaymentAcres(b.acres, w.Terms.PaymentAcreShare)
@@ -203,16 +204,16 @@ func (e expected) base(w explain.Working, y crop.CropYear, n int, benchmark floa
 			if p.Practice != practice {
 				continue
 			}
-			key := yieldKey{working.County, w.Commodity, practice, y}
+			key := front.CountyKey{County: working.County, Commodity: w.Commodity, Practice: practice, CropYear: y}
 			var five [5]float64
 			for i := range five {
-				five[i] = e.typed[fifth(inputs.five[key], i)]
+				five[i] = e.typed[fifth(inputs.book.Yields[key].Adjusted, i)]
 			}
 			county := w.Terms.ARCCO(program.BenchmarkYield(five, w.Terms.YieldDecimals), benchmark)
 			coverage = append(coverage, county)
-			b.yields = append(b.yields, e.typed[inputs.yields[key]])
-			revenue := program.ActualRevenue(e.typed[inputs.yields[key]], program.ActualPrice(e.typed[inputs.prices[priceKey{w.Commodity, y}]], w.Terms.LoanRate))
-			e.want[e.layout.results.bases.arithmetic.county[key].rate] = county.Rate(revenue)
+			b.yields = append(b.yields, e.typed[inputs.book.Yields[key].Yield])
+			revenue := program.ActualRevenue(e.typed[inputs.book.Yields[key].Yield], program.ActualPrice(e.typed[inputs.book.Prices[front.CropKey{Commodity: w.Commodity, CropYear: y}].Price], w.Terms.LoanRate))
+			e.want[inputs.book.Yields[key].Rate] = county.Rate(revenue)
 		}
 	}
 	b.coverage = coverage[0]

@@ -6,44 +6,72 @@ import (
 
 // Chart is a picture of payments against price.
 type Chart struct {
-	Title  string
-	At     Place
-	Prices Span
-	Series []Series
+	Title         string
+	At            Place
+	Width, Height uint    // in pixels; 0: the usual ones
+	Size          float64 // of its type, in points; 0: the usual one
+	Across, Up    string  // words of the axes; "": none
+	Series        []Series
 }
 
-// Series is one line of a chart; its name stands in the cell above the values.
+// Series is one line of a chart; Name is the cell with its words.
 type Series struct {
-	Values Span
-	Dashed bool
-	Marker string
+	Name           Place
+	Prices, Values Span
+	Dashed, Blue   bool
+	Thin           bool
+	Marker         string // "": none
 }
 
-// native is the chart in the library's words: black lines distinguished by dash and
-// marker.
+// native is the chart in the library's words: lines distinguished by dash and marker.
 func (c Chart) native() *excelize.Chart {
-	black := excelize.Font{Color: "000000"}
-	ink := excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"000000"}}
+	size, width, height := c.Size, c.Width, c.Height
+	if size == 0 {
+		size = 10
+	}
+	if width == 0 {
+		width, height = 520, 310
+	}
+	black := excelize.Font{Color: "000000", Size: size}
 	text := func(s string) excelize.ChartTitle {
-		return excelize.ChartTitle{Paragraph: []excelize.RichTextRun{{Text: s, Font: &excelize.Font{Size: 10, Color: "000000"}}}}
+		if s == "" {
+			return excelize.ChartTitle{}
+		}
+		return excelize.ChartTitle{Paragraph: []excelize.RichTextRun{{Text: s, Font: &excelize.Font{Size: size, Color: "000000"}}}}
 	}
 	native := &excelize.Chart{
-		Type: excelize.Scatter, Title: text(c.Title), Legend: excelize.ChartLegend{Position: "bottom"},
-		Dimension: excelize.ChartDimension{Width: 520, Height: 310}, ShowBlanksAs: "gap",
-		XAxis: excelize.ChartAxis{Font: black, Title: text("national price, dollars per unit")},
-		YAxis: excelize.ChartAxis{Font: black, Title: text("dollars per base acre"), MajorGridLines: true},
+		Type: excelize.Scatter, Title: text(c.Title), Format: excelize.GraphicOptions{Positioning: "oneCell"}, Legend: excelize.ChartLegend{Position: "bottom", Font: &black},
+		Dimension: excelize.ChartDimension{Width: width, Height: height}, ShowBlanksAs: "gap",
+		XAxis: excelize.ChartAxis{Font: black, Title: text(c.Across), NumFmt: excelize.ChartNumFmt{CustomNumFmt: "0.00"}},
+		YAxis: excelize.ChartAxis{Font: black, Title: text(c.Up), MajorGridLines: true},
 	}
 	for _, s := range c.Series {
-		dash := excelize.LineDashSolid
-		if s.Dashed {
-			dash = excelize.LineDashDash
-		}
-		name := Place{s.Values.From.On, s.Values.From.Column, s.Values.From.Row - 1}
-		native.Series = append(native.Series, excelize.ChartSeries{
-			Name: name.Absolute(), Categories: c.Prices.Absolute(), Values: s.Values.Absolute(),
-			Fill: ink, Line: excelize.LineOptions{Type: excelize.LineSolid, Dash: dash, Width: 1.5, Fill: ink},
-			Marker: excelize.ChartMarker{Symbol: s.Marker, Size: 5, Fill: ink},
-		})
+		native.Series = append(native.Series, s.native())
 	}
 	return native
+}
+
+func (s Series) native() excelize.ChartSeries {
+	color, dash, width := "000000", excelize.LineDashSolid, 1.5
+	if s.Blue {
+		color = darkBlue
+	}
+	if s.Dashed {
+		dash = excelize.LineDashDash
+	}
+	switch {
+	case s.Thin:
+		width, dash = 1, excelize.LineDashSysDot
+	case s.Marker == "":
+		width = 3
+	}
+	ink := excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{color}}
+	marker := excelize.ChartMarker{Symbol: "none"}
+	if s.Marker != "" {
+		marker = excelize.ChartMarker{Symbol: s.Marker, Size: 5, Fill: ink}
+	}
+	return excelize.ChartSeries{
+		Name: s.Name.Absolute(), Categories: s.Prices.Absolute(), Values: s.Values.Absolute(),
+		Fill: ink, Line: excelize.LineOptions{Type: excelize.LineSolid, Dash: dash, Width: width, Fill: ink}, Marker: marker,
+	}
 }

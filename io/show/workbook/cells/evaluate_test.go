@@ -27,13 +27,13 @@ func TestSmallFormulas(t *testing.T) {
 	} {
 		sheets := small(text)
 		found, err := Evaluate(sheets)
-		if got := found[Place{sheets[0], 2, 1}]; err != nil || math.Abs(got-want) > 1e-12 {
+		if got := found.Number(Place{sheets[0], 2, 1}); err != nil || math.Abs(got-want) > 1e-12 {
 			t.Errorf("%s is %v, %v, want %v", text, got, err, want)
 		}
 	}
 	for text, want := range map[string]string{
-		"A3": `is the text "text"`, "C1+1": "is the text", "1/0": "comes to +Inf", "B1": errCircle.Error(), "1+B1": errCircle.Error(), "AVERAGE(A1)": "no function AVERAGE",
-		"(1": "not closed", "SUM(A1": "not closed", "MIN()": "not understood", "ROUND(1)": "1 arguments", "1 1": "left over", "raised": "not understood",
+		"1+A3": "#VALUE!", "C1+1": "#VALUE!", "1/0": "#DIV/0!", "B1": errCircle.Error(), "1+B1": errCircle.Error(), "NOW(A1)": "no function NOW",
+		"(1": "not closed", "SUM(A1": "not closed", "MIN()": "has 0 arguments", "ROUND(1)": "1 arguments", "1 1": "left over", "raised": "not understood",
 		"'Nowhere'!A1": "no sheet", "A0": "no place", "A1^2": "left over", "": "",
 	} {
 		_, err := Evaluate(small(text))

@@ -8,12 +8,15 @@ import (
 
 // Look is how a cell is shown: in black and white, on paper as on screen.
 type Look struct {
-	Format string // of numbers
-	Title  bool   // of a sheet
+	Format string  // of numbers
+	Title  bool    // of a sheet
+	Size   float64 // of the type, in points; 0: the usual one
 	Bold   bool
 	Wrap   bool
 	Under  bool // ruled below
 	Right  bool // a figure written as text
+	Center bool
+	Blue   bool // dark blue
 	Input  bool // bordered and unlocked
 	Law    bool // dotted ground: a figure of the law
 }
@@ -36,25 +39,24 @@ func DecimalsFormat(decimals int) string {
 	return "#,##0." + strings.Repeat("0", decimals)
 }
 
+// darkBlue is the one color.
+const darkBlue = "1F3864"
+
 // style is the look in the library's words.
 func (l Look) style() *excelize.Style {
 	const titleSize, dotted = 14, 18
-	style := &excelize.Style{Font: &excelize.Font{Bold: l.Bold || l.Title}, Protection: &excelize.Protection{Locked: !l.Input}}
-	if l.Title {
+	style := &excelize.Style{Font: &excelize.Font{Family: typeface, Bold: l.Bold || l.Title, Size: l.Size}, Protection: &excelize.Protection{Locked: !l.Input}}
+	if l.Title && l.Size == 0 {
 		style.Font.Size = titleSize
+	}
+	if l.Blue {
+		style.Font.Color = darkBlue
 	}
 	if l.Format != "" {
 		format := l.Format
 		style.CustomNumFmt = &format
 	}
-	switch {
-	case l.Wrap:
-		style.Alignment = &excelize.Alignment{WrapText: true, Vertical: "bottom", Horizontal: "center"}
-	case l.Format != "" || l.Right:
-		style.Alignment = &excelize.Alignment{Horizontal: "right", Indent: 1}
-	case !l.Title && !l.Bold:
-		style.Alignment = &excelize.Alignment{Horizontal: "left"}
-	}
+	style.Alignment = l.alignment()
 	sides := []string{}
 	if l.Under {
 		sides = []string{"bottom"}
@@ -69,4 +71,21 @@ func (l Look) style() *excelize.Style {
 		style.Fill = excelize.Fill{Type: "pattern", Pattern: dotted, Color: []string{"000000"}}
 	}
 	return style
+}
+
+// alignment puts figures to the right, words to the left and column titles in the middle.
+func (l Look) alignment() *excelize.Alignment {
+	switch {
+	case l.Wrap:
+		return &excelize.Alignment{WrapText: true, Vertical: "bottom", Horizontal: "center"}
+	case l.Center:
+		return &excelize.Alignment{Horizontal: "center", Vertical: "center"}
+	case l.Size > 0 && l.Format == "" && !l.Right:
+		return &excelize.Alignment{Horizontal: "left", Vertical: "center"}
+	case l.Format != "" || l.Right:
+		return &excelize.Alignment{Horizontal: "right", Indent: 1}
+	case !l.Title && !l.Bold:
+		return &excelize.Alignment{Horizontal: "left"}
+	}
+	return nil
 }

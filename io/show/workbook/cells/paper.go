@@ -1,6 +1,8 @@
 package cells
 
 import (
+	"strings"
+
 	"github.com/xuri/excelize/v2"
 )
 
@@ -8,13 +10,20 @@ import (
 // typed in, charts.
 func (s *Sheet) prepare(f *excelize.File) error {
 	const letter = 1
-	paper, landscape, wide, long, yes, no := letter, "landscape", 1, 0, true, false
+	paper, landscape, wide, long, yes, no := letter, "landscape", 1, s.Paper.High, true, false
+	if s.Paper.Upright {
+		landscape = "portrait"
+	}
+	headers := !s.Screen.Bare
 	steps := []func() error{
 		func() error { return f.SetSheetProps(s.Title, &excelize.SheetPropsOptions{FitToPage: &yes}) },
 		func() error {
 			return f.SetPageLayout(s.Title, &excelize.PageLayoutOptions{Size: &paper, Orientation: &landscape, FitToWidth: &wide, FitToHeight: &long, BlackAndWhite: &yes})
 		},
-		func() error { return f.SetSheetView(s.Title, 0, &excelize.ViewOptions{ShowGridLines: &no}) },
+		func() error { return f.SetPageMargins(s.Title, s.Paper.margins()) },
+		func() error {
+			return f.SetSheetView(s.Title, 0, &excelize.ViewOptions{ShowGridLines: &no, ShowRowColHeaders: &headers})
+		},
 		func() error {
 			return f.SetHeaderFooter(s.Title, &excelize.HeaderFooterOptions{OddFooter: "&L&A&RPage &P of &N"})
 		},
@@ -22,6 +31,11 @@ func (s *Sheet) prepare(f *excelize.File) error {
 			return f.ProtectSheet(s.Title, &excelize.SheetProtectionOptions{SelectLockedCells: true, SelectUnlockedCells: true, FormatColumns: true, FormatRows: true, FormatCells: true})
 		},
 		func() error { return s.validate(f) },
+		func() error { return s.printArea(f) },
+		func() error { return s.mark(f) },
+	}
+	for row, height := range s.Screen.Heights { // a chart is as high as the rows are when it is added
+		steps = append(steps, func() error { return f.SetRowHeight(s.Title, row, height) })
 	}
 	for _, c := range s.Charts {
 		steps = append(steps, func() error { return f.AddChart(s.Title, c.At.Address(), c.native()) })
@@ -34,29 +48,108 @@ func (s *Sheet) prepare(f *excelize.File) error {
 	return nil
 }
 
-// validate lets only numbers of 0 and more, and shares up to 1, be typed in.
+// margins are narrow, in inches.
+func (p Paper) margins() *excelize.PageLayoutMarginsOptions {
+	side, foot, center := 0.4, 0.6, p.Center
+	return &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &side, Bottom: &foot, Horizontally: &center}
+}
+
+// printArea keeps columns that only other sheets need off the paper.
+func (s *Sheet) printArea(f *excelize.File) error {
+	if s.Paper.Columns == 0 {
+		return nil
+	}
+	columns, rows := s.Paper.Columns, s.Paper.Rows
+	if rows == 0 {
+		rows = len(s.Rows)
+	}
+	area := Span{Place{s, 1, 1}, Place{s, columns, rows}}
+	return f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", RefersTo: area.Absolute(), Scope: s.Title})
+}
+
+// Verdicts of a cell that holds a figure of the sheets against the program's own.
+const (
+	Equal   = "equal"
+	Changed = "changed by you"
+	Differs = "differs"
+)
+
+// mark writes the verdicts of Marks in their looks: equal is green, differs bold.
+func (s *Sheet) mark(f *excelize.File) error {
+	for _, of := range s.Marks {
+		green, err := f.NewConditionalStyle(&excelize.Style{Font: &excelize.Font{Color: "1E6B2E"}})
+		if err != nil {
+			return err
+		}
+		bold, err := f.NewConditionalStyle(&excelize.Style{Font: &excelize.Font{Bold: true, Color: "000000"}})
+		if err != nil {
+			return err
+		}
+		rules := []excelize.ConditionalFormatOptions{
+			{Type: "cell", Criteria: "==", Value: `"` + Equal + `"`, Format: &green},
+			{Type: "cell", Criteria: "==", Value: `"` + Differs + `"`, Format: &bold},
+		}
+		if err := f.SetConditionalFormat(s.Title, of.seenFrom(s), rules); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// validate lets only what its check allows be typed into an input. Inputs with the same
+// check in one column share it.
 func (s *Sheet) validate(f *excelize.File) error {
 	for r, row := range s.Rows {
 		for c, cell := range row {
-			if !cell.Look.Input {
+			if !cell.Look.Input || cell.Check != nil && cell.Check.Any {
 				continue
 			}
-			check := excelize.NewDataValidation(false)
-			check.SetSqref(Place{s, c + 1, r + 1}.Address())
-			most, text := mostTyped, "Give a number of 0 or more."
-			if cell.Look.Format == ShareFormat {
-				most, text = 1, "Give a part of one, from 0 to 1."
-			}
-			if err := check.SetRange(0.0, most, excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorBetween); err != nil {
+			check, err := cell.Check.native(cell.Look)
+			if err != nil {
 				return err
 			}
-			check.SetError(excelize.DataValidationErrorStyleStop, "Not a figure of this kind", text)
+			check.SetSqref(Place{s, c + 1, r + 1}.Address())
 			if err := f.AddDataValidation(s.Title, check); err != nil {
 				return err
 			}
 		}
 	}
 	return nil
+}
+
+// native is the check in the library's words.
+func (c *Check) native(l Look) (*excelize.DataValidation, error) {
+	v := excelize.NewDataValidation(c != nil)
+	if c == nil {
+		return v, c.usual(v, l)
+	}
+	if c.Prompt != "" {
+		v.SetInput(c.Title, c.Prompt)
+	}
+	switch {
+	case c.List != "" && strings.ContainsAny(c.List, "!_("):
+		v.SetSqrefDropList(c.List)
+	case c.List != "":
+		if err := v.SetDropList(strings.Split(c.List, ",")); err != nil {
+			return nil, err
+		}
+	default:
+		if err := v.SetRange(c.Least, c.Most, excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorBetween); err != nil {
+			return nil, err
+		}
+	}
+	v.SetError(excelize.DataValidationErrorStyleStop, c.Title, c.Text)
+	return v, nil
+}
+
+// usual lets only numbers of 0 and more, and shares up to 1, be typed in.
+func (*Check) usual(v *excelize.DataValidation, l Look) error {
+	most, text := mostTyped, "Give a number of 0 or more."
+	if l.Format == ShareFormat {
+		most, text = 1, "Give a part of one, from 0 to 1."
+	}
+	v.SetError(excelize.DataValidationErrorStyleStop, "Not a figure of this kind", text)
+	return v.SetRange(0.0, most, excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorBetween)
 }
 
 // mostTyped is above any price, yield or acreage.
@@ -73,13 +166,23 @@ func (s *Sheet) writeRows(f *excelize.File, styles styles, found FormulaValues) 
 			return err
 		}
 	}
-	below := Place{s, 1, s.Frozen + 1}
-	if err := w.SetPanes(&excelize.Panes{Freeze: true, YSplit: s.Frozen, TopLeftCell: below.Address(), ActivePane: "bottomLeft"}); err != nil {
-		return err
+	if s.Frozen > 0 {
+		below := Place{s, 1, s.Frozen + 1}
+		if err := w.SetPanes(&excelize.Panes{Freeze: true, YSplit: s.Frozen, TopLeftCell: below.Address(), ActivePane: "bottomLeft"}); err != nil {
+			return err
+		}
+	}
+	for _, of := range s.Merged {
+		if err := w.MergeCell(of.From.Address(), of.To.Address()); err != nil {
+			return err
+		}
 	}
 	for r, row := range s.Rows {
 		values := make([]any, len(row))
 		for c, cell := range row {
+			if cell == (Cell{}) {
+				continue
+			}
 			style, err := styles.of(cell.Look)
 			if err != nil {
 				return err
@@ -90,7 +193,11 @@ func (s *Sheet) writeRows(f *excelize.File, styles styles, found FormulaValues) 
 			}
 			values[c] = excelize.Cell{StyleID: style, Formula: cell.Formula, Value: value}
 		}
-		if err := w.SetRow(Place{s, 1, r + 1}.Address(), values, excelize.RowOpts{Height: s.height(row)}); err != nil {
+		height := s.Screen.Heights[r+1]
+		if height == 0 {
+			height = s.height(row)
+		}
+		if err := w.SetRow(Place{s, 1, r + 1}.Address(), values, excelize.RowOpts{Height: height}); err != nil {
 			return err
 		}
 	}

@@ -14,14 +14,48 @@ type Sheet struct {
 	Rows   [][]Cell
 	Frozen int // rows at the top that stay in sight
 	Names  map[string]Place
+	Lists  map[string]string // named lists of other cells, by name: formulas
 	Charts []Chart
+	Marks  []Span // that say whether figures agree: see mark
+	Merged []Span
+	Paper  Paper
+	Screen Screen
+}
+
+// Paper is how a sheet prints: on landscape letter paper, one page wide.
+type Paper struct {
+	Hidden  bool // not at all, and out of sight
+	Upright bool // in portrait
+	High    int  // at most so many pages; 0: any number
+	Columns int  // only the first so many; 0: all
+	Rows    int  // of those, only the first so many; 0: all
+	Center  bool
+}
+
+// Screen is how a sheet looks on one.
+type Screen struct {
+	Bare    bool            // without the letters of columns and the numbers of rows
+	Heights map[int]float64 // of rows, in points; else as their text needs
+	Opens   bool            // the workbook opens on it
 }
 
 // Cell is what stands in one place: a text, a number, or a formula.
 type Cell struct {
-	Value   any // string or float64; nil for a formula
+	Value   any // string or float64; nil for a formula or a blank
 	Formula string
 	Look    Look
+	Check   *Check // of an input; nil: a number of 0 or more, a share up to 1
+}
+
+// Check says what may be typed into an input: from Least to Most, each a number or a
+// formula, or one of List, a formula that leads to cells, or texts with commas between
+// them.
+type Check struct {
+	Least, Most any
+	List        string
+	Any         bool   // anything at all
+	Title, Text string // what is said of anything else
+	Prompt      string // what is said while the cell is open
 }
 
 // Unknown is what a cell says whose figure is missing.
@@ -33,11 +67,14 @@ type Place struct {
 	Column, Row int // from 1
 }
 
+// NewSheet is an empty sheet with columns of some widths.
 func NewSheet(title string, widths ...float64) *Sheet {
-	return &Sheet{Title: title, Widths: widths, Names: map[string]Place{}}
+	return &Sheet{Title: title, Widths: widths, Names: map[string]Place{}, Lists: map[string]string{}}
 }
 
 // Add appends a row.
+//
+//go:noinline
 func (s *Sheet) Add(cells ...Cell) { s.Rows = append(s.Rows, cells) }
 
 // Gap appends an empty row.
@@ -57,6 +94,8 @@ func (s *Sheet) Heads(titles ...string) {
 
 // Last returns the place of a column in the last row: the zero place where no
 // number stands there.
+//
+//go:noinline
 func (s *Sheet) Last(column int) Place {
 	row := s.Rows[len(s.Rows)-1]
 	if column > len(row) || !row[column-1].Number() {
@@ -95,6 +134,7 @@ func (p Place) Absolute() string {
 // Span is the range from one place to another in one row or column.
 type Span struct{ From, To Place }
 
+// Absolute is the range in the workbook.
 func (r Span) Absolute() string {
 	to, _ := excelize.CoordinatesToCellName(r.To.Column, r.To.Row, true)
 	return r.From.Absolute() + ":" + to
@@ -115,10 +155,10 @@ func Input(format string, x float64) Cell {
 	return Cell{Value: x, Look: Look{Format: format, Input: true}}
 }
 
-// Reference is a place or a span.
+// Reference is a place, a span or a text of a formula.
 type Reference interface {
 	Known() bool
-	SeenFrom(s *Sheet) string
+	seenFrom(s *Sheet) string
 }
 
 // Calc is a formula on this sheet. Each ? of the text stands for the next place
@@ -133,7 +173,7 @@ func (s *Sheet) Calc(format, text string, of ...Reference) Cell {
 		if !at.Known() {
 			return Plain(Unknown)
 		}
-		formula += at.SeenFrom(s) + pieces[i+1]
+		formula += at.seenFrom(s) + pieces[i+1]
 	}
 	return Cell{Formula: formula, Look: Look{Format: format}}
 }
@@ -147,28 +187,31 @@ func Rounded(decimals int, text string) string {
 	return fmt.Sprintf("ROUND(%s*%s,%d)", text, LiftName, decimals)
 }
 
-// SeenFrom is the place as a formula on sheet s writes it.
-func (p Place) SeenFrom(s *Sheet) string {
+// seenFrom is the place as a formula on sheet s writes it.
+func (p Place) seenFrom(s *Sheet) string {
 	if p.On == s {
 		return p.Address()
 	}
 	return p.Absolute()
 }
 
-// SeenFrom is the range as a formula on sheet s writes it.
-func (r Span) SeenFrom(s *Sheet) string {
+// seenFrom is the range as a formula on sheet s writes it.
+func (r Span) seenFrom(s *Sheet) string {
 	if r.From.On == s {
 		return r.From.Address() + ":" + r.To.Address()
 	}
 	return r.Absolute()
 }
 
+// Known reports whether both ends are known.
 func (r Span) Known() bool { return r.From.Known() && r.To.Known() }
 
 // Same repeats a figure that stands elsewhere.
 func (s *Sheet) Same(format string, of Place) Cell { return s.Calc(format, "?", of) }
 
 // Name gives a known place a name of its own.
+//
+//go:noinline
 func (s *Sheet) Name(at Place, parts ...any) {
 	if at.Known() {
 		s.Names[NameOf(parts...)] = at
@@ -221,3 +264,50 @@ func At(on *Sheet, column, row int) Place { return Place{on, column, row} }
 
 // Between is the range from one place to another in one row or column.
 func Between(from, to Place) Span { return Span{from, to} }
+
+// Raw is a piece of a formula that is written as it stands.
+type Raw string
+
+// Known reports that there is a text.
+func (r Raw) Known() bool { return r != "" }
+
+func (r Raw) seenFrom(*Sheet) string { return string(r) }
+
+// Columns are the cells of a column from a row to another: absolute, for formulas that
+// look a row up.
+func Columns(on *Sheet, column, from, to int) Raw {
+	return Raw(Between(At(on, column, from), At(on, column, to)).Absolute())
+}
+
+// Set puts a cell at a column and row, from 1. Put in line in every layout it would make the
+// program a hundred kilobytes larger.
+//
+//go:noinline
+func (s *Sheet) Set(column, row int, c Cell) Place {
+	for len(s.Rows) < row {
+		s.Rows = append(s.Rows, nil)
+	}
+	for len(s.Rows[row-1]) < column {
+		s.Rows[row-1] = append(s.Rows[row-1], Cell{})
+	}
+	s.Rows[row-1][column-1] = c
+	return Place{s, column, row}
+}
+
+// Merge joins the cells of a row from a column to another.
+func (s *Sheet) Merge(row, from, to int) {
+	s.Merged = append(s.Merged, Span{Place{s, from, row}, Place{s, to, row}})
+}
+
+// With is the cell in another look.
+func (c Cell) With(l Look) Cell {
+	c.Look = l
+	return c
+}
+
+// Fixed is the range within its sheet, for formulas that look something up in it:
+// "$A$2:$A$9".
+func (r Span) Fixed() string {
+	_, text, _ := strings.Cut(r.Absolute(), "!")
+	return text
+}

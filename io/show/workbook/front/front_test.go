@@ -1,0 +1,279 @@
+package front
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"github.com/xuri/excelize/v2"
+
+	"fencerow/io/show/workbook/cells"
+	"fencerow/program"
+	"fencerow/program/crop"
+)
+
+// halfCent is what money to the cent may be off, and oneOutcome a chance of 100.
+const (
+	halfCent   = 0.005 + 1e-9
+	oneOutcome = 100.0/1024 + 1e-9
+)
+
+// near reports whether a figure of Front is what is wanted.
+func near(name string, got, want float64) bool {
+	if strings.HasSuffix(name, "more") || name == "neither_pays" {
+		return math.Abs(got-want) < oneOutcome
+	}
+	return math.Abs(got-want) < halfCent
+}
+
+// way is one way of using Front: what is chosen and typed.
+type way struct {
+	used    usedFigures
+	what    string
+	refused bool // a typed price is
+}
+
+// tryRandomly chooses a row of Front and types what comes.
+func tryRandomly(t *testing.T, b *Book, r *rand.Rand) way {
+	t.Helper()
+	year := b.first()
+	row := year.Rows[r.IntN(len(year.Rows))]
+	w := way{used: atStart(year, row)}
+	terms := w.used.crop.Working.Terms
+	county, shown := shownCounties(year.Rows)[row.County], cropShown(row.Commodity, practiceWord(row.Practice.Practice))
+	if r.IntN(4) == 0 {
+		county = "Cedar County"
+		w.used = b.addRow(t, county, row, w.used, r)
+	}
+	put(b.figure(t, "county_chosen"), county)
+	put(b.figure(t, "crop_chosen"), shown)
+	w.what = county + ", " + shown
+	typed := func(name string, used *float64, decimals int) {
+		if r.IntN(3) == 0 {
+			return
+		}
+		*used = program.Round(*used*(0.65+0.7*r.Float64()), decimals)
+		put(b.figure(t, name), *used)
+		w.what += fmt.Sprintf(", %s %v", name, *used)
+	}
+	typed("county_yield_typed", &w.used.yield, 1)
+	typed("plc_yield_typed", &w.used.plcYield, 0)
+	if w.refused = r.IntN(8) == 0; w.refused {
+		put(b.figure(t, "price_typed"), 480.0)
+		w.what += ", price 480"
+		return w
+	}
+	typed("price_typed", &w.used.price, terms.PriceDecimals)
+	return w
+}
+
+// Whatever is chosen and typed, Front shows what package program makes of the same
+// outcomes.
+func TestFrontFollowsWhatIsTyped(t *testing.T) {
+	const ways = 12
+	years, r, checked := testYears(t), rand.New(rand.NewPCG(7, 8)), 0
+	for range ways {
+		b := Lay(years)
+		w := tryRandomly(t, b, r)
+		found, err := cells.Evaluate(b.all())
+		if err != nil {
+			t.Fatalf("%s: %v", w.what, err)
+		}
+		for name, want := range w.used.figures() {
+			if got := found.Number(b.figure(t, name)); !near(name, got, want) {
+				t.Errorf("%s: %s is %v, package program says %v", w.what, name, got, want)
+				continue
+			}
+			checked++
+		}
+		if said, _ := found[cells.At(b.Front, 5, priceRow)].(string); strings.HasPrefix(said, "REFUSED") != w.refused {
+			t.Errorf("%s: the price is %q", w.what, said)
+		}
+	}
+	fmt.Printf("checked %d of %d figures of %d ways to use Front\n", checked, ways*len(frontFigures), ways)
+	if checked != ways*len(frontFigures) {
+		t.Error("some are not equal")
+	}
+}
+
+// At the start all checks are equal, and Front has the engine's own odds of its row.
+func TestStartIsEqual(t *testing.T) {
+	b := Lay(testYears(t))
+	found, err := cells.Evaluate(b.all())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := found[b.figure(t, "all_checks")]; got != cells.Equal {
+		t.Errorf("the checks are %v", got)
+	}
+	for i, want := range ownOdds(*b.first().Rows[0].Paid) {
+		if name := frontFigures[i].name; !near(name, found.Number(b.figure(t, name)), want) {
+			t.Errorf("%s is %v, the engine says %v", name, found.Number(b.figure(t, name)), want)
+		}
+	}
+}
+
+// A typed figure is a change, a program that reckons otherwise a difference.
+func TestChecksTellChangesFromDifferences(t *testing.T) {
+	years := testYears(t)
+	check := func(what string, change func(b *Book), want string) {
+		b := Lay(years)
+		change(b)
+		found, err := cells.Evaluate(b.all())
+		if err != nil {
+			t.Fatalf("%s: %v", what, err)
+		}
+		if got := found[b.figure(t, "all_checks")]; got != want {
+			t.Errorf("%s: the checks are %v, want %s", what, got, want)
+		}
+	}
+	check("a price typed on Front", func(b *Book) { put(b.figure(t, "price_typed"), 4.01) }, cells.Changed)
+	check("another county yield", func(b *Book) { put(cells.At(b.Counties, rowYield, b.blocks[0].firstRow), 40.0) }, cells.Changed)
+	check("another past price", func(b *Book) { put(cells.At(b.Crops, cropPast, b.blocks[0].firstCrop), 9.0) }, cells.Changed)
+	check("a loan rate that is not the law's", func(b *Book) { put(cells.At(b.Crops, cropLoan, b.blocks[0].firstCrop), 6.0) }, cells.Differs)
+}
+
+// A county and crop without a row show no figure, and the sheet says so.
+func TestNoRowIsSaid(t *testing.T) {
+	b := Lay(testYears(t))
+	put(b.figure(t, "county_chosen"), "Birch County")
+	put(b.figure(t, "crop_chosen"), "peanuts")
+	found, err := cells.Evaluate(b.all())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if said, _ := found[cells.At(b.Front, 1, messageRow)].(string); said != "No row for peanuts in Birch County: take a crop from its list." {
+		t.Errorf("the sheet says %q", said)
+	}
+	for _, at := range []cells.Place{cells.At(b.Front, 2, plcRow), cells.At(b.Front, 4, priceRow), cells.At(b.Front, 6, arcRow)} {
+		if found[at] != "" {
+			t.Errorf("%s shows %v", at.Absolute(), found[at])
+		}
+	}
+}
+
+// A price left over from another crop is used only where it can be right, and is flagged
+// where it is far off: 4.05 dollars of corn is no price of peanuts, and an odd one of wheat.
+func TestLeftOverPriceIsFlagged(t *testing.T) {
+	for _, k := range []struct {
+		crop         crop.Commodity
+		typed        float64
+		used         bool
+		from, starts string
+	}{
+		{crop.Peanuts, 4.05, false, "REFUSED, not used", "The typed price is refused: it must be 0.0"},
+		{crop.Soybeans, 4.05, true, "typed: of this crop?", "The typed price is far from the sheet's"},
+		{crop.Wheat, 5.05, true, "typed by you", "Possible: price "},
+	} {
+		b := Lay(testYears(t))
+		put(b.figure(t, "county_chosen"), "Alder County")
+		put(b.figure(t, "crop_chosen"), k.crop.Name())
+		put(b.figure(t, "price_typed"), k.typed)
+		found, err := cells.Evaluate(b.all())
+		if err != nil {
+			t.Fatal(err)
+		}
+		from, _ := found[cells.At(b.Front, 5, priceRow)].(string)
+		said, _ := found[cells.At(b.Front, 1, messageRow)].(string)
+		used := found.Number(b.figure(t, "national_price")) == k.typed
+		if used != k.used || from != k.from || !strings.HasPrefix(said, k.starts) {
+			t.Errorf("%v of %s: used %v, %q, %q", k.typed, k.crop, used, from, said)
+		}
+	}
+}
+
+// The price cell refuses 480 for corn, before Enter: its least and most are those of the
+// crop chosen.
+func TestPriceCellRefusesCents(t *testing.T) {
+	b := Lay(testYears(t))
+	put(b.figure(t, "crop_chosen"), "corn")
+	found, err := cells.Evaluate(b.all())
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := excelize.OpenReader(bytes.NewReader(written(t, b, found)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	checks, err := f.GetDataValidations(frontTitle)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, v := range checks {
+		if v.Sqref != b.figure(t, "price_typed").Address() {
+			continue
+		}
+		least, most := found.Number(b.figure(t, v.Formula1)), found.Number(b.figure(t, v.Formula2))
+		if v.Type != "decimal" || v.Operator != "" && v.Operator != "between" || *v.ErrorStyle != "stop" || !v.ShowErrorMessage || !(least <= 4.80 && 4.80 <= most) || least <= 480 && 480 <= most {
+			t.Errorf("the price of corn may be %s %v to %v: %+v", v.Type, least, most, v)
+		}
+		return
+	}
+	t.Errorf("nothing checks the price: %+v", checks)
+}
+
+// The same rows give the same bytes.
+func TestSameBytes(t *testing.T) {
+	years := testYears(t)
+	file := func() []byte {
+		b := Lay(years)
+		found, err := cells.Evaluate(b.all())
+		if err != nil {
+			t.Fatal(err)
+		}
+		return written(t, b, found)
+	}
+	if !bytes.Equal(file(), file()) {
+		t.Error("two files of the same rows differ")
+	}
+}
+
+// The chart's lines turn where the law turns: PLC at the loan rate and the effective
+// reference price, ARC-CO where it pays its most and where it starts.
+func TestChartTurnsWhereTheLawTurns(t *testing.T) {
+	b := Lay(testYears(t))
+	put(b.figure(t, "crop_chosen"), "corn")
+	found, err := cells.Evaluate(b.all())
+	if err != nil {
+		t.Fatal(err)
+	}
+	value := func(name string) float64 { return found.Number(b.figure(t, name)) }
+	point := func(row int) (price, paid float64) {
+		return found.Number(cells.At(b.lists, listChart, row)), found.Number(cells.At(b.lists, listChart+1, row))
+	}
+	for _, k := range []struct {
+		row         int
+		price, paid float64
+	}{
+		{plcPoints + 1, value("loan_rate"), (value("effective_reference_price") - value("loan_rate")) * value("plc_yield") * value("payment_acre_share")},
+		{plcPoints + 2, value("effective_reference_price"), 0},
+		{arcPoints + 2, (value("guarantee") - value("most_paid")) / value("county_yield"), value("most_paid") * value("payment_acre_share")},
+		{arcPoints + 3, value("guarantee") / value("county_yield"), 0},
+	} {
+		if price, paid := point(k.row); math.Abs(price-k.price) > 1e-9 || math.Abs(paid-k.paid) > 1e-9 {
+			t.Errorf("the point stands at %v, %v, want %v, %v", price, paid, k.price, k.paid)
+		}
+	}
+}
+
+// No type on Front is smaller than 12 points, and its rows fit a window of 720 pixels.
+func TestFrontCanBeReadFromTheBack(t *testing.T) {
+	b := Lay(testYears(t))
+	const least, window = 12, 480 // pixels below ribbon, formula bar and tabs
+	high := 0.0
+	for r, row := range b.Front.Rows {
+		high += heights[r+1] * 96 / 72
+		for _, c := range row {
+			if c != (cells.Cell{}) && c.Look.Size < least {
+				t.Errorf("row %d of Front has type of %v points", r+1, c.Look.Size)
+			}
+		}
+	}
+	if high > window {
+		t.Errorf("Front is %v pixels high", high)
+	}
+}
