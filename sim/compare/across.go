@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -15,15 +14,16 @@ import (
 
 // CompareAcross is Compare where persons may have a share in other operations too. The
 // choices stay those of the operation by itself; one payment limit holds for all that
-// such a person earns in a crop year.
+// such a person earns in a crop year. A brief answer has the averages as last elected.
 func (m *Many) CompareAcross(o farm.Operation, across Across) (answer.Comparison, error) {
 	r := m.of(o)
-	r.across = across
+	r.across, r.lastElections = across, r.question.Brief
 	return r.answer()
 }
 
 // CompareEarned is Compare that also returns what the wanted producers earn under the
-// choices, by crop year and producer id.
+// choices, by crop year and producer id. A brief answer has choices and people alone: no
+// flags, nothing about whole farms and nothing about other elections.
 func (m *Many) CompareEarned(o farm.Operation, wanted func(person string) bool) (c answer.Comparison, earned map[crop.CropYear]map[string]limits.Earnings, err error) {
 	r := m.of(o)
 	earned = map[crop.CropYear]map[string]limits.Earnings{}
@@ -38,6 +38,9 @@ func (m *Many) CompareEarned(o farm.Operation, wanted func(person string) bool) 
 	c, err = r.answer()
 	return c, earned, err
 }
+
+// onlyEarned says that nothing is asked but what people earn.
+func (r *YearRun) onlyEarned() bool { return r.earned != nil && r.question.Brief }
 
 // acrossOperations adds to payments what its producers earn in all their operations.
 func (r *YearRun) acrossOperations(m limits.Payments) limits.Payments {
@@ -84,8 +87,8 @@ func (r *YearRun) acrossFlags(part answer.OperationPart, f farm.Farm) (flags []a
 		if p.Across == nil || !position.HasShare(f, p.ID, r.Year.CropYear) {
 			continue
 		}
-		message := fmt.Sprintf("%s has a share in %d operations of this table. Each alone, they pay $%s on average in all. With one limit across all of them, $%s is left.",
-			p.ID, p.Across.Operations, program.Text(float64(p.Across.Alone), 0), program.Text(float64(p.Across.MeanAfterLimit), 0))
+		message := fmt.Sprintf("%s has a share in %d operations of this table. Each alone, they pay %s on average in all. With one limit across all of them, %s is left. If two people share that name, give each a name of their own in the table.",
+			p.ID, p.Across.Operations, flag.PlainDollars(float64(p.Across.Alone)), flag.PlainDollars(float64(p.Across.MeanAfterLimit)))
 		flags = append(flags, answer.Flag{Code: answer.SeveralOperationsFlag, Severity: answer.Warning, Message: message, Source: flag.CitationOf("payment_limit", r.Year.CropYear)})
 	}
 	return flags

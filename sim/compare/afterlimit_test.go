@@ -157,7 +157,7 @@ func TestPersonInSeveralOperations(t *testing.T) {
 		found := false
 		for _, flag := range y.Farms[0].Flags {
 			if flag.Code == answer.SeveralOperationsFlag {
-				found = flag.Severity == answer.Warning && strings.Contains(flag.Message, "2 operations") && strings.Contains(flag.Message, "$23062") && strings.Contains(flag.Message, "$15000")
+				found = flag.Severity == answer.Warning && strings.Contains(flag.Message, "2 operations") && strings.Contains(flag.Message, "$23,062") && strings.Contains(flag.Message, "$15,000")
 			}
 		}
 		if !found {

@@ -42,6 +42,15 @@ func byPerson(m limits.Payments, r limits.RecipientMeans, paid [][]crop.Money, d
 	return people
 }
 
+// averagesByPerson lists what each recipient is paid on average, and nothing else of them,
+// in the order of the rules.
+func averagesByPerson(m limits.Payments, means limits.RecipientMeans) (people []answer.PersonPart) {
+	for k, paid := range means.Paid {
+		people = append(people, answer.PersonPart{ID: m.Attribution.Recipients[k].ID, MeanAfterLimit: answer.Dollars(paid)})
+	}
+	return people
+}
+
 // withheld returns what sequestration and limits keep of what is earned, USD on average:
 // sequestration of all of it, and what is then not paid. Half a cent or less is the
 // rounding of payments.

@@ -69,8 +69,16 @@ func whoPays(plc, arc crop.Money) int {
 func (r *YearRun) chances(part *answer.CommodityPart, o payoff.Payoffs) {
 	count := make([][kinds]int, r.Year.Size.Replicates)
 	plc, arc := o.Of(farm.PLC).PerAcre, o.Of(farm.ARCCO).PerAcre
-	for i := range plc {
-		count[i/r.Year.Size.Points][whoPays(program.Cent(plc[i]), program.Cent(arc[i]))]++
+	points := r.Year.Size.Points
+	for j := range count {
+		arc := arc[j*points : (j+1)*points]
+		for i, p := range plc[j*points : (j+1)*points] {
+			if a := arc[i]; p == 0 && a == 0 {
+				count[j][neitherPays]++
+			} else {
+				count[j][whoPays(program.Cent(p), program.Cent(a))]++
+			}
+		}
 	}
 	share := func(kind int) (*answer.Chance, answer.Chance) {
 		shares := make([]float64, len(count))

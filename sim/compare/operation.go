@@ -50,18 +50,25 @@ func (r *YearRun) operation(farms []farmRun) (answer.OperationPart, []limits.Lim
 	reached := m.ByRecipient(elections)
 	part.Mean, part.MeanAfterLimit = answer.DollarsOf(mean), answer.DollarsOf(reached.Total)
 	fillBound(&part, m, elections, reached, best, simplest)
-	paid, release := m.PaidByScenario(elections)
-	defer release()
-	part.Percentiles = r.percentilesTogether(paid)
-	part.ByPerson = byPerson(m, reached, paid, lastFirstDay(elections, r.Year.CropYear))
-	t, done := r.acrossOperations(m).Changes(elections, best.NeverLimited)
-	defer done()
-	fillAcross(t.Payments, &part, t.Current)
+	if r.onlyEarned() {
+		part.ByPerson = averagesByPerson(m, reached)
+	} else {
+		paid, release := m.PaidByScenario(elections)
+		defer release()
+		part.Percentiles = r.percentilesTogether(paid)
+		part.ByPerson = byPerson(m, reached, paid, lastFirstDay(elections, r.Year.CropYear))
+	}
 	if r.earned != nil {
 		own, done := m.AllEarned(elections)
 		r.earned(r.Year.CropYear, own)
 		done()
 	}
+	if r.onlyEarned() {
+		return part, nil, nil
+	}
+	t, done := r.acrossOperations(m).Changes(elections, best.NeverLimited)
+	defer done()
+	fillAcross(t.Payments, &part, t.Current)
 	return part, m.LimitsReached(elections, reached), r.afterLimits(t, farms, elections)
 }
 

@@ -26,6 +26,8 @@ type run struct {
 	shared   *shared
 	across   Across                             // nil: nobody has a share in several operations
 	earned   func(crop.CropYear, limits.Earned) // is given what producers earn under the choices; nil: nobody asks
+
+	lastElections bool // a brief run works out what people are paid on average as last elected
 }
 
 // shared is what runs on the same scenarios work out once.
@@ -43,6 +45,8 @@ type YearRun struct {
 	shared   *shared
 	across   Across
 	earned   func(crop.CropYear, limits.Earned)
+
+	lastElections bool
 }
 
 // farmRun is one farm in one crop year. bases, payoffs and commodities have the same
@@ -92,5 +96,5 @@ func (r *run) year(y crop.CropYear) (*YearRun, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &YearRun{Year: rates, question: r.question, rules: rules, shared: r.shared, across: r.across, earned: r.earned}, nil
+	return &YearRun{Year: rates, question: r.question, rules: rules, shared: r.shared, across: r.across, earned: r.earned, lastElections: r.lastElections}, nil
 }

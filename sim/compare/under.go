@@ -12,9 +12,13 @@ import (
 )
 
 // under returns the whole operation as last elected, as each line leans and, where people
-// typed a choice, under that; none in a brief run. m are the payments of all farms.
+// typed a choice, under that. A brief run has none, or the averages as last elected. m are
+// the payments of all farms.
 func (r *YearRun) under(m limits.Payments, farms []farmRun) []answer.UnderPart {
-	if r.question.Brief {
+	switch {
+	case r.lastElections:
+		return []answer.UnderPart{r.underElections(m, farms, answer.LastElected, r.lastElected)}
+	case r.question.Brief:
 		return []answer.UnderPart{}
 	}
 	parts := []answer.UnderPart{
@@ -49,6 +53,14 @@ func asItLeans(f farm.Farm, part answer.CommodityPart) farm.Program {
 	return farm.PLC
 }
 
+// averagesUnder fills in what some elections pay on average, of the operation and of each
+// person: all that a batch asks for.
+func averagesUnder(part *answer.UnderPart, m limits.Payments, elections []limits.Election) {
+	means := m.ByRecipient(elections)
+	part.MeanAfterLimit = answer.DollarsOf(means.Total)
+	part.ByPerson = averagesByPerson(m, means)
+}
+
 // underElections returns the operation under the elections that elect names line by line.
 // Where the law pays the higher of both it is HIGHER-OF on every line.
 func (r *YearRun) underElections(m limits.Payments, farms []farmRun, name answer.UnderName, elect func(farm.Farm, answer.CommodityPart) farm.Program) answer.UnderPart {
@@ -71,7 +83,11 @@ func (r *YearRun) underElections(m limits.Payments, farms []farmRun, name answer
 		}
 		part.Choices[f.farm.Key()] = choice
 	}
-	if len(elections) > 0 {
+	switch {
+	case len(elections) == 0:
+	case r.question.Brief:
+		averagesUnder(&part, m, elections)
+	default:
 		r.payUnder(&part, m, elections)
 	}
 	return part

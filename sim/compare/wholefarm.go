@@ -15,7 +15,7 @@ import (
 // at; beyond, the higher mean of each commodity. It is nil where a figure is missing,
 // where ARC-IC is on record, and in a run that is not brief.
 func (r *YearRun) wholeFarm(f farmRun) *answer.WholeFarm {
-	if !r.question.Brief || len(f.bases) == 0 {
+	if !r.question.Brief || len(f.bases) == 0 || r.onlyEarned() {
 		return nil
 	}
 	for i, base := range f.bases {

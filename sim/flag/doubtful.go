@@ -81,7 +81,7 @@ func (d doubtfulRow) name() string {
 	case "word", "date":
 		return name
 	case "USD":
-		return name + " (" + plainDollars(d.row.Number) + ")"
+		return name + " (" + PlainDollars(d.row.Number) + ")"
 	case "1":
 		return fmt.Sprintf("%s (%s percent)", name, plainNumber(program.Round(100*d.row.Number, 4)))
 	}

@@ -20,9 +20,9 @@ func OfLimit(l limits.LimitReached, people limits.Rules, f farm.Farm) (answer.Fl
 	if err != nil {
 		return answer.Flag{}, false
 	}
-	message := fmt.Sprintf("%s reaches the payment limit of %s in %s of 100 outcomes. On average the limit holds back %s, after sequestration.", l.Recipient, marked(plainDollars(l.Limit), l.Status), inHundred(l.Chance), plainDollars(l.Withheld))
+	message := fmt.Sprintf("%s reaches the payment limit of %s in %s of 100 outcomes. On average the limit holds back %s, after sequestration.", l.Recipient, marked(PlainDollars(l.Limit), l.Status), inHundred(l.Chance), PlainDollars(l.Withheld))
 	for _, a := range l.BasesAtLimit {
-		message += fmt.Sprintf(" The %s base of farm %s under %s reaches it alone in %s of 100. The choices for all other bases under this limit change what %s is paid by at most %s on average.", a.Election.Commodity.Name(), a.Election.Farm, a.Election.Program, inHundred(a.Chance), l.Recipient, plainDollars(a.OthersAtMost))
+		message += fmt.Sprintf(" The %s base of farm %s under %s reaches it alone in %s of 100. The choices for all other bases under this limit change what %s is paid by at most %s on average.", a.Election.Commodity.Name(), a.Election.Farm, a.Election.Program, inHundred(a.Chance), l.Recipient, PlainDollars(a.OthersAtMost))
 	}
 	used := "after sequestration"
 	if people.Rule.Reduced == 0 {

@@ -60,7 +60,7 @@ func (c Case) bothBases(commodity crop.Commodity, notice farm.NoticeBase) string
 			part = *notice.PaymentYield / float64(*recorded)
 		}
 		dollars := func(perAcre answer.Dollars, acres crop.Acres) string {
-			return plainDollars(float64(perAcre) * acres)
+			return PlainDollars(float64(perAcre) * acres)
 		}
 		return fmt.Sprintf("Base of %s: %s acres on the record, %s on the notice. On average PLC pays %s on the record and %s on the notice, ARC-CO %s and %s.",
 			commodity.Name(), program.Text(base.Acres, 2), program.Text(notice.BaseAcres, 2),

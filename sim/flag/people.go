@@ -26,7 +26,7 @@ func incomeOverLimit(c Case) []answer.Flag {
 			continue
 		}
 		message := fmt.Sprintf("Producer %s has an average adjusted gross income over %s. ARC and PLC pay that producer nothing for %d. An entity is paid less by that producer's part. "+
-			"The average covers the three tax years before the last complete one (for crop year 2026: 2022 to 2024). Talk to a tax adviser before form CCC-941 is filed.", p.ID, plainDollars(rule.Number), c.CropYear)
+			"The average covers the three tax years before the last complete one (for crop year 2026: 2022 to 2024). Talk to a tax adviser before form CCC-941 is filed.", p.ID, PlainDollars(rule.Number), c.CropYear)
 		flags = append(flags, answer.Flag{Code: "income_over_limit", Severity: answer.Error, Message: message, Source: rule.Citation()})
 	}
 	return flags
@@ -49,15 +49,11 @@ func entityRuleByYear(c Case) []answer.Flag {
 				why = "From 2026 that holds for partnerships, S corporations and LLCs not taxed as corporations. Each member must be actively engaged in farming."
 			}
 		}
-		message := fmt.Sprintf("For %d, entity %s has %s: %s in all. %s What it is paid also counts toward each owner's own limit, by share. Ask the county office how FSA classes the entity and its members (forms CCC-901, CCC-902).", c.CropYear, p.ID, rule, marked(plainDollars(limit), c.Rules.Limit.Status), why)
+		message := fmt.Sprintf("For %d, entity %s has %s: %s in all. %s What it is paid also counts toward each owner's own limit, by share. Ask the county office how FSA classes the entity and its members (forms CCC-901, CCC-902).", c.CropYear, p.ID, rule, marked(PlainDollars(limit), c.Rules.Limit.Status), why)
 		flags = append(flags, answer.Flag{Code: "entity_rule_by_year", Severity: answer.Warning, Message: message, Source: source})
 	}
 	return flags
 }
-
-// ProducerSource is where the law says who is a producer, and that producers elect: a landowner
-// on cash rent shares in no crop, so is none.
-const ProducerSource = "7 U.S.C. 9011(17)(A) (a producer shares in the risk and in the crop) and 9015(a) (all producers on a farm elect)"
 
 // flexLease flags farms whose rent moves with price, yield or payments.
 func flexLease(c Case) []answer.Flag {
@@ -65,7 +61,7 @@ func flexLease(c Case) []answer.Flag {
 		return nil
 	}
 	message := "The lease is flexible. FSA may take it for a cash lease or a share lease. That decides who is a producer, who must sign and who is paid. Published readings of the rule differ, and a wrong split can lead to repaying. Show the lease to the county office before signing."
-	return []answer.Flag{{Code: "flex_lease", Severity: answer.Warning, Message: message, Source: ProducerSource + "; that a flexible lease may count either way is practice, no rule on it was read"}}
+	return []answer.Flag{{Code: "flex_lease", Severity: answer.Warning, Message: message, Source: "common practice; the section on division of payments was not read"}}
 }
 
 // operatorChanged flags farms whose producers differ by crop year, and says who signs

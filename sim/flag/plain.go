@@ -8,8 +8,8 @@ import (
 	"fencerow/program/crop"
 )
 
-// plainDollars writes whole dollars as people do: $155,000.
-func plainDollars(amount crop.Money) string {
+// PlainDollars writes whole dollars as people do: $155,000.
+func PlainDollars(amount crop.Money) string {
 	digits := program.Text(max(amount, -amount), 0)
 	for at := len(digits) - 3; at > 0; at -= 3 {
 		digits = digits[:at] + "," + digits[at:]

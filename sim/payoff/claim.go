@@ -13,7 +13,9 @@ import (
 func acreClaim(rates []crop.Revenue, acres crop.Acres, most crop.Revenue, rule func(crop.Revenue, crop.Acres) crop.Money) *Claim {
 	return &Claim{Rates: rates, Most: rule(most, acres), Pay: func(dst []crop.Money, share crop.Share, rates []float64) {
 		for i, rate := range rates {
-			dst[i] += share * rule(rate, acres)
+			if rate != 0 { // most outcomes pay nothing
+				dst[i] += share * rule(rate, acres)
+			}
 		}
 	}}
 }
