@@ -32,9 +32,9 @@ func newBatch() *cobra.Command {
 		Short: "answer a table of many farms: results by farm and crop, people, exceptions",
 		Long: `Reads a table (.csv, .xlsx or .parquet) with one row per farm, tract and crop
 (docs/formats.md) and answers every operation. Part files (CSV and Parquet) go into
-DIR and are joined at the end. There you find results, people, farms, counties.csv,
-summary.xlsx and run.json. A refused row stands in refused.csv with its line and
-reason. The others are answered.
+DIR and are joined at the end. There you find results, people, farms, exceptions,
+calls, counties.csv, summary.xlsx and run.json. A refused row stands in refused.csv
+with its line and reason. The others are answered.
 
 Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong;
 4 some rows were refused. The others are answered then.`,
@@ -56,8 +56,9 @@ Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong;
 	c.Flags().StringVar(&b.part, "part", "", "answer one share of the operations, as 3/16; other computers take the rest")
 	c.Flags().BoolVar(&b.resume, "resume", false, "go on with a run that was interrupted")
 	c.Flags().BoolVar(&b.mask, "mask", false, "write numbers instead of the names of clients, operations, farms and people")
+	c.Flags().BoolVar(&b.pages, "pages", false, "write a printable page of each client into the folder pages, as compare --page does")
 	c.Flags().IntVar(&b.least, "least", leastGroup, "leave out of counties.csv any group with fewer farms than this")
-	c.AddCommand(newBatchDiff())
+	c.AddCommand(newBatchDiff(), newBatchJoin())
 	return c
 }
 
@@ -65,7 +66,7 @@ Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong;
 type batchAsk struct {
 	out, template, part string
 	countyFolder        string
-	resume, mask        bool
+	resume, mask, pages bool
 	least               int
 }
 
@@ -78,6 +79,8 @@ func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 		return usageError{"no table is given", "name one, or write an empty one with --template farms.xlsx"}
 	case b.out == "":
 		return usageError{"--out is missing", "name the folder that the results go to"}
+	case b.pages && b.mask:
+		return usageError{"--pages does not go with --mask", "leave out one of the two: pages are for the people whose names they show"}
 	case b.least < 1:
 		return usageError{fmt.Sprintf("--least is %d", b.least), "give a number of farms from 1 on"}
 	}
@@ -89,7 +92,7 @@ func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 	if err != nil {
 		return err
 	}
-	o := batch.Options{Table: path, Files: q.disk(), Tables: disk.Tables{}, Out: b.out, Part: part, Parts: parts, Resume: b.resume, Mask: b.mask, Least: b.least, NoTables: q.builtIn == noTables, Version: version}
+	o := batch.Options{Table: path, Files: q.disk(), Tables: disk.Tables{}, Out: b.out, Part: part, Parts: parts, Resume: b.resume, Mask: b.mask, Pages: b.pages, Least: b.least, NoTables: q.builtIn == noTables, Version: version}
 	talk := c.ErrOrStderr()
 	o.Talk = func(note string) { fmt.Fprintln(talk, "fencerow: note: "+note) }
 	found, err := b.caseOf(c, q)
@@ -132,8 +135,7 @@ func (b *batchAsk) ended(c *cobra.Command, q *question, counts batch.Counts, err
 	if q.json {
 		err = printJSON(c.OutOrStdout(), counts)
 	} else {
-		_, err = fmt.Fprintf(c.OutOrStdout(), "%d rows: %d answered, %d refused; %d operations, %d farms, %d results in %s\n",
-			counts.Rows, counts.Answered, counts.Refused, counts.Operations, counts.Farms, counts.Results, b.out)
+		_, err = fmt.Fprintln(c.OutOrStdout(), countsLine(counts, b.out))
 	}
 	if err == nil && counts.Refused > 0 {
 		return refusedError{counts.Refused, filepath.Join(b.out, "refused.csv")}

@@ -193,7 +193,7 @@ func TestFarmsOfNobodyStandAlone(t *testing.T) {
 	}
 }
 
-// sheetRows are the cells of a sheet.
+// sheetRows are the cells of a sheet, numbers as they are stored.
 func sheetRows(t *testing.T, path, sheet string) [][]string {
 	t.Helper()
 	book, err := excelize.OpenFile(path)
@@ -201,7 +201,7 @@ func sheetRows(t *testing.T, path, sheet string) [][]string {
 		t.Fatal(err)
 	}
 	defer book.Close()
-	rows, err := book.GetRows(sheet)
+	rows, err := book.GetRows(sheet, excelize.Options{RawCellValue: true})
 	if err != nil {
 		t.Fatal(err)
 	}

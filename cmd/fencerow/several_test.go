@@ -68,7 +68,7 @@ func TestTotalsOfManyFarms(t *testing.T) {
 	gained, gains, differs, flagged := 0.0, 0, 0, map[string]bool{}
 	byLine := map[string][]string{}
 	for _, r := range results[1:] {
-		byLine[strings.Join([]string{r[at["operation"]], r[at["farm"]], r[at["commodity"]]}, "|")] = r
+		byLine[strings.Join([]string{r[at["operation"]], r[at["farm_number"]], r[at["commodity"]]}, "|")] = r
 		gain := numberAt(t, r, at["gain_after_limit"])
 		if gain < 0 || gain > 0 && r[at["differs_from_record"]] != "true" || (r[at["election_on_record"]] == "") != (r[at["gain_after_limit"]] == "") {
 			t.Errorf("a gain of %v: %v", gain, r)

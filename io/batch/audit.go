@@ -166,13 +166,18 @@ func (f folder) sweep() {
 func (o Options) finish(f folder, a audit, counts Counts) error {
 	a.Counts = &counts
 	if o.Part == 0 {
-		if err := f.join(); err != nil {
+		if err := f.join(origin{shares: []folder{f}, masked: a.Masked}); err != nil {
 			return err
 		}
-		if err := o.summarize(f, a); err != nil {
+		if err := f.summarize(a); err != nil {
 			return err
 		}
 	}
+	return f.writeAudit(a)
+}
+
+// writeAudit writes run.json, or that of a share.
+func (f folder) writeAudit(a audit) error {
 	return f.whole(filepath.Join(f.path, f.audit()), func(w io.Writer) error {
 		out := json.NewEncoder(w)
 		out.SetIndent("", "  ")

@@ -3,6 +3,7 @@ package batch
 import (
 	"math"
 
+	"fencerow/io/batch/sorted"
 	"fencerow/sim/answer"
 )
 
@@ -22,7 +23,7 @@ type Difference struct {
 	Causes  []DiffCause    `json:"causes"`
 	OnlyOne [2]int         `json:"only_in_one"` // lines that the first run alone has, and the second
 	Largest []DiffLine     `json:"largest"`     // the lines that moved most, in USD
-	largest top[DiffLine]
+	largest sorted.Top[DiffLine]
 	sums    map[answer.Cause]*DiffCause
 }
 
@@ -71,7 +72,7 @@ func (d *Difference) add(line DiffLine) {
 	}
 	if line.Moved != nil {
 		c.USD, d.USD = c.USD+*line.Moved, d.USD+*line.Moved
-		d.largest.add(math.Abs(float64(*line.Moved)), line)
+		d.largest.Add(math.Abs(float64(*line.Moved)), line, shownLargest)
 	}
 }
 
@@ -82,8 +83,8 @@ func (d Difference) whole() Difference {
 			d.Causes = append(d.Causes, *c)
 		}
 	}
-	for _, v := range d.largest.lines[:min(len(d.largest.lines), shownLargest)] {
-		d.Largest = append(d.Largest, v.line)
+	for _, v := range d.largest.Lines {
+		d.Largest = append(d.Largest, v.Line)
 	}
 	return d
 }

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"fencerow/io/batch/names"
 	"fencerow/sim/answer"
 )
 
@@ -42,10 +43,10 @@ func choiceText(choice answer.Choice) string {
 }
 
 // farmsOf returns a line for each farm of an operation and crop year.
-func farmsOf(client, operation string, c answer.Comparison, incomplete map[string]bool, names labels) (farms []Farm) {
+func farmsOf(client, operation string, c answer.Comparison, incomplete map[string]bool, labels names.Labels) (farms []Farm) {
 	for _, y := range c.CropYears {
 		for _, f := range y.Farms {
-			line := Farm{Client: names.client(client), Operation: names.operation(client, operation), Farm: names.farm(f.Farm), CropYear: y.CropYear}
+			line := Farm{Client: labels.Client(client), Operation: labels.Operation(client, operation), Farm: labels.Farm(f.Farm), CropYear: y.CropYear}
 			for _, part := range f.Commodities {
 				line.BaseAcres += float64(part.BaseAcres)
 			}

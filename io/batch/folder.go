@@ -1,7 +1,6 @@
 package batch
 
 import (
-	"bufio"
 	"encoding/csv"
 	"fmt"
 	"io"
@@ -13,6 +12,8 @@ import (
 
 	"github.com/parquet-go/parquet-go"
 
+	"fencerow/io/batch/calls"
+	"fencerow/io/batch/exceptions"
 	"fencerow/io/file"
 )
 
@@ -36,14 +37,20 @@ func (o Options) folder() folder {
 // check returns an error where a joined file cannot be written; it is asked before
 // anything is computed.
 func (f folder) check() error {
-	names := []string{"counties.csv", "summary.xlsx", f.audit()}
-	for _, kind := range kinds {
-		names = append(names, kind.name+kind.extension)
-	}
+	names := f.joined()
 	for i, name := range names {
 		names[i] = filepath.Join(f.path, name)
 	}
 	return f.files.Check(names...)
+}
+
+// joined names the files that a run writes beside its parts.
+func (f folder) joined() []string {
+	names := []string{"counties.csv", "summary.xlsx", f.audit()}
+	for _, kind := range kinds {
+		names = append(names, kind.name+kind.extension)
+	}
+	return names
 }
 
 // audit names the file with the inputs and totals of the run.
@@ -66,7 +73,8 @@ var kinds = []struct {
 	always          bool
 }{
 	{"refused", ".csv", refusedColumns, true}, {"people", ".csv", personColumns, true}, {"operations", ".csv", operationColumns, true}, {"farms", ".csv", farmColumns, true},
-	{"programs", ".csv", furtherColumns, false}, {"results", ".parquet", nil, true}, {"results", ".csv", resultColumns, true},
+	{"programs", ".csv", furtherColumns, false}, {"exceptions", ".csv", exceptions.Columns, true}, {"calls", ".csv", calls.OperationColumns, true},
+	{"results", ".parquet", nil, true}, {"results", ".csv", resultColumns, true},
 }
 
 // file names a part's file of a kind.
@@ -97,6 +105,12 @@ func (f folder) write(part int, b partResults) error {
 	}
 	for _, one := range b.further {
 		lines["programs.csv"] = append(lines["programs.csv"], one.record())
+	}
+	for _, one := range b.exceptions {
+		lines["exceptions.csv"] = append(lines["exceptions.csv"], one.Record())
+	}
+	for _, one := range b.calls {
+		lines["calls.csv"] = append(lines["calls.csv"], one.Record())
 	}
 	for _, r := range b.results {
 		lines["results.csv"] = append(lines["results.csv"], r.record())
@@ -135,74 +149,12 @@ func writeParquet(w io.Writer, results []Result) error {
 	return out.Close()
 }
 
-// parts lists the part files of a kind in their order.
+// parts lists the part files of a kind in their order: of this share, or of all.
 func (f folder) parts(kind, extension string) ([]string, error) {
-	names, err := filepath.Glob(filepath.Join(f.path, kind, "part-*"+extension))
+	names, err := filepath.Glob(filepath.Join(f.path, kind, "part-"+f.share+"*"+extension))
 	slices.Sort(names)
 	return names, err
 }
-
-// join writes the parts of each kind as one file beside their folder.
-func (f folder) join() error {
-	for _, kind := range kinds {
-		names, err := f.parts(kind.name, kind.extension)
-		if err != nil {
-			return err
-		}
-		if !kind.always && len(names) == 0 {
-			continue
-		}
-		joined := joinCSV
-		if kind.extension == ".parquet" {
-			joined = joinParquet
-		}
-		if err := f.whole(filepath.Join(f.path, kind.name+kind.extension), func(w io.Writer) error { return joined(w, names) }); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// joinCSV copies files one after the other, with the headings of the first alone.
-func joinCSV(w io.Writer, names []string) error {
-	for i, name := range names {
-		if err := copyLines(w, name, i > 0); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-func copyLines(w io.Writer, name string, withoutHeads bool) error {
-	file, err := os.Open(name)
-	if err != nil {
-		return err
-	}
-	defer file.Close()
-	in := bufio.NewReader(file)
-	if withoutHeads {
-		if _, err := in.ReadString('\n'); err != nil {
-			return fmt.Errorf("%s: %w", name, err)
-		}
-	}
-	_, err = io.Copy(w, in)
-	return err
-}
-
-// joinParquet copies the rows of all files.
-func joinParquet(w io.Writer, names []string) error {
-	out := parquet.NewGenericWriter[Result](w, parquet.Compression(&parquet.Snappy), parquet.MaxRowsPerRowGroup(rowGroup))
-	for _, name := range names {
-		err := eachResult(name, func(some []Result) error { _, err := out.Write(some); return err })
-		if err != nil {
-			return err
-		}
-	}
-	return out.Close()
-}
-
-// rowGroup is how many rows of a Parquet file are held in memory at once.
-const rowGroup = 50_000
 
 // eachResult reads the results of a Parquet file, some at a time.
 func eachResult(name string, do func([]Result) error) error {

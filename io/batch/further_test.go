@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"fencerow/io/batch/names"
 	"fencerow/io/file"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -31,7 +32,7 @@ ann,north,99001-0417,corn,2026,FOURTH,,,,,
 		part := answer.FarmPart{Farm: "99001-0417", Commodities: []answer.CommodityPart{{Commodity: "corn", BaseAcres: 100, Programs: one.programs}}}
 		year := answer.YearPart{CropYear: 2026, Farms: []answer.FarmPart{part}}
 		year.Standing.Lines = make([]answer.StandingLine, 1)
-		results, further, _ := resultsOf("ann", "north", answer.Comparison{CropYears: []answer.YearPart{year}}, nil, newLabels("", 1, false))
+		results, further, _ := resultsOf("ann", "north", answer.Comparison{CropYears: []answer.YearPart{year}}, nil, names.Labels{})
 		f := folder{path: t.TempDir(), files: file.NewRun()}
 		if err := f.write(1, partResults{results: results, further: further}); err != nil {
 			t.Fatal(err)
@@ -39,7 +40,7 @@ ann,north,99001-0417,corn,2026,FOURTH,,,,,
 		if err := f.write(2, partResults{results: results}); err != nil { // a part without any
 			t.Fatal(err)
 		}
-		if err := f.join(); err != nil {
+		if err := f.join(origin{shares: []folder{f}}); err != nil {
 			t.Fatal(err)
 		}
 		got, err := os.ReadFile(filepath.Join(f.path, "programs.csv"))

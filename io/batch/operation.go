@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"fencerow/io/batch/names"
 	"fencerow/sim/answer"
 )
 
@@ -34,23 +35,23 @@ func (o Operation) record() []string {
 }
 
 // operationsOf returns one line for each crop year of an operation.
-func operationsOf(client, operation string, c answer.Comparison, incomplete map[string]bool, names labels) (all []Operation) {
+func operationsOf(client, operation string, c answer.Comparison, incomplete map[string]bool, labels names.Labels) (all []Operation) {
 	for _, y := range c.CropYears {
-		all = append(all, Operation{names.client(client), names.operation(client, operation), y.CropYear, len(y.Farms), y.Operation, leftOut(y, incomplete, names)})
+		all = append(all, Operation{labels.Client(client), labels.Operation(client, operation), y.CropYear, len(y.Farms), y.Operation, leftOut(y, incomplete, labels)})
 	}
 	return all
 }
 
 // leftOut names what is missing from the totals of an operation.
-func leftOut(y answer.YearPart, incomplete map[string]bool, names labels) string {
+func leftOut(y answer.YearPart, incomplete map[string]bool, labels names.Labels) string {
 	var left []string
 	for _, both := range y.Operation.LeftOut { // farm and commodity
 		farm, commodity, _ := strings.Cut(both, " ")
-		left = append(left, names.farm(farm)+" "+commodity)
+		left = append(left, labels.Farm(farm)+" "+commodity)
 	}
 	for _, f := range y.Farms {
 		if incomplete[f.Farm] {
-			left = append(left, names.farm(f.Farm)+" (rows refused)")
+			left = append(left, labels.Farm(f.Farm)+" (rows refused)")
 		}
 	}
 	return strings.Join(left, "; ")

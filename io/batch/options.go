@@ -22,6 +22,7 @@ type Options struct {
 	Parts    int               // into how many shares the operations are split
 	Resume   bool              // do not make parts again that are whole
 	Mask     bool              // numbers in place of names of clients, operations, farms and persons
+	Pages    bool              // write a page of each client too
 	Least    int               // groups of fewer farms are left out of the county summary
 	NoTables bool              // Question was made without the built-in county tables, for the audit
 	Inputs   []Input           // the files behind Question, for the audit

@@ -8,6 +8,9 @@ import (
 	"os"
 	"slices"
 
+	"fencerow/io/batch/calls"
+	"fencerow/io/batch/exceptions"
+	"fencerow/io/batch/names"
 	"fencerow/io/read/farmtable"
 	"fencerow/sim/compare"
 )
@@ -19,6 +22,9 @@ type partResults struct {
 	people     []Person
 	operations []Operation
 	farms      []Farm
+	calls      []calls.Line
+	exceptions []exceptions.Line
+	shared     exceptions.Shared // those that many farms have
 	refused    []farmtable.Refusal
 	counts     Counts
 }
@@ -28,13 +34,14 @@ func (o Options) part(f folder, j job, across *across) (Counts, error) {
 	if o.Resume && f.done(j.part) {
 		return f.counts(j.part)
 	}
-	many, names := compare.NewMany(o.Question), newLabels(f.share, j.part, o.Mask) // a new one for each part, so that memory does not grow
-	var b partResults
+	many, labels := compare.NewMany(o.Question), names.New(f.share, j.part, o.Mask, o.Question.Counties) // a new one for each part, so that memory does not grow
+	b := partResults{shared: exceptions.Shared{}}
 	for _, items := range j.operations {
-		if err := b.operation(many, names, items, across); err != nil {
+		if err := b.operation(many, labels, items, across); err != nil {
 			return Counts{}, fmt.Errorf("part %d: %w", j.part, err)
 		}
 	}
+	b.exceptions = append(b.exceptions, b.shared.Lines()...)
 	slices.SortStableFunc(b.refused, func(a, b farmtable.Refusal) int { return a.Line - b.Line })
 	b.counts.Results = len(b.results)
 	if err := f.whole(f.file("counts", ".json", j.part), func(w io.Writer) error { return json.NewEncoder(w).Encode(b.counts) }); err != nil {
@@ -71,7 +78,7 @@ func assembled(items []item) (farmtable.Operation, []farmtable.Refusal) {
 }
 
 // operation answers one operation and adds its lines.
-func (b *partResults) operation(many *compare.Many, names labels, items []item, across *across) error {
+func (b *partResults) operation(many *compare.Many, labels names.Labels, items []item, across *across) error {
 	assembled, refused := assembled(items)
 	b.refused = append(b.refused, refused...)
 	lines := map[int]bool{}
@@ -90,10 +97,12 @@ func (b *partResults) operation(many *compare.Many, names labels, items []item, 
 		return fmt.Errorf("operation of row %d: %w", items[0].Row.Line, err)
 	}
 	client, name := items[0].Row.Client, items[0].Row.Operation
-	results, further, people := resultsOf(client, name, compared, assembled.Incomplete, names)
+	results, further, people := resultsOf(client, name, compared, assembled.Incomplete, labels)
 	b.results, b.further, b.people = append(b.results, results...), append(b.further, further...), append(b.people, people...)
-	b.farms = append(b.farms, farmsOf(client, name, compared, assembled.Incomplete, names)...)
-	b.operations = append(b.operations, operationsOf(client, name, compared, assembled.Incomplete, names)...)
+	b.farms = append(b.farms, farmsOf(client, name, compared, assembled.Incomplete, labels)...)
+	b.operations = append(b.operations, operationsOf(client, name, compared, assembled.Incomplete, labels)...)
+	unnamed := !slices.ContainsFunc(items, func(i item) bool { return i.Row.Producer != "" })
+	b.lists(client, name, compared, assembled, results, unnamed, labels)
 	b.counts.add(Counts{Operations: 1, Farms: len(assembled.Farms.Farms)})
 	return nil
 }

@@ -8,7 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strings"
+	"slices"
 	"time"
 
 	"fencerow/io/batch/kept"
@@ -169,8 +169,12 @@ func (r *pastRun) eachRecorded(do func(recordedLines) error) error {
 	return do(now)
 }
 
-// eachResultLine calls do with each line of a file of results. Columns may have been
-// added at its end.
+// firstColumns is how many columns results.csv had when folders could first be compared. Others
+// were added at its end.
+const firstColumns = 32
+
+// eachResultLine calls do with each line of a file of results. Another version may have
+// fewer or more columns at its end.
 func eachResultLine(name string, do func(resultLine) error) error {
 	in, err := os.Open(name)
 	if err != nil {
@@ -179,7 +183,7 @@ func eachResultLine(name string, do func(resultLine) error) error {
 	defer in.Close()
 	rows := csv.NewReader(in)
 	heads, err := rows.Read()
-	if err != nil || len(heads) < len(resultColumns) || strings.Join(heads[:len(resultColumns)], ",") != strings.Join(resultColumns, ",") {
+	if both := min(len(heads), len(resultColumns)); err != nil || both < firstColumns || !slices.Equal(heads[:both], resultColumns[:both]) {
 		return mistake(name, "has other columns than this version of fencerow writes", "run the table again with this version")
 	}
 	for {

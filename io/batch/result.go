@@ -50,12 +50,26 @@ type Result struct {
 	// record, USD in total, never below zero.
 	MarginAfterLimit *float64 `parquet:"margin_after_limit,optional"`
 	Gain             *float64 `parquet:"gain_after_limit,optional"`
+	// The county that keeps the farm's records, the parts of the farm's key, and who has a
+	// share, as the table names them.
+	CountyCode string `parquet:"county_code"`
+	CountyName string `parquet:"county_name"` // "Alder County"; "" where no source names it
+	State      string `parquet:"state"`       // its name; two digits where it has none
+	FarmNumber string `parquet:"farm_number"`
+	Producers  string `parquet:"producers"` // with "; " between
+	// USD on all base acres of the line: the printed average per base acre times the acres,
+	// before share, limit and sequestration; then what the choices average on it after them.
+	PLCTotal        *float64 `parquet:"plc_mean_total,optional"`
+	ARCCOTotal      *float64 `parquet:"arc_co_mean_total,optional"`
+	DifferenceTotal *float64 `parquet:"difference_mean_total,optional"`
+	AfterLimit      *float64 `parquet:"mean_after_limit,optional"` // see afterLimits
 }
 
 // resultColumns are the heads of results.csv.
 var resultColumns = strings.Fields(`client operation farm commodity crop_year counties base_acres payment_yield plc_mean plc_p10 plc_p90 arc_co_mean arc_co_p10 arc_co_p90
 	difference_mean difference_standard_error difference_lowest_in_band difference_highest_in_band chance_neither_pays chance_arc_co_more chance_plc_more
-	even_payment_yield leader leans leader_reason highest_mean election_on_record differs_from_record contract flags margin_after_limit gain_after_limit`)
+	even_payment_yield leader leans leader_reason highest_mean election_on_record differs_from_record contract flags margin_after_limit gain_after_limit
+	county_code county_name state farm_number producers plc_mean_total arc_co_mean_total difference_mean_total mean_after_limit`)
 
 // record returns the result as a line of CSV: money and yields to two decimals,
 // chances to six.
@@ -66,7 +80,8 @@ func (r Result) record() []string {
 		number(r.DifferenceMean, money), number(r.DifferenceError, money), number(r.DifferenceLow, money), number(r.DifferenceHigh, money),
 		number(r.NeitherPays, chance), number(r.ARCCOMore, chance), number(r.PLCMore, chance), number(r.EvenPaymentYield, money),
 		r.Leader, r.Leans, r.Reason, r.Highest, r.OnRecord, strconv.FormatBool(r.Differs), r.Contract, r.Flags,
-		number(r.MarginAfterLimit, money), number(r.Gain, money),
+		number(r.MarginAfterLimit, money), number(r.Gain, money), r.CountyCode, r.CountyName, r.State, r.FarmNumber, r.Producers,
+		number(r.PLCTotal, money), number(r.ARCCOTotal, money), number(r.DifferenceTotal, money), number(r.AfterLimit, money),
 	}
 }
 

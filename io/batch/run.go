@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"path/filepath"
 	"runtime"
 	"sync"
 
@@ -62,6 +63,13 @@ func Run(o Options) (Counts, error) {
 	}
 	if o.Part == 0 && counts.Rows != table.rows || counts.Rows != counts.Answered+counts.Refused {
 		return counts, fmt.Errorf("%d rows in the table, %d seen: %d answered and %d refused", table.rows, counts.Rows, counts.Answered, counts.Refused)
+	}
+	if o.Pages {
+		written, err := o.clientPages(f, rows)
+		if err != nil {
+			return counts, err
+		}
+		o.Talk(fmt.Sprintf("%d pages of clients were written to %s", written, filepath.Join(o.Out, pagesFolder)))
 	}
 	return counts, o.finish(f, a, counts)
 }

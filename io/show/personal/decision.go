@@ -69,7 +69,6 @@ func (r *reader) decision() (said []string) {
 	if !higherOfBoth(r.year) {
 		said = append(r.agree(), wording.WithoutElection(r.year.Standing, y))
 	}
-	said = append(append(said, r.choices()...), r.signed()...)
 	for _, state := range []farm.Contract{farm.Signed, farm.Missed} {
 		if farms := r.farmsWith(state); len(farms) > 0 {
 			said = append(said, onFarms(farms)+": "+lower(wording.ContractState(state, y)))
@@ -131,11 +130,11 @@ func (r *reader) agree() (said []string) {
 			said = append(said, where+": nobody else shares in the crop, so you decide.")
 			continue
 		}
-		all, agree := append([]string{"you"}, strings.Split(circle, "\n")...), "all of you must agree."
+		all, who := append([]string{"you"}, strings.Split(circle, "\n")...), "all of you"
 		if len(all) == 2 {
-			agree = "both of you must agree on the election."
+			who = "both of you"
 		}
-		said = append(said, where+": "+wording.Joined(all)+" share in the crop, so "+agree)
+		said = append(said, where+": "+wording.Joined(all)+" share in the crop, so "+who+" must agree on the election.")
 	}
 	return said
 }

@@ -9,7 +9,6 @@ import (
 	"fencerow/io/show/wording"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
-	"fencerow/sim/flag"
 )
 
 // OfElections lists the elections of an answer by county office, the county that keeps the
@@ -31,7 +30,7 @@ func OfElections(c answer.Comparison) report.Report {
 		for _, code := range codes {
 			out.Add(electionTable(y, code, offices[code]))
 		}
-		out.Add(cashRent(y)...)
+		out.Add(report.Text(cashRent(y)))
 	}
 	return withEnd(out, c)
 }
@@ -80,7 +79,7 @@ func officesOf(y answer.YearPart) (codes []string, lines map[string][]answer.Sta
 // electionTable lists the lines of one county office.
 func electionTable(y answer.YearPart, code string, lines []answer.StandingLine) report.Grid {
 	t := report.Grid{
-		Title: []string{officeName(y, code) + " office, " + fmt.Sprint(y.CropYear)},
+		Title: []string{OfficeName(y, code) + " office, " + fmt.Sprint(y.CropYear)},
 		Columns: []report.Column{{Head: "farm", Left: true}, {Head: "crop", Left: true, Wraps: true}, {Head: "last\nelected", Left: true}, {Head: "choice", Left: true},
 			{Head: "who must agree", Left: true, Wraps: true}, {Head: "signed", Left: true, Wraps: true}},
 	}
@@ -90,8 +89,8 @@ func electionTable(y answer.YearPart, code string, lines []answer.StandingLine) 
 	return t
 }
 
-// officeName names a county office by its county.
-func officeName(y answer.YearPart, code string) string {
+// OfficeName names a county office by its county.
+func OfficeName(y answer.YearPart, code string) string {
 	for _, f := range y.Farms {
 		if strings.HasPrefix(f.Farm, code+"-") {
 			if name := wording.HomeCounty(f); !strings.HasSuffix(name, code) {
@@ -137,8 +136,8 @@ func signed(l answer.StandingLine) string {
 }
 
 // cashRent says what a landowner for cash rent has no part in, of the farms that are known
-// to be rented so, with its source; nothing for none.
-func cashRent(y answer.YearPart) []report.Block {
+// to be rented so; "" for none.
+func cashRent(y answer.YearPart) string {
 	var farms []string
 	for _, f := range y.Farms {
 		if f.Lease == farm.CashLease {
@@ -146,14 +145,13 @@ func cashRent(y answer.YearPart) []report.Block {
 		}
 	}
 	if len(farms) == 0 {
-		return nil
+		return ""
 	}
 	are := "is"
 	if len(farms) > 1 {
 		are = "are"
 	}
-	said := fmt.Sprintf("%s %s rented for cash. The landowner there has no share in the crop and no vote on the election. Decisions about base acres stay the owner's.", onFarms(farms), are)
-	return []report.Block{report.Text(said), report.Small("Source: " + flag.ProducerSource + ".")}
+	return fmt.Sprintf("%s %s rented for cash. The landowner there has no share in the crop and no vote on the election. Decisions about base acres stay the owner's.", onFarms(farms), are)
 }
 
 // onFarms writes farms: "Farm 0417", "Farms 0417 and 1203".

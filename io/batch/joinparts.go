@@ -1,0 +1,181 @@
+package batch
+
+import (
+	"bufio"
+	"encoding/csv"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+
+	"github.com/parquet-go/parquet-go"
+
+	"fencerow/io/batch/calls"
+	"fencerow/io/batch/exceptions"
+	"fencerow/io/batch/sorted"
+)
+
+// origin is where the parts lie that are joined: one folder, or the shares of a run. The
+// operations of each share stand in rising order.
+type origin struct {
+	shares []folder
+	masked bool // numbers in place of names have no order: one share follows the other
+}
+
+// parts are the part files of a kind, of each share; where all follow each other, of all.
+func (from origin) parts(kind, extension string) (all [][]string, err error) {
+	for _, share := range from.shares {
+		names, err := share.parts(kind, extension)
+		if err != nil {
+			return nil, err
+		}
+		if len(names) > 0 {
+			all = append(all, names)
+		}
+	}
+	if from.masked && len(all) > 1 {
+		return [][]string{slices.Concat(all...)}, nil
+	}
+	return all, nil
+}
+
+// join writes the parts of each kind as one file in the folder.
+func (f folder) join(from origin) error {
+	for _, kind := range kinds {
+		parts, err := from.parts(kind.name, kind.extension)
+		if err != nil {
+			return err
+		}
+		if !kind.always && len(parts) == 0 {
+			continue
+		}
+		joined := map[string]func(io.Writer, [][]string) error{"results.parquet": joinParquet, "refused.csv": f.joinRefused, "exceptions.csv": f.joinExceptions, "calls.csv": f.joinCalls}[kind.name+kind.extension]
+		if joined == nil {
+			joined = joinCSV
+		}
+		if err := f.whole(filepath.Join(f.path, kind.name+kind.extension), func(w io.Writer) error { return joined(w, parts) }); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// joinCSV copies files one after the other, with the headings of the first alone; of several
+// shares operation by operation.
+func joinCSV(w io.Writer, shares [][]string) error {
+	if len(shares) > 1 {
+		return mergeCSV(w, shares)
+	}
+	for i, name := range slices.Concat(shares...) {
+		if err := copyLines(w, name, i > 0); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func copyLines(w io.Writer, name string, withoutHeads bool) error {
+	file, err := os.Open(name)
+	if err != nil {
+		return err
+	}
+	defer file.Close()
+	in := bufio.NewReader(file)
+	if withoutHeads {
+		if _, err := in.ReadString('\n'); err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+	}
+	_, err = io.Copy(w, in)
+	return err
+}
+
+// joinRefused writes the refused rows in the order of the table.
+func (f folder) joinRefused(w io.Writer, shares [][]string) error {
+	rows := sorted.New(f.path)
+	defer rows.Close()
+	err := eachPart(shares, func(line []string) error {
+		row, err := strconv.Atoi(line[0])
+		if err != nil {
+			return err
+		}
+		return rows.Add("", -float64(row), "", line)
+	})
+	if err != nil {
+		return err
+	}
+	return writeLines(w, refusedColumns, rows.Each)
+}
+
+// joinExceptions writes the exceptions, the gravest and largest first.
+func (f folder) joinExceptions(w io.Writer, shares [][]string) error {
+	list := exceptions.NewList(f.path)
+	defer list.Close()
+	if err := eachPart(shares, list.Add); err != nil {
+		return err
+	}
+	return writeLines(w, exceptions.Columns, list.Each)
+}
+
+// joinCalls writes a line for each person who signs, the most dollars first.
+func (f folder) joinCalls(w io.Writer, shares [][]string) error {
+	list := calls.NewList(f.path)
+	defer list.Close()
+	if err := eachPart(shares, list.Add); err != nil {
+		return err
+	}
+	return writeLines(w, calls.Columns, list.Each)
+}
+
+// eachPart calls do with each line of part files.
+func eachPart(shares [][]string, do func(line []string) error) error {
+	for _, name := range slices.Concat(shares...) {
+		if err := sorted.EachLine(name, func(_, line []string) error { return do(line) }); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// writeLines writes a file of lines that each gives.
+func writeLines(w io.Writer, columns []string, each func(func([]string) error) error) error {
+	out := csv.NewWriter(w)
+	if err := out.Write(columns); err != nil {
+		return err
+	}
+	if err := each(out.Write); err != nil {
+		return err
+	}
+	out.Flush()
+	return out.Error()
+}
+
+// batchRows is how many results are handed to a Parquet file at once: always the same, so
+// that the same results give the same bytes.
+const batchRows = 512
+
+// joinParquet copies the rows of all files; of several shares operation by operation.
+func joinParquet(w io.Writer, shares [][]string) error {
+	out := parquet.NewGenericWriter[Result](w, parquet.Compression(&parquet.Snappy), parquet.MaxRowsPerRowGroup(rowGroup))
+	some := make([]Result, 0, batchRows)
+	add := func(r Result) error {
+		if some = append(some, r); len(some) < batchRows {
+			return nil
+		}
+		_, err := out.Write(some)
+		some = some[:0]
+		return err
+	}
+	if err := eachMerged(shares, add); err != nil {
+		return err
+	}
+	if _, err := out.Write(some); err != nil {
+		return err
+	}
+	return out.Close()
+}
+
+// rowGroup is how many rows of a Parquet file are held in memory at once.
+const rowGroup = 50_000

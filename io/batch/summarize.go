@@ -1,0 +1,45 @@
+package batch
+
+import (
+	"cmp"
+	"io"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"fencerow/io/batch/office"
+	"fencerow/sim/answer"
+)
+
+// summarize writes summary.xlsx and counties.csv from the joined files of a run.
+func (f folder) summarize(a audit) error {
+	s, err := office.Gather(f.path, f.eachOfficeLine)
+	if err != nil {
+		return err
+	}
+	if err := f.whole(filepath.Join(f.path, "counties.csv"), func(w io.Writer) error { return s.WriteCounties(w, a.Least) }); err != nil {
+		return err
+	}
+	run := office.Run{Rows: a.Counts.Rows, Answered: a.Counts.Answered, Refused: a.Counts.Refused, Operations: a.Counts.Operations, Farms: a.Counts.Farms, Masked: a.Masked, Market: a.Market, Source: a.Source, Today: a.Today, Seed: a.Seed}
+	if a.EachAlone {
+		run.Note = eachFarmAlone
+	}
+	return f.whole(filepath.Join(f.path, "summary.xlsx"), func(w io.Writer) error { return s.WriteSummary(w, run) })
+}
+
+// eachOfficeLine calls do with each joined result.
+func (f folder) eachOfficeLine(do func(office.Line) error) error {
+	return eachResult(filepath.Join(f.path, "results.parquet"), func(some []Result) error {
+		for _, r := range some {
+			err := do(office.Line{
+				Client: r.Client, Operation: r.Operation, Farm: r.FarmNumber, County: cmp.Or(r.CountyName, r.CountyCode), Commodity: r.Commodity, CropYear: r.CropYear, Counties: r.Counties, BaseAcres: r.BaseAcres,
+				Leader: r.Leader, Highest: r.Highest, OnRecord: r.OnRecord, Contract: r.Contract, Producers: r.Producers, NewElection: slices.Contains(strings.Fields(r.Flags), answer.NewElectionFlag),
+				Difference: r.DifferenceMean, Gain: r.Gain, AfterLimit: r.AfterLimit,
+			})
+			if err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}
