@@ -186,10 +186,10 @@ func sinceCounts(s answer.Since, moved []answer.SinceLine, y crop.CropYear, only
 	return said
 }
 
-// inBoth says how many lines of both answers moved: "Of 12 lines in both answers 7 moved, 1
-// to another lead."
+// inBoth says how many lines of both answers moved: "Of 12 farm and crop lines in both
+// answers 7 moved, 1 to another lead."
 func inBoth(s answer.Since, y crop.CropYear) string {
-	lines := counted(s.InBoth, "line")
+	lines := counted(s.InBoth, "farm and crop line")
 	if slices.ContainsFunc(s.Lines, func(l answer.SinceLine) bool { return l.CropYear > y }) {
 		lines += " of all years"
 	}

@@ -32,7 +32,7 @@ func TestOfSinceListsTheLargest(t *testing.T) {
 	if got, want := strings.Join(rows, "\n"), "0 corn PLC $9 toss-up ARC-CO $1.50 $10 to ARC-CO\n1 corn PLC $9 PLC $9 $900 to PLC\n3 corn PLC $9 PLC $9 $300 to ARC-CO\n6 corn PLC $9 PLC $9 $500 to ARC-CO"; got != want {
 		t.Errorf("%s\nwant\n%s", got, want)
 	}
-	want := []string{"4 more moved less; --full lists them.", "The corn price did it on 4 lines: $4.10 then, $4.35 now.", "Of 12 lines of all years in both answers 9 moved, 1 to another lead.", "3 did not move.", "Dollars are averages before shares and limits."}
+	want := []string{"4 more moved less; --full lists them.", "The corn price did it on 4 lines: $4.10 then, $4.35 now.", "Of 12 farm and crop lines of all years in both answers 9 moved, 1 to another lead.", "3 did not move.", "Dollars are averages before shares and limits."}
 	if got := strings.Join(found.Said, " "); got != strings.Join(want, " ") {
 		t.Errorf("%s\nwant\n%s", got, strings.Join(want, " "))
 	}

@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"fencerow/io/show/report"
-	"fencerow/io/show/wording"
 	"fencerow/sim/answer"
 )
 
@@ -26,5 +25,5 @@ func (s *sheets) since(c answer.Comparison) {
 		}
 		s.add(t)
 	}
-	s.add(report.Text(wording.Sentences(found.Said...)))
+	s.add(points(found.Said))
 }
