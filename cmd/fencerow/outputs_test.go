@@ -43,6 +43,9 @@ func allOutputs(t *testing.T) map[string][]string {
 		printed("list of "+list, "compare", "--demo", "--sheet", list)
 		printed("many farms, list of "+list, "compare", filepath.Join("testdata", "sheets", "decided.yaml"), "--book", "none", "--builtin", "none", "--today", demoToday, "--sheet", list)
 	}
+	for _, reader := range []string{"operator", "sister", "estate", forLender} {
+		printed("decided, sheet of "+reader, "compare", filepath.Join("testdata", "sheets", "decided.yaml"), "--book", "none", "--builtin", "none", "--today", demoToday, "--sheet", reader)
+	}
 	printed("full", "compare", "--demo", "--full")
 	printed("several crop years", demo("--crop-year", "2025,2026,2027")...)
 	printed("criteria", demo("--criterion", "all")...)

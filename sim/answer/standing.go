@@ -20,6 +20,22 @@ type Standing struct {
 	// Papers are what the file says of papers at the county office, a part for each producer;
 	// none where it says nothing of the year, and in a batch.
 	Papers []PapersPart `json:"papers,omitempty"`
+	// Entities are the producers of the file that others own, where it names the owners; none
+	// in a batch.
+	Entities []EntityPart `json:"entities,omitempty"`
+}
+
+// EntityPart is an entity with its owners.
+type EntityPart struct {
+	ID      string            `json:"id"`
+	Kind    farm.ProducerKind `json:"kind"`
+	Members []MemberPart      `json:"members"`
+}
+
+// MemberPart is an owner of an entity.
+type MemberPart struct {
+	ID    string `json:"id"`
+	Share Chance `json:"share"`
 }
 
 // PapersPart are the papers of a producer for a crop year. What is not among them is not

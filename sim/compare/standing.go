@@ -48,7 +48,7 @@ func (r *YearRun) standing(year answer.YearPart, farms []farmRun, after map[limi
 			out.Lines = append(out.Lines, line)
 		}
 	}
-	out.Papers = r.papers()
+	out.Papers, out.Entities = r.papers(), r.entities()
 	return out
 }
 
@@ -74,6 +74,22 @@ func (r *YearRun) papers() (all []answer.PapersPart) {
 	}
 	if !noted || r.question.Brief {
 		return nil
+	}
+	return all
+}
+
+// entities returns the producers with their owners, where the file names any; none in a brief
+// run.
+func (r *YearRun) entities() (all []answer.EntityPart) {
+	for _, p := range r.question.Operation.Producers {
+		if len(p.Members) == 0 || r.question.Brief {
+			continue
+		}
+		one := answer.EntityPart{ID: p.ID, Kind: p.Kind}
+		for _, m := range p.Members {
+			one.Members = append(one.Members, answer.MemberPart{ID: m.ID, Share: answer.Chance(m.Share)})
+		}
+		all = append(all, one)
 	}
 	return all
 }

@@ -55,13 +55,17 @@ func entityRuleByYear(c Case) []answer.Flag {
 	return flags
 }
 
+// ProducerSource is where the law says who is a producer, and that producers elect: a landowner
+// on cash rent shares in no crop, so is none.
+const ProducerSource = "7 U.S.C. 9011(17)(A) (a producer shares in the risk and in the crop) and 9015(a) (all producers on a farm elect)"
+
 // flexLease flags farms whose rent moves with price, yield or payments.
 func flexLease(c Case) []answer.Flag {
 	if c.Farm.Lease != farm.FlexLease {
 		return nil
 	}
 	message := "The lease is flexible. FSA may take it for a cash lease or a share lease. That decides who is a producer, who must sign and who is paid. Published readings of the rule differ, and a wrong split can lead to repaying. Show the lease to the county office before signing."
-	return []answer.Flag{{Code: "flex_lease", Severity: answer.Warning, Message: message, Source: "common practice; the section on division of payments was not read"}}
+	return []answer.Flag{{Code: "flex_lease", Severity: answer.Warning, Message: message, Source: ProducerSource + "; that a flexible lease may count either way is practice, no rule on it was read"}}
 }
 
 // operatorChanged flags farms whose producers differ by crop year, and says who signs

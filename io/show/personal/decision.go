@@ -69,6 +69,7 @@ func (r *reader) decision() (said []string) {
 	if !higherOfBoth(r.year) {
 		said = append(r.agree(), wording.WithoutElection(r.year.Standing, y))
 	}
+	said = append(append(said, r.choices()...), r.signed()...)
 	for _, state := range []farm.Contract{farm.Signed, farm.Missed} {
 		if farms := r.farmsWith(state); len(farms) > 0 {
 			said = append(said, onFarms(farms)+": "+lower(wording.ContractState(state, y)))
@@ -130,11 +131,11 @@ func (r *reader) agree() (said []string) {
 			said = append(said, where+": nobody else shares in the crop, so you decide.")
 			continue
 		}
-		all, who := append([]string{"you"}, strings.Split(circle, "\n")...), "all of you"
+		all, agree := append([]string{"you"}, strings.Split(circle, "\n")...), "all of you must agree."
 		if len(all) == 2 {
-			who = "both of you"
+			agree = "both of you must agree on the election."
 		}
-		said = append(said, where+": "+wording.Joined(all)+" share in the crop, so "+who+" must agree on the election.")
+		said = append(said, where+": "+wording.Joined(all)+" share in the crop, so "+agree)
 	}
 	return said
 }

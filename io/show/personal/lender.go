@@ -104,6 +104,9 @@ func octobers(c *answer.Comparison, id string, withARCIC bool) report.Grid {
 		default:
 			t.Rows = append(t.Rows, r.row("as last elected"+r.unconfirmed(), last), r.row("as it leans", leads))
 		}
+		if typed := r.under(answer.TypedChoice); typed != nil {
+			t.Rows = append(t.Rows, r.row("as typed here", typed))
+		}
 		if farms := inARCIC(r.year); withARCIC && len(farms) > 0 {
 			t.Rows = append(t.Rows, r.row("with ARC-IC on "+onlyFarms(farms)+", not confirmed", r.highest()))
 		}

@@ -124,7 +124,29 @@ func whenAndIf(c *answer.Comparison) (said []string) {
 			said = append(said, wording.ToBePaid(y.Standing, y.CropYear))
 		}
 	}
-	return append(said, contracts(c)...)
+	return append(append(said, signatures(c)...), contracts(c)...)
+}
+
+// signatures counts for each crop year the signatures on elections that the file notes; a
+// year without any is passed over.
+func signatures(c *answer.Comparison) (said []string) {
+	for at := range c.CropYears {
+		y, signed, all := &c.CropYears[at], 0, map[string]bool{}
+		for i := range y.Standing.Lines {
+			l := &y.Standing.Lines[i]
+			for _, s := range l.Signers {
+				if key := l.Farm + " " + s.ID; !all[key] {
+					if all[key] = true; s.Signed == farm.Yes {
+						signed++
+					}
+				}
+			}
+		}
+		if signed > 0 {
+			said = append(said, fmt.Sprintf("Elections for %d: %d of %d signatures are recorded here.", y.CropYear, signed, len(all)))
+		}
+	}
+	return said
 }
 
 // contracts says on which farms a contract is missed or not given as signed.
@@ -227,6 +249,8 @@ func notIncluded(c *answer.Comparison, withARCIC bool) (said []string) {
 			u := &y.Operation.Under[i]
 			switch {
 			case len(u.LeftOut) == 0:
+			case u.Elections == answer.TypedChoice:
+				said = append(said, fmt.Sprintf("Not included under the choices typed here for %d: %s. No choice is typed, or a figure is missing.", y.CropYear, leftOut(u.LeftOut, y)))
 			case u.Mean == nil:
 				all.add(y.CropYear, "There is no amount "+setNames[u.Elections]+" for %s, for want of elections or figures.")
 			default:

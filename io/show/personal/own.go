@@ -7,6 +7,7 @@ import (
 	"fencerow/io/show/report"
 	"fencerow/io/show/wording"
 	"fencerow/sim/answer"
+	"fencerow/sim/flag"
 )
 
 // OfPerson is the sheet of one producer of the answer: what that person is paid, how the
@@ -17,7 +18,7 @@ func OfPerson(found answer.Comparison, id string) report.Report {
 	r := readerOf(c, id, 0)
 	out := report.Report{Blocks: []report.Block{report.Heading{Level: 1, Text: fmt.Sprintf("For %s: PLC and ARC-CO, crop year %d", called(id), r.year.CropYear)}}}
 	if len(r.lines) == 0 && !r.paid() {
-		return withEnd(out, c, report.Lead(noShare))
+		return withEnd(out, c, report.Lead(noShare), report.Small("Source: "+flag.ProducerSource+"."))
 	}
 	out.Blocks = append(out.Blocks, report.Lead(r.answer(middle)))
 	if sure := r.sure(); len(sure) > 0 {

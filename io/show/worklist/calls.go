@@ -8,6 +8,7 @@ import (
 
 	"fencerow/io/show/report"
 	"fencerow/io/show/wording"
+	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
 )
@@ -26,7 +27,8 @@ func OfCalls(c answer.Comparison) report.Report {
 		for _, id := range peopleOf(y) {
 			out.Add(call(y, id)...)
 		}
-		out.Add(report.Text(strangers(y)), report.Text(cashRent(y)))
+		out.Add(report.Text(strangers(y)))
+		out.Add(cashRent(y)...)
 	}
 	out.Add(report.Small("Dollars are after shares, the payment limit and sequestration, if all contracts are signed. In a poor case, 1 outcome in 10 is lower. An entity's payment is listed under its owners; what is left out for it is left out for them. The average is not money to count on."))
 	return withEnd(out, c)
@@ -81,14 +83,49 @@ func call(y answer.YearPart, id string) []report.Block {
 			said = append(said, report.Point{Text: text})
 		}
 	}
+	owns := ownedBy(y, id)
 	if len(one.Lines) == 0 {
-		point("No own share in a crop: paid through an entity, which signs for its farms.")
+		through := "an entity"
+		if len(owns) > 0 {
+			through = wording.Joined(owns)
+		}
+		point("No own share in a crop: paid through " + through + ", which signs for its farms.")
+	}
+	if point(owners(y, id)); len(one.Lines) > 0 && len(owns) > 0 {
+		point("Part owner of " + wording.Joined(owns) + ".")
 	}
 	for _, text := range append(one.Agree, one.Signed...) {
 		point(text)
 	}
 	point(one.Papers)
 	return []report.Block{report.Heading{Level: 3, Text: id}, dollars(y, id), said}
+}
+
+// owners says who owns an entity; "" of others, and where the file names no owner.
+func owners(y answer.YearPart, id string) string {
+	i := slices.IndexFunc(y.Standing.Entities, func(e answer.EntityPart) bool { return e.ID == id })
+	if i < 0 {
+		return ""
+	}
+	var names []string
+	rest := answer.Chance(1)
+	for _, m := range y.Standing.Entities[i].Members {
+		names, rest = append(names, fmt.Sprintf("%s (%s)", m.ID, wording.Percent(m.Share))), rest-m.Share
+	}
+	if rest > crop.Noise {
+		names = append(names, fmt.Sprintf("%s (%s)", outside, wording.Percent(rest)))
+	}
+	return "Owned by " + wording.Joined(names) + "."
+}
+
+// ownedBy are the entities of which a person is an owner.
+func ownedBy(y answer.YearPart, id string) (names []string) {
+	for _, e := range y.Standing.Entities {
+		if slices.ContainsFunc(e.Members, func(m answer.MemberPart) bool { return m.ID == id }) {
+			names = append(names, e.ID)
+		}
+	}
+	return names
 }
 
 // linesOf are the lines in which a person has a share.

@@ -9,6 +9,7 @@ import (
 	"fencerow/io/show/wording"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
+	"fencerow/sim/flag"
 )
 
 // OfElections lists the elections of an answer by county office, the county that keeps the
@@ -30,7 +31,7 @@ func OfElections(c answer.Comparison) report.Report {
 		for _, code := range codes {
 			out.Add(electionTable(y, code, offices[code]))
 		}
-		out.Add(report.Text(cashRent(y)))
+		out.Add(cashRent(y)...)
 	}
 	return withEnd(out, c)
 }
@@ -136,8 +137,8 @@ func signed(l answer.StandingLine) string {
 }
 
 // cashRent says what a landowner for cash rent has no part in, of the farms that are known
-// to be rented so; "" for none.
-func cashRent(y answer.YearPart) string {
+// to be rented so, with its source; nothing for none.
+func cashRent(y answer.YearPart) []report.Block {
 	var farms []string
 	for _, f := range y.Farms {
 		if f.Lease == farm.CashLease {
@@ -145,13 +146,14 @@ func cashRent(y answer.YearPart) string {
 		}
 	}
 	if len(farms) == 0 {
-		return ""
+		return nil
 	}
 	are := "is"
 	if len(farms) > 1 {
 		are = "are"
 	}
-	return fmt.Sprintf("%s %s rented for cash. The landowner there has no share in the crop and no vote on the election. Decisions about base acres stay the owner's.", onFarms(farms), are)
+	said := fmt.Sprintf("%s %s rented for cash. The landowner there has no share in the crop and no vote on the election. Decisions about base acres stay the owner's.", onFarms(farms), are)
+	return []report.Block{report.Text(said), report.Small("Source: " + flag.ProducerSource + ".")}
 }
 
 // onFarms writes farms: "Farm 0417", "Farms 0417 and 1203".

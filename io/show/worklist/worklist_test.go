@@ -185,7 +185,7 @@ func TestCallListIsComplete(t *testing.T) {
 	}
 	for id, want := range map[string]string{
 		"operator": "Signature on farms 4100, 4121, 4149, 4163 and 4177: not recorded here.\nFarms 4107, 4135 and 4142: signed November 20, 2026.",
-		"uncle":    "Farm 4114: not signed.", "brother": "Farm 4114: signed.", "estate": "Farms 4121 and 4163: must agree with operator.",
+		"uncle":    "Farm 4114: not signed.", "brother": "Farm 4114: signed.", "estate": "Owned by sister (50 percent) and brother (50 percent).\nFarms 4121 and 4163: must agree with operator.", "sister": "Part owner of estate.\nFarms 4107 and 4149: must agree with operator.",
 	} {
 		if !strings.Contains(said[id], want) {
 			t.Errorf("%s: %s, want %s", id, said[id], want)
@@ -234,5 +234,20 @@ func TestNoElectionsWhereTheHigherIsPaid(t *testing.T) {
 	}
 	if r := worklist.OfElections(c); len(grids(r)) > 0 || !strings.Contains(fmt.Sprint(r), "pays the higher") {
 		t.Error(r)
+	}
+}
+
+// An owner without a share of his own is told through whom he is paid, and owners outside the
+// file are a part of the entity's.
+func TestOwnersOfAnEntity(t *testing.T) {
+	_, c := decided(t, true)
+	y := &c.CropYears[0]
+	y.Standing.Entities = []answer.EntityPart{{ID: "estate", Members: []answer.MemberPart{{ID: "sister", Share: 0.25}, {ID: "aunt", Share: 0.25}}}}
+	y.Operation.Under[0].ByPerson = append(y.Operation.Under[0].ByPerson, answer.PersonPart{ID: "aunt"})
+	said := fmt.Sprint(worklist.OfCalls(c))
+	for _, want := range []string{"Owned by sister (25 percent), aunt (25 percent) and people outside this file (50 percent).", "paid through estate, which signs for its farms."} {
+		if !strings.Contains(said, want) {
+			t.Errorf("does not say %q: %s", want, said)
+		}
 	}
 }
