@@ -48,6 +48,7 @@ func goodToKnow(h explain.Handout, common []string) (said []string) {
 			}
 		}
 	}
+	said = append(said, "ARC-IC goes by a farm's own yields, so it is not in these sheets. Ask the county office about it.")
 	if h.Comparison.ChangeFrom != 0 {
 		said = append(said, fmt.Sprintf("From %d the choice can be changed every year.", h.Comparison.ChangeFrom))
 	}
@@ -76,7 +77,7 @@ func pricesOf(h explain.Handout) string {
 func whatTheyHold(h explain.Handout) string {
 	said := "There is one sheet for each county and crop. The last column gives the number at its top. "
 	if slices.ContainsFunc(h.Sheets, func(s explain.CountySheet) bool { return s.Practice != farm.AllPractices }) {
-		said += "Where a county has two yields, irrigated and nonirrigated land have a sheet each. "
+		said += "Where a county has two yields, irrigated and nonirrigated land have a sheet each. A farm with both is paid by its historical irrigated percentage. "
 	}
 	return said + "A sheet shows how often and how much each program could pay, what would change that, and what was paid in past years. " +
 		fmt.Sprintf("PLC is shown at a PLC yield of %s (assumed). Yours is on your farm record. No farm's data are in these sheets.", answer.YieldAssumed())
@@ -129,13 +130,25 @@ func coverTable(h explain.Handout) Table {
 	return t
 }
 
-// leadWord is the word of a sheet's lead on the cover that the glossary explains.
-func leadWord(s explain.CountySheet) string {
-	switch s.Part.Leader {
-	case answer.LeadsPLC, answer.LeadsARCCO:
-		return "leans"
+// higherPaid stands for a lead in a year whose law pays the higher of both.
+const higherPaid = "higher paid"
+
+// leadOf writes the lead of a sheet on the cover.
+func leadOf(s explain.CountySheet) string {
+	if s.Part.Programs.Of(farm.HigherOf) != nil {
+		return higherPaid
 	}
 	return wording.Leads(s.Part.Leader)
+}
+
+// leadWord is the word of a sheet's lead on the cover that the glossary explains.
+func leadWord(s explain.CountySheet) string {
+	switch lead := leadOf(s); lead {
+	case string(answer.LeadsPLC), string(answer.LeadsARCCO):
+		return "leans"
+	default:
+		return lead
+	}
 }
 
 // glossed is the line of the glossary about a word, to stand after a colon.
@@ -159,7 +172,7 @@ func coverRow(s explain.CountySheet, name string) []string {
 	part := s.Part
 	n := wording.Chances(part.ChanceNeitherPays, part.ChanceARCCOMore, part.ChancePLCMore, part.ChanceEqual)
 	return []string{
-		name, wording.Leads(part.Leader), wording.ShortCount(n[1]), wording.ShortCount(n[2]), wording.ShortCount(n[0]),
+		name, leadOf(s), wording.ShortCount(n[1]), wording.ShortCount(n[2]), wording.ShortCount(n[0]),
 		ahead(float64(part.Difference.Mean)), breakEven(s), fmt.Sprint(s.Number),
 	}
 }

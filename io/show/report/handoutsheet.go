@@ -8,6 +8,7 @@ import (
 	"fencerow/io/show/wording"
 	"fencerow/program"
 	"fencerow/program/crop"
+	"fencerow/program/farm"
 	"fencerow/sim/answer"
 	"fencerow/sim/explain"
 )
@@ -33,6 +34,9 @@ func (r *Report) countySheet(h explain.Handout, s explain.CountySheet, common []
 // sheetVerdict says who leads, by how much, and how far that can move. Why a lead is a
 // toss-up is in its range.
 func sheetVerdict(c answer.CommodityPart) string {
+	if c.Programs.Of(farm.HigherOf) != nil {
+		return "For this year FSA pays the higher of the two, whatever was elected."
+	}
 	if c.Leader == answer.Close {
 		return wording.Sentences("A toss-up.", wording.Average(c, nil), wording.Range(c))
 	}
@@ -47,18 +51,9 @@ const sheetWords = "PLC (Price Loss Coverage) pays when the national price for t
 
 func (r *Report) small(text string) { r.Blocks = append(r.Blocks, Small(text)) }
 
-// Places in answer.Percentiles.
-const tenthPlace, halfPlace, ninetiethPlace = 1, 3, 5
-
 // paysTable is how often and how much each program pays.
 func paysTable(c answer.CommodityPart) Table {
 	t := Table{Columns: []string{"dollars a base acre"}}
-	at := func(place int) func(*answer.ProgramPart) string {
-		return func(p *answer.ProgramPart) string {
-			d := answer.Dollars(p.Percentiles[place])
-			return wording.Money(&d)
-		}
-	}
 	rows := []struct {
 		name string
 		cell func(*answer.ProgramPart) string
@@ -70,7 +65,7 @@ func paysTable(c answer.CommodityPart) Table {
 			}
 			return wording.Money(p.MeanWhenPaying)
 		}},
-		{"poor case, 1 in 10 is lower", at(tenthPlace)}, {"middle case, half are lower", at(halfPlace)}, {"good case, 1 in 10 is higher", at(ninetiethPlace)},
+		{"poor case, 1 in 10 is lower", percentile(poor)}, {"middle case, half are lower", percentile(middle)}, {"good case, 1 in 10 is higher", percentile(good)},
 	}
 	t.Rows = make([][]string, len(rows))
 	for i, row := range rows {

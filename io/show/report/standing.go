@@ -2,12 +2,10 @@ package report
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
 	"fencerow/io/show/wording"
-	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
@@ -170,34 +168,4 @@ func (r *Report) people(y answer.YearPart) {
 func (r *Report) run(c answer.Comparison) {
 	r.text(wording.Made(c))
 	r.caution(c.Caution)
-}
-
-// middleSentences are the middleSentence of every program, in their order.
-func middleSentences(c answer.CommodityPart) string {
-	var said []string
-	for _, one := range c.Programs {
-		said = append(said, middleSentence(programName(c, one.Program), one.Figures))
-	}
-	return wording.Sentences(said...)
-}
-
-// middleSentence gives the middle case between poor and good, and where it is zero,
-// what the outcomes above it are.
-func middleSentence(name string, p *answer.ProgramPart) string {
-	if p == nil {
-		return ""
-	}
-	text := fmt.Sprintf("%s: poor case %s, middle case %s, good case %s", name, percentile(poor)(p), percentile(middle)(p), percentile(good)(p))
-	if p.Percentiles[middle] >= program.HalfCent || math.IsNaN(p.Percentiles[middle]) {
-		return text + "."
-	}
-	for _, above := range []struct {
-		place int
-		words string
-	}{{answer.ThreeQuarters, "1 in 4 is"}, {answer.NinetyFifth, "1 in 20 is"}} {
-		if d := answer.Dollars(p.Percentiles[above.place]); d >= program.HalfCent {
-			return fmt.Sprintf("%s; %s above %s.", text, above.words, wording.Money(&d))
-		}
-	}
-	return fmt.Sprintf("%s; pays in %s of 100.", text, wording.InHundred(p.ChanceOfPayment))
 }
