@@ -25,7 +25,7 @@ type outputs struct {
 func (o *outputs) add(c *cobra.Command) {
 	c.Flags().StringVar(&o.page, "page", "", "write a page for paper and phone, the answer first, to this HTML file")
 	o.sheets.add(c)
-	c.Flags().StringVar(&o.workbook, "workbook", "", "write a spreadsheet whose sums are live to this .xlsx file")
+	c.Flags().StringVar(&o.workbook, "workbook", "", "write a spreadsheet whose sums and odds are live to this .xlsx file")
 	c.Flags().BoolVar(&o.changesOnly, "changes-only", false, "in years that need no new election, list only what differs from the last one")
 }
 

@@ -62,35 +62,35 @@ func layPast(past explain.Replayed) *cells.Sheet {
 func pastRows(s *cells.Sheet, farm string, c explain.CommodityReplay, years []crop.CropYear) {
 	unit := c.Commodity.Unit()
 	for i, line := range []struct {
-		words string
-		kind  explain.RulesKind
-		of    func(y explain.YearReplay) *answer.Dollars
+		words, format string
+		kind          explain.RulesKind
+		of            func(y explain.YearReplay) *answer.Dollars
 	}{
-		{"national price, " + unit.Price(), explain.OfTheTime, func(y explain.YearReplay) *answer.Dollars { return answer.DollarsOf(y.MYA.Value) }},
-		{"county yield, " + unit.Yield(), explain.OfTheTime, func(y explain.YearReplay) *answer.Dollars { return y.CountyYield }},
-		{"PLC, rules then", explain.OfTheTime, func(y explain.YearReplay) *answer.Dollars { return y.PLC }},
-		{"ARC-CO, rules then", explain.OfTheTime, func(y explain.YearReplay) *answer.Dollars { return y.ARCCO }},
-		{"PLC, rules now", explain.OfCropYear, func(y explain.YearReplay) *answer.Dollars { return y.PLC }},
-		{"ARC-CO, rules now", explain.OfCropYear, func(y explain.YearReplay) *answer.Dollars { return y.ARCCO }},
+		{"national price, " + unit.Price(), "#,##0.00##", explain.OfTheTime, func(y explain.YearReplay) *answer.Dollars { return answer.DollarsOf(y.MYA.Value) }},
+		{"county yield, " + unit.Yield(), cells.MoneyFormat, explain.OfTheTime, func(y explain.YearReplay) *answer.Dollars { return y.CountyYield }},
+		{"PLC, rules then", cells.MoneyFormat, explain.OfTheTime, func(y explain.YearReplay) *answer.Dollars { return y.PLC }},
+		{"ARC-CO, rules then", cells.MoneyFormat, explain.OfTheTime, func(y explain.YearReplay) *answer.Dollars { return y.ARCCO }},
+		{"PLC, rules now", cells.MoneyFormat, explain.OfCropYear, func(y explain.YearReplay) *answer.Dollars { return y.PLC }},
+		{"ARC-CO, rules now", cells.MoneyFormat, explain.OfCropYear, func(y explain.YearReplay) *answer.Dollars { return y.ARCCO }},
 	} {
 		row := []cells.Cell{cells.Plain(""), cells.Plain(""), cells.Plain(line.words)}
 		if i == 0 {
 			row[0], row[1] = cells.Plain(farm), cells.Plain(c.Commodity.Name())
 		}
 		for _, year := range years {
-			row = append(row, pastCell(c.Years, year, line.kind, line.of))
+			row = append(row, pastCell(c.Years, year, line.kind, line.format, line.of))
 		}
 		s.Add(row...)
 	}
 }
 
-func pastCell(all []explain.YearReplay, year crop.CropYear, kind explain.RulesKind, of func(explain.YearReplay) *answer.Dollars) cells.Cell {
+func pastCell(all []explain.YearReplay, year crop.CropYear, kind explain.RulesKind, format string, of func(explain.YearReplay) *answer.Dollars) cells.Cell {
 	for _, y := range all {
 		if y.CropYear != year || y.Rules != kind {
 			continue
 		}
 		if x := of(y); x != nil {
-			return cells.Figure("#,##0.00##", float64(*x))
+			return cells.Figure(format, float64(*x))
 		}
 	}
 	return cells.Words(cells.Look{Right: true}, cells.Unknown)

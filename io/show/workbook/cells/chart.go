@@ -42,7 +42,7 @@ func (c Chart) native() *excelize.Chart {
 	native := &excelize.Chart{
 		Type: excelize.Scatter, Title: text(c.Title), Format: excelize.GraphicOptions{Positioning: "oneCell"}, Legend: excelize.ChartLegend{Position: "bottom", Font: &black},
 		Dimension: excelize.ChartDimension{Width: width, Height: height}, ShowBlanksAs: "gap",
-		XAxis: excelize.ChartAxis{Font: black, Title: text(c.Across), NumFmt: excelize.ChartNumFmt{CustomNumFmt: "0.00"}},
+		XAxis: excelize.ChartAxis{Font: black, Title: text(c.Across), NumFmt: excelize.ChartNumFmt{CustomNumFmt: "0.0#"}},
 		YAxis: excelize.ChartAxis{Font: black, Title: text(c.Up), MajorGridLines: true},
 	}
 	for _, s := range c.Series {
@@ -66,9 +66,12 @@ func (s Series) native() excelize.ChartSeries {
 		width = 3
 	}
 	ink := excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{color}}
-	marker := excelize.ChartMarker{Symbol: "none"}
+	marker, size := excelize.ChartMarker{Symbol: "none"}, 5
+	if s.Thin {
+		size = 10 // it is the points that count
+	}
 	if s.Marker != "" {
-		marker = excelize.ChartMarker{Symbol: s.Marker, Size: 5, Fill: ink}
+		marker = excelize.ChartMarker{Symbol: s.Marker, Size: size, Fill: ink}
 	}
 	return excelize.ChartSeries{
 		Name: s.Name.Absolute(), Categories: s.Prices.Absolute(), Values: s.Values.Absolute(),

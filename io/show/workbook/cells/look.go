@@ -82,6 +82,8 @@ func (l Look) alignment() *excelize.Alignment {
 		return &excelize.Alignment{Horizontal: "center", Vertical: "center"}
 	case l.Size > 0 && l.Format == "" && !l.Right:
 		return &excelize.Alignment{Horizontal: "left", Vertical: "center"}
+	case l.Size > 0 && l.Format != "":
+		return &excelize.Alignment{Horizontal: "right", Vertical: "center", Indent: 1}
 	case l.Format != "" || l.Right:
 		return &excelize.Alignment{Horizontal: "right", Indent: 1}
 	case !l.Title && !l.Bold:

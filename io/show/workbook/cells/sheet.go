@@ -155,7 +155,7 @@ func Input(format string, x float64) Cell {
 	return Cell{Value: x, Look: Look{Format: format, Input: true}}
 }
 
-// Reference is a place, a span or a text of a formula.
+// Reference is a place or a span.
 type Reference interface {
 	Known() bool
 	seenFrom(s *Sheet) string
@@ -265,18 +265,10 @@ func At(on *Sheet, column, row int) Place { return Place{on, column, row} }
 // Between is the range from one place to another in one row or column.
 func Between(from, to Place) Span { return Span{from, to} }
 
-// Raw is a piece of a formula that is written as it stands.
-type Raw string
-
-// Known reports that there is a text.
-func (r Raw) Known() bool { return r != "" }
-
-func (r Raw) seenFrom(*Sheet) string { return string(r) }
-
 // Columns are the cells of a column from a row to another: absolute, for formulas that
 // look a row up.
-func Columns(on *Sheet, column, from, to int) Raw {
-	return Raw(Between(At(on, column, from), At(on, column, to)).Absolute())
+func Columns(on *Sheet, column, from, to int) string {
+	return Between(At(on, column, from), At(on, column, to)).Absolute()
 }
 
 // Set puts a cell at a column and row, from 1. Put in line in every layout it would make the

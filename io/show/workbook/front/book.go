@@ -69,7 +69,7 @@ type block struct{ firstCrop, lastCrop, firstRow, lastRow, lastStart int }
 func Lay(years []explain.CountyRows) *Book {
 	b := &Book{
 		years: years, Prices: map[CropKey]CropPlaces{}, Yields: map[CountyKey]CountyPlaces{}, partOf: map[CropKey][3]int{},
-		Front:    cells.NewSheet(frontTitle, 24, 13.4, 13.4, 13.4, 13.4, 13.4, 1.5),
+		Front:    cells.NewSheet(frontTitle, 25, 11.4, 11.4, 11.4, 11.4, 11.4, 1),
 		Steps:    cells.NewSheet(stepsTitle, 70, 14, 10, 76, 11),
 		Counties: cells.NewSheet(CountiesTitle, countyWidths...),
 		Crops:    cells.NewSheet(CropsTitle, cropWidths...),
@@ -149,6 +149,8 @@ func fixed(x float64) cells.Cell { return cells.Cell{Value: x, Look: cells.Look{
 const (
 	priceFormat = "#,##0.00##"
 	yieldFormat = "#,##0.00"
+	roomMoney   = "[>=1000]#,##0;0.00"
+	roomFormat  = "[>=1000]#,##0;0.00##" // of Front: large figures without decimals
 )
 
 // practiceWord says the practice where the county has two.

@@ -27,10 +27,13 @@ const (
 	checkOdds   = checkStarts + startInputs
 )
 
+// onePage is how many county rows are checked on one page, next to the rest.
+const onePage = 40
+
 // layChecks lays out the program's own figures beside those of the sheets.
 func (b *Book) layChecks() {
 	s := b.Checks
-	s.Paper.Columns, s.Paper.High = checkVerdict, 1
+	s.Paper.Columns, s.Paper.Upright, s.Paper.High = checkVerdict, true, 1+len(b.first().Rows)/onePage
 	s.Line(cells.Look{Title: true}, "Checks: the sheets against the program")
 	s.Line(cells.Look{}, "The program worked out the same figures for itself and wrote them here as values.")
 	s.Frozen = 2

@@ -104,7 +104,7 @@ func shownCounties(rows []explain.CountyRow) map[string]string {
 
 // cropYearColumn is a column of Crops in the crop year of a block.
 func (b *Book) cropYearColumn(at block, column int) string {
-	return string(cells.Columns(b.Crops, column, at.firstCrop, at.lastCrop))
+	return cells.Columns(b.Crops, column, at.firstCrop, at.lastCrop)
 }
 
 // layCounty lays out the row of a county, crop and practice.
@@ -135,7 +135,7 @@ func (b *Book) layCounty(at block, county string, key CountyKey, row explain.Cou
 		b.formulas(at, r, listFormulas)
 		s.Set(rowFollows, r, cells.Plain("its own"))
 	}
-	s.Set(rowStatus, r, cells.Plain(statusOf(p)))
+	s.Set(rowStatus, r, cells.Words(cells.Look{Center: true}, statusOf(p)))
 	s.Set(rowFrom, r, cells.Plain(strings.TrimSuffix(p.CountyYield.Source+"; benchmark: "+p.BenchmarkYield.Source, "; benchmark: ")))
 	if first {
 		s.Set(rowYieldParts, r, fixed(b.part(row.YieldParts)))
@@ -256,9 +256,9 @@ func (b *Book) laySpare(at block) {
 	b.spareYield(at, rowPLCYield, r, cropLeastYield)
 	b.formulas(at, r, countyFormulas)
 	b.formulas(at, r, listFormulas)
-	blank(rowFollows, list(string(cells.Columns(s, rowKey, at.firstRow, at.lastStart)), "a row of this sheet", "Take the county and crop whose yields vary as those of this row."))
+	blank(rowFollows, list(cells.Columns(s, rowKey, at.firstRow, at.lastStart), "a row of this sheet", "Take the county and crop whose yields vary as those of this row."))
 	follows := cells.At(s, rowFollows, r).Address()
-	s.Set(rowYieldParts, r, formula(cells.Look{}, "IFERROR(INDEX("+string(cells.Columns(s, rowYieldParts, at.firstRow, at.lastStart))+",MATCH("+follows+","+string(cells.Columns(s, rowKey, at.firstRow, at.lastStart))+",0)),0)"))
+	s.Set(rowYieldParts, r, formula(cells.Look{}, "IFERROR(INDEX("+cells.Columns(s, rowYieldParts, at.firstRow, at.lastStart)+",MATCH("+follows+","+cells.Columns(s, rowKey, at.firstRow, at.lastStart)+",0)),0)"))
 	s.Set(rowBenchmarkParts, r, fixed(1))
 	s.Set(rowStatus, r, formula(cells.Look{}, "IF("+cells.At(s, rowCounty, r).Address()+"=\"\",\"\",\"typed by you\")"))
 }
@@ -309,5 +309,5 @@ func (b *Book) noteCounty(key CountyKey, row explain.CountyRow, r int) {
 
 // rowColumn is a column of Counties in the first crop year, spare rows included.
 func (b *Book) rowColumn(column int) string {
-	return string(cells.Columns(b.Counties, column, b.blocks[0].firstRow, b.blocks[0].lastRow))
+	return cells.Columns(b.Counties, column, b.blocks[0].firstRow, b.blocks[0].lastRow)
 }

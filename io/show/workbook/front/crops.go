@@ -55,7 +55,7 @@ const (
 	cropPriceFrom
 )
 
-var cropWidths = []float64{19, 8, 9, 8, 8, 8, 8, 8, 11, 11, 10, 8, 9, 10, 10, 10, 8, 8, 9, 9, 10, 8, 9, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 10, 40, 40, 40}
+var cropWidths = []float64{19, 8, 9, 8, 8, 8, 8, 8, 12, 12, 10, 8, 9, 10, 10, 10, 8, 8, 9, 9, 11, 11, 9, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 10, 40, 40, 40}
 
 var cropTitles = []string{
 	"crop", "unit", "price used", "past price 1, oldest", "past price 2", "past price 3", "past price 4", "past price 5", "of crop years", "price is", "reference price",
@@ -85,8 +85,8 @@ func (b *Book) layCrops() {
 		}
 	}
 	s.Gap()
-	s.Add(cells.Plain("Rounding aid"), cells.Plain(""), cells.Figure(cells.LiftFormat, program.Lift), cells.Plain("Makes a spreadsheet round an exact half up, as USDA does. Leave as is."))
-	s.Name(s.Last(3), cells.LiftName)
+	s.Add(cells.Figure(cells.LiftFormat, program.Lift), cells.Plain("Rounding aid: makes a spreadsheet round an exact half up, as USDA does. Leave as is."))
+	s.Name(s.Last(1), cells.LiftName)
 }
 
 func (b *Book) layCrop(key CropKey, row explain.CropRow, first bool) {
@@ -260,5 +260,5 @@ func yieldCheck(c crop.Commodity, kind farm.YieldKind) *cells.Check {
 
 // cropColumn is a column of Crops in the first crop year, for formulas that look a crop up.
 func (b *Book) cropColumn(column int) string {
-	return string(cells.Columns(b.Crops, column, b.blocks[0].firstCrop, b.blocks[0].lastCrop))
+	return cells.Columns(b.Crops, column, b.blocks[0].firstCrop, b.blocks[0].lastCrop)
 }

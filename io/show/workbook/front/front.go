@@ -44,7 +44,7 @@ var heights = map[int]float64{
 // layFront lays out the sheet that the workbook opens on.
 func (b *Book) layFront() {
 	s := b.Front
-	s.Paper.High, s.Paper.Center, s.Paper.Columns = 1, true, chartColumn+8
+	s.Paper.High, s.Paper.Center, s.Paper.Columns = 1, true, chartColumn+7
 	s.Screen.Bare, s.Screen.Opens, s.Screen.Heights = true, true, heights
 	s.Set(1, titleRow, cells.Words(cells.Look{Bold: true, Size: titleSize}, fmt.Sprintf("PLC and ARC-CO for crop year %d", b.first().CropYear)))
 	b.layChoice()
@@ -81,7 +81,7 @@ func (b *Book) layChoice() {
 // layTyped lays out the price and the two yields: at the start, typed, and used.
 func (b *Book) layTyped() {
 	s := b.Front
-	for column, text := range []string{"", "at the start", "type your own", "used here", "and where it is from"} {
+	for column, text := range []string{"", "at the start", "type here", "used", "and where it is from"} {
 		s.Set(column+1, inputHeads, cells.Words(cells.Look{Size: smallSize, Center: column > 0}, text))
 	}
 	s.Merge(inputHeads, 5, 6)
@@ -90,9 +90,9 @@ func (b *Book) layTyped() {
 		words, unit, name, used, format string
 		status                          string
 	}{
-		{priceRow, "National price", "price_unit", "price", "national_price", priceFormat, "price_status"},
-		{yieldRow, "County yield", "yield_unit", "county_yield", "county_yield", yieldFormat, "yield_status"},
-		{plcYieldRow, "PLC yield", "yield_unit", "plc_yield", "plc_yield", yieldFormat, ""},
+		{priceRow, "National price", "price_unit", "price", "national_price", roomFormat, "price_status"},
+		{yieldRow, "County yield", "yield_unit", "county_yield", "county_yield", roomFormat, "yield_status"},
+		{plcYieldRow, "PLC yield", "yield_unit", "plc_yield", "plc_yield", roomFormat, ""},
 	} {
 		figure := cells.Look{Size: figureSize, Format: one.format}
 		s.Set(1, one.row, formula(cells.Look{Size: wordSize}, "\""+one.words+", \"&"+one.unit))
@@ -143,7 +143,7 @@ func message() string {
 // layPaid lays out what both programs pay and how often.
 func (b *Book) layPaid() {
 	s := b.Front
-	for i, text := range []string{"dollars per base acre", "at these figures", "on average", "8 of 10: from", "to", "pays more, of 100"} {
+	for i, text := range []string{"dollars per base acre", "at these figures", "on average", "8 in 10: from", "to", "pays more, of 100"} {
 		s.Set(i+1, resultHeads, cells.Words(cells.Look{Size: smallSize, Wrap: true, Under: true}, text))
 	}
 	for _, one := range []struct {
@@ -156,7 +156,7 @@ func (b *Book) layPaid() {
 	} {
 		s.Set(1, one.row, cells.Words(cells.Look{Size: largeSize, Bold: true, Blue: one.row == arcRow}, one.name))
 		for i, name := range one.of {
-			look := cells.Look{Size: figureSize, Format: cells.MoneyFormat, Bold: i == 0}
+			look := cells.Look{Size: figureSize, Format: roomMoney, Bold: i == 0}
 			if i == 0 || i == len(one.of)-1 {
 				look.Size = largeSize
 			}

@@ -37,7 +37,7 @@ func (b *Book) layLists() {
 func (b *Book) dropDowns() {
 	s, at := b.lists, b.blocks[0]
 	n := at.lastRow - at.firstRow + 1
-	numbers := func(column int) string { return string(cells.Columns(s, column, 2, n+1)) }
+	numbers := func(column int) string { return cells.Columns(s, column, 2, n+1) }
 	for k := 1; k <= n; k++ {
 		shown := cells.At(b.Counties, rowCountyShown, at.firstRow+k-1).Absolute()
 		above := func(column int) string {

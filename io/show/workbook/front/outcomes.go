@@ -76,5 +76,5 @@ func (b *Book) layOutcome(r int) {
 
 // outcomeColumn is a column of Outcomes over all outcomes.
 func (b *Book) outcomeColumn(column int) string {
-	return string(cells.Columns(b.outcomes, column, 2, b.first().Outcomes+1))
+	return cells.Columns(b.outcomes, column, 2, b.first().Outcomes+1)
 }

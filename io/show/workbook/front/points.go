@@ -71,7 +71,7 @@ func (b *Book) chart() cells.Chart {
 	plc, arc, used := line(2, plcPoints, plcLast), line(3, arcPoints, arcLast), line(4, usedPoints, usedLast)
 	arc.Dashed, arc.Blue, used.Thin, used.Marker = true, true, true, "circle"
 	return cells.Chart{
-		At: cells.At(b.Front, chartColumn, 1), Width: chartWidth, Height: chartHeight, Size: chartType, Title: "Dollars per base acre, by national price",
+		At: cells.At(b.Front, chartColumn, 1), Width: chartWidth, Height: chartHeight, Size: chartType, Title: "Dollars per base acre by price",
 		Series: []cells.Series{plc, arc, used},
 	}
 }
@@ -79,6 +79,6 @@ func (b *Book) chart() cells.Chart {
 // The chart of Front: in pixels, and in points.
 const (
 	chartColumn             = 8
-	chartWidth, chartHeight = 520, 460
+	chartWidth, chartHeight = 470, 480
 	chartType               = 14
 )
