@@ -3,7 +3,9 @@ package main
 import (
 	"errors"
 	"fmt"
+	"os"
 	"path/filepath"
+	"runtime/debug"
 	"strconv"
 	"strings"
 
@@ -20,6 +22,11 @@ import (
 // batchDraws are drawn for each operation of a batch where no number is asked for:
 // fewer than for one operation, since many are asked.
 const batchDraws = 4096
+
+// batchGC is by how many percent memory may grow before it is tidied up: a batch makes much
+// that is soon thrown away. At 150 it takes a tenth less time than at Go's 100 and no more
+// memory at its peak; at 200 a fourth more memory.
+const batchGC = 150
 
 // leastGroup is how many farms a group of the county summary has at least.
 const leastGroup = 10
@@ -56,7 +63,7 @@ Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong;
 	c.Flags().StringVar(&b.part, "part", "", "answer one share of the operations, as 3/16; other computers take the rest")
 	c.Flags().BoolVar(&b.resume, "resume", false, "go on with a run that was interrupted")
 	c.Flags().BoolVar(&b.mask, "mask", false, "write numbers instead of the names of clients, operations, farms and people")
-	c.Flags().BoolVar(&b.pages, "pages", false, "write a printable page of each client into the folder pages, as compare --page does")
+	c.Flags().BoolVar(&b.pages, "pages", false, "write a printable page of each client into the folder pages, as compare --page does: about 55 kB for each farm")
 	c.Flags().IntVar(&b.least, "least", leastGroup, "leave out of counties.csv any group with fewer farms than this")
 	c.AddCommand(newBatchDiff(), newBatchJoin())
 	return c
@@ -110,6 +117,9 @@ func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 			bar = terminal.NewRowProgress(talk, all)
 		}
 		bar.Reach(done)
+	}
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(batchGC)
 	}
 	counts, err := batch.Run(o)
 	bar.Done()

@@ -103,6 +103,7 @@ func TestTotalsOfManyFarms(t *testing.T) {
 	if math.Abs(sum-gained) > 0.005 || int(lines) != gains || gains == 0 {
 		t.Errorf("the summary counts %v lines and %.2f USD, the results %d and %.2f", lines, sum, gains, gained)
 	}
+	toElectRows(t, filepath.Join(out, "summary.xlsx"), at, byLine)
 	listed := toChangeRows(t, filepath.Join(out, "summary.xlsx"), at, byLine)
 	if !slices.Equal(slices.Sorted(maps.Keys(flagged)), []string{"operation 0000", "operation 0001", "operation 0002"}) {
 		t.Errorf("flagged are %v", flagged)
@@ -110,6 +111,28 @@ func TestTotalsOfManyFarms(t *testing.T) {
 	limited, loss := landlordRows(t, filepath.Join(out, "people.csv"))
 	fmt.Printf("largest differences: checked %d of %d listed lines of %d that gain, %.2f USD in summary and results, %d differ from the record; %d lines of %d farms; a person in three operations is paid %.2f, %.2f less than each alone\n",
 		listed, listed, gains, gained, differs, len(results)-1, farms, limited, loss)
+}
+
+// toElectRows checks the dollars on the sheet of elections against the results, of more lines
+// than are read at once.
+func toElectRows(t *testing.T, path string, at map[string]int, results map[string][]string) {
+	t.Helper()
+	rows := sheetRows(t, path, "Farms that need a 2026 election")
+	heads := slices.IndexFunc(rows, func(row []string) bool { return len(row) > 0 && row[0] == "client" })
+	column, checked := columnsOf(rows[heads]), 0
+	for _, row := range rows[heads+1:] {
+		if len(row) == 0 {
+			break
+		}
+		r := results[strings.Join([]string{row[column["operation"]], row[column["farm"]], strings.ReplaceAll(row[column["crop"]], " ", "_")}, "|")]
+		if math.Abs(numberAt(t, row, column["dollars after limits"])-numberAt(t, r, at["mean_after_limit"])) > 0.005 {
+			t.Errorf("the sheet has %v, the results %v", row, r)
+		}
+		checked++
+	}
+	if checked != 1000 {
+		t.Errorf("checked %d lines, want 1000", checked)
+	}
 }
 
 // toChangeRows checks the sheet of largest differences against the results and returns how

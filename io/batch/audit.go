@@ -166,10 +166,7 @@ func (f folder) sweep() {
 func (o Options) finish(f folder, a audit, counts Counts) error {
 	a.Counts = &counts
 	if o.Part == 0 {
-		if err := f.join(origin{shares: []folder{f}, masked: a.Masked}); err != nil {
-			return err
-		}
-		if err := f.summarize(a); err != nil {
+		if err := f.joinAndSum(origin{shares: []folder{f}, masked: a.Masked}, a); err != nil {
 			return err
 		}
 	}

@@ -155,29 +155,3 @@ func (f folder) parts(kind, extension string) ([]string, error) {
 	slices.Sort(names)
 	return names, err
 }
-
-// eachResult reads the results of a Parquet file, some at a time.
-func eachResult(name string, do func([]Result) error) error {
-	file, err := os.Open(name)
-	if err != nil {
-		return err
-	}
-	defer file.Close()
-	in := parquet.NewGenericReader[Result](file)
-	defer in.Close()
-	some := make([]Result, 512)
-	for {
-		n, err := in.Read(some)
-		if n > 0 {
-			if err := do(some[:n]); err != nil {
-				return err
-			}
-		}
-		if err == io.EOF {
-			return nil
-		}
-		if err != nil {
-			return fmt.Errorf("%s: %w", name, err)
-		}
-	}
-}

@@ -40,7 +40,7 @@ ann,north,99001-0417,corn,2026,FOURTH,,,,,
 		if err := f.write(2, partResults{results: results}); err != nil { // a part without any
 			t.Fatal(err)
 		}
-		if err := f.join(origin{shares: []folder{f}}); err != nil {
+		if err := f.join(origin{shares: []folder{f}}, func(Result) {}); err != nil {
 			t.Fatal(err)
 		}
 		got, err := os.ReadFile(filepath.Join(f.path, "programs.csv"))

@@ -58,10 +58,7 @@ func Join(folders []string, out string) (Counts, error) {
 	if err != nil {
 		return Counts{}, err
 	}
-	if err := f.join(from); err != nil {
-		return Counts{}, err
-	}
-	if err := f.summarize(a); err != nil {
+	if err := f.joinAndSum(from, a); err != nil {
 		return Counts{}, err
 	}
 	return counts, f.writeAudit(a)

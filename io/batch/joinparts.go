@@ -41,8 +41,9 @@ func (from origin) parts(kind, extension string) (all [][]string, err error) {
 	return all, nil
 }
 
-// join writes the parts of each kind as one file in the folder.
-func (f folder) join(from origin) error {
+// join writes the parts of each kind as one file in the folder, and calls each with every
+// result.
+func (f folder) join(from origin, each func(Result)) error {
 	for _, kind := range kinds {
 		parts, err := from.parts(kind.name, kind.extension)
 		if err != nil {
@@ -51,7 +52,7 @@ func (f folder) join(from origin) error {
 		if !kind.always && len(parts) == 0 {
 			continue
 		}
-		joined := map[string]func(io.Writer, [][]string) error{"results.parquet": joinParquet, "refused.csv": f.joinRefused, "exceptions.csv": f.joinExceptions, "calls.csv": f.joinCalls}[kind.name+kind.extension]
+		joined := map[string]func(io.Writer, [][]string) error{"results.parquet": func(w io.Writer, parts [][]string) error { return joinParquet(w, parts, each) }, "refused.csv": f.joinRefused, "exceptions.csv": f.joinExceptions, "calls.csv": f.joinCalls}[kind.name+kind.extension]
 		if joined == nil {
 			joined = joinCSV
 		}
@@ -157,10 +158,11 @@ func writeLines(w io.Writer, columns []string, each func(func([]string) error) e
 const batchRows = 512
 
 // joinParquet copies the rows of all files; of several shares operation by operation.
-func joinParquet(w io.Writer, shares [][]string) error {
+func joinParquet(w io.Writer, shares [][]string, each func(Result)) error {
 	out := parquet.NewGenericWriter[Result](w, parquet.Compression(&parquet.Snappy), parquet.MaxRowsPerRowGroup(rowGroup))
 	some := make([]Result, 0, batchRows)
 	add := func(r Result) error {
+		each(r)
 		if some = append(some, r); len(some) < batchRows {
 			return nil
 		}

@@ -54,9 +54,10 @@ func eachMerged(shares [][]string, do func(Result) error) error {
 			return nil, nil, err
 		}
 		in := parquet.NewGenericReader[Result](file)
-		some, held := make([]Result, batchRows), []Result(nil)
+		var held []Result
 		next := func() (Result, error) {
 			for len(held) == 0 {
+				some := make([]Result, batchRows) // new ones: the reader writes over what pointers of the last ones point to
 				n, err := in.Read(some)
 				if n == 0 && err != nil {
 					return Result{}, err

@@ -64,6 +64,21 @@ func whoPays(plc, arc crop.Money) int {
 	return paysEqual
 }
 
+// whoPaysToTheCent is whoPays of two payments rounded to the cent; where they are further
+// apart than rounding can bring together, they are not rounded first.
+func whoPaysToTheCent(plc, arc crop.Money) int {
+	const apart = 2 * program.OneCent
+	if d := arc - plc; d > apart {
+		return arcPaysMore
+	} else if d < -apart {
+		return plcPaysMore
+	}
+	if plc == 0 && arc == 0 {
+		return neitherPays
+	}
+	return whoPays(program.Cent(plc), program.Cent(arc))
+}
+
 // chances fills in the shares of scenarios in which neither, one or the other program
 // pays more, compared to the cent, with their standard errors.
 func (r *YearRun) chances(part *answer.CommodityPart, o payoff.Payoffs) {
@@ -73,11 +88,7 @@ func (r *YearRun) chances(part *answer.CommodityPart, o payoff.Payoffs) {
 	for j := range count {
 		arc := arc[j*points : (j+1)*points]
 		for i, p := range plc[j*points : (j+1)*points] {
-			if a := arc[i]; p == 0 && a == 0 {
-				count[j][neitherPays]++
-			} else {
-				count[j][whoPays(program.Cent(p), program.Cent(a))]++
-			}
+			count[j][whoPaysToTheCent(p, arc[i])]++
 		}
 	}
 	share := func(kind int) (*answer.Chance, answer.Chance) {

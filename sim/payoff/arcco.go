@@ -128,12 +128,24 @@ func (arcco) Payoff(y *Year, _ farm.Operation, h *position.CommodityBase, price 
 		rate := y.RatesOf(&ARCCORate{Of: h, Base: p, Price: price})
 		out.Rates = append(out.Rates, rate)
 		out.sum = append(out.sum, weighted{rate.Scenarios, p.PaymentAcres / h.Acres})
-		out.ByBase = append(out.ByBase, acreClaim(rate.Scenarios, p.PaymentAcres, rate.maximum, program.ARCCOPayment))
+		out.ByBase = append(out.ByBase, countyClaim(rate.Scenarios, p.PaymentAcres, rate.maximum))
 	}
 	out.sum.Fill(out.PerAcre)
 	out.Mean = odds.Mean(out.PerAcre)
 	out.most = func() []crop.Money { return mostARCCO(y.Year, h) }
 	return out
+}
+
+// countyClaim is what a rate of ARC-CO brings on some acres. Most outcomes of most bases pay
+// nothing, and this loop runs more often than any other.
+func countyClaim(rates []crop.Revenue, acres crop.Acres, most crop.Revenue) *Claim {
+	return &Claim{Rates: rates, Most: program.ARCCOPayment(most, acres), Pay: func(dst []crop.Money, share crop.Share, rates []float64) {
+		for i, rate := range rates {
+			if rate != 0 {
+				dst[i] += share * program.ARCCOPayment(rate, acres)
+			}
+		}
+	}}
 }
 
 // MaximumARCCO returns the most ARC-CO can pay per base acre, unrounded.

@@ -13,9 +13,7 @@ import (
 func acreClaim(rates []crop.Revenue, acres crop.Acres, most crop.Revenue, rule func(crop.Revenue, crop.Acres) crop.Money) *Claim {
 	return &Claim{Rates: rates, Most: rule(most, acres), Pay: func(dst []crop.Money, share crop.Share, rates []float64) {
 		for i, rate := range rates {
-			if rate != 0 { // most outcomes pay nothing
-				dst[i] += share * rule(rate, acres)
-			}
+			dst[i] += share * rule(rate, acres)
 		}
 	}}
 }

@@ -54,7 +54,9 @@ func (plc) Payoff(y *Year, _ farm.Operation, h *position.CommodityBase, price po
 		yield, acres := *p.Record.PaymentYield, p.PaymentAcres
 		out.ByBase = append(out.ByBase, &Claim{Rates: rate.Scenarios, Most: program.PLCPayment(rate.maximum, yield, acres), Pay: func(dst []crop.Money, share crop.Share, rates []float64) {
 			for i, rate := range rates {
-				dst[i] += share * program.PLCPayment(rate, yield, acres)
+				if rate != 0 {
+					dst[i] += share * program.PLCPayment(rate, yield, acres)
+				}
 			}
 		}})
 	}

@@ -11,7 +11,7 @@ import (
 
 // Two farms of a county: ARC-CO is 10 dollars ahead on 100 acres and 40 on 200, so 30 on
 // average over 300 acres.
-func ExampleGather() {
+func ExampleSums() {
 	folder, err := os.MkdirTemp("", "office")
 	if err != nil {
 		fmt.Println(err)
@@ -21,12 +21,11 @@ func ExampleGather() {
 	for _, name := range []string{"operations.csv", "people.csv", "refused.csv", "exceptions.csv", "calls.csv"} {
 		os.WriteFile(filepath.Join(folder, name), []byte("client\n"), 0o600)
 	}
-	sums, err := office.Gather(folder, func(do func(office.Line) error) error {
-		ten, forty := 10.0, 40.0
-		do(office.Line{Commodity: "corn", CropYear: 2026, Counties: "99001", BaseAcres: 100, Leader: "ARC-CO", Difference: &ten})
-		return do(office.Line{Commodity: "corn", CropYear: 2026, Counties: "99001", BaseAcres: 200, Leader: "ARC-CO", Difference: &forty})
-	})
-	if err != nil {
+	ten, forty := 10.0, 40.0
+	sums := office.NewSums()
+	sums.Add(office.Line{Commodity: "corn", CropYear: 2026, Counties: "99001", BaseAcres: 100, Leader: "ARC-CO", Difference: &ten})
+	sums.Add(office.Line{Commodity: "corn", CropYear: 2026, Counties: "99001", BaseAcres: 200, Leader: "ARC-CO", Difference: &forty})
+	if err := sums.AddFiles(folder); err != nil {
 		fmt.Println(err)
 		return
 	}

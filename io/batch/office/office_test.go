@@ -15,10 +15,10 @@ var exceptionColumns = []string{"severity", "client", "operation", "farm", "coun
 // Sheets stand in the order in which an office works, one without lines is left out, and a
 // sheet that cannot hold a whole file says so.
 func TestSheetsInOrder(t *testing.T) {
-	s := newSums()
+	s := NewSums()
 	gain := 50.0
-	s.add(Line{Client: "c", Operation: "o", Farm: "0417", County: "Alder County", Commodity: "corn", CropYear: 2026, BaseAcres: 10, Leader: "PLC", Highest: "PLC", OnRecord: "ARC-CO", Contract: "open", NewElection: true, Gain: &gain})
-	s.add(Line{Commodity: "corn", CropYear: 2026, BaseAcres: 10, Leader: "none", Contract: "signed", NewElection: true})
+	s.Add(Line{Client: "c", Operation: "o", Farm: "0417", County: "Alder County", Commodity: "corn", CropYear: 2026, BaseAcres: 10, Leader: "PLC", Highest: "PLC", OnRecord: "ARC-CO", Contract: "open", NewElection: true, Gain: &gain})
+	s.Add(Line{Commodity: "corn", CropYear: 2026, BaseAcres: 10, Leader: "none", Contract: "signed", NewElection: true})
 	for i := range mostLines + 5 {
 		line := record{exceptionColumns, []string{"warning", "c", "o", fmt.Sprint(i), "Alder County", "corn", "2026", "Check it.", "12.50", "1", "flex_lease"}}
 		if err := s.addException(line); err != nil {
@@ -59,7 +59,7 @@ func TestChoiceInWords(t *testing.T) {
 	if got := spacedChoice("corn=PLC long_grain_rice=ARC-CO"); got != "corn PLC, long grain rice ARC-CO" {
 		t.Error(got)
 	}
-	s := newSums()
+	s := NewSums()
 	columns := []string{"client", "person", "operations", "owners", "choices_typed", "signatures", "papers", "phone"}
 	const none = "not recorded here"
 	s.calls.add(record{columns, []string{"c", "ann", "o", "", none, none, none, ""}})

@@ -94,12 +94,13 @@ type countySum struct {
 // listed is the most lines of a top list.
 const listed = 1000
 
-func newSums() *Sums {
+// NewSums returns sums of nothing.
+func NewSums() *Sums {
 	return &Sums{groups: map[group]*groupSum{}, counties: map[countyGroup]*countySum{}, years: map[int32]bool{}}
 }
 
-// add adds one result.
-func (s *Sums) add(r Line) {
+// Add adds one result; they come in their order.
+func (s *Sums) Add(r Line) {
 	key := group{r.CropYear, r.Commodity}
 	g := s.groups[key]
 	if g == nil {
@@ -145,11 +146,8 @@ func (s *Sums) addCounty(key group, r Line) {
 	c.leaders[r.Leader]++
 }
 
-// Gather sums up the joined files in a folder; results calls its argument with each result
-// in their order.
-func Gather(folder string, results func(func(Line) error) error) (*Sums, error) {
-	s := newSums()
-	err := results(func(l Line) error { s.add(l); return nil })
+// AddFiles adds the joined files in a folder to the results that are added already.
+func (s *Sums) AddFiles(folder string) (err error) {
 	for _, one := range []struct {
 		name string
 		add  func(line record) error
@@ -158,7 +156,7 @@ func Gather(folder string, results func(func(Line) error) error) (*Sums, error) 
 			err = sorted.EachLine(filepath.Join(folder, one.name), func(columns, cells []string) error { return one.add(record{columns, cells}) })
 		}
 	}
-	return s, err
+	return err
 }
 
 // addException adds a line of exceptions.csv.

@@ -3,6 +3,7 @@ package summary
 import (
 	"archive/zip"
 	"bytes"
+	"compress/flate"
 	"io"
 	"io/fs"
 	"maps"
@@ -41,6 +42,7 @@ func (s *settled) AddFS(files fs.FS) error {
 // Close writes the file.
 func (s *settled) Close() error {
 	out := zip.NewWriter(s.to)
+	out.RegisterCompressor(zip.Deflate, func(w io.Writer) (io.WriteCloser, error) { return flate.NewWriter(w, flate.BestSpeed) })
 	for _, name := range slices.Sorted(maps.Keys(s.parts)) {
 		to, err := out.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate})
 		if err != nil {
