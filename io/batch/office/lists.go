@@ -103,6 +103,7 @@ func (s *Sums) callList() summary.Table {
 	t.Notes = []string{
 		"Dollars after limits: what the person averages " + wording.AfterLimit + ", with the programs that average most, if all contracts are signed.",
 		"A person of several operations has one payment limit in that column. As last elected, each operation has a limit of its own.",
+		"Crops without a last election are not in the dollars as last elected (column left_out of calls.csv).",
 		"Choices, signatures and papers are as people typed them. Phone numbers are left blank.",
 	}
 	return t
