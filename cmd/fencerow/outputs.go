@@ -96,13 +96,15 @@ func (o *outputs) write(talk io.Writer, files *file.Run, asked answer.Question, 
 	if err != nil {
 		return err
 	}
+	drawn := asked // what was answered: the same model, as many outcomes
+	drawn.Model, drawn.Tail, drawn.Draws = found.Model.Name, found.Model.Tail, found.Draws
 	var figures workbook.Figures
 	for _, y := range found.CropYears {
-		w, err := explain.WorkingsOf(asked, y.CropYear)
+		w, err := explain.WorkingsOf(drawn, y.CropYear)
 		if err != nil {
 			return err
 		}
-		rows, err := explain.CountyRowsOf(asked, y.CropYear)
+		rows, err := explain.CountyRowsOf(drawn, y.CropYear)
 		if err != nil {
 			return err
 		}

@@ -37,6 +37,7 @@ type Screen struct {
 	Bare    bool            // without the letters of columns and the numbers of rows
 	Heights map[int]float64 // of rows, in points; else as their text needs
 	Opens   bool            // the workbook opens on it
+	Size    float64         // of running text, in points; 0: the usual one
 }
 
 // Cell is what stands in one place: a text, a number, or a formula.
@@ -236,7 +237,7 @@ func (s *Sheet) Running(mark, text string) {
 		} else {
 			line = strings.Repeat(" ", len(mark)) + line
 		}
-		s.Line(Look{}, line)
+		s.Line(Look{Size: s.Screen.Size}, line)
 	}
 }
 

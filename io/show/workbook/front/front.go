@@ -45,7 +45,7 @@ var heights = map[int]float64{
 func (b *Book) layFront() {
 	s := b.Front
 	s.Paper.High, s.Paper.Center, s.Paper.Columns = 1, true, chartColumn+7
-	s.Screen.Bare, s.Screen.Opens, s.Screen.Heights = true, true, heights
+	s.Screen = cells.Screen{Bare: true, Opens: true, Heights: heights, Size: smallSize}
 	s.Set(1, titleRow, cells.Words(cells.Look{Bold: true, Size: titleSize}, fmt.Sprintf("PLC and ARC-CO for crop year %d", b.first().CropYear)))
 	b.layChoice()
 	b.layTyped()

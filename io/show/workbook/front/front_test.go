@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -263,10 +264,14 @@ func TestChartTurnsWhereTheLawTurns(t *testing.T) {
 // No type on Front is smaller than 12 points, and its rows fit a window of 720 pixels.
 func TestFrontCanBeReadFromTheBack(t *testing.T) {
 	b := Lay(testYears(t))
+	laid := len(b.Front.Rows)
+	b.Front.End("a caution")
 	const least, window = 12, 480 // pixels below ribbon, formula bar and tabs
 	high := 0.0
 	for r, row := range b.Front.Rows {
-		high += heights[r+1] * 96 / 72
+		if r < laid {
+			high += heights[r+1] * 96 / 72
+		}
 		for _, c := range row {
 			if c != (cells.Cell{}) && c.Look.Size < least {
 				t.Errorf("row %d of Front has type of %v points", r+1, c.Look.Size)
@@ -275,5 +280,40 @@ func TestFrontCanBeReadFromTheBack(t *testing.T) {
 	}
 	if high > window {
 		t.Errorf("Front is %v pixels high", high)
+	}
+}
+
+// A county typed into an empty row is in the list of Front; what a row lacks is said in it.
+func TestAddedRowIsListed(t *testing.T) {
+	b := Lay(testYears(t))
+	row := b.first().Rows[0]
+	at := func(column int) cells.Place { return cells.At(b.Counties, column, b.blocks[0].lastStart+1) }
+	b.addRow(t, "Cedar County", row, atStart(b.first(), row), rand.New(rand.NewPCG(1, 2)))
+	listed := func() (counties []string, said any) {
+		found, err := cells.Evaluate(b.all())
+		if err != nil {
+			t.Fatal(err)
+		}
+		for r := range b.blocks[0].lastRow - b.blocks[0].firstRow + 1 {
+			if county, _ := found[cells.At(b.lists, listCounty, r+2)].(string); county != "" {
+				counties = append(counties, county)
+			}
+		}
+		return counties, found[at(rowListed)]
+	}
+	if counties, said := listed(); !slices.Equal(counties, []string{"Alder County", "Birch County", "Cedar County"}) || said != "yes" {
+		t.Errorf("Front lists %v, the row says %v", counties, said)
+	}
+	for _, k := range []struct {
+		column int
+		value  any
+		said   string
+	}{{rowPLCYield, nil, "no: PLC yield"}, {rowYield, nil, "no: county yield"}, {rowAdjusted, nil, "no: benchmark yield"}, {rowFollows, "nobody", "no: row to follow"}, {rowCrop, "gold", "no: crop"}} {
+		kept := at(k.column).Cell().Value
+		put(at(k.column), k.value)
+		if counties, said := listed(); len(counties) != 2 || said != k.said {
+			t.Errorf("without column %d Front lists %v, the row says %v, want %s", k.column, counties, said, k.said)
+		}
+		put(at(k.column), kept)
 	}
 }
