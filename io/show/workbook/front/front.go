@@ -157,11 +157,8 @@ func (b *Book) layPaid() {
 		s.Set(1, one.row, cells.Words(cells.Look{Size: largeSize, Bold: true, Blue: one.row == arcRow}, one.name))
 		for i, name := range one.of {
 			look := cells.Look{Size: figureSize, Format: roomMoney, Bold: i == 0}
-			if i == 0 || i == len(one.of)-1 {
-				look.Size = largeSize
-			}
 			if i == len(one.of)-1 {
-				look.Format, look.Bold = "0", true
+				look.Size, look.Format, look.Bold = largeSize, "0", true
 			}
 			s.Set(2+i, one.row, formula(look, orNone(name)))
 		}

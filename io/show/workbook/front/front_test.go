@@ -6,6 +6,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -316,4 +317,55 @@ func TestAddedRowIsListed(t *testing.T) {
 		}
 		put(at(k.column), kept)
 	}
+}
+
+// Every figure fits its cell, whatever row is chosen: peanuts and rice are in thousands of
+// pounds, seed cotton in tenths of a cent.
+func TestFrontFiguresFit(t *testing.T) {
+	years, checked := testYears(t), 0
+	for _, row := range years[0].Rows {
+		b := Lay(years)
+		put(b.figure(t, "county_chosen"), shownCounties(years[0].Rows)[row.County])
+		put(b.figure(t, "crop_chosen"), cropShown(row.Commodity, practiceWord(row.Practice.Practice)))
+		found, err := cells.Evaluate(b.all())
+		if err != nil {
+			t.Fatal(err)
+		}
+		for r := priceRow; r <= neitherRow; r++ {
+			for column := 2; column <= 6; column++ {
+				at := cells.At(b.Front, column, r)
+				x, is := found[at].(float64)
+				if !is {
+					continue
+				}
+				if wide, room := pixelsOf(x, at.Cell().Look), 8*b.Front.Widths[column-1]+5; wide > room {
+					t.Errorf("%s of %s: %v takes %.0f of %.0f pixels", at.Address(), row.Commodity, x, wide, room)
+				}
+				checked++
+			}
+		}
+	}
+	fmt.Printf("checked %d figures of Front that fit their cells\n", checked)
+}
+
+// pixelsOf is how wide a figure is in Arial, whose digits are 0.556 of the type's size and
+// whose points and commas half of that, with the indent at its right.
+func pixelsOf(x float64, look cells.Look) float64 {
+	const digit, point, indent = 0.556, 0.278, 10
+	text := strconv.FormatFloat(program.Round(x, 4), 'f', -1, 64)
+	switch {
+	case look.Format == "0" || x >= 1000:
+		text = program.Text(x, 0)
+	case look.Format == roomMoney:
+		text = program.Text(x, 2)
+	}
+	em := look.Size * 96 / 72
+	wide := indent + float64(len(text))*digit*em
+	if strings.Contains(text, ".") {
+		wide -= (digit - point) * em
+	}
+	if x >= 1000 {
+		wide += point * em // the comma
+	}
+	return wide
 }
