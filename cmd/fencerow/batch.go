@@ -24,8 +24,8 @@ import (
 const batchDraws = 4096
 
 // batchGC is by how many percent memory may grow before it is tidied up: a batch makes much
-// that is soon thrown away. At 150 it takes a tenth less time than at Go's 100 and no more
-// memory at its peak; at 200 a fourth more memory.
+// that is soon thrown away. At 150 it takes a tenth less time than at Go's 100, and for
+// 2,000 farms 165 MB at its peak where 100 takes 141.
 const batchGC = 150
 
 // leastGroup is how many farms a group of the county summary has at least.
