@@ -12,6 +12,7 @@ import (
 	"fencerow/io/source"
 	"fencerow/program/farm"
 	"fencerow/program/law"
+	"fencerow/sim/odds"
 )
 
 // Exit codes; docs/exitcodes.md explains them.
@@ -82,6 +83,8 @@ func complain(err error, asJSON bool, stderr io.Writer) int {
 		code, mistakes = exitUsage, farm.Mistakes{{Reason: err.Error(), Hint: unwritten.Hint}}
 	case errors.Is(err, law.ErrNoValue):
 		code, mistakes = exitInput, farm.Mistakes{{Reason: err.Error(), Hint: "ask about a crop year and crop that the law covers: see 'fencerow rules'"}}
+	case errors.Is(err, odds.ErrCorrelations):
+		code, mistakes = exitInput, farm.Mistakes{{Reason: err.Error(), Hint: "change or leave out one of them under correlation in the market file"}}
 	case isCobraUsage(err):
 		code, mistakes = exitUsage, farm.Mistakes{{Reason: err.Error(), Hint: "see 'fencerow --help'"}}
 	default:

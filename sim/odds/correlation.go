@@ -1,6 +1,7 @@
 package odds
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -229,6 +230,10 @@ func repairs(stated, near matrix) (moved []Repair) {
 	return moved
 }
 
+// ErrCorrelations is the error of stated price correlations that cannot all hold: they are
+// not positive definite, and no near ones are.
+var ErrCorrelations = errors.New("these price correlations cannot hold together with the others")
+
 // impossible is the error that names the stated pairs which make the correlations not
 // positive definite.
 func impossible(list []pairCorrelation) error {
@@ -244,5 +249,5 @@ func impossible(list []pairCorrelation) error {
 	for _, p := range blamed {
 		names = append(names, p.String())
 	}
-	return fmt.Errorf("price correlations: %s cannot hold together with the others (not positive definite)", strings.Join(names, ", "))
+	return fmt.Errorf("%w: %s", ErrCorrelations, strings.Join(names, ", "))
 }
