@@ -57,11 +57,13 @@ func (s Series) native() excelize.ChartSeries {
 		color = darkBlue
 	}
 	if s.Dashed {
-		dash = excelize.LineDashDash
+		dash = excelize.LineDashSysDash
 	}
 	switch {
 	case s.Thin:
 		width, dash = 1, excelize.LineDashSysDot
+	case s.Marker == "" && s.Dashed:
+		width = 2 // thinner than a line that it lies on
 	case s.Marker == "":
 		width = 3
 	}

@@ -17,6 +17,7 @@ type Look struct {
 	Right  bool // a figure written as text
 	Center bool
 	Blue   bool // dark blue
+	Red    bool // dark red: a warning, and nothing else
 	Input  bool // bordered and unlocked
 	Law    bool // dotted ground: a figure of the law
 }
@@ -39,8 +40,11 @@ func DecimalsFormat(decimals int) string {
 	return "#,##0." + strings.Repeat("0", decimals)
 }
 
-// darkBlue is the one color.
-const darkBlue = "1F3864"
+// darkBlue tells one line from another, darkRed a warning.
+const (
+	darkBlue = "1F3864"
+	darkRed  = "9C1C1C"
+)
 
 // style is the look in the library's words.
 func (l Look) style() *excelize.Style {
@@ -51,6 +55,9 @@ func (l Look) style() *excelize.Style {
 	}
 	if l.Blue {
 		style.Font.Color = darkBlue
+	}
+	if l.Red {
+		style.Font.Color = darkRed
 	}
 	if l.Format != "" {
 		format := l.Format

@@ -72,6 +72,7 @@ const (
 	Equal   = "equal"
 	Changed = "changed by you"
 	Differs = "differs"
+	Agrees  = "agrees with the program" // Equal in a sentence
 )
 
 // mark writes the verdicts of Marks in their looks: equal is green, differs bold.
@@ -87,6 +88,7 @@ func (s *Sheet) mark(f *excelize.File) error {
 		}
 		rules := []excelize.ConditionalFormatOptions{
 			{Type: "cell", Criteria: "==", Value: `"` + Equal + `"`, Format: &green},
+			{Type: "cell", Criteria: "==", Value: `"` + Agrees + `"`, Format: &green},
 			{Type: "cell", Criteria: "==", Value: `"` + Differs + `"`, Format: &bold},
 		}
 		if err := f.SetConditionalFormat(s.Title, of.seenFrom(s), rules); err != nil {

@@ -69,7 +69,7 @@ type block struct{ firstCrop, lastCrop, firstRow, lastRow, lastStart int }
 func Lay(years []explain.CountyRows) *Book {
 	b := &Book{
 		years: years, Prices: map[CropKey]CropPlaces{}, Yields: map[CountyKey]CountyPlaces{}, partOf: map[CropKey][3]int{},
-		Front:    cells.NewSheet(frontTitle, 25, 11.4, 11.4, 11.4, 11.4, 11.4, 1),
+		Front:    cells.NewSheet(frontTitle, 25, 11.4, 11.4, 11.4, 11.4, 11.4, 2.5),
 		Steps:    cells.NewSheet(stepsTitle, 70, 14, 10, 76, 11),
 		Counties: cells.NewSheet(CountiesTitle, countyWidths...),
 		Crops:    cells.NewSheet(CropsTitle, cropWidths...),

@@ -44,15 +44,16 @@ const (
 	rowBenchmarkParts
 	rowCountyShown
 	rowCropShown
+	rowYieldStatus
 )
 
-var countyWidths = []float64{20, 15, 13, 9, 9, 9, 9, 9, 9, 11, 11, 9, 9, 11, 11, 9, 9, 9, 10, 10, 27, 22, 30, 40, 34, 8, 8, 8, 22, 22}
+var countyWidths = []float64{24, 15, 13, 9, 9, 9, 9, 9, 9, 11, 11, 9, 9, 11, 11, 9, 9, 9, 10, 10, 27, 22, 30, 40, 34, 8, 8, 8, 22, 22, 12}
 
 var countyTitles = []string{
 	"county", "crop", "practice", "unit", "adjusted yield 1, oldest", "adjusted yield 2", "adjusted yield 3", "adjusted yield 4", "adjusted yield 5",
 	"or benchmark yield", "benchmark yield used", "county yield", "PLC yield", "benchmark revenue, $/acre", "guarantee, $/acre", "most paid, $/acre", "actual revenue, $/acre",
 	"ARC-CO rate, $/acre", "PLC pays, $ per base acre", "ARC-CO pays, $ per base acre", "yields are", "in the list of Front", "outcomes follow",
-	"yields from", "key", "row of crop", "outcomes: yield", "benchmark yield", "county listed", "crop listed",
+	"yields from", "key", "row of crop", "outcomes: yield", "benchmark yield", "county listed", "crop listed", "county yield is",
 }
 
 // spareRows are prepared below the last county row for rows of the user's own.
@@ -86,13 +87,16 @@ func (b *Book) layCounties() {
 	}
 }
 
-// shownCounties are the names of counties by code, with the code where two share one.
+// shownCounties are the names of counties with their State by code, with the code where
+// two share one.
 func shownCounties(rows []explain.CountyRow) map[string]string {
 	shown, codes := map[string]string{}, map[string]string{}
 	for _, row := range rows {
 		name := row.CountyName
 		if name == "" {
 			name = "County " + row.County
+		} else if state := crop.StateNames[row.County[:min(2, len(row.County))]]; state != "" {
+			name += ", " + state
 		}
 		if other, taken := codes[name]; taken && other != row.County {
 			name += " " + row.County
@@ -136,6 +140,7 @@ func (b *Book) layCounty(at block, county string, key CountyKey, row explain.Cou
 		s.Set(rowFollows, r, cells.Plain("its own"))
 	}
 	s.Set(rowStatus, r, cells.Words(cells.Look{Center: true}, statusOf(p)))
+	s.Set(rowYieldStatus, r, cells.Plain(string(p.CountyYield.Status)))
 	s.Set(rowFrom, r, cells.Plain(strings.TrimSuffix(p.CountyYield.Source+"; benchmark: "+p.BenchmarkYield.Source, "; benchmark: ")))
 	if first {
 		s.Set(rowYieldParts, r, fixed(b.part(row.YieldParts)))
@@ -260,6 +265,7 @@ func (b *Book) laySpare(at block) {
 	follows := cells.At(s, rowFollows, r).Address()
 	s.Set(rowYieldParts, r, formula(cells.Look{}, "IFERROR(INDEX("+cells.Columns(s, rowYieldParts, at.firstRow, at.lastStart)+",MATCH("+follows+","+cells.Columns(s, rowKey, at.firstRow, at.lastStart)+",0)),0)"))
 	s.Set(rowBenchmarkParts, r, fixed(1))
+	s.Set(rowYieldStatus, r, cells.Plain("typed by you"))
 	s.Set(rowStatus, r, formula(cells.Look{}, "IF("+cells.At(s, rowCounty, r).Address()+"=\"\",\"\",\"typed by you\")"))
 }
 

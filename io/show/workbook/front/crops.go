@@ -53,16 +53,17 @@ const (
 	cropReferenceFrom
 	cropLoanFrom
 	cropPriceFrom
+	cropPriceStatus
 )
 
-var cropWidths = []float64{19, 8, 9, 8, 8, 8, 8, 8, 12, 12, 10, 8, 9, 10, 10, 10, 8, 8, 9, 9, 11, 11, 9, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 10, 40, 40, 40}
+var cropWidths = []float64{19, 8, 9, 8, 8, 8, 8, 8, 12, 12, 10, 8, 9, 10, 10, 10, 8, 8, 9, 9, 11, 11, 9, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 10, 40, 40, 40, 12}
 
 var cropTitles = []string{
 	"crop", "unit", "price used", "past price 1, oldest", "past price 2", "past price 3", "past price 4", "past price 5", "of crop years", "price is", "reference price",
 	"loan rate", "average of middle three", "effective reference price", "benchmark price", "higher of price and loan rate", "PLC rate", "highest PLC rate", "part of the average",
 	"limit, of reference price", "guarantee, of benchmark", "most paid, of benchmark", "acres paid, of base",
 	"decimals: price", "reference price", "PLC rate", "yield", "benchmark price", "price from", "price to", "county yield from", "other yields from", "yields to", "outcomes: price", "effective reference price", "benchmark price",
-	"yields in", "reference price from", "loan rate from", "price from",
+	"yields in", "reference price from", "loan rate from", "price from", "price alone is",
 }
 
 // layCrops lays out one row for each crop of each crop year.
@@ -159,6 +160,7 @@ func (b *Book) cropInputs(key CropKey, w explain.Working) (p CropPlaces) {
 	if w.Price != nil {
 		status = string(w.Price.Status)
 	}
+	s.Set(cropPriceStatus, r, cells.Plain(status))
 	if past := crop.Weakest(statuses...); past.Marked() && string(past) != status {
 		status = strings.TrimPrefix(status+"; past: "+string(past), "; ")
 	}

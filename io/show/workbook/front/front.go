@@ -24,21 +24,26 @@ const (
 	priceRow
 	yieldRow
 	plcYieldRow
-	messageRow
+	rangeRow
+	typedRow // and below it warnings
+	warningRow
+	outcomeHeads
 	resultHeads
 	plcRow
 	arcRow
 	neitherRow
-	runRow
+	mostRow
 	legendRow
-	cautionRow
+	_
+	wordsRow // below the window: what the words mean, and the run
+	runRow
 )
 
 // heights are those of the rows of Front, in points: in all no more than a window of
 // 1280 by 720 pixels shows below the ribbon.
 var heights = map[int]float64{
-	titleRow: 28, countyRow: 24, cropRow: 24, inputHeads: 17, priceRow: 25, yieldRow: 25, plcYieldRow: 25, messageRow: 17,
-	resultHeads: 33, plcRow: 29, arcRow: 29, neitherRow: 24, runRow: 17, legendRow: 17, cautionRow: 17,
+	titleRow: 24, countyRow: 22, cropRow: 22, inputHeads: 16, priceRow: 23, yieldRow: 23, plcYieldRow: 23, rangeRow: 16, typedRow: 16, warningRow: 16,
+	outcomeHeads: 16, resultHeads: 32, plcRow: 28, arcRow: 28, neitherRow: 23, mostRow: 16, legendRow: 16,
 }
 
 // layFront lays out the sheet that the workbook opens on.
@@ -64,8 +69,8 @@ func (b *Book) layChoice() {
 		words, at, name, lists string
 		text                   string
 	}{
-		{countyRow, "County", shownCounties(rows)[row.County], "county_chosen", "listed_counties", "Take a county from the list. To add one, fill in an empty row of the sheet Counties."},
-		{cropRow, "Crop", shown, "crop_chosen", "listed_crops", "Take a crop from the list: it has the crops of this county."},
+		{countyRow, "County: click, choose", shownCounties(rows)[row.County], "county_chosen", "listed_counties", "Take a county from the list. To add one, fill in an empty row of the sheet Counties."},
+		{cropRow, "Crop: click, choose", shown, "crop_chosen", "listed_crops", "Take a crop from the list: it has the crops of this county."},
 	} {
 		b.Front.Set(1, one.row, words(wordSize, one.words))
 		look := cells.Look{Size: figureSize, Bold: true, Input: true}
@@ -78,10 +83,10 @@ func (b *Book) layChoice() {
 	}
 }
 
-// layTyped lays out the price and the two yields: at the start, typed, and used.
+// layTyped lays out the price and the two yields: the sheet's own, typed, and used.
 func (b *Book) layTyped() {
 	s := b.Front
-	for column, text := range []string{"", "at the start", "type here", "used", "and where it is from"} {
+	for column, text := range []string{"", "sheet's own", "type here", "used", "and where it is from"} {
 		s.Set(column+1, inputHeads, cells.Words(cells.Look{Size: smallSize, Center: column > 0}, text))
 	}
 	s.Merge(inputHeads, 5, 6)
@@ -91,7 +96,7 @@ func (b *Book) layTyped() {
 		status                          string
 	}{
 		{priceRow, "National price", "price_unit", "price", "national_price", roomFormat, "price_status"},
-		{yieldRow, "County yield", "yield_unit", "county_yield", "county_yield", roomFormat, "yield_status"},
+		{yieldRow, "County yield", "yield_unit", "county_yield", "county_yield", roomFormat, "county_yield_status"},
 		{plcYieldRow, "PLC yield", "yield_unit", "plc_yield", "plc_yield", roomFormat, ""},
 	} {
 		figure := cells.Look{Size: figureSize, Format: one.format}
@@ -99,53 +104,61 @@ func (b *Book) layTyped() {
 		s.Set(2, one.row, formula(figure, orNone(one.name+"_at_start")))
 		typed := figure
 		typed.Input = true
-		at := s.Set(3, one.row, cells.Cell{Look: typed, Check: &cells.Check{Least: one.name + "_least", Most: one.name + "_most", Title: one.words + " not possible",
-			Text:   "This is no " + one.words + " of the crop chosen. The range stands below. Type a figure in the unit at the left, or clear the cell.",
-			Prompt: "Type a figure to use in place of the sheet's. Clear it to go back, and when you change the crop."}})
+		at := s.Set(3, one.row, cells.Cell{Look: typed, Check: &cells.Check{Least: one.name + "_least", Most: one.name + "_most", Title: one.words,
+			Text: "The " + one.words + " must be within the range shown under the table, in the unit at the left. Press Delete for the sheet's own."}})
 		s.Name(at, one.name+"_typed")
 		figure.Bold = true
 		s.Set(4, one.row, formula(figure, orNone(one.used)))
-		sheets := "\"the sheet's\""
+		sheets := "\"sheet's own\""
 		if one.status != "" {
-			sheets = "\"sheet: \"&" + one.status
+			sheets = "\"sheet's own: \"&" + one.status
 		}
-		from := fmt.Sprintf("IF(%s_from=\"sheet\",%s,IF(%s_from=\"refused\",\"REFUSED, not used\",IF(%s_from=\"far\",\"typed: of this crop?\",\"typed by you\")))", one.name, sheets, one.name, one.name)
+		from := fmt.Sprintf("IF(%s_from=\"sheet\",%s,IF(%s_from=\"refused\",\"REFUSED, not used\",IF(%s_from=\"far\",\"typed by you: far off\",\"typed by you\")))", one.name, sheets, one.name, one.name)
 		s.Set(5, one.row, formula(cells.Look{Size: smallSize}, orNone(from)))
 		s.Merge(one.row, 5, 6)
 	}
-	s.Set(1, messageRow, formula(cells.Look{Size: smallSize, Bold: true}, message()))
-	s.Merge(messageRow, 1, 6)
+	for i, text := range []string{orNone(ranges()), typedWords, warnings()} {
+		row := rangeRow + i
+		s.Set(1, row, formula(cells.Look{Size: smallSize, Red: i > 0, Bold: i > 0}, text))
+		s.Merge(row, 1, 6)
+	}
 }
 
 // orNone is a formula that shows nothing where no row is chosen.
 func orNone(text string) string { return "IF(chosen_row=0,\"\"," + text + ")" }
 
-// message says the first of what is wrong with the choice or with what is typed, else
-// what can be typed.
-func message() string {
+// ranges says what can be typed.
+func ranges() string {
 	between := func(name string, decimals string) string {
 		return "FIXED(" + name + "_least," + decimals + ",1)&\" to \"&FIXED(" + name + "_most," + decimals + ",1)"
 	}
-	text := "IF(chosen_row=0,\"No row for \"&crop_chosen&\" in \"&county_chosen&\": take a crop from its list.\","
-	inputs := []struct{ name, words, decimals string }{{"price", "price", "price_decimals"}, {"county_yield", "county yield", "0"}, {"plc_yield", "PLC yield", "0"}}
-	closing := ")"
-	for _, one := range inputs {
-		text += "IF(" + one.name + "_from=\"refused\",\"The typed " + one.words + " is refused: it must be \"&" + between(one.name, one.decimals) + "&\". The sheet's is used.\","
-		closing += ")"
+	return "\"Accepts price \"&" + between("price", "price_decimals") + "&\", county yield \"&" + between("county_yield", "0") + "&\", PLC yield \"&" + between("plc_yield", "0")
+}
+
+// typedWords says that typed figures outlast a choice, which no formula can undo; and what
+// is to be chosen where there is no row.
+const typedWords = "IF(chosen_row=0,IF(crop_words=\"\",\"Now choose a county from its list.\",\"Now choose the crop: \"&county_chosen&\" has\")," +
+	"IF(typed_count=0,\"\",FIXED(typed_count,0,1)&IF(typed_count=1,\" figure\",\" figures\")&\" typed by you, kept for any county and crop. Delete empties a cell.\"))"
+
+// warnings names every typed figure that is refused or far off.
+func warnings() string {
+	text, any := "", ""
+	for _, one := range []struct{ name, words string }{{"price", "Price"}, {"county_yield", "County yield"}, {"plc_yield", "PLC yield"}} {
+		text += fmt.Sprintf("&IF(%s_from=\"refused\",\" %s not used.\",IF(%s_from=\"far\",\" %s far off.\",\"\"))", one.name, one.words, one.name, one.words)
+		any += fmt.Sprintf("+IF(%s_from=\"refused\",1,IF(%s_from=\"far\",1,0))", one.name, one.name)
 	}
-	for _, one := range inputs {
-		text += "IF(" + one.name + "_from=\"far\",\"The typed " + one.words + " is far from the sheet's: is it of this crop?\","
-		closing += ")"
-	}
-	return text + "\"Possible: price \"&" + between("price", "price_decimals") + "&\", county yield \"&" + between("county_yield", "0") + "&\", PLC yield \"&" + between("plc_yield", "0") + closing
+	return "IF(chosen_row=0,crop_words,IF(" + any[1:] + "=0,\"\",\"Is it of the crop chosen?\"" + text + "))"
 }
 
 // layPaid lays out what both programs pay and how often.
 func (b *Book) layPaid() {
 	s := b.Front
-	for i, text := range []string{"dollars per base acre", "at these figures", "on average", "8 in 10: from", "to", "pays more, of 100"} {
+	s.Set(3, outcomeHeads, cells.Words(cells.Look{Size: smallSize, Center: true}, "over all outcomes around the figures used"))
+	s.Merge(outcomeHeads, 3, 6)
+	for i, text := range []string{"dollars per base acre", "at exactly these figures", "average", "8 of 10 outcomes between", "", "pays more, of 100"} {
 		s.Set(i+1, resultHeads, cells.Words(cells.Look{Size: smallSize, Wrap: true, Under: true}, text))
 	}
+	s.Merge(resultHeads, 4, 5)
 	for _, one := range []struct {
 		row  int
 		name string
@@ -170,24 +183,35 @@ func (b *Book) layPaid() {
 	s.Set(6, neitherRow, formula(cells.Look{Size: largeSize, Bold: true, Format: "0"}, orNone("100-ROUND(arc_co_more,0)-ROUND(plc_more,0)")))
 }
 
-// layNotes says how many outcomes there are, what can be typed in, and whether the checks
-// hold.
+// checkWords are the verdicts of Checks in the words of Front.
+const checkWords = "IF(all_checks=\"" + cells.Equal + "\",\"" + cells.Agrees + "\",IF(all_checks=\"" + cells.Changed + "\",\"not compared: you typed figures\",\"differs from the program: see " + checksTitle + "\"))"
+
+// mostWords say that ARC-CO pays its most, and that its most is another in every outcome
+// where the benchmark is not final.
+const mostWords = "IF(AND(most_paid>0,arc_co_rate=most_paid),\"ARC-CO is at its most here.\"&IF(benchmark_yield_parts>1,\" That differs by outcome: the benchmark yield is projected.\"," +
+	"IF(benchmark_price_parts>1,\" That differs by outcome: the benchmark price is not final.\",\"\"))," +
+	"IF(benchmark_yield_parts>1,\"The benchmark yield is projected, so the most ARC-CO can pay differs by outcome.\"," +
+	"IF(benchmark_price_parts>1,\"The benchmark price is not final, so the most ARC-CO can pay differs by outcome.\",\"\")))"
+
+// layNotes says what can be typed in and whether the checks hold, and below what the
+// words mean and how many outcomes there are.
 func (b *Book) layNotes() {
 	s, year := b.Front, b.first()
 	small := cells.Look{Size: smallSize}
+	s.Set(1, mostRow, formula(small, orNone(mostWords)))
+	s.Merge(mostRow, 1, 6)
+	s.Set(1, legendRow, cells.Words(small, "Type in bordered cells. Delete: sheet's own again."))
+	s.Merge(legendRow, 1, 3)
+	at := s.Set(4, legendRow, formula(cells.Look{Size: smallSize, Bold: true}, orNone(checkWords)))
+	s.Merge(legendRow, 4, 6)
+	s.Marks = append(s.Marks, cells.Between(at, at))
+	s.Set(chartColumn, legendRow, formula(cells.Look{Size: wordSize, Bold: true}, orNone("cross_words")))
+	s.Set(1, wordsRow, cells.Words(small, "PLC is Price Loss Coverage, ARC-CO is Agriculture Risk Coverage, county. Both pay on a farm's base acres of the crop."))
 	all := "the printed sheets use the same."
 	if year.All != year.Outcomes {
 		all = fmt.Sprintf("the printed sheets use all %s.", wording.Grouped(float64(year.All), 0))
 	}
-	s.Set(1, runRow, cells.Words(small, fmt.Sprintf("From %s outcomes; %s Checks:", wording.Grouped(float64(year.Outcomes), 0), all)))
-	s.Merge(runRow, 1, 4)
-	s.Set(5, runRow, formula(cells.Look{Size: smallSize, Bold: true}, "all_checks"))
-	s.Merge(runRow, 5, 6)
-	s.Marks = append(s.Marks, cells.Between(cells.At(s, 5, runRow), cells.At(s, 5, runRow)))
-	s.Set(1, legendRow, cells.Words(small, "Type in bordered cells. Dotted cells of other sheets are law, the rest formulas."))
-	s.Merge(legendRow, 1, 6)
-	s.Set(1, cautionRow, cells.Words(small, "Estimates, not a promise of payment and not advice."))
-	s.Merge(cautionRow, 1, 6)
+	s.Set(1, runRow, cells.Words(small, fmt.Sprintf("From %s outcomes; %s", wording.Grouped(float64(year.Outcomes), 0), all)))
 }
 
 func words(size float64, text string) cells.Cell {

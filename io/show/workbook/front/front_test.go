@@ -151,10 +151,13 @@ func TestNoRowIsSaid(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if said, _ := found[cells.At(b.Front, 1, messageRow)].(string); said != "No row for peanuts in Birch County: take a crop from its list." {
-		t.Errorf("the sheet says %q", said)
+	said := func(row int) string { text, _ := found[cells.At(b.Front, 1, row)].(string); return text }
+	if said(typedRow) != "Now choose the crop: Birch County has" || !strings.HasPrefix(said(warningRow), "corn") || strings.Contains(said(warningRow), "peanuts") {
+		t.Errorf("the sheet says %q, %q", said(typedRow), said(warningRow))
 	}
-	for _, at := range []cells.Place{cells.At(b.Front, 2, plcRow), cells.At(b.Front, 4, priceRow), cells.At(b.Front, 6, arcRow)} {
+	blank := []cells.Place{cells.At(b.Front, 2, plcRow), cells.At(b.Front, 4, priceRow), cells.At(b.Front, 6, arcRow), cells.At(b.Front, 1, rangeRow), cells.At(b.Front, 1, mostRow), cells.At(b.Front, 4, legendRow),
+		cells.At(b.Front, chartColumn, legendRow), cells.At(b.lists, listChart+2, 2), cells.At(b.lists, listChart+2, 3), cells.At(b.lists, listChart+2, 4), cells.At(b.lists, listChart+1, usedPoints)}
+	for _, at := range blank {
 		if found[at] != "" {
 			t.Errorf("%s shows %v", at.Absolute(), found[at])
 		}
@@ -162,31 +165,43 @@ func TestNoRowIsSaid(t *testing.T) {
 }
 
 // A price left over from another crop is used only where it can be right, and is flagged
-// where it is far off: 4.05 dollars of corn is no price of peanuts, and an odd one of wheat.
+// where it is far off: 4.05 dollars of corn is no price of peanuts, and an odd one of
+// wheat. That it is typed is said whatever it is, and what is accepted stays in sight.
 func TestLeftOverPriceIsFlagged(t *testing.T) {
 	for _, k := range []struct {
-		crop         crop.Commodity
-		typed        float64
-		used         bool
-		from, starts string
+		crop        crop.Commodity
+		typed       float64
+		used        bool
+		from, warns string
 	}{
-		{crop.Peanuts, 4.05, false, "REFUSED, not used", "The typed price is refused: it must be 0.0"},
-		{crop.Soybeans, 4.05, true, "typed: of this crop?", "The typed price is far from the sheet's"},
-		{crop.Wheat, 5.05, true, "typed by you", "Possible: price "},
+		{crop.Peanuts, 4.05, false, "REFUSED, not used", "Is it of the crop chosen? Price not used."},
+		{crop.Soybeans, 4.05, true, "typed by you: far off", "Is it of the crop chosen? Price far off. PLC yield not used."},
+		{crop.Wheat, 5.05, true, "typed by you", ""},
 	} {
 		b := Lay(testYears(t))
 		put(b.figure(t, "county_chosen"), "Alder County")
 		put(b.figure(t, "crop_chosen"), k.crop.Name())
 		put(b.figure(t, "price_typed"), k.typed)
+		count := "1 figure typed"
+		if k.crop == crop.Soybeans {
+			put(b.figure(t, "plc_yield_typed"), 9000.0)
+			count = "2 figures typed"
+		}
 		found, err := cells.Evaluate(b.all())
 		if err != nil {
 			t.Fatal(err)
 		}
 		from, _ := found[cells.At(b.Front, 5, priceRow)].(string)
-		said, _ := found[cells.At(b.Front, 1, messageRow)].(string)
+		said := func(row int) string { text, _ := found[cells.At(b.Front, 1, row)].(string); return text }
 		used := found.Number(b.figure(t, "national_price")) == k.typed
-		if used != k.used || from != k.from || !strings.HasPrefix(said, k.starts) {
-			t.Errorf("%v of %s: used %v, %q, %q", k.typed, k.crop, used, from, said)
+		if used != k.used || from != k.from || said(warningRow) != k.warns {
+			t.Errorf("%v of %s: used %v, %q, %q", k.typed, k.crop, used, from, said(warningRow))
+		}
+		if said(typedRow) != count+" by you, kept for any county and crop. Delete empties a cell." || !strings.HasPrefix(said(rangeRow), "Accepts price ") {
+			t.Errorf("%v of %s: %q, %q", k.typed, k.crop, said(typedRow), said(rangeRow))
+		}
+		if look := cells.At(b.Front, 1, typedRow).Cell().Look; !look.Red || cells.At(b.Front, 1, rangeRow).Cell().Look.Red {
+			t.Error("warnings are not told apart by color")
 		}
 	}
 }
@@ -235,34 +250,6 @@ func TestSameBytes(t *testing.T) {
 	}
 	if !bytes.Equal(file(), file()) {
 		t.Error("two files of the same rows differ")
-	}
-}
-
-// The chart's lines turn where the law turns: PLC at the loan rate and the effective
-// reference price, ARC-CO where it pays its most and where it starts.
-func TestChartTurnsWhereTheLawTurns(t *testing.T) {
-	b := Lay(testYears(t))
-	put(b.figure(t, "crop_chosen"), "corn")
-	found, err := cells.Evaluate(b.all())
-	if err != nil {
-		t.Fatal(err)
-	}
-	value := func(name string) float64 { return found.Number(b.figure(t, name)) }
-	point := func(row int) (price, paid float64) {
-		return found.Number(cells.At(b.lists, listChart, row)), found.Number(cells.At(b.lists, listChart+1, row))
-	}
-	for _, k := range []struct {
-		row         int
-		price, paid float64
-	}{
-		{plcPoints + 1, value("loan_rate"), (value("effective_reference_price") - value("loan_rate")) * value("plc_yield") * value("payment_acre_share")},
-		{plcPoints + 2, value("effective_reference_price"), 0},
-		{arcPoints + 2, (value("guarantee") - value("most_paid")) / value("county_yield"), value("most_paid") * value("payment_acre_share")},
-		{arcPoints + 3, value("guarantee") / value("county_yield"), 0},
-	} {
-		if price, paid := point(k.row); math.Abs(price-k.price) > 1e-9 || math.Abs(paid-k.paid) > 1e-9 {
-			t.Errorf("the point stands at %v, %v, want %v, %v", price, paid, k.price, k.paid)
-		}
 	}
 }
 

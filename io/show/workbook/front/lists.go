@@ -95,14 +95,29 @@ func typedFigures(b *Book) (all []named) {
 		}
 		inside := fmt.Sprintf("IF(%s<%s,\"refused\",IF(%s>%s,\"refused\",IF(ABS(%s-%s)>%s*%s,\"far\",\"typed\")))", typed, least, typed, most, typed, start, farOff, start)
 		all = append(all,
-			named{start, one.words + " at the start", one.start},
+			named{start, "the sheet's own " + one.words, one.start},
 			named{least, "least that can be typed", one.least},
 			named{most, "most that can be typed", one.most},
 			named{from, "from: typed, far off, refused, or the sheet", fmt.Sprintf("IF(%s=\"\",\"sheet\",IF(ISNUMBER(%s),%s,\"refused\"))", typed, typed, inside)},
 			named{used, one.words + " used", fmt.Sprintf("IF(%s=\"typed\",%s,IF(%s=\"far\",%s,%s))", from, typed, from, typed, start)},
 		)
 	}
-	return all
+	typed := ""
+	for _, name := range []string{"price", "county_yield", "plc_yield"} {
+		typed += "+IF(" + name + "_from=\"sheet\",0,1)"
+	}
+	return append(all, named{"typed_count", "figures typed on " + frontTitle, typed[1:]}, named{"crop_words", "crops of the chosen county", b.cropsListed()})
+}
+
+// cropsListed is the first crops of the drop-down as one text.
+func (b *Book) cropsListed() string {
+	const most = 8
+	text := cells.At(b.lists, listCrop, 2).Address()
+	for k := 3; k <= min(most+1, b.blocks[0].lastRow-b.blocks[0].firstRow+2); k++ {
+		at := cells.At(b.lists, listCrop, k).Address()
+		text += "&IF(" + at + "=\"\",\"\",\"; \"&" + at + ")"
+	}
+	return text
 }
 
 // farOff is how far from the sheet's figure, as a part of it, a typed one is flagged: it
@@ -116,14 +131,14 @@ func ofChosenRow(b *Book) (all []named) {
 		column int
 	}{
 		{"price_decimals", cropPriceDecimals}, {"fine_decimals", cropFineDecimals}, {"rate_decimals", cropRateDecimals}, {"yield_decimals", cropYieldDecimals}, {"benchmark_decimals", cropBenchmarkDecimals},
-		{"price_parts", cropPriceParts}, {"reference_parts", cropTargetParts}, {"benchmark_price_parts", cropBenchmarkParts}, {"price_unit", cropUnit}, {"yield_unit", cropYieldUnit}, {"price_status", cropStatus},
+		{"price_parts", cropPriceParts}, {"reference_parts", cropTargetParts}, {"benchmark_price_parts", cropBenchmarkParts}, {"price_unit", cropUnit}, {"yield_unit", cropYieldUnit}, {"price_status", cropPriceStatus},
 	} {
 		all = append(all, named{one.name, "of the crop", "INDEX(" + b.cropColumn(one.column) + ",crop_used)"})
 	}
 	for _, one := range []struct {
 		name   string
 		column int
-	}{{"yield_parts", rowYieldParts}, {"benchmark_yield_parts", rowBenchmarkParts}, {"yield_status", rowStatus}} {
+	}{{"yield_parts", rowYieldParts}, {"benchmark_yield_parts", rowBenchmarkParts}, {"yield_status", rowStatus}, {"county_yield_status", rowYieldStatus}} {
 		all = append(all, named{one.name, "of the row", "INDEX(" + b.rowColumn(one.column) + ",row_used)"})
 	}
 	return all
