@@ -19,7 +19,7 @@ type Look struct {
 	Blue   bool // dark blue
 	Red    bool // dark red: a warning, and nothing else
 	Input  bool // bordered and unlocked
-	Law    bool // dotted ground: a figure of the law
+	Law    bool // gray ground, of dots: a figure of the law
 }
 
 // Formats of numbers.

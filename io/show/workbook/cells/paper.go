@@ -168,11 +168,8 @@ func (s *Sheet) writeRows(f *excelize.File, styles styles, found FormulaValues) 
 			return err
 		}
 	}
-	if s.Frozen > 0 {
-		below := Place{s, 1, s.Frozen + 1}
-		if err := w.SetPanes(&excelize.Panes{Freeze: true, YSplit: s.Frozen, TopLeftCell: below.Address(), ActivePane: "bottomLeft"}); err != nil {
-			return err
-		}
+	if err := s.hold(w); err != nil {
+		return err
 	}
 	for _, of := range s.Merged {
 		if err := w.MergeCell(of.From.Address(), of.To.Address()); err != nil {
@@ -204,6 +201,24 @@ func (s *Sheet) writeRows(f *excelize.File, styles styles, found FormulaValues) 
 		}
 	}
 	return w.Flush()
+}
+
+// hold keeps rows and columns in sight, and others out of it.
+func (s *Sheet) hold(w *excelize.StreamWriter) error {
+	const lastColumn = 80 // after any in use
+	if s.Shown > 0 {
+		if err := w.SetColVisible(s.Shown+1, lastColumn, false); err != nil {
+			return err
+		}
+	}
+	if s.Frozen == 0 {
+		return nil
+	}
+	panes := &excelize.Panes{Freeze: true, XSplit: s.Beside, YSplit: s.Frozen, TopLeftCell: Place{s, s.Beside + 1, s.Frozen + 1}.Address(), ActivePane: "bottomLeft"}
+	if s.Beside > 0 {
+		panes.ActivePane = "bottomRight"
+	}
+	return w.SetPanes(panes)
 }
 
 // height is that of a row: enough for its column titles, which are broken into

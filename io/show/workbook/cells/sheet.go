@@ -13,6 +13,8 @@ type Sheet struct {
 	Widths []float64 // of the columns, in characters
 	Rows   [][]Cell
 	Frozen int // rows at the top that stay in sight
+	Beside int // columns at the left that do
+	Shown  int // columns after these are out of sight, for other sheets; 0: none is
 	Names  map[string]Place
 	Lists  map[string]string // named lists of other cells, by name: formulas
 	Charts []Chart

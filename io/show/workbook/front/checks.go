@@ -36,7 +36,7 @@ func (b *Book) layChecks() {
 	s.Paper.Columns, s.Paper.Upright, s.Paper.High = checkVerdict, true, 1+len(b.first().Rows)/onePage
 	s.Line(cells.Look{Title: true}, "Checks: the sheets against the program")
 	s.Line(cells.Look{}, "The program worked out the same figures for itself and wrote them here as values.")
-	s.Frozen = 2
+	s.Frozen, s.Shown = 2, checkVerdict
 	s.Gap()
 	s.Add(cells.Words(cells.Look{Bold: true}, "All checks together"), cells.Cell{})
 	overall := len(s.Rows)

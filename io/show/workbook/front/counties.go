@@ -17,6 +17,8 @@ const (
 	rowCounty = iota + 1
 	rowCrop
 	rowPractice
+	rowListed
+	rowFollows
 	rowUnit
 	rowAdjusted
 	_
@@ -35,8 +37,6 @@ const (
 	rowPLC
 	rowARC
 	rowStatus
-	rowListed
-	rowFollows
 	rowFrom
 	rowKey
 	rowCropAt
@@ -47,12 +47,12 @@ const (
 	rowYieldStatus
 )
 
-var countyWidths = []float64{24, 15, 13, 9, 9, 9, 9, 9, 9, 11, 11, 9, 9, 11, 11, 9, 9, 9, 10, 10, 27, 22, 30, 40, 34, 8, 8, 8, 22, 22, 12}
+var countyWidths = []float64{20, 15, 13, 16, 16, 9, 9, 9, 9, 9, 9, 11, 11, 9, 9, 11, 11, 9, 9, 9, 10, 10, 28, 40, 34, 8, 8, 8, 22, 22, 12}
 
 var countyTitles = []string{
-	"county", "crop", "practice", "unit", "adjusted yield 1, oldest", "adjusted yield 2", "adjusted yield 3", "adjusted yield 4", "adjusted yield 5",
-	"or benchmark yield", "benchmark yield used", "county yield", "PLC yield", "benchmark revenue, $/acre", "guarantee, $/acre", "most paid, $/acre", "actual revenue, $/acre",
-	"ARC-CO rate, $/acre", "PLC pays, $ per base acre", "ARC-CO pays, $ per base acre", "yields are", "in the list of Front", "outcomes follow",
+	"county", "crop", "practice", "in the list of Front", "outcomes follow", "unit", "adjusted yield 1, oldest", "adjusted yield 2", "adjusted yield 3", "adjusted yield 4", "adjusted yield 5",
+	"or benchmark yield alone", "benchmark yield used", "county yield", "PLC yield", "benchmark revenue, $/acre", "guarantee, $/acre", "the most ARC-CO pays, $/acre", "actual revenue, $/acre",
+	"ARC-CO rate, $/acre", "PLC pays, $ per base acre", "ARC-CO pays, $ per base acre", "yields are",
 	"yields from", "key", "row of crop", "outcomes: yield", "benchmark yield", "county listed", "crop listed", "county yield is",
 }
 
@@ -64,13 +64,16 @@ func (b *Book) layCounties() {
 	s := b.Counties
 	s.Paper.Columns = rowStatus
 	s.Line(cells.Look{Title: true}, "Counties: yields, guarantees and payments, a row for each county, crop and practice")
-	s.Line(cells.Look{}, "Bordered cells can be typed in; all else is a formula. To add a county, fill in an empty row: it is then in the list of Front. Its yields vary as those of the row it follows.")
-	s.Frozen = 2
+	s.Line(cells.Look{}, "Bordered cells can be typed in; all else is a formula. To add a county, fill in an empty row below: county, crop, \"outcomes follow\", yields. The fourth column says what it lacks.")
+	s.Shown, s.Beside = rowFrom, rowPractice
 	counties := shownCounties(b.first().Rows)
 	for i, year := range b.years {
 		s.Gap()
 		s.Line(cells.Look{Bold: true}, fmt.Sprintf("Crop year %d, at the prices of %s and the county yields of each row", year.CropYear, CropsTitle))
 		s.Heads(countyTitles...)
+		if i == 0 {
+			s.Frozen = len(s.Rows)
+		}
 		at := &b.blocks[i]
 		at.firstRow = len(s.Rows) + 1
 		at.lastStart = len(s.Rows) + len(year.Rows)
@@ -217,7 +220,7 @@ var countyFormulas = []rowFormula{
 // what it lacks; and how it lists it.
 var listFormulas = []rowFormula{
 	{rowListed, "", `IF([county]="","",IF([at]>0,IF(ISNUMBER([benchmark]),IF(ISNUMBER([yield]),IF(ISNUMBER([plc yield]),IF(ISNUMBER({rate}),IF(ISNUMBER({benchmark}),IF([parts]>0,"yes",` +
-		`"no: row to follow"),"no: past price"),"no: price"),"no: PLC yield"),"no: county yield"),"no: benchmark yield"),"no: crop"))`},
+		`"no: outcomes follow"),"no: past price"),"no: price"),"no: PLC yield"),"no: county yield"),"no: benchmark yield"),"no: crop"))`},
 	{rowCountyShown, "", `IF([listed]="yes",[county],"")`},
 	{rowCropShown, "", `IF([listed]="yes",IF([practice]="",[crop],[crop]&", "&[practice]),"")`},
 	{rowKey, "", `IF([listed]="yes",[county shown]&" / "&[crop shown],"")`},
@@ -274,8 +277,8 @@ func (b *Book) spareYield(at block, column, r, least int) {
 	bound := func(of int) string {
 		return "INDEX(" + b.cropYearColumn(at, of) + ",MATCH($" + cells.At(b.Counties, rowCrop, r).Address() + "," + b.cropYearColumn(at, cropName) + ",0))"
 	}
-	b.input(column, r, nil, &cells.Check{Least: bound(least), Most: bound(cropMostYield), Title: "Not a yield of this crop",
-		Text: "This is no yield of the row's crop: see the columns yields from and to of the sheet " + CropsTitle + ". Name the crop first; then type a yield in its unit."})
+	b.input(column, r, nil, &cells.Check{Least: bound(least), Most: bound(cropMostYield), Title: "Yield",
+		Text: "Name the crop first. Then type a yield of that crop in the unit of the row."})
 }
 
 // noteCounty keeps where the figures of a row stand, and names them.

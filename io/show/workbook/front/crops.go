@@ -59,9 +59,9 @@ const (
 var cropWidths = []float64{19, 8, 9, 8, 8, 8, 8, 8, 12, 12, 10, 8, 9, 10, 10, 10, 8, 8, 9, 9, 11, 11, 9, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 10, 40, 40, 40, 12}
 
 var cropTitles = []string{
-	"crop", "unit", "price used", "past price 1, oldest", "past price 2", "past price 3", "past price 4", "past price 5", "of crop years", "price is", "reference price",
+	"crop", "unit", "sheet's price", "past price 1, oldest", "past price 2", "past price 3", "past price 4", "past price 5", "of crop years", "price is", "reference price",
 	"loan rate", "average of middle three", "effective reference price", "benchmark price", "higher of price and loan rate", "PLC rate", "highest PLC rate", "part of the average",
-	"limit, of reference price", "guarantee, of benchmark", "most paid, of benchmark", "acres paid, of base",
+	"limit, of reference price", "guarantee, of benchmark", "the most ARC-CO pays, of benchmark", "acres paid, of base",
 	"decimals: price", "reference price", "PLC rate", "yield", "benchmark price", "price from", "price to", "county yield from", "other yields from", "yields to", "outcomes: price", "effective reference price", "benchmark price",
 	"yields in", "reference price from", "loan rate from", "price from", "price alone is",
 }
@@ -70,19 +70,21 @@ var cropTitles = []string{
 func (b *Book) layCrops() {
 	s := b.Crops
 	s.Paper.Columns, s.Paper.High = cropPaymentShare, 1
+	s.Shown, s.Beside = cropPaymentShare, cropName
 	s.Line(cells.Look{Title: true}, "Crops: national prices, and what the law makes of them")
-	s.Line(cells.Look{}, "Bordered cells can be typed in. Dotted cells are figures of the law. All else is a formula. Prices are in dollars per unit.")
+	s.Line(cells.Look{}, "Bordered cells can be typed in. Gray cells are figures of the law. All else is a formula. Prices are in dollars per unit; a price typed on Front stays there.")
 	for i, year := range b.years {
 		s.Gap()
 		s.Line(cells.Look{Bold: true}, fmt.Sprintf("Crop year %d", year.CropYear))
 		s.Heads(cropTitles...)
+		heads := len(s.Rows)
 		at := block{firstCrop: len(s.Rows) + 1, lastCrop: len(s.Rows) + len(year.Crops)}
 		for _, row := range year.Crops {
 			b.layCrop(CropKey{row.Working.Commodity, year.CropYear}, row, i == 0)
 		}
 		b.blocks = append(b.blocks, at)
 		if i == 0 {
-			s.Frozen = 2
+			s.Frozen = heads
 		}
 	}
 	s.Gap()

@@ -300,7 +300,7 @@ func TestAddedRowIsListed(t *testing.T) {
 		column int
 		value  any
 		said   string
-	}{{rowPLCYield, nil, "no: PLC yield"}, {rowYield, nil, "no: county yield"}, {rowAdjusted, nil, "no: benchmark yield"}, {rowFollows, "nobody", "no: row to follow"}, {rowCrop, "gold", "no: crop"}} {
+	}{{rowPLCYield, nil, "no: PLC yield"}, {rowYield, nil, "no: county yield"}, {rowAdjusted, nil, "no: benchmark yield"}, {rowFollows, "nobody", "no: outcomes follow"}, {rowCrop, "gold", "no: crop"}} {
 		kept := at(k.column).Cell().Value
 		put(at(k.column), k.value)
 		if counties, said := listed(); len(counties) != 2 || said != k.said {

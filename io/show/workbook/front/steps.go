@@ -37,7 +37,7 @@ func (b *Book) step(of program.Step, title, format, name, text, from string) cel
 	if from != "" {
 		source = formula(cells.Look{}, from)
 	}
-	s.Add(cells.Plain(title), formula(cells.Look{Format: format}, text), unit, source)
+	s.Add(cells.Plain(title), formula(cells.Look{Format: format, Bold: name == "guarantee" || name == "plc_pays" || name == "arc_co_pays"}, text), unit, source)
 	at := s.Last(stepFigure)
 	if name != "" {
 		s.Name(at, name)
@@ -53,7 +53,7 @@ func (b *Book) of(of program.Step, format, name, text string) string {
 func (b *Book) nationalSteps() {
 	s, terms := b.Steps, b.first().Crops[0].Working.Terms
 	ofCrop := func(column int) string { return "INDEX(" + b.cropColumn(column) + ",crop_used)" }
-	s.Line(cells.Look{Bold: true}, "National prices")
+	s.Line(cells.Look{Bold: true}, "PLC, and the prices of both")
 	reference := b.step(program.StepReferencePrice, program.StepReferencePrice.Title, priceFormat, "reference_price", ofCrop(cropReference), ofCrop(cropReferenceFrom)).Address()
 	var first, last string
 	for i, past := range b.first().Crops[0].Working.History {
@@ -108,14 +108,14 @@ func (b *Book) countySteps() {
 	s := b.Steps
 	ofRow := func(column int) string { return "INDEX(" + b.rowColumn(column) + ",row_used)" }
 	ofCrop := func(column int) string { return "INDEX(" + b.cropColumn(column) + ",crop_used)" }
-	s.Line(cells.Look{Bold: true}, "The county")
+	s.Line(cells.Look{Bold: true}, "ARC-CO")
 	b.step(program.StepBenchmarkYield, program.StepBenchmarkYield.Title, yieldFormat, "benchmark_yield", ofRow(rowBenchmark), "\""+program.StepBenchmarkYield.Citation+"; the five yields stand on "+CountiesTitle+"\"")
 	b.status(formula(cells.Look{}, "yield_status"))
 	revenue := b.of(program.StepBenchmarkRevenue, cells.MoneyFormat, "", cent("benchmark_yield*benchmark_price"))
 	b.of(program.StepGuaranteeShare, cells.ShareFormat, "guarantee_share", ofCrop(cropGuaranteeShare))
 	b.of(program.StepGuarantee, cells.MoneyFormat, "guarantee", cent("guarantee_share*"+revenue))
 	b.of(program.StepMaximumShare, cells.ShareFormat, "most_share", ofCrop(cropMaximumShare))
-	b.of(program.StepMaximum, cells.MoneyFormat, "most_paid", cent("most_share*"+revenue))
+	b.step(program.StepMaximum, "the most ARC-CO pays", cells.MoneyFormat, "most_paid", cent("most_share*"+revenue), "")
 	yield := b.step(program.StepActualYield, program.StepActualYield.Title, yieldFormat, "", rounded("yield_decimals", "county_yield"), "IF(county_yield=county_yield_at_start,"+ofRow(rowFrom)+",\"typed on "+frontTitle+"\")").Address()
 	b.status(formula(cells.Look{}, "IF(county_yield=county_yield_at_start,yield_status,\"typed\")"))
 	actual := b.of(program.StepActualRevenue, cells.MoneyFormat, "", cent(yield+"*higher_price"))
