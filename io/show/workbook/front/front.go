@@ -155,7 +155,8 @@ func (b *Book) layPaid() {
 	s := b.Front
 	s.Set(3, outcomeHeads, cells.Words(cells.Look{Size: smallSize, Center: true}, "over all outcomes around the figures used"))
 	s.Merge(outcomeHeads, 3, 6)
-	for i, text := range []string{"dollars per base acre", "at exactly these figures", "average", "8 of 10 outcomes between", "", "pays more, of 100"} {
+	s.Set(2, outcomeHeads, cells.Words(cells.Look{Size: smallSize, Center: true}, "exactly"))
+	for i, text := range []string{"dollars per base acre", "at these figures", "average", "8 of 10 outcomes between", "", "pays more, of 100"} {
 		s.Set(i+1, resultHeads, cells.Words(cells.Look{Size: smallSize, Wrap: true, Under: true}, text))
 	}
 	s.Merge(resultHeads, 4, 5)

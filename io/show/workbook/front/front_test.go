@@ -270,6 +270,12 @@ func TestFrontCanBeReadFromTheBack(t *testing.T) {
 			}
 		}
 	}
+	for _, column := range []int{2, 3, 6} { // the heads that are not of two columns
+		text, _ := cells.At(b.Front, column, resultHeads).Cell().Value.(string)
+		if lines := cells.Wrapped(text, int(b.Front.Widths[column-1])); float64(len(lines))*1.3*least > heights[resultHeads] {
+			t.Errorf("%q takes %d lines", text, len(lines))
+		}
+	}
 	if high > window {
 		t.Errorf("Front is %v pixels high", high)
 	}
