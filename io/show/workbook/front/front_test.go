@@ -156,7 +156,10 @@ func TestNoRowIsSaid(t *testing.T) {
 		t.Errorf("the sheet says %q, %q", said(typedRow), said(warningRow))
 	}
 	blank := []cells.Place{cells.At(b.Front, 2, plcRow), cells.At(b.Front, 4, priceRow), cells.At(b.Front, 6, arcRow), cells.At(b.Front, 1, rangeRow), cells.At(b.Front, 1, mostRow), cells.At(b.Front, 4, legendRow),
-		cells.At(b.Front, chartColumn, legendRow), cells.At(b.lists, listChart+2, 2), cells.At(b.lists, listChart+2, 3), cells.At(b.lists, listChart+2, 4), cells.At(b.lists, listChart+1, usedPoints)}
+		cells.At(b.Front, chartColumn, legendRow), cells.At(b.lists, listChart+1, usedPoints)}
+	if legend := found[cells.At(b.lists, listChart+2, 3)]; legend != "ARC-CO" {
+		t.Errorf("the legend keeps %q", legend)
+	}
 	for _, at := range blank {
 		if found[at] != "" {
 			t.Errorf("%s shows %v", at.Absolute(), found[at])

@@ -111,11 +111,15 @@ func typedFigures(b *Book) (all []named) {
 
 // cropsListed is the first crops of the drop-down as one text.
 func (b *Book) cropsListed() string {
-	const most = 8
+	const most = 4 // as many as a line of Front has room for
 	text := cells.At(b.lists, listCrop, 2).Address()
-	for k := 3; k <= min(most+1, b.blocks[0].lastRow-b.blocks[0].firstRow+2); k++ {
+	for k := 3; k <= min(most+2, b.blocks[0].lastRow-b.blocks[0].firstRow+2); k++ {
 		at := cells.At(b.lists, listCrop, k).Address()
-		text += "&IF(" + at + "=\"\",\"\",\"; \"&" + at + ")"
+		also := at
+		if k == most+2 {
+			also = "\"and more\""
+		}
+		text += "&IF(" + at + "=\"\",\"\",\"; \"&" + also + ")"
 	}
 	return text
 }

@@ -45,9 +45,9 @@ func (b *Book) layPoints() {
 	point("national_price", replaceAt(plc, "national_price"))
 	point("national_price", replaceAt(arc, "national_price"))
 	for i, text := range []string{
-		"\"PLC\"", "\"ARC-CO at \"&FIXED(county_yield,1,1)&\" \"&yield_unit", "\"price used here\"",
+		"\"PLC\"", "\"ARC-CO\"&IF(chosen_row=0,\"\",\" at \"&FIXED(county_yield,1,1)&\" \"&yield_unit)", "\"price used here\"",
 	} {
-		s.Set(listChart+2, i+2, formula(cells.Look{}, orNone(text)))
+		s.Set(listChart+2, i+2, formula(cells.Look{}, text))
 	}
 }
 
