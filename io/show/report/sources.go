@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"fencerow/program/law"
 	"fencerow/sim/explain"
@@ -41,7 +42,7 @@ func OfSources(workings []explain.Workings) Report {
 	}
 	for _, s := range law.Sources() {
 		if cited[s.Key] {
-			figures = append(figures, Point{Text: fmt.Sprintf("%s: %s. %s, %s. %s (opened %s)", s.Key, s.Title, s.Publisher, s.Date, s.Address, s.Accessed)})
+			figures = append(figures, Point{Text: fmt.Sprintf("%s: %s. %s, %s. %s (opened %s)", s.Key, strings.TrimPrefix(s.Title, s.Key+", "), s.Publisher, s.Date, s.Address, s.Accessed)})
 		}
 	}
 	r.heading(2, "Figures of the law")
