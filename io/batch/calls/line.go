@@ -189,21 +189,9 @@ func left(y answer.YearPart, lines []answer.StandingLine, last *answer.UnderPart
 	return strings.Join(said, "; ")
 }
 
-// byGroup joins what is said of each group of lines, in the order of their first.
+// byGroup joins what is said of each group of lines.
 func byGroup(lines []answer.StandingLine, group func(answer.StandingLine) string, say func(string, []answer.StandingLine) string, between string) string {
-	groups := map[string][]answer.StandingLine{}
-	var order, said []string
-	for _, l := range lines {
-		g := group(l)
-		if groups[g] == nil {
-			order = append(order, g)
-		}
-		groups[g] = append(groups[g], l)
-	}
-	for _, g := range order {
-		said = append(said, say(g, groups[g]))
-	}
-	return strings.Join(said, between)
+	return strings.Join(worklist.ByGroup(lines, group, say), between)
 }
 
 // mostNamed is the most farms that a cell names one by one.
@@ -211,12 +199,7 @@ const mostNamed = 12
 
 // farmsOf names the farms of some lines, or counts them.
 func farmsOf(y answer.YearPart, lines []answer.StandingLine) string {
-	var numbers []string
-	for _, l := range lines {
-		if number := wording.Farm(l.Farm, y.Farms); !slices.Contains(numbers, number) {
-			numbers = append(numbers, number)
-		}
-	}
+	numbers := worklist.FarmNumbers(y, lines)
 	if len(numbers) > mostNamed {
 		return fmt.Sprintf("%d farms", len(numbers))
 	}

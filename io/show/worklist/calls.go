@@ -184,52 +184,58 @@ func leftOut(y answer.YearPart, u *answer.UnderPart, id string) string {
 	return wording.Joined(names)
 }
 
-// circles says for each circle of people on which farms they decide together.
-func circles(y answer.YearPart, lines []answer.StandingLine, id string) (said []string) {
-	farms := map[string][]string{}
+// ByGroup says something of each group of lines, in the order of their first.
+func ByGroup(lines []answer.StandingLine, group func(answer.StandingLine) string, say func(group string, of []answer.StandingLine) string) (said []string) {
+	groups := map[string][]answer.StandingLine{}
 	var order []string
 	for _, l := range lines {
-		names := slices.DeleteFunc(agree(l), func(name string) bool { return name == id })
-		circle := wording.Joined(names)
-		if farms[circle] == nil {
-			order = append(order, circle)
+		g := group(l)
+		if groups[g] == nil {
+			order = append(order, g)
 		}
-		if number := wording.Farm(l.Farm, y.Farms); !slices.Contains(farms[circle], number) {
-			farms[circle] = append(farms[circle], number)
-		}
+		groups[g] = append(groups[g], l)
 	}
-	for _, circle := range order {
-		if circle == "" {
-			said = append(said, onFarms(farms[circle])+": nobody else has to agree.")
-			continue
-		}
-		said = append(said, onFarms(farms[circle])+": must agree with "+circle+".")
+	for _, g := range order {
+		said = append(said, say(g, groups[g]))
 	}
 	return said
 }
 
-// signatures says on which farms a person's signature is noted, and on which not.
-func signatures(y answer.YearPart, lines []answer.StandingLine, id string) (said []string) {
-	farms := map[string][]string{}
-	var order []string
+// FarmNumbers are the farms of some lines, each once.
+func FarmNumbers(y answer.YearPart, lines []answer.StandingLine) (numbers []string) {
 	for _, l := range lines {
-		i := slices.IndexFunc(l.Signers, func(s answer.Signer) bool { return s.ID == id })
-		state := wording.Signed(l.Signers[i])
-		if farms[state] == nil {
-			order = append(order, state)
-		}
-		if number := wording.Farm(l.Farm, y.Farms); !slices.Contains(farms[state], number) {
-			farms[state] = append(farms[state], number)
+		if number := wording.Farm(l.Farm, y.Farms); !slices.Contains(numbers, number) {
+			numbers = append(numbers, number)
 		}
 	}
-	for _, state := range order {
-		text := onFarms(farms[state]) + ": " + state + "."
+	return numbers
+}
+
+// circles says for each circle of people on which farms they decide together.
+func circles(y answer.YearPart, lines []answer.StandingLine, id string) []string {
+	others := func(l answer.StandingLine) string {
+		return wording.Joined(slices.DeleteFunc(agree(l), func(name string) bool { return name == id }))
+	}
+	return ByGroup(lines, others, func(circle string, of []answer.StandingLine) string {
+		if circle == "" {
+			return onFarms(FarmNumbers(y, of)) + ": nobody else has to agree."
+		}
+		return onFarms(FarmNumbers(y, of)) + ": must agree with " + circle + "."
+	})
+}
+
+// signatures says on which farms a person's signature is noted, and on which not.
+func signatures(y answer.YearPart, lines []answer.StandingLine, id string) []string {
+	noted := func(l answer.StandingLine) string {
+		return wording.Signed(l.Signers[slices.IndexFunc(l.Signers, func(s answer.Signer) bool { return s.ID == id })])
+	}
+	return ByGroup(lines, noted, func(state string, of []answer.StandingLine) string {
+		farms := onFarms(FarmNumbers(y, of))
 		if state == wording.NotRecorded {
-			text = "Signature on " + strings.ToLower(onFarms(farms[state])[:1]) + onFarms(farms[state])[1:] + ": " + state + "."
+			farms = "Signature on " + strings.ToLower(farms[:1]) + farms[1:]
 		}
-		said = append(said, text)
-	}
-	return said
+		return farms + ": " + state + "."
+	})
 }
 
 // papers says which papers of a producer are noted, and which are not; "" of a person who is
