@@ -47,8 +47,7 @@ func (s sheets) check(page string, asJSON bool, shown screen) error {
 	return nil
 }
 
-// cropYears are those a lender reads where none are asked for: of the last harvest, of the
-// year of the question and of the next.
+// cropYears are those a lender reads where none are asked for.
 func (s sheets) cropYears(q *question) error {
 	if s.sheet != forLender || q.cropYears != "" {
 		return nil
@@ -57,7 +56,11 @@ func (s sheets) cropYears(q *question) error {
 	if err != nil {
 		return err
 	}
-	q.cropYears = fmt.Sprintf("%d,%d,%d", day.Year()-1, day.Year(), day.Year()+1)
+	var years []string
+	for _, y := range personal.LenderYears(day) {
+		years = append(years, fmt.Sprint(y))
+	}
+	q.cropYears = strings.Join(years, ",")
 	return nil
 }
 

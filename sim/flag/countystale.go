@@ -45,9 +45,23 @@ func countyStale(c Case) []answer.Flag {
 	return []answer.Flag{{Code: "county_stale", Severity: answer.Warning, Message: message, Source: "FSA ARC-CO county table"}}
 }
 
+// TableDue returns the newest program year whose county table is taken to be out on a day.
+func TableDue(today time.Time) crop.CropYear {
+	y := today.Year()
+	if today.Before(tableOut(y)) {
+		return y - 1
+	}
+	return y
+}
+
+// tableOut is the day by which the county table of a program year is taken to be out.
+func tableOut(y crop.CropYear) time.Time {
+	return time.Date(y, countyTablesOut.Month, countyTablesOut.Day, 0, 0, 0, 0, time.UTC)
+}
+
 // newerTable says what to do where the table of a program year is not at hand.
 func newerTable(y crop.CropYear, today time.Time) string {
-	out := time.Date(y, countyTablesOut.Month, countyTablesOut.Day, 0, 0, 0, 0, time.UTC)
+	out := tableOut(y)
 	if today.Before(out) {
 		return fmt.Sprintf("FSA publishes its %d table around %s. Compare them with it then.", y, out.Format("January 2006"))
 	}

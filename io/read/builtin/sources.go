@@ -3,6 +3,8 @@ package builtin
 import (
 	"encoding/csv"
 	"maps"
+	"regexp"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -42,6 +44,21 @@ var Files = sync.OnceValue(func() (all []File) {
 	}
 	return all
 })
+
+// tableYear is the program year in the name of one of FSA's county tables.
+var tableYear = regexp.MustCompile(`^ARC-CO county table, program year (\d{4})`)
+
+// NewestTable returns the newest program year of which FSA's county table is built in; 0
+// for none.
+func NewestTable() (newest crop.CropYear) {
+	for _, f := range Files() {
+		if found := tableYear.FindStringSubmatch(f.File); found != nil {
+			y, _ := strconv.Atoi(found[1]) // four digits
+			newest = max(newest, y)
+		}
+	}
+	return newest
+}
 
 // dateOf returns the newest date of an agency's files, "of 2026-06-27" or "not dated".
 func dateOf(agency string) string {

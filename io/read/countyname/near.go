@@ -90,3 +90,22 @@ func changes(a, b string) int {
 	}
 	return rows[1][len(b)]
 }
+
+// Suggest returns up to so many counties that FSA's newest tables have and whose name
+// begins with the letters typed, as "Story, Iowa", in the order of their codes.
+func Suggest(typed string, most int) (names []string) {
+	letters := joined(words(typed))
+	if letters == "" {
+		return nil
+	}
+	for i, c := range loaded().counties {
+		if len(names) == most {
+			break
+		}
+		if c.newest > 0 && slices.ContainsFunc(loaded().folded[i], func(name string) bool { return strings.HasPrefix(name, letters) }) {
+			name, _, _ := strings.Cut(c.String(), " (")
+			names = append(names, name)
+		}
+	}
+	return names
+}

@@ -27,6 +27,13 @@ func (d document) markup() string {
 	m.WriteString(start)
 	m.put("%s</title>", d.Title)
 	m.WriteString(rest)
+	m.sheets(d)
+	m.put("</main>\n</body>\n</html>\n")
+	return m.String()
+}
+
+// sheets are the sheets of a page, one after the other.
+func (m *markup) sheets(d document) {
 	for i, s := range d.Sheets {
 		m.put(`<section style="%s"`, s.Style)
 		if i > 0 {
@@ -44,8 +51,6 @@ func (d document) markup() string {
 		}
 		m.put("</section>\n")
 	}
-	m.put("</main>\n</body>\n</html>\n")
-	return m.String()
 }
 
 func (m *markup) block(b block) {

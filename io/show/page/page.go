@@ -4,6 +4,7 @@ import (
 	_ "embed"
 	"fmt"
 	"io"
+	"strings"
 
 	"fencerow/io/show/chart"
 	"fencerow/io/show/report"
@@ -52,6 +53,35 @@ type picture struct {
 // Write prints a report, each of its sheets from a new piece of paper on. The error is
 // that of a picture, or of w.
 func Write(w io.Writer, r report.Report) error {
+	d, err := documentOf(r)
+	if err != nil {
+		return err
+	}
+	_, err = io.WriteString(w, d.markup())
+	return err
+}
+
+// Body returns the sheets of a report as Write prints them, to stand in another page that
+// has Style.
+func Body(r report.Report) (string, error) {
+	d, err := documentOf(r)
+	if err != nil {
+		return "", err
+	}
+	var m markup
+	m.sheets(d)
+	return m.String(), nil
+}
+
+// Style is the style of the pages that Write prints, as CSS.
+func Style() string {
+	_, rest, _ := strings.Cut(pageHead, "<style>")
+	style, _, _ := strings.Cut(rest, "</style>")
+	return style
+}
+
+// documentOf parts a report into its sheets.
+func documentOf(r report.Report) (document, error) {
 	d := document{Sheets: []sheet{{}}}
 	for _, b := range r.Blocks {
 		if next, is := b.(report.Sheet); is {
@@ -67,15 +97,14 @@ func Write(w io.Writer, r report.Report) error {
 		}
 		blocks, err := last.with(last.Blocks, b)
 		if err != nil {
-			return err
+			return d, err
 		}
 		last.Blocks = blocks
 	}
 	for i := range d.Sheets {
 		d.Sheets[i].Style = d.Sheets[i].style()
 	}
-	_, err := io.WriteString(w, d.markup())
-	return err
+	return d, nil
 }
 
 // with appends a block; pictures that follow each other stand side by side.

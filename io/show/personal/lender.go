@@ -10,6 +10,7 @@ import (
 	"fencerow/io/show/report"
 	"fencerow/io/show/wording"
 	"fencerow/program"
+	"fencerow/program/crop"
 	"fencerow/sim/answer"
 )
 
@@ -162,4 +163,10 @@ func (r *reader) highest() *answer.PersonPart {
 		}
 	}
 	return nil
+}
+
+// LenderYears are the crop years that a lender reads where none are asked for: of the last
+// harvest, of the year of the question and of the next.
+func LenderYears(today time.Time) []crop.CropYear {
+	return []crop.CropYear{today.Year() - 1, today.Year(), today.Year() + 1}
 }
