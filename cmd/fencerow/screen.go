@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"fencerow/io/show/report"
+	"fencerow/io/show/spoken"
 	"fencerow/io/show/summary"
 	"fencerow/io/source"
 	"fencerow/sim/answer"
@@ -14,10 +15,12 @@ import (
 type screen struct {
 	farm string // its number or key as typed, then its key
 	full bool
+	say  bool
 }
 
 func (s *screen) add(c *cobra.Command) {
 	c.Flags().StringVar(&s.farm, "farm", "", "show this farm in full: its number, or county and number as 99001-0417")
+	c.Flags().BoolVar(&s.say, "say", false, "print sentences to be read to somebody on the telephone")
 	c.Flags().BoolVar(&s.full, "full", false, "print everything: every farm with its figures, flags and sources")
 }
 
@@ -26,6 +29,8 @@ func (s *screen) check(asJSON bool, sheet string) error {
 	switch {
 	case sheet != "" && (s.farm != "" || s.full):
 		return usageError{"--sheet does not go with --farm or --full", "leave out one of the two"}
+	case s.say && (s.farm != "" || s.full || asJSON || sheet != ""):
+		return usageError{"--say does not go with --farm, --full, --json or --sheet", "leave them out"}
 	case s.farm != "" && s.full:
 		return usageError{"--farm does not go with --full", "leave out one of the two"}
 	case asJSON && (s.farm != "" || s.full):
@@ -50,6 +55,8 @@ func (s *screen) farmFirst(ask func(answer.Question) (answer.Comparison, error))
 
 func (s *screen) lay(found answer.Comparison, changesOnly bool) report.Report {
 	switch {
+	case s.say:
+		return spoken.Of(found)
 	case s.full:
 		return report.OfComparison(found, changesOnly)
 	case s.farm != "":
