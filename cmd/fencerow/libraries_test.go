@@ -48,11 +48,11 @@ func TestLibrariesHaveTheirRooms(t *testing.T) {
 
 // engine are the packages that build for a browser, and heavy what none of them may bring in.
 var (
-	engine = []string{"./io/source", "./sim/...", "./program/...", "./io/show/report", "./io/show/page"}
+	engine = []string{"./io/source", "./sim/...", "./program/...", "./io/site", "./cmd/page"}
 	heavy  = []string{"modernc.org/", "database/sql", "github.com/spf13/", "net/http", "gonum.org/v1/plot", "github.com/xuri/", "github.com/parquet-go/", "os/exec"}
 )
 
-// TestEngineBringsNothingIn lists what is below io/source, sim, program, report and page on
+// TestEngineBringsNothingIn lists what is below io/source, sim, program, io/site and cmd/page on
 // js/wasm. .ci/run builds them.
 func TestEngineBringsNothingIn(t *testing.T) {
 	list := exec.Command("go", append([]string{"list", "-deps"}, engine...)...)
@@ -69,7 +69,7 @@ func TestEngineBringsNothingIn(t *testing.T) {
 			others++
 		}
 		if slices.ContainsFunc(heavy, func(h string) bool { return strings.HasPrefix(path, h) }) {
-			t.Errorf("%s is below io/source, sim, program, report or page", path)
+			t.Errorf("%s is below io/site and cmd/page", path)
 		}
 	}
 	if !slices.Contains(all, "fencerow/io/source") || others == 0 {

@@ -92,6 +92,11 @@ func (o *outputs) write(talk io.Writer, files *file.Run, asked answer.Question, 
 	if o.workbook == "" {
 		return nil
 	}
+	return written(talk, files, o.workbook, func(w io.Writer) error { return writeBook(w, asked, found, o.changesOnly) })
+}
+
+// writeBook writes the spreadsheet of a comparison.
+func writeBook(w io.Writer, asked answer.Question, found answer.Comparison, changesOnly bool) error {
 	past, err := explain.Replay(asked)
 	if err != nil {
 		return err
@@ -110,6 +115,6 @@ func (o *outputs) write(talk io.Writer, files *file.Run, asked answer.Question, 
 		}
 		figures.Workings, figures.Rows = append(figures.Workings, w), append(figures.Rows, rows)
 	}
-	pages := workbook.Pages{PastYears: past, Standing: report.OfStanding(found, o.changesOnly), Sources: report.OfSources(figures.Workings)}
-	return written(talk, files, o.workbook, func(w io.Writer) error { return workbook.Write(w, found, figures, pages) })
+	pages := workbook.Pages{PastYears: past, Standing: report.OfStanding(found, changesOnly), Sources: report.OfSources(figures.Workings)}
+	return workbook.Write(w, found, figures, pages)
 }

@@ -67,6 +67,7 @@ func allOutputs(t *testing.T) map[string][]string {
 	all["new"] = newUnits(t)
 	all["page"] = pageUnits(fileText(t, demoPage(t)))
 	all["pages of people"] = peopleUnits(t)
+	all["pages of the site"] = siteUnits(t)
 	all["handout"] = pageUnits(fileText(t, demoHandout(t)))
 	noisy, _, talk := noisyHandout(t)
 	all["handout of real counties"] = pageUnits(fileText(t, filepath.Join(noisy, handoutPage)))

@@ -54,7 +54,7 @@ func newRoot(stdout, stderr io.Writer) *cobra.Command {
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		return usageError{err.Error(), "see 'fencerow " + c.Name() + " --help'"}
 	})
-	root.AddCommand(newNew(), newCompare(), newExplain(), newCheck(), newRules(), newReplay(), newBase(), newHandout(), newBatch(), newCounty(), newMarket(), newScore(), newVersion(), newWords())
+	root.AddCommand(newNew(), newCompare(), newExplain(), newCheck(), newRules(), newReplay(), newBase(), newHandout(), newBatch(), newCounty(), newMarket(), newScore(), newServe(), newVersion(), newWords())
 	root.CompletionOptions.HiddenDefaultCmd = true
 	return root
 }

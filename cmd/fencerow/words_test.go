@@ -51,7 +51,7 @@ func unwantedWords(unit string) (wrong []string) {
 
 // inFiles are names in files and flags, which stay as they are, and a question that no
 // other word asks.
-var inFiles = regexp.MustCompile(`--[a-z-]+|add [a-z_]+:|[a-z]+_[a-z_]+: |(?i:the key) can be .*| has no [a-z_]+$|needs farm, county, commodity and base_acres|\(commodity, base_acres, payment_yield\)|commodity is "|^commodity$|did you mean `)
+var inFiles = regexp.MustCompile(`--[a-z-]+|add [a-z_]+:|[a-z]+_[a-z_]+: |(?i:the key) can be .*| has no [a-z_]+$|needs farm, county, commodity and base_acres|\(commodity, base_acres, payment_yield\)|commodity is "|^commodity$|[Dd]id you mean `)
 
 // lineOfTheRun is where the number of draws stands.
 var lineOfTheRun = regexp.MustCompile(`^\(?(Run: |Made |[Ss]eed )`)

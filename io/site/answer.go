@@ -1,0 +1,136 @@
+package site
+
+import (
+	"bytes"
+	"strings"
+
+	"fencerow/io/show/page"
+	"fencerow/io/show/personal"
+	"fencerow/io/show/report"
+	"fencerow/io/show/sheet"
+	"fencerow/program/crop"
+)
+
+// answer is the page that everything leads to: the sheets of the comparison, boxes for a
+// price and a yield, and what can be printed or kept.
+func (s *Site) answer(d draft, r Request) Response {
+	c, err := s.compare(d)
+	if err != nil {
+		return s.sorry(500, err)
+	}
+	if len(c.faults) > 0 {
+		return s.wrongPage(d, c.faults)
+	}
+	f := newFrame("The answer")
+	f.step = answerPath
+	for _, note := range c.notes {
+		f.put(`<p class="small">Note: %s.</p>`+"\n", strings.TrimSuffix(note, "."))
+	}
+	body, err := page.Body(sheet.Of(c.found, false))
+	if err != nil {
+		return s.sorry(500, err)
+	}
+	f.form(answerPath, "page")
+	f.hidden(d, none)
+	f.WriteString(`<p class="buttons"><button formaction="` + sheetPath + `" name="which" value="all">Sheets to print</button>`)
+	if !d.opened() && d.demo == "" {
+		f.WriteString(` <button class="second" formaction="` + landPath + `">Change the record</button> <button class="second" formaction="` + knownPath + `">Change prices and yields</button>`)
+	}
+	f.WriteString("</p>\n<div class=\"sheets\">" + body + "</div>\n")
+	f.people(c.found)
+	f.tries(c, r)
+	f.outputs(s, c)
+	f.WriteString("</form>\n")
+	return f.response(200)
+}
+
+// wrongPage shows what is wrong on the page where it can be changed.
+func (s *Site) wrongPage(d draft, wrong faults) Response {
+	if d.opened() || d.demo != "" {
+		f := newFrame("The file cannot be answered yet")
+		f.summary(wrong)
+		f.WriteString("<p>Change the file and open it again.</p>\n<p><a href=\"/\">Back to the first page</a></p>\n")
+		return f.response(200)
+	}
+	for name := range wrong {
+		if isKnown(name) {
+			return s.knownPage(d, wrong)
+		}
+	}
+	for name := range wrong {
+		if strings.HasPrefix(name, "w") || strings.HasSuffix(name, "share") {
+			return s.sharesPage(d, wrong)
+		}
+	}
+	return s.landPage(d, wrong, false)
+}
+
+// outputs are the buttons to other sheets and files.
+func (f *frame) outputs(s *Site, c compared) {
+	f.WriteString("<h2>To print, to hand on, to keep</h2>\n<p class=\"buttons\">")
+	for _, p := range c.Operation.Producers {
+		name := "Sheet of " + personName(p.ID)
+		if p.ID == you {
+			name = "Your own sheet"
+		}
+		f.put(`<button class="second" formaction="`+sheetPath+`" name="which" value="%s">%s</button> `, "person:"+p.ID, name)
+	}
+	f.WriteString(`<button class="second" formaction="` + sheetPath + `" name="which" value="` + forLender + `">Sheet for a lender</button>`)
+	if s.Workbook != nil {
+		f.WriteString(` <button class="second" formaction="` + workbookPath + `">Spreadsheet</button>`)
+	}
+	f.WriteString(` <button class="second" formaction="` + keepPath + `">File to keep</button></p>` + "\n")
+	f.WriteString(`<p hidden><input type="checkbox" id="remember"> <label for="remember">Remember what I typed in this browser, on this computer</label></p>` + "\n")
+}
+
+// sheet is a sheet to print, with a way back that is not printed.
+func (s *Site) sheet(d draft, r Request) Response {
+	which := r.Form.Get("which")
+	var years []crop.CropYear
+	if which == forLender {
+		years = personal.LenderYears(s.today(d))
+	}
+	c, err := s.compare(d, years...)
+	if err != nil {
+		return s.sorry(500, err)
+	}
+	if len(c.faults) > 0 {
+		return s.wrongPage(d, c.faults)
+	}
+	laid := s.laid(c, which)
+	if r.Form.Get("do") == "keep" {
+		var out bytes.Buffer
+		if err := page.Write(&out, laid); err != nil {
+			return s.sorry(500, err)
+		}
+		return Response{Status: 200, Type: "text/html; charset=utf-8", Name: "sheets.html", Body: out.Bytes()}
+	}
+	f := newFrame("Sheets to print")
+	body, err := page.Body(laid)
+	if err != nil {
+		return s.sorry(500, err)
+	}
+	f.form(sheetPath, "")
+	f.hidden(d, none)
+	f.put(`<p class="buttons"><button type="button" data-print>Print</button> <button class="second" name="do" value="keep">Keep as a file</button><input type="hidden" name="which" value="%s"> <button class="second" formaction="`+answerPath+`">Back to the answer</button></p></form>`+"\n", which)
+	f.WriteString(`<div class="sheets">` + body + "</div>\n")
+	return f.response(200)
+}
+
+// forLender asks for the lender's sheet.
+const forLender = "lender"
+
+// laid lays out the sheets that are asked for: all, of a person, or a lender's.
+func (s *Site) laid(c compared, which string) report.Report {
+	if id, is := strings.CutPrefix(which, "person:"); is {
+		for _, p := range c.Operation.Producers {
+			if p.ID == id {
+				return personal.OfPerson(c.found, id)
+			}
+		}
+	}
+	if which == forLender {
+		return personal.OfLender(c.found, false)
+	}
+	return sheet.Of(c.found, false)
+}
