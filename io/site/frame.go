@@ -17,6 +17,7 @@ type frame struct {
 	strings.Builder
 	title string
 	step  string // path of the step that the page belongs to
+	wide  bool   // the page takes the width of a room's screen
 }
 
 func newFrame(title string) *frame { return &frame{title: title} }
@@ -50,7 +51,8 @@ func (f *frame) response(status int) Response {
 	whole.WriteString(Style())
 	whole.WriteString("</style>\n<script src=\"" + ScriptPath + "\" defer></script>\n</head>\n<body>\n<a class=\"skip\" href=\"#main\">Skip to the page</a>\n<header class=\"top\"><a href=\"/\">fencerow</a>")
 	whole.way(f.step)
-	whole.put("</header>\n<main id=\"main\">\n<h1>%s</h1>\n", f.title)
+	whole.put("</header>\n<main id=\"main\"%s>\n", map[bool]string{true: " class=wide-room"}[f.wide])
+	whole.put("<h1>%s</h1>\n", f.title)
 	whole.WriteString(f.String())
 	whole.WriteString("<datalist id=\"counties\"></datalist>\n</main>\n<footer class=\"top\"><p>Estimates, not a promise, and no advice on what to elect. Nothing you type leaves this computer.</p></footer>\n</body>\n</html>\n")
 	return Response{Status: status, Type: "text/html; charset=utf-8", Body: []byte(whole.String())}

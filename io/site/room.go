@@ -36,6 +36,7 @@ func (s *Site) roomDraft(r Request) draft {
 // while people watch.
 func (s *Site) room(_ draft, r Request) Response {
 	f := newFrame("One county and crop, for a room")
+	f.wide = true
 	d := s.roomDraft(r)
 	ready := d.farms[0].county != "" && d.farms[0].bases[0].crop != ""
 	var c compared
@@ -53,7 +54,7 @@ func (s *Site) room(_ draft, r Request) Response {
 	case len(c.faults) > 0:
 		f.summary(c.faults)
 	default:
-		f.shown(c)
+		f.shown(c, r)
 	}
 	f.WriteString("</div>\n")
 	return f.response(200)
@@ -78,7 +79,7 @@ func (f *frame) roomForm(r Request, _ faults) {
 
 // shown is what the room sees: what is paid at the price and yield, the odds around them,
 // and where the lead changes.
-func (f *frame) shown(c compared) {
+func (f *frame) shown(c compared, r Request) {
 	of := c.found.CropYears[0].Farms[0]
 	part := of.Commodities[0]
 	if !triable(part) || part.Difference == nil {
@@ -88,7 +89,7 @@ func (f *frame) shown(c compared) {
 	paid := triesOf(c, Request{}).paid(of.Farm, part)
 	b := part.Bases[0]
 	f.put("<p class=\"lead\">%s</p>\n", fmt.Sprintf("%s in %s, crop year %d: price %s%s, county yield %s, PLC yield %s",
-		capital(part.Commodity.Name()), wording.County(b), c.found.CropYears[0].CropYear, wording.PriceText(&part.MYA.Mean), wording.Mark(part.MYA.Status), wording.YieldText(part.Commodity, b.CountyYield.Mean), plainOr(part.PaymentYield)))
+		capital(part.Commodity.Name()), wording.County(b), c.found.CropYears[0].CropYear, wording.PriceText(&part.MYA.Mean), priceMark(part, r), wording.YieldText(part.Commodity, b.CountyYield.Mean), plainOr(part.PaymentYield)))
 	odds := wording.Chances(part.ChanceNeitherPays, part.ChanceARCCOMore, part.ChancePLCMore, part.ChanceEqual)
 	f.WriteString("<table class=\"room\"><caption>Dollars a base acre</caption><thead><tr><td></td><th scope=\"col\">PLC</th><th scope=\"col\">ARC-CO</th></tr></thead><tbody>\n")
 	row := func(head string, plc, arc string) {
@@ -121,4 +122,12 @@ func plainOr(d *answer.Dollars) string {
 		return "not given"
 	}
 	return wording.Plain(d)
+}
+
+// priceMark says that a price is not final, or that it was typed to try it.
+func priceMark(part answer.CommodityPart, r Request) string {
+	if strings.TrimSpace(r.Form.Get("price")) != "" {
+		return " (typed)"
+	}
+	return wording.Mark(part.MYA.Status)
 }

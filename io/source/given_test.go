@@ -44,7 +44,7 @@ func TestParseGivenRefuses(t *testing.T) {
 		{"4", "99001:wet=3", "county-yield", `names the practice "wet"`},
 		{"4", "99001=3,99001=4", "county-yield", "names 99001 twice"},
 		{"4", "Story, Iowa=3,19-169=4", "county-yield", "names 19169 twice"},
-		{"4", "Stroy, Iowa=3", "", `the county of county-yield "Stroy, Iowa" is not known in state 19`},
+		{"4", "Stroy, Iowa=3", "", `the county of county-yield "Stroy, Iowa" is not known in Iowa`},
 		{"4", "x,188", "county-yield", `is "x"`},
 		{"4", "188,x", "county-yield", `is "x"`},
 		{"4", "3,4", "county-yield", "names all counties twice"},

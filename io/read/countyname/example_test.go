@@ -19,5 +19,5 @@ func ExampleFind() {
 	// Output:
 	// 19169
 	// 19169
-	// county "Stroy, Iowa" is not known in state 19
+	// county "Stroy, Iowa" is not known in Iowa
 }

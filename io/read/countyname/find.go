@@ -151,7 +151,7 @@ func unknown(what, state, text string) *farm.Fault {
 		Hint:   "write name and State, or State and county in five digits as FSA does",
 	}
 	if in := ways[0].state; in != "" {
-		fault.Reason = fmt.Sprintf("%s %q is not known in state %s", what, text, in)
+		fault.Reason = fmt.Sprintf("%s %q is not known in %s", what, text, stateNamed(in))
 	}
 	if state == inventedState {
 		return fault

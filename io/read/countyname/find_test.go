@@ -99,16 +99,16 @@ var refused = []struct {
 	text, reason string
 	near         []string
 }{
-	{"Stroy, Iowa", "not known in state 19", []string{"19169"}},
-	{"Stori County, IA", "not known in state 19", []string{"19169"}},
+	{"Stroy, Iowa", "not known in Iowa", []string{"19169"}},
+	{"Stori County, IA", "not known in Iowa", []string{"19169"}},
 	{"Story, Iwoa", "without its state", []string{"19169"}},
-	{"Story, Illinois", "not known in state 17", []string{"19169"}},
-	{"Storey, Iowa", "not known in state 19", []string{"19169"}},
-	{"Mc Claen, IL", "not known in state 17", []string{"17113"}},
-	{"St. Louis City, MO", "not known in state 29", []string{"29189"}},
-	{"Do Kalb, IL", "not known in state 17", []string{"17037"}},
-	{"Lancster, Nebraska", "not known in state 31", []string{"31109"}},
-	{"Pottawatamie, Iowa", "not known in state 19", []string{"19155", "19156"}},
+	{"Story, Illinois", "not known in Illinois", []string{"19169"}},
+	{"Storey, Iowa", "not known in Iowa", []string{"19169"}},
+	{"Mc Claen, IL", "not known in Illinois", []string{"17113"}},
+	{"St. Louis City, MO", "not known in Missouri", []string{"29189"}},
+	{"Do Kalb, IL", "not known in Illinois", []string{"17037"}},
+	{"Lancster, Nebraska", "not known in Nebraska", []string{"31109"}},
+	{"Pottawatamie, Iowa", "not known in Iowa", []string{"19155", "19156"}},
 	{"Washington", "counties", []string{"01129"}},
 	{"Washington County", "counties", []string{"01129"}},
 	{"Adams Co", "counties", []string{"08001"}}, // Colorado or county?
@@ -118,8 +118,8 @@ var refused = []struct {
 	{"Otter Tail, MN", "2 counties", []string{"27111", "27112"}},
 	{"Chouteau, Montana", "3 counties", []string{"30015", "30015A", "30015B"}},
 	{"King, Washington", "2 counties", []string{"53033", "53061"}},
-	{"Alder, Iowa", "not known in state 19", nil},
-	{"Iowa State", "not known in state 19", nil},
+	{"Alder, Iowa", "not known in Iowa", nil},
+	{"Iowa State", "not known in Iowa", nil},
 	{"19-16", `"19-16"`, nil},
 	{"191690", `"191690"`, nil},
 	{"9901", `"9901"`, nil}, // 09901 is no county of Connecticut

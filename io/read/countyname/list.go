@@ -155,3 +155,11 @@ func (g *gazetteer) refold() {
 
 // directions are the words by which FSA tells the parts of a divided county apart.
 var directions = map[string]bool{"north": true, "south": true, "east": true, "west": true}
+
+// stateNamed names a State by its code, "state 99" where it is no State.
+func stateNamed(code string) string {
+	if name := crop.StateNames[code]; name != "" {
+		return name
+	}
+	return "state " + code
+}

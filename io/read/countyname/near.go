@@ -11,9 +11,10 @@ import (
 const longestName = 60
 
 // near are up to three counties near to any reading, the nearest first, then in the
-// order of their codes. A slip is a letter to insert, delete, replace or swap with
-// its neighbor; another State than the one written counts as one, and so does taking
-// the State that was written for a part of the name.
+// order of their codes; none is more than one slip farther than the nearest. A slip is a
+// letter to insert, delete, replace or swap with its neighbor; another State than the one
+// written counts as one, and so does taking the State that was written for a part of the
+// name.
 func (g *gazetteer) near(ways []reading) (found []int) {
 	slips := map[int]int{}
 	for _, way := range ways {
@@ -34,6 +35,7 @@ func (g *gazetteer) near(ways []reading) (found []int) {
 		found = append(found, i)
 	}
 	slices.SortFunc(found, func(a, b int) int { return cmp.Or(cmp.Compare(slips[a], slips[b]), cmp.Compare(a, b)) })
+	found = slices.DeleteFunc(found, func(i int) bool { return slips[i] > slips[found[0]]+1 })
 	return found[:min(len(found), mostSuggested)]
 }
 

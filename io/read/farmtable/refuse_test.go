@@ -62,7 +62,7 @@ var refusals = []struct {
 	{"a name needs its state", cells{"county": "Alder County"}, "county", "without its state"},
 	{"a county lies in its state", cells{"county": "19001", "state": "99"}, "county", "county 19001 is not in state 99"},
 	{"a name without state is that of one county", cells{"county": "Washington"}, "county", `county is "Washington", a name of 31 counties`},
-	{"a name is in the state it names", cells{"county": "Stroy, Iowa"}, "county", `county "Stroy, Iowa" is not known in state 19`},
+	{"a name is in the state it names", cells{"county": "Stroy, Iowa"}, "county", `county "Stroy, Iowa" is not known in Iowa`},
 	{"a county that names its state lies in the state of the row", cells{"county": "Story, Iowa", "state": "99"}, "county", "county 19169 is not in state 99"},
 	{"a county's name is known", cells{"county": "Elder", "state": "99"}, "county", `county "Elder" is not known in state 99`},
 	{"a state's digits are known", cells{"county": "03001"}, "county", "which no county has"},

@@ -57,5 +57,5 @@ func ExampleFindCounty() {
 	_, fault := record.FindCounty("IOWA", "BRIAR GAP")
 	fmt.Println(code, fault.Reason)
 	// Output:
-	// 19169 county "BRIAR GAP" is not known in state 19
+	// 19169 county "BRIAR GAP" is not known in Iowa
 }
