@@ -36,7 +36,9 @@ func (s *Site) answer(d draft, r Request) Response {
 	if !d.opened() && d.demo == "" {
 		f.WriteString(` <button class="second" formaction="` + landPath + `">Change the record</button> <button class="second" formaction="` + knownPath + `">Change prices and yields</button>`)
 	}
-	f.WriteString("</p>\n<div class=\"sheets\">" + body + "</div>\n")
+	f.WriteString("</p>\n")
+	f.inShort(c.found.CropYears[0])
+	f.WriteString("<div class=\"sheets\">" + body + "</div>\n")
 	f.people(c.found)
 	f.tries(c, r)
 	f.outputs(s, c)

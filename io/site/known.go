@@ -2,6 +2,7 @@ package site
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fencerow/io/read/market"
@@ -80,8 +81,9 @@ func (d *draft) withoutStage() faults {
 // prices shows the national prices, each once.
 func (f *frame) prices(c answer.Comparison, d draft, wrong faults) {
 	y := c.CropYears[0]
-	f.put("<fieldset>\n<legend>National prices of crop year %s</legend>\n", fmt.Sprint(y.CropYear))
+	f.put("<fieldset>\n<legend>National prices of crop year %s</legend>\n<div class=\"fields\">", fmt.Sprint(y.CropYear))
 	shown := map[crop.Commodity]bool{}
+	var sources []string
 	for _, of := range y.Farms {
 		for _, part := range of.Commodities {
 			if shown[part.Commodity] || part.MYA == nil {
@@ -89,13 +91,14 @@ func (f *frame) prices(c answer.Comparison, d draft, wrong faults) {
 			}
 			shown[part.Commodity] = true
 			name := priceField(part.Commodity, y.CropYear)
-			f.WriteString("<div class=\"fields wider\">")
-			f.text(input{name: name, label: capital(part.Commodity.Name()) + ", dollars a " + part.Commodity.Unit().Mass, value: d.known[name], short: true,
-				help: "Ours: " + wording.PriceText(&part.MYA.Mean) + wording.Mark(part.MYA.Status) + ". From: " + wording.FirstSentences(part.MYA.Source+".", 1)}, wrong)
-			f.WriteString("</div>\n")
+			f.text(input{name: name, label: capital(part.Commodity.Name()) + ", $ a " + part.Commodity.Unit().Mass, value: d.known[name], short: true,
+				help: "Ours: " + wording.PriceText(&part.MYA.Mean) + wording.Mark(part.MYA.Status)}, wrong)
+			if source := wording.FirstSentences(part.MYA.Source+".", 1); !slices.Contains(sources, source) {
+				sources = append(sources, source)
+			}
 		}
 	}
-	f.WriteString("</fieldset>\n")
+	f.put("</div>\n<p class=\"help\">Ours are from: %s</p>\n</fieldset>\n", strings.Join(sources, " "))
 }
 
 // ladder is what a county yield may be from, from the least sure to final.
@@ -138,7 +141,7 @@ func (f *frame) countyYield(name string, part answer.CommodityPart, b answer.Bas
 	}
 	f.WriteString("<div class=\"fields wider\">")
 	f.text(input{name: name, label: fmt.Sprintf("%s in %s, %ss an acre", label, wording.County(b), part.Commodity.Unit().Mass), value: d.known[name], short: true,
-		help: "Ours: " + wording.YieldText(part.Commodity, b.CountyYield.Mean) + ", " + wording.KnownFrom(b.CountyYield.KnownFrom) + ". " + wording.FirstSentences(capital(b.CountyYield.MeanFrom)+".", 1)}, wrong)
+		help: "Ours: " + wording.YieldText(part.Commodity, b.CountyYield.Mean) + ", " + wording.KnownFrom(b.CountyYield.KnownFrom)}, wrong)
 	stage := "s." + strings.TrimPrefix(name, "y.")
 	f.put(`<p><label for="%s">What is yours from?</label><select name="%s" id="%s"`+described(stage, wrong)+`>`, stage, stage, stage)
 	f.option("", "", d.known[stage])
@@ -147,4 +150,5 @@ func (f *frame) countyYield(name string, part answer.CommodityPart, b answer.Bas
 	}
 	f.WriteString("</select></p></div>\n")
 	f.wrong(stage, wrong)
+	f.put("<details><summary>Where ours comes from</summary><p class=\"help\">%s</p></details>\n", wording.FirstSentences(capital(b.CountyYield.MeanFrom)+".", 1))
 }

@@ -127,7 +127,7 @@ func plainOr(d *answer.Dollars) string {
 // priceMark says that a price is not final, or that it was typed to try it.
 func priceMark(part answer.CommodityPart, r Request) string {
 	if strings.TrimSpace(r.Form.Get("price")) != "" {
-		return " (typed)"
+		return " (typed, taken as a projection)"
 	}
 	return wording.Mark(part.MYA.Status)
 }
