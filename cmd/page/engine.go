@@ -44,14 +44,22 @@ func started(settings js.Value) *site.Site {
 	return s
 }
 
-// requestOf reads the fields of a form: [name, value], with a third part, its text, for a
+// bytesOf are the bytes of a file, of which each is a letter of the text.
+func bytesOf(text string) (all []byte) {
+	for _, letter := range text {
+		all = append(all, byte(letter))
+	}
+	return all
+}
+
+// requestOf reads the fields of a form: [name, value], with a third part, its bytes, for a
 // file.
 func requestOf(path string, fields js.Value) site.Request {
 	r := site.Request{Path: path, Form: url.Values{}}
 	for i := range fields.Length() {
 		field := fields.Index(i)
 		if field.Length() > 2 {
-			r.Files = append(r.Files, site.File{Field: field.Index(0).String(), Name: field.Index(1).String(), Text: []byte(field.Index(2).String())})
+			r.Files = append(r.Files, site.File{Field: field.Index(0).String(), Name: field.Index(1).String(), Text: bytesOf(field.Index(2).String())})
 			continue
 		}
 		r.Form.Add(field.Index(0).String(), field.Index(1).String())

@@ -2,6 +2,7 @@ package site
 
 import (
 	"bytes"
+	"cmp"
 	"strings"
 
 	"fencerow/io/show/page"
@@ -32,7 +33,7 @@ func (s *Site) answer(d draft, r Request) Response {
 	}
 	f.form(answerPath, "page")
 	f.hidden(d, none)
-	f.WriteString(`<p class="buttons"><button formaction="` + sheetPath + `" name="which" value="all">Sheets to print</button>`)
+	f.WriteString(`<p class="buttons"><button formaction="` + sheetPath + `" name="which" value="` + forAll + `">Sheets to print</button>`)
 	if !d.opened() && d.demo == "" {
 		f.WriteString(` <button class="second" formaction="` + landPath + `">Change the record</button> <button class="second" formaction="` + knownPath + `">Change prices and yields</button>`)
 	}
@@ -70,24 +71,35 @@ func (s *Site) wrongPage(d draft, wrong faults) Response {
 // outputs are the buttons to other sheets and files.
 func (f *frame) outputs(s *Site, c compared) {
 	f.WriteString("<h2>To print, to hand on, to keep</h2>\n<p class=\"buttons\">")
-	for _, p := range c.Operation.Producers {
-		name := "Sheet of " + personName(p.ID)
-		if p.ID == you {
-			name = "Your own sheet"
-		}
-		f.put(`<button class="second" formaction="`+sheetPath+`" name="which" value="%s">%s</button> `, "person:"+p.ID, name)
+	for _, one := range kindsOfSheets(c)[1:] {
+		f.put(`<button class="second" formaction="`+sheetPath+`" name="which" value="%s">%s</button> `, one.which, one.name)
 	}
-	f.WriteString(`<button class="second" formaction="` + sheetPath + `" name="which" value="` + forLender + `">Sheet for a lender</button>`)
 	if s.Workbook != nil {
 		f.WriteString(` <button class="second" formaction="` + workbookPath + `">Spreadsheet</button>`)
 	}
-	f.WriteString(` <button class="second" formaction="` + keepPath + `">File to keep</button></p>` + "\n")
+	f.WriteString(` <button class="second" formaction="` + keepPath + `">Save what you typed</button></p>` + "\n<p id=\"kept\" role=\"status\"></p>\n")
 	f.WriteString(`<p hidden><input type="checkbox" id="remember"> <label for="remember">Remember what I typed in this browser, on this computer</label></p>` + "\n")
+}
+
+// sheetKind is a sheet that can be asked for.
+type sheetKind struct{ which, name string }
+
+// kindsOfSheets are the sheets of a comparison: that of the farms first.
+func kindsOfSheets(c compared) []sheetKind {
+	all := []sheetKind{{forAll, "Farms and crops"}}
+	for _, p := range c.Operation.Producers {
+		name := "Sheet of " + personName(p.ID)
+		if p.ID == you {
+			name = "Your own dollars"
+		}
+		all = append(all, sheetKind{"person:" + p.ID, name})
+	}
+	return append(all, sheetKind{forLender, "For a lender"})
 }
 
 // sheet is a sheet to print, with a way back that is not printed.
 func (s *Site) sheet(d draft, r Request) Response {
-	which := r.Form.Get("which")
+	which := cmp.Or(r.Form.Get("other"), r.Form.Get("which"), forAll)
 	var years []crop.CropYear
 	if which == forLender {
 		years = personal.LenderYears(s.today(d))
@@ -114,13 +126,22 @@ func (s *Site) sheet(d draft, r Request) Response {
 	}
 	f.form(sheetPath, "")
 	f.hidden(d, none)
-	f.put(`<p class="buttons"><button type="button" data-print>Print</button> <button class="second" name="do" value="keep">Keep as a file</button><input type="hidden" name="which" value="%s"> <button class="second" formaction="`+answerPath+`">Back to the answer</button></p></form>`+"\n", which)
+	f.WriteString(`<p class="buttons">`)
+	for _, one := range kindsOfSheets(c) {
+		if one.which == which {
+			f.put(`<strong class="chosen">%s</strong> `, one.name)
+		} else {
+			f.put(`<button class="second" name="other" value="%s">%s</button> `, one.which, one.name)
+		}
+	}
+	f.WriteString("</p>\n")
+	f.put(`<p class="buttons"><button type="button" data-print>Print</button> <button class="second" name="do" value="keep">Save this sheet as a file</button><input type="hidden" name="which" value="%s"> <button class="second" formaction="`+answerPath+`">Back to the answer</button></p></form>`+"\n", which)
 	f.WriteString(`<div class="sheets">` + body + "</div>\n")
 	return f.response(200)
 }
 
-// forLender asks for the lender's sheet.
-const forLender = "lender"
+// forAll asks for the sheets of the farms, forLender for the lender's.
+const forAll, forLender = "all", "lender"
 
 // laid lays out the sheets that are asked for: all, of a person, or a lender's.
 func (s *Site) laid(c compared, which string) report.Report {

@@ -51,6 +51,7 @@ func (f *frame) response(status int) Response {
 	whole.WriteString(Style())
 	whole.WriteString("</style>\n<script src=\"" + ScriptPath + "\" defer></script>\n</head>\n<body>\n<a class=\"skip\" href=\"#main\">Skip to the page</a>\n<header class=\"top\"><a href=\"/\">fencerow</a>")
 	whole.way(f.step)
+	whole.WriteString(`<a class="words" href="` + wordsPath + `">Words</a>`)
 	whole.put("</header>\n<main id=\"main\"%s>\n", map[bool]string{true: " class=wide-room"}[f.wide])
 	whole.put("<h1>%s</h1>\n", f.title)
 	whole.WriteString(f.String())

@@ -19,7 +19,6 @@ const spareLines = 4
 // land asks for the farms as their records have them.
 func (s *Site) land(d draft, r Request) Response {
 	d.files, d.demo = nil, ""
-	d.tidy()
 	switch r.Form.Get("do") {
 	case "farm":
 		d.farms = append(d.farms, typedFarm{county: lastCounty(d)})
@@ -31,6 +30,12 @@ func (s *Site) land(d draft, r Request) Response {
 		}
 	}
 	return s.landPage(d, nil, r.Form.Get("do") == "lines")
+}
+
+// isLand reports whether a field is of the page of the land: f1.county, f1.b2.acres.
+func isLand(name string) bool {
+	first, _, _ := strings.Cut(name, ".")
+	return number(first, "f") > 0 && !isShares(name)
 }
 
 func lastCounty(d draft) string {
@@ -65,7 +70,7 @@ func (s *Site) wrongLand(d *draft) faults {
 				wrong.add(line+"crop", farm.Fault{Reason: "the crop is not chosen", Hint: "choose it in the list"})
 			}
 			if b.irrigated == "" && source.TwoPractices(code, crop.Commodity(b.crop)) && !d.asked(line+"irrigated") {
-				wrong.add(line+"irrigated", farm.Fault{Reason: "this county has two yields of " + crop.Commodity(b.crop).Name() + ", irrigated and not", Hint: "copy HIP from the farm record, or press Next again if you do not know it"})
+				wrong.add(line+"irrigated", farm.Fault{Reason: "this county has two yields of " + crop.Commodity(b.crop).Name() + ", irrigated and not", Hint: "copy HIP from the farm record; where it is blank, press Next again: 0 is taken, and the sheet says so"})
 			}
 		}
 	}
@@ -76,8 +81,8 @@ func (s *Site) wrongLand(d *draft) faults {
 			}
 		}
 	}
-	if len(wrong) == 0 {
-		return s.unlikely(*d)
+	for name, all := range s.unlikely(*d) {
+		wrong[name] = append(wrong[name], all...)
 	}
 	return wrong
 }
@@ -97,10 +102,10 @@ func (s *Site) unlikely(d draft) faults {
 		for j, b := range d.farms[i].bases {
 			line := fmt.Sprintf("f%d.b%d.", i+1, j+1)
 			for _, part := range of.Commodities {
-				if string(part.Commodity) != b.crop || len(part.Bases) == 0 {
+				if string(part.Commodity) != b.crop || len(counted(part)) == 0 {
 					continue
 				}
-				usual := part.Bases[0].BenchmarkYield
+				usual := counted(part)[0].BenchmarkYield
 				if y := part.PaymentYield; y != nil && usual != nil && (*y < leastPart**usual || *y > mostPart**usual) && !d.asked(line+"yield") {
 					wrong.add(line+"yield", farm.Fault{Reason: fmt.Sprintf("a PLC yield of %s is far from what the county makes, about %s", b.yield, wording.YieldText(part.Commodity, *usual)), Hint: "look at the record, or press Next again if it is right"})
 				}
@@ -136,9 +141,7 @@ func (s *Site) landPage(d draft, wrong faults, more bool) Response {
 		f.landFarm(d, i, wrong, more)
 	}
 	f.WriteString(`<p class="buttons"><button name="do" value="next">Next: who shares</button> <button name="do" value="lines" class="second">More lines</button> <button name="do" value="farm" class="second">Another farm</button></p>` + "\n")
-	f.hidden(d, func(name string) bool {
-		return strings.HasPrefix(name, "f") && !strings.HasSuffix(name, ".share") && !strings.Contains(name, ".w") && !strings.HasPrefix(name, "file")
-	})
+	f.hidden(d, isLand)
 	f.askedOnce(wrong)
 	f.WriteString("</form>\n")
 	return f.response(200)

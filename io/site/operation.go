@@ -131,5 +131,10 @@ func (d *draft) writeElected(w *written, i int) {
 	}
 }
 
-// percent writes a typed percentage as one.
-func percent(text string) string { return strings.TrimSuffix(strings.TrimSpace(text), "%") + "%" }
+// percent writes a typed percentage, or part of the crop, as a percentage.
+func percent(text string) string {
+	if of, ok := percentOf(text); ok && strings.Contains(text, "/") {
+		text = plain(of)
+	}
+	return strings.TrimSuffix(strings.TrimSpace(text), "%") + "%"
+}

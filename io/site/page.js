@@ -11,7 +11,7 @@
     for (const [name, value, text] of fields) {
       if (name === "token") continue; // of an earlier run, where the page was open since
       if (text === undefined) body.append(name, value);
-      else body.append(name, new Blob([text]), value);
+      else body.append(name, new Blob([Uint8Array.from(text, (c) => c.charCodeAt(0))]), value);
     }
     const answer = await fetch(path, { method: "POST", body });
     const kept = /filename="?([^";]+)/.exec(answer.headers.get("Content-Disposition") || "");
@@ -19,12 +19,19 @@
   };
   const send = (path, fields) => (self.fencerow ? self.fencerow.send(path, fields) : served(path, fields));
 
-  // fieldsOf are the fields of a form as [name, value], with a third part, the text, for a file.
+  // bytesOf are the bytes of a file, each as a letter: a text that can be kept with the rest.
+  const bytesOf = async (file) => {
+    let text = "";
+    for (const byte of new Uint8Array(await file.arrayBuffer())) text += String.fromCharCode(byte);
+    return text;
+  };
+
+  // fieldsOf are the fields of a form as [name, value], with a third part, the bytes, for a file.
   const fieldsOf = async (form, pressed) => {
     const fields = [];
     for (const [name, value] of new FormData(form)) {
       if (typeof value === "string") fields.push([name, value]);
-      else if (value.size) fields.push([name, value.name, await value.text()]);
+      else if (value.size) fields.push([name, value.name, await bytesOf(value)]);
     }
     if (pressed && pressed.name) fields.push([pressed.name, pressed.value]);
     return fields;
@@ -53,6 +60,8 @@
     link.download = name;
     link.click();
     setTimeout(() => URL.revokeObjectURL(link.href), 10000);
+    const said = document.getElementById("kept");
+    if (said) said.textContent = name + " is among the downloads of your browser. The first page opens it again.";
   };
   const go = async (path, fields, push) => {
     const mine = ++at;
@@ -73,10 +82,23 @@
     history.replaceState({ path: form.getAttribute("action"), fields: fields.filter(([name]) => !pressed || name !== pressed.name) }, "");
     go(path, fields, true);
   });
+  // leave follows a link; what is typed stays for the way back.
+  const leave = async (path) => {
+    const form = document.querySelector("main form");
+    if (form) history.replaceState({ path: form.getAttribute("action"), fields: await fieldsOf(form) }, "");
+    go(path, [], true);
+  };
   document.addEventListener("click", (event) => {
-    const link = event.target.closest && event.target.closest('a[href^="/"]');
-    if (link) { event.preventDefault(); go(link.getAttribute("href"), [], true); }
-    if (event.target.closest && event.target.closest("[data-print]")) print();
+    const near = (what) => event.target.closest && event.target.closest(what);
+    const link = near('a[href^="/"]'), within = near('a[href^="#"]');
+    if (link) { event.preventDefault(); leave(link.getAttribute("href")); }
+    if (within) { // no step of the way: back does not stop here
+      event.preventDefault();
+      const to = document.getElementById(within.getAttribute("href").slice(1));
+      if (to) { if (!to.matches("input, select, textarea")) to.tabIndex = -1; to.focus(); to.scrollIntoView({ block: "center" }); }
+    }
+    if (near("[data-print]")) print();
+    if (near("[data-back]")) history.back();
   });
   document.addEventListener("focusin", (event) => { // typing replaces what stands there
     if (event.target.matches(".short input, .record input")) event.target.select();
@@ -117,6 +139,7 @@
   // What is typed is kept in the browser only where the box is ticked.
   const place = "fencerow";
   const remember = () => {
+    for (const back of document.querySelectorAll("[data-back]")) back.closest("p").hidden = false;
     const more = document.getElementById("goon");
     const last = kept();
     if (more && last && last.path) {

@@ -17,19 +17,20 @@ func (f *frame) people(c answer.Comparison) {
 		return
 	}
 	f.put("<h2>What each person would be paid for %s</h2>\n", fmt.Sprint(y.CropYear))
-	f.WriteString(`<table class="figures"><caption>Dollars on average, after shares, payment limit and sequestration, if all contracts are signed</caption><thead><tr><td></td><th scope="col">as last elected</th><th scope="col">as the figures lean</th><th scope="col">poor case: 1 in 10 is lower</th></tr></thead><tbody>` + "\n")
+	f.WriteString(`<table class="figures"><caption>Dollars on average, after shares, payment limit and sequestration, if all contracts are signed</caption><thead><tr><td></td><th scope="col">as last elected</th><th scope="col">as the figures lean</th><th scope="col">more on average</th><th scope="col">poor case: 1 in 10 is lower</th></tr></thead><tbody>` + "\n")
 	for _, p := range leads.ByPerson {
-		before := "not given"
+		before, more := "not given", "-"
 		if last != nil && last.Mean != nil {
 			for _, q := range last.ByPerson {
 				if q.ID == p.ID {
-					before = wording.Whole(&q.MeanAfterLimit)
+					gain := p.MeanAfterLimit - q.MeanAfterLimit
+					before, more = wording.Whole(&q.MeanAfterLimit), wording.Whole(&gain)
 				}
 			}
 		}
-		f.put(`<tr><th scope="row">%s</th><td>%s</td><td>%s</td><td>%s</td></tr>`+"\n", personName(p.ID), before, wording.Whole(&p.MeanAfterLimit), poorCase(p))
+		f.put(`<tr><th scope="row">%s</th><td>%s</td><td>%s</td><td>%s</td><td>%s</td></tr>`+"\n", personName(p.ID), before, wording.Whole(&p.MeanAfterLimit), more, poorCase(p))
 	}
-	f.WriteString("</tbody></table>\n")
+	f.WriteString("</tbody></table>\n<p class=\"small\">As the figures lean: each crop in the program that averages more, a toss-up too.</p>\n")
 	if last != nil && len(last.LeftOut) > 0 {
 		f.put("<p class=\"small\">As last elected leaves out, for want of a last election or of figures: %s.</p>\n", wording.Joined(named(last.LeftOut, y.Farms)))
 	}

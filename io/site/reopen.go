@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"errors"
+	"fmt"
 	"io"
 	"maps"
 	"reflect"
@@ -12,6 +13,7 @@ import (
 	"strings"
 
 	"fencerow/io/read/county"
+	"fencerow/io/read/countyname"
 	"fencerow/io/read/farmtable"
 	"fencerow/io/read/operation"
 	"fencerow/program/crop"
@@ -104,7 +106,7 @@ func draftOfOperation(o farm.Operation) draft {
 	}
 	for i := range o.Farms {
 		f := &o.Farms[i]
-		one := typedFarm{number: f.Number, county: f.County, shares: make([]string, len(ids))}
+		one := typedFarm{number: f.Number, county: countyname.Name(f.County), shares: make([]string, len(ids))}
 		if every := f.Shares.Every; every != nil {
 			one.share = hundredths((*every)[you])
 			for j, id := range ids {
@@ -113,13 +115,15 @@ func draftOfOperation(o farm.Operation) draft {
 				}
 			}
 		}
-		for _, b := range f.Bases {
+		for j, b := range f.Bases {
 			line := typedBase{crop: string(b.Commodity), acres: plain(b.BaseAcres), elected: string(f.Record[b.Commodity])}
 			if b.PaymentYield != nil {
 				line.yield = plain(*b.PaymentYield)
 			}
 			if b.IrrigatedShare != nil {
 				line.irrigated = hundredths(*b.IrrigatedShare)
+			} else {
+				d.known[fmt.Sprintf("s.asked.f%d.b%d.irrigated", i+1, j+1)] = "yes" // before it was kept
 			}
 			one.bases = append(one.bases, line)
 		}

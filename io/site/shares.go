@@ -48,12 +48,16 @@ func (s *Site) sharesPage(d draft, wrong faults) Response {
 		f.farmShares(d, i, wrong)
 	}
 	f.WriteString(`<p class="buttons"><button name="do" value="next">Next: prices and county</button> <button name="do" value="person" class="second">Another person or company</button> <button name="do" value="back" class="second">Back to the record</button></p>` + "\n")
-	f.hidden(d, func(name string) bool {
-		return strings.HasSuffix(name, ".share") || strings.Contains(name, ".w") || strings.HasPrefix(name, "w")
-	})
+	f.hidden(d, isShares)
 	f.askedOnce(wrong)
 	f.WriteString("</form>\n")
 	return f.response(200)
+}
+
+// isShares reports whether a field is of the page of shares: w1.name, f2.share, f2.w1.
+func isShares(name string) bool {
+	first, rest, _ := strings.Cut(name, ".")
+	return number(first, "w") > 0 || number(first, "f") > 0 && (rest == "share" || number(rest, "w") > 0)
 }
 
 // wrongShares returns what is wrong with the percentages: none between 0 and 100, more than
@@ -71,11 +75,11 @@ func (d *draft) wrongShares() faults {
 			if j > 0 {
 				field = fmt.Sprintf("f%d.w%d", i+1, j)
 			}
-			percent, err := strconv.ParseFloat(strings.TrimSuffix(text, "%"), 64)
+			percent, ok := percentOf(text)
 			switch {
 			case text == "":
-			case err != nil || !(percent >= 0 && percent <= 100):
-				wrong.add(field, farm.Fault{Reason: fmt.Sprintf("the share is %q", text), Hint: "give percent of the crop, from 0 to 100"})
+			case !ok || !(percent >= 0 && percent <= 100):
+				wrong.add(field, farm.Fault{Reason: fmt.Sprintf("the share of %s is %q", d.sharer(j), text), Hint: "give percent of the crop, from 0 to 100, or a part such as 1/3"})
 			case percent > 0 && percent <= 1 && !d.asked(field):
 				wrong.add(field, farm.Fault{Reason: fmt.Sprintf("%s percent is very little", text), Hint: fmt.Sprintf("for %s percent write %s; press Next again if it is right", plain(100*percent), plain(100*percent))})
 			}
@@ -92,6 +96,26 @@ func (d *draft) wrongShares() faults {
 	return wrong
 }
 
+// percentOf reads a typed percentage, "60", or part, "1/3" of the crop.
+func percentOf(text string) (percent float64, ok bool) {
+	part, of, isPart := strings.Cut(text, "/")
+	if !isPart {
+		percent, err := strconv.ParseFloat(strings.TrimSuffix(text, "%"), 64)
+		return percent, err == nil
+	}
+	a, err := strconv.Atoi(strings.TrimSpace(part))
+	b, errOf := strconv.Atoi(strings.TrimSpace(of))
+	return 100 * float64(a) / float64(b), err == nil && errOf == nil && b > 0
+}
+
+// sharer names who has share j of a farm: the visitor, then the others.
+func (d *draft) sharer(j int) string {
+	if j == 0 {
+		return "you, the operator"
+	}
+	return d.otherName(j - 1)
+}
+
 // kinds of producers in plain words.
 var kinds = []struct {
 	kind farm.ProducerKind
@@ -101,7 +125,7 @@ var kinds = []struct {
 func (f *frame) person(d draft, i int, wrong faults) {
 	name := fmt.Sprintf("w%d.", i+1)
 	f.put("<fieldset>\n<legend>Person %s, beside you</legend>\n<div class=\"fields\">", fmt.Sprint(i+2))
-	f.text(input{name: name + "name", label: "A name that tells them apart", value: d.others[i].name, help: "Landowner will do. No real name is needed."}, wrong)
+	f.text(input{name: name + "name", label: "What to call them", value: d.others[i].name, help: "Landowner or sister will do. No real name is needed."}, wrong)
 	f.put(`<p><label for="%s">What they are</label><select name="%s" id="%s"`+described(name+"kind", wrong)+`>`, name+"kind", name+"kind", name+"kind")
 	for _, one := range kinds {
 		f.option(string(one.kind), one.name, d.others[i].kind)
@@ -116,7 +140,7 @@ func (f *frame) farmShares(d draft, i int, wrong faults) {
 		share = "100"
 	}
 	f.put("<fieldset>\n<legend>Farm %s: percent of the crop</legend>\n<div class=\"fields\">", d.farmName(i))
-	f.text(input{name: name + "share", label: "You, the operator", value: share, short: true}, wrong)
+	f.text(input{name: name + "share", label: capital(d.sharer(0)), value: share, short: true, help: "Percent, or a part such as 2/3."}, wrong)
 	for j := range d.others {
 		f.text(input{name: fmt.Sprintf("%sw%d", name, j+1), label: d.otherName(j), value: typed.shares[j], short: true}, wrong)
 	}

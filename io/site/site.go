@@ -88,6 +88,7 @@ func (s *Site) Answer(r Request) Response {
 	if err != nil {
 		return s.sorry(400, err)
 	}
+	d.tidy()
 	a := page(s, d, r)
 	if r.Token != "" && a.Name == "" {
 		a.Body = bytes.ReplaceAll(a.Body, []byte(tokenPlace), []byte(`<input type="hidden" name="token" value="`+html.EscapeString(r.Token)+`">`))

@@ -13,6 +13,7 @@ import (
 	"fencerow/io/show/page"
 	"fencerow/io/show/sheet"
 	"fencerow/io/source"
+	"fencerow/program/crop"
 	"fencerow/sim/compare"
 
 	"pgregory.net/rapid"
@@ -301,5 +302,40 @@ func TestFileWithMore(t *testing.T) {
 	a := s.Answer(Request{Path: startPath, Form: form("do=open"), Files: []File{{Name: "farms.yaml", Text: []byte(more)}}})
 	if shown := string(a.Body); !strings.Contains(shown, "Corn, 100 base acres") || strings.Contains(shown, "Change the record") {
 		t.Errorf("a file with more is not answered as it is: %s", shown)
+	}
+}
+
+// No page loses what another asks for, whatever the crop is called: every field of a draft
+// is in the form of every page, and an empty line of the record is no mistake.
+func TestEveryPageKeepsEveryField(t *testing.T) {
+	s := tested()
+	for _, c := range crop.Commodities() {
+		price, yield := fmt.Sprintf("p.%s.2026=1.23", c), fmt.Sprintf("y.19169.%s.all.2026=55", c)
+		given := append([]string{price, yield, "s." + strings.TrimPrefix(strings.TrimSuffix(yield, "=55"), "y.") + "=local_harvest", "f1.b2.crop=", "f1.b2.acres="}, typed...)
+		for _, path := range []string{landPath, sharesPath} {
+			kept := fieldsOf(s.page(t, path, given...), path)
+			for _, pair := range given {
+				if name, value, _ := strings.Cut(pair, "="); kept.Get(name) != value {
+					t.Errorf("%s: page %s has %q of %q, want %q", c, path, kept.Get(name), name, value)
+				}
+			}
+		}
+	}
+}
+
+// Shares may be parts of the crop; what is wrong names who has it.
+func TestSharesAsParts(t *testing.T) {
+	s := tested()
+	thirds := func(a, b string) string {
+		return s.page(t, sharesPath, "f1.county=Story, Iowa", "f1.b1.crop=corn", "f1.b1.acres=100", "f1.b1.yield=150", "w1.name=sister", "f1.share="+a, "f1.w1="+b, "do=next")
+	}
+	if said := thirds("2/3", "1/3"); !strings.Contains(said, "What is known of prices") {
+		t.Errorf("2/3 and 1/3 are refused:\n%s", said)
+	}
+	if said := thirds("2/3", "1/0"); !strings.Contains(said, "share of Sister is &#34;1/0&#34;") {
+		t.Errorf("1/0 is not refused as the sister's:\n%s", said)
+	}
+	if d := (&draft{farms: []typedFarm{{share: "2/3"}}}); !strings.Contains(d.operation().text.String(), "operator: 66.6666666666666") {
+		t.Error(d.operation().text.String())
 	}
 }

@@ -42,7 +42,7 @@ func (c Case) shareMessage(base *position.CommodityBase, a *answer.AssumedShare)
 			one = b.Practices[0].Unit.Practice
 		}
 	}
-	text := fmt.Sprintf("The %s base in %s has no irrigated_share, and the county's yields are by practice. ", base.Commodity.Name(), strings.Join(where, " and "))
+	text := fmt.Sprintf("The %s base in %s has no irrigated percentage (HIP), but the county has irrigated and nonirrigated yields. ", base.Commodity.Name(), strings.Join(where, " and "))
 	switch {
 	case !slices.ContainsFunc(base.Bases, position.Base.ShareOpen):
 		text += fmt.Sprintf("Only a yield for %s land is known there, so all of the base is taken as %s (assumed). ", one, one)
@@ -53,5 +53,5 @@ func (c Case) shareMessage(base *position.CommodityBase, a *answer.AssumedShare)
 	default:
 		text += fmt.Sprintf("ARC-CO averages $%s a base acre if none is irrigated, as shown (assumed), and $%s if all is. ", program.Text(float64(*a.At0), 2), program.Text(float64(*a.At1), 2))
 	}
-	return text + "Copy the historical irrigated percentage (HIP) from the farm record. It is history, not this year's pivots."
+	return text + "Copy the historical irrigated percentage (HIP) from the farm record (irrigated_share in a file). It is history, not this year's pivots."
 }

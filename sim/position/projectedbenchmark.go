@@ -24,7 +24,7 @@ func (s Sources) projectBenchmark(u CountyUnit, decimals int) (b Benchmark, ok b
 	}
 	source := fmt.Sprintf("estimated ahead from %s", a.tables)
 	if a.Varies() {
-		source = fmt.Sprintf("rebuilt by outcome from %s", a.tables)
+		source = fmt.Sprintf("worked out from %s", a.tables)
 	}
 	source += ". " + odds.ProjectedBenchmarkAccuracy(a.leastKnown, a.yearsAhead)
 	return Benchmark{Figure: farm.Figure{Value: program.BenchmarkYield(values, decimals), Status: crop.Projected, Source: source}, Five: &values, Projected: &a}, true

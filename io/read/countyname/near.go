@@ -111,3 +111,18 @@ func Suggest(typed string, most int) (names []string) {
 	}
 	return names
 }
+
+// Name returns a county as people write it, "Story, Iowa"; its code where no name means it
+// alone.
+func Name(code string) string {
+	g := loaded()
+	i, known := g.byCode[code]
+	if !known {
+		return code
+	}
+	name, _, _ := strings.Cut(g.counties[i].String(), " (")
+	if found, fault := Find("", name); fault != nil || found != code {
+		return code
+	}
+	return name
+}

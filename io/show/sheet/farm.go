@@ -12,7 +12,7 @@ import (
 
 // mostWithTables is the most crops of a farm that each get a table of figures; with more,
 // what it holds is in the pictures, so that the farm keeps to two sheets of paper.
-const mostWithTables = 4
+const mostWithTables = 3
 
 // farm adds the sheet of farm i.
 func (s *sheets) farm(c answer.Comparison, i int) {

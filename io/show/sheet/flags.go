@@ -14,20 +14,23 @@ var doubtful = map[string]bool{"county_stale": true, "unverified_figure": true, 
 
 // inShort says some doubts in fewer words than their flag.
 var inShort = map[string]string{
-	"county_stale": "The county benchmark yields are typed in or projected, not FSA's. Compare them with FSA's table.",
+	"county_stale":            "The county benchmark yields are typed in or projected, not FSA's. Compare them with FSA's table.",
+	"yield_not_known":         "Harvest is usually over, but some county yields are not known here yet. USDA's or an elevator's figure makes the odds surer.",
+	"yield_source_may_differ": "NASS and RMA lack some county yields here. FSA may then pay on a yield from another source.",
 }
 
 // grouped sorts flags for paper: what stops a payment or leaves a figure out, what to
 // check, what is not certain, and what is good to know. All are the first sentences of
-// their message: check prints them whole.
+// their message, each said once: check prints them whole.
 func grouped(flags []answer.Flag) (stops, check, doubts, know []string) {
+	said := map[string]bool{}
 	for _, flag := range flags {
 		text := wording.FirstSentences(flag.OnPaper(), told)
 		if short, has := inShort[flag.Code]; has {
 			text = short
 		}
 		switch {
-		case saidAbove[flag.Code]:
+		case said[text], saidAbove[flag.Code]:
 		case flag.Severity == answer.Error:
 			stops = append(stops, flag.OnPaper())
 		case doubtful[flag.Code]:
@@ -37,6 +40,7 @@ func grouped(flags []answer.Flag) (stops, check, doubts, know []string) {
 		default:
 			know = append(know, text)
 		}
+		said[text] = true
 	}
 	return stops, check, doubts, know
 }

@@ -21,7 +21,7 @@ func Glossary(y crop.CropYear) []Term {
 		{"base acres", "Acres on your FSA farm record that PLC and ARC-CO can pay on. What you plant does not change them."},
 		{"payment acres", "The part of base acres that is paid on" + inLaw(": %s of 100 for PLC and ARC-CO", "payment_acre_share", y) + inLaw(", %s of 100 for ARC-IC", "payment_acre_share_individual", y) + "."},
 		{"PLC yield", "Bushels or pounds an acre on your farm record that PLC pays on. Files call it payment_yield."},
-		{"PLC", "Pays when the national price for the whole marketing year falls below the effective reference price. Your yield does not matter."},
+		{"PLC", "Pays when the national price for the whole marketing year falls below the effective reference price. What you harvest does not matter."},
 		{"ARC-CO", "Pays when the county's yield times the national price falls below the county guarantee."},
 		{"ARC-IC", "Like ARC-CO, but on your own yields, for the whole farm at once. All producers must agree."},
 		{"national price", "USDA's average price for the marketing year. It is final about a year after harvest."},
