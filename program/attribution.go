@@ -1,6 +1,7 @@
 package program
 
 import (
+	"container/heap"
 	"maps"
 	"math"
 	"slices"
@@ -93,6 +94,8 @@ func (r *Recipient) stays(pool LimitPool, within crop.Money) crop.Money {
 type Attribution struct {
 	Recipients []Recipient // by id, so that the order of the file changes nothing
 	Order      []int       // places of the recipients, every entity before its owners
+
+	rank []int // place in Order, by recipient
 }
 
 // LimitRule is how a crop year's payment limit holds for entities.
@@ -143,7 +146,10 @@ func NewAttribution(producers []farm.Producer, rule LimitRule) Attribution {
 		}
 		a.Recipients = append(a.Recipients, r)
 	}
-	a.Order = a.ownersLast()
+	a.Order, a.rank = a.ownersLast(), make([]int, len(a.Recipients))
+	for at, i := range a.Order {
+		a.rank[i] = at
+	}
 	for k := len(a.Order) - 1; k >= 0; k-- { // owners before what they own
 		i := a.Order[k]
 		a.setRooms(i, rule, rule.perMember(known[a.Recipients[i].ID]))
@@ -255,16 +261,24 @@ func (a Attribution) ownersLast() []int {
 			waiting[o.Recipient]++
 		}
 	}
+	var ready lowestFirst
+	for i, n := range waiting {
+		if n == 0 {
+			ready = append(ready, i) // rising, so that it is a heap
+		}
+	}
 	var order []int
-	for len(order) < len(waiting) {
-		next := slices.IndexFunc(waiting, func(n int) bool { return n == 0 })
-		if next < 0 {
-			panic("program: ownership runs in a circle") // refused where files are read
-		}
-		waiting[next], order = -1, append(order, next)
+	for len(ready) > 0 {
+		next := heap.Pop(&ready).(int)
+		order = append(order, next)
 		for _, o := range a.Recipients[next].Owners {
-			waiting[o.Recipient]--
+			if waiting[o.Recipient]--; waiting[o.Recipient] == 0 {
+				heap.Push(&ready, o.Recipient)
+			}
 		}
+	}
+	if len(order) < len(waiting) {
+		panic("program: ownership runs in a circle") // refused where files are read
 	}
 	return order
 }
@@ -330,7 +344,7 @@ func (a Attribution) Worth(pool LimitPool, arrived []crop.Money, worth []crop.Sh
 // WithoutLimit returns the same attribution without payment limits; recipients barred for
 // income stay so.
 func (a Attribution) WithoutLimit() Attribution {
-	open := Attribution{Order: a.Order, Recipients: slices.Clone(a.Recipients)}
+	open := Attribution{Order: a.Order, rank: a.rank, Recipients: slices.Clone(a.Recipients)}
 	for i := range open.Recipients {
 		r := &open.Recipients[i]
 		if r.Limit = math.Inf(1); r.Barred {
@@ -343,28 +357,6 @@ func (a Attribution) WithoutLimit() Attribution {
 	return open
 }
 
-// Behind returns the interest of each recipient in what recipient i earns, as shares that
-// sum to 1: for a person 1 itself; for an entity that of its owners through all levels, and
-// of the entity itself the share of owners who are not listed.
-func (a Attribution) Behind(i int) []crop.Share {
-	interest, arrived := make([]crop.Share, len(a.Recipients)), make([]crop.Share, len(a.Recipients))
-	arrived[i] = 1
-	for _, k := range a.Order {
-		for _, o := range a.Recipients[k].Owners {
-			arrived[o.Recipient] += o.Share * arrived[k]
-		}
-		interest[k] = arrived[k] * a.Recipients[k].Rest
-	}
-	return interest
-}
-
-// LimitReached reports whether what arrived at recipient i (USD as for Trace) fills its
-// limit, or that of its owners who are not listed; never for one barred for income.
-func (a Attribution) LimitReached(pool LimitPool, i int, arrived crop.Money) bool {
-	r := &a.Recipients[i]
-	return !r.Barred && arrived > 0 && arrived >= r.BindsAt(pool)
-}
-
 // Over returns what limits cut of what arrived at recipient i, its own limit and that of
 // its owners who are not listed, USD as for Trace; 0 for one barred for income.
 func (a Attribution) Over(pool LimitPool, i int, arrived crop.Money) crop.Money {
@@ -374,14 +366,4 @@ func (a Attribution) Over(pool LimitPool, i int, arrived crop.Money) crop.Money 
 	}
 	within := r.Within(pool, arrived)
 	return max(0, arrived-within) + max(0, within*r.Rest-r.stays(pool, within))
-}
-
-// Owns reports whether owner has a share in recipient id, through any number of levels.
-func (a Attribution) Owns(owner, id string) bool {
-	for _, o := range a.Recipients[a.Find(id)].Owners {
-		if name := a.Recipients[o.Recipient].ID; name == owner || a.Owns(owner, name) {
-			return true
-		}
-	}
-	return false
 }

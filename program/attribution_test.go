@@ -175,18 +175,65 @@ func TestMoreMembersNeverLowerTheTotal(t *testing.T) {
 	})
 }
 
-// What stands behind each recipient adds up to what was earned.
-func TestBehindAddsUp(t *testing.T) {
+// The interests in what each recipient earns add up to all of it, and every entity stands
+// before its owners.
+func TestReachAddsUp(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		producers, _ := drawnPeople(t)
 		a := NewAttribution(producers, LimitRule{Limit: 1, CropYear: 2026})
 		for i, r := range a.Recipients {
-			sum := 0.0
-			for _, part := range a.Behind(i) {
-				sum += part
+			sum, last := 0.0, -1
+			for _, one := range a.Reach(i) {
+				if at := slices.Index(a.Order, one.Recipient); at <= last {
+					t.Fatalf("what %s earns reaches %s out of order", r.ID, a.Recipients[one.Recipient].ID)
+				} else {
+					last = at
+				}
+				sum += one.Share
 			}
 			if sum < 1-addingNoise || sum > 1+addingNoise {
 				t.Fatalf("the parts behind %s add to %v", r.ID, sum)
+			}
+		}
+	})
+}
+
+// Series of scenarios give what Trace and Worth give scenario by scenario.
+func TestArriveIsTraceOfEachScenario(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		producers, earned := drawnPeople(t)
+		a := NewAttribution(producers, LimitRule{Limit: 125_000, PassThroughPerMember: true, CropYear: 2026})
+		const scenarios = 5
+		n := len(a.Recipients)
+		series := func() [][]float64 {
+			all := make([][]float64, n)
+			for i := range all {
+				all[i] = make([]float64, scenarios)
+			}
+			return all
+		}
+		own, arrived, worth := series(), series(), series()
+		for _, p := range producers {
+			for s := range scenarios {
+				own[a.Find(p.ID)][s] = float64(s) * earned[p.ID] / 2
+				arrived[a.Find(p.ID)][s] = own[a.Find(p.ID)][s]
+			}
+		}
+		a.Arrive(GeneralPool, a.Order, arrived, make([]float64, scenarios))
+		a.FillWorth(GeneralPool, a.Order, arrived, worth)
+		for s := range scenarios {
+			one, reaches, ended, each := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
+			for i := range one {
+				one[i] = own[i][s]
+			}
+			a.Trace(GeneralPool, one, reaches, ended)
+			a.Worth(GeneralPool, reaches, each)
+			for i, r := range a.Recipients {
+				stays := make([]float64, scenarios)
+				a.AddStaying(GeneralPool, i, stays, arrived[i])
+				if arrived[i][s] != reaches[i] || stays[s] != ended[i] || worth[i][s] != each[i] {
+					t.Fatalf("%s in scenario %d: arrived %v, stays %v, worth %v, in one scenario %v, %v, %v", r.ID, s, arrived[i][s], stays[s], worth[i][s], reaches[i], ended[i], each[i])
+				}
 			}
 		}
 	})

@@ -24,6 +24,9 @@ func (r *YearRun) mayElectIndividual(f farmRun) bool {
 // replaced, and the switch kept only if it still gains; else the first farm alone is
 // switched.
 func (r *YearRun) tryIndividual(m *limits.Payments, farms []farmRun, elections []limits.Election) []limits.Election {
+	if !slices.ContainsFunc(farms, r.mayElectIndividual) {
+		return elections
+	}
 	best, bestMean := elections, m.MeanAfterLimit(elections)
 	var switched []int
 	for i, f := range farms {

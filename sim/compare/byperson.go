@@ -9,6 +9,31 @@ import (
 	"fencerow/sim/limits"
 )
 
+// paidPeople is what some elections pay people.
+type paidPeople struct {
+	payments  limits.Payments
+	elections []limits.Election
+	means     limits.RecipientMeans
+	together  *answer.Percentiles // of all people together
+	parts     []answer.PersonPart
+}
+
+// paidPeople returns what some elections pay people, worked out once: as last elected, as
+// each line leans and the choice of the operation are often the same elections. The parts
+// are a copy.
+func (r *YearRun) paidPeople(m limits.Payments, elections []limits.Election) paidPeople {
+	at := slices.IndexFunc(r.people, func(p paidPeople) bool { return p.payments.Same(m) && slices.Equal(p.elections, elections) })
+	if at < 0 {
+		means, paid, release := m.PaidByScenario(elections)
+		defer release()
+		parts := byPerson(m, means, paid, lastFirstDay(elections, r.Year.CropYear))
+		at, r.people = len(r.people), append(r.people, paidPeople{m, elections, means, r.percentilesTogether(paid), parts})
+	}
+	people := r.people[at]
+	people.parts = slices.Clone(people.parts)
+	return people
+}
+
 // byPerson lists the producers in the order of the file, then members of entities who
 // have no entry of their own, by id. Their means add up to those of the operation: what
 // an entity passes on stands with its owners, and its own entry holds only what belongs

@@ -143,8 +143,12 @@ func (r *YearRun) flags(f farmRun) []answer.Flag {
 // limits that are reached.
 func (r *YearRun) limitFlags(operation answer.OperationPart, reached []limits.LimitReached, f farm.Farm) []answer.Flag {
 	flags := r.acrossFlags(operation, f)
+	if len(reached) == 0 {
+		return flags
+	}
+	concerned := r.rules.ReachedFrom(f)
 	for _, l := range reached {
-		if raised, concerns := flag.OfLimit(l, r.rules, f); concerns {
+		if raised, limited := flag.OfLimit(l, r.rules); limited && concerned[l.Recipient] {
 			flags = append(flags, raised)
 		}
 	}

@@ -109,6 +109,9 @@ func (r *YearRun) farmPayments(f farmRun) limits.Payments {
 
 // paymentsOf returns the payments of several farms together.
 func (r *YearRun) paymentsOf(farms []farmRun) limits.Payments {
+	if len(farms) == 1 {
+		return farms[0].payments
+	}
 	m := limits.NewPayments(r.rules, r.Year.Buffers)
 	for _, f := range farms {
 		m.Merge(f.payments)

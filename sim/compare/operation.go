@@ -47,17 +47,9 @@ func (r *YearRun) operation(farms []farmRun) (answer.OperationPart, []limits.Lim
 	for _, k := range elections {
 		mean += m.Mean(m.Totals[k])
 	}
-	reached := m.ByRecipient(elections)
+	reached := r.payPeople(&part, m, elections)
 	part.Mean, part.MeanAfterLimit = answer.DollarsOf(mean), answer.DollarsOf(reached.Total)
 	fillBound(&part, m, elections, reached, best, simplest)
-	if r.onlyEarned() {
-		part.ByPerson = averagesByPerson(m, reached)
-	} else {
-		paid, release := m.PaidByScenario(elections)
-		defer release()
-		part.Percentiles = r.percentilesTogether(paid)
-		part.ByPerson = byPerson(m, reached, paid, lastFirstDay(elections, r.Year.CropYear))
-	}
 	if r.earned != nil {
 		own, done := m.AllEarned(elections)
 		r.earned(r.Year.CropYear, own)
@@ -70,6 +62,19 @@ func (r *YearRun) operation(farms []farmRun) (answer.OperationPart, []limits.Lim
 	defer done()
 	fillAcross(t.Payments, &part, t.Current)
 	return part, m.LimitsReached(elections, reached), r.afterLimits(t, farms, elections)
+}
+
+// payPeople fills in what people are paid under the choice of the operation and returns
+// their means.
+func (r *YearRun) payPeople(part *answer.OperationPart, m limits.Payments, elections []limits.Election) limits.RecipientMeans {
+	if r.onlyEarned() {
+		means := m.ByRecipient(elections)
+		part.ByPerson = averagesByPerson(m, means)
+		return means
+	}
+	all := r.paidPeople(m, elections)
+	part.Percentiles, part.ByPerson = all.together, all.parts
+	return all.means
 }
 
 // lastFirstDay returns the first day on which all commodities of some elections can be

@@ -47,6 +47,7 @@ type YearRun struct {
 	earned   func(crop.CropYear, limits.Earned)
 
 	lastElections bool
+	people        []paidPeople // what was worked out
 }
 
 // farmRun is one farm in one crop year. bases, payoffs and commodities have the same

@@ -99,12 +99,9 @@ func (r *YearRun) payUnder(part *answer.UnderPart, m limits.Payments, elections 
 	for _, e := range elections {
 		mean += m.Mean(m.Totals[e])
 	}
-	means := m.ByRecipient(elections)
-	paid, release := m.PaidByScenario(elections)
-	defer release()
-	part.Mean, part.MeanAfterLimit = answer.DollarsOf(mean), answer.DollarsOf(means.Total)
-	part.Percentiles = r.percentilesTogether(paid)
-	part.ByPerson = byPerson(m, means, paid, lastFirstDay(elections, r.Year.CropYear))
+	people := r.paidPeople(m, elections)
+	part.Mean, part.MeanAfterLimit = answer.DollarsOf(mean), answer.DollarsOf(people.means.Total)
+	part.Percentiles, part.ByPerson = people.together, people.parts
 }
 
 // percentilesTogether returns the percentiles of what all recipients are paid together,

@@ -4,18 +4,14 @@ import (
 	"fmt"
 
 	"fencerow/program"
-	"fencerow/program/farm"
 	"fencerow/program/law"
 	"fencerow/sim/answer"
 	"fencerow/sim/limits"
 )
 
-// OfLimit returns the flag of a payment limit that is reached. concerns is false on
-// farms in which the recipient has no share.
-func OfLimit(l limits.LimitReached, people limits.Rules, f farm.Farm) (answer.Flag, bool) {
-	if !people.Concerns(f, l.Recipient) {
-		return answer.Flag{}, false
-	}
+// OfLimit returns the flag of a payment limit that is reached; false where the law has no
+// limit for the crop year.
+func OfLimit(l limits.LimitReached, people limits.Rules) (answer.Flag, bool) {
 	row, err := law.Find("payment_limit", "", people.CropYear)
 	if err != nil {
 		return answer.Flag{}, false

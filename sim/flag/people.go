@@ -21,8 +21,9 @@ func incomeOverLimit(c Case) []answer.Flag {
 		return nil
 	}
 	var flags []answer.Flag
+	reached := c.Rules.ReachedFrom(c.Farm)
 	for _, p := range c.Question.Operation.Producers {
-		if !p.IncomeOverLimit || !c.Rules.Concerns(c.Farm, p.ID) {
+		if !p.IncomeOverLimit || !reached[p.ID] {
 			continue
 		}
 		message := fmt.Sprintf("Producer %s has an average adjusted gross income over %s. ARC and PLC pay that producer nothing for %d. An entity is paid less by that producer's part. "+
@@ -36,8 +37,9 @@ func incomeOverLimit(c Case) []answer.Flag {
 // crop year's law gives it.
 func entityRuleByYear(c Case) []answer.Flag {
 	var flags []answer.Flag
+	reached := c.Rules.ReachedFrom(c.Farm)
 	for _, p := range c.Question.Operation.Producers {
-		if p.Kind != farm.PassThrough && p.Kind != farm.Corporation || !c.Rules.Concerns(c.Farm, p.ID) {
+		if p.Kind != farm.PassThrough && p.Kind != farm.Corporation || !reached[p.ID] {
 			continue
 		}
 		limit := c.Rules.Attribution.Recipients[c.Rules.Attribution.Find(p.ID)].Limit

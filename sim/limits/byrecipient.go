@@ -32,7 +32,7 @@ func (m Payments) ByRecipient(elections []Election) RecipientMeans {
 	if m.neverLimited(elections) {
 		return m.bySharesAlone(elections)
 	}
-	return m.attribute(m.earnedUnder(elections))
+	return m.attributed(elections)
 }
 
 // MeanAfterLimit returns the mean paid to all recipients together under some elections,
@@ -41,87 +41,69 @@ func (m Payments) MeanAfterLimit(elections []Election) crop.Money {
 	return m.ByRecipient(elections).Total
 }
 
-// PaidByScenario returns what each recipient is paid in each scenario under some
-// elections, USD after limits and sequestration: [recipient][scenario]. Call release
-// when done.
-func (m Payments) PaidByScenario(elections []Election) (paid [][]crop.Money, release func()) {
+// PaidByScenario returns ByRecipient and what each recipient is paid in each scenario, USD
+// after limits and sequestration: [recipient][scenario]. Call release when done.
+func (m Payments) PaidByScenario(elections []Election) (means RecipientMeans, paid [][]crop.Money, release func()) {
 	for range m.Attribution.Recipients {
-		paid = append(paid, m.Buffers.Acquire())
+		paid = append(paid, m.Buffers.Zeros())
 	}
-	m.attributeInto(m.earnedUnder(elections), paid)
-	return paid, func() { m.Buffers.Release(paid...) }
+	means = m.attribute(m.earnersUnder(elections), paid)
+	m.known.put(elections, means)
+	if m.neverLimited(elections) {
+		means = m.bySharesAlone(elections)
+	}
+	return means, paid, func() { m.Buffers.Release(paid...) }
 }
 
-// earnedUnder is the filler of some elections.
-func (m Payments) earnedUnder(elections []Election) filler {
+// attributed returns attribute for some elections, worked out once.
+func (m Payments) attributed(elections []Election) RecipientMeans {
+	if means, has := m.known.get(elections); has {
+		return means
+	}
+	means := m.attribute(m.earnersUnder(elections), nil)
+	m.known.put(elections, means)
+	return means
+}
+
+// earners are producers who earn something, and how much.
+type earners struct {
+	producers []int
+	pools     [len(Pools)]bool // those that what they earn counts against
+	fill      filler
+}
+
+// earnersUnder returns those of some elections.
+func (m Payments) earnersUnder(elections []Election) earners {
 	pools := m.poolsOf(elections)
-	return func(dst *Earned, first int) {
-		dst.zero()
-		m.addEarned(dst, elections, pools, 1, first)
-	}
+	return earners{m.sharing(elections), used(pools), func(dst *Earned, first int) { m.addEarned(dst, elections, pools, 1, first) }}
 }
 
-// limitBinds reports whether a limit may be exceeded under some choice of PLC and
-// ARC-CO: then the farms cannot be decided one by one. It may err toward true, because
-// it takes the higher of both programs in each scenario.
-func (m Payments) limitBinds(elections []Election) bool {
-	highest := slices.Clone(elections)
-	for i, e := range elections {
-		if m.maximumOf(otherProgram(e)) > m.maximumOf(e) {
-			highest[i] = otherProgram(e)
+// sharing returns the producers who have a share in some elections.
+func (m Payments) sharing(elections []Election) (producers []int) {
+	for _, e := range elections {
+		for _, one := range m.shared[e] {
+			producers = append(producers, one.producer)
 		}
 	}
-	if m.neverLimited(highest) {
-		return false
-	}
-	pools := m.poolsOf(elections)
-	one, other := make([]crop.Money, m.Buffers.Size.Tile()), make([]crop.Money, m.Buffers.Size.Tile())
-	higherOfBoth := func(dst *Earned, first int) {
-		dst.zero()
-		for i, e := range elections {
-			for j := range m.shared[e] {
-				clear(one)
-				clear(other)
-				m.shared[e][j].Add(one, first)
-				m.shared[otherProgram(e)][j].Add(other, first)
-				for s := range one {
-					dst[pools[i]][j][s] += max(one[s], other[s])
-				}
-			}
-		}
-	}
-	return m.attribute(higherOfBoth).limitExceeded
+	slices.Sort(producers)
+	return slices.Compact(producers)
 }
 
-// attribute follows what the producers earn to the recipients, scenario by scenario.
-// Money is before sequestration until the last step, whatever the law's order of
+// used tells which pools are among some.
+func used(pools []int) (all [len(Pools)]bool) {
+	for _, pool := range pools {
+		all[pool] = true
+	}
+	return all
+}
+
+// attribute follows what producers earn to the recipients, scenario by scenario; where paid
+// is not nil, it fills [recipient][scenario] with what is paid, but for those whom nothing
+// reaches. Money is before sequestration until the last step, whatever the law's order of
 // reductions: LimitRule.Reduced has scaled the limits to that.
-func (m Payments) attribute(fill filler) RecipientMeans {
-	return m.attributeInto(fill, nil)
-}
-
-// attributeInto is attribute; where paid is not nil, it fills [recipient][scenario] with
-// what is paid.
-func (m Payments) attributeInto(fill filler, paid [][]crop.Money) RecipientMeans {
-	out := newRecipientMeans(len(m.Attribution.Recipients))
-	out.byScenario = paid
-	t := m.newTracer()
-	for first := 0; first < m.Buffers.Size.N(); first += m.Buffers.Size.Tile() {
-		fill(&t.earned, first)
-		t.first = first
-		if t.unlimited() {
-			t.attributeUnlimited(&out)
-		} else {
-			t.attributeLimited(&out)
-		}
-	}
-	for k := range out.Paid {
-		for _, sums := range [][]float64{out.Attributed, out.Paid, out.withinLimit, out.Withheld, out.AtLimit} {
-			sums[k] /= float64(m.Buffers.Size.N())
-		}
-		out.Total += out.Paid[k]
-	}
-	return out
+func (m Payments) attribute(by earners, paid [][]crop.Money) RecipientMeans {
+	t := m.newTracer(by.producers, by.pools)
+	return t.means(by.fill, t.order, paid)
 }
 
 // neverLimited reports that no limit can be reached: in each pool the maxima of all
@@ -130,10 +112,8 @@ func (m Payments) attributeInto(fill filler, paid [][]crop.Money) RecipientMeans
 func (m Payments) neverLimited(elections []Election) bool {
 	var most [len(Pools)]crop.Money
 	for i, pool := range m.poolsOf(elections) {
-		for _, claims := range m.shared[elections[i]] {
-			for _, c := range claims {
-				most[pool] += c.Share * c.Most
-			}
+		for _, one := range m.shared[elections[i]] {
+			most[pool] += one.claims.Most()
 		}
 	}
 	for _, r := range m.Attribution.Recipients {
@@ -157,9 +137,9 @@ func (m Payments) bySharesAlone(elections []Election) RecipientMeans {
 		earned[pool] = make([]crop.Money, n)
 	}
 	for i, pool := range m.poolsOf(elections) {
-		for j, claims := range m.shared[elections[i]] {
-			for _, c := range claims {
-				earned[pool][m.Places[j]] += c.Share * c.Mean(m.Buffers)
+		for _, one := range m.shared[elections[i]] {
+			for _, c := range one.claims {
+				earned[pool][m.Places[one.producer]] += c.Share * c.Mean(m.Buffers)
 			}
 		}
 	}

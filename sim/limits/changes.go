@@ -46,7 +46,11 @@ func (m Payments) Changes(chosen []Election, neverLimited bool) (t *Changes, rel
 	}
 	t.limitPossible = true
 	t.sums, release = m.AllEarned(chosen)
-	t.Current = m.attribute(t.sums.copyTile)
+	if len(m.EarnedAcross) == 0 {
+		t.Current = m.attributed(chosen)
+	} else {
+		t.Current = m.attribute(t.earnersAmong(allOf(m.Producers)), nil)
+	}
 	return t, release
 }
 
@@ -73,19 +77,52 @@ func (t *Changes) meanChange(from, to []Election) crop.Money {
 		return t.bySharesAlone(to).Total - t.bySharesAlone(from).Total
 	}
 	fromPools, toPools := t.poolsOf(from), t.poolsOf(to)
-	return t.attribute(func(dst *Earned, first int) {
-		t.sums.copyTile(dst, first)
+	changed := t.reachedBy(t.sharing(slices.Concat(from, to)))
+	by := t.earnersAmong(t.reaching(changed))
+	unchanged := by.fill
+	by.fill = func(dst *Earned, first int) {
+		unchanged(dst, first)
 		t.addEarned(dst, from, fromPools, -1, first)
 		t.addEarned(dst, to, toPools, 1, first)
-	}).Total - t.Current.Total
+	}
+	paid := slices.Clone(t.Current.Paid)
+	now := t.newTracer(by.producers, by.pools).means(by.fill, changed, nil)
+	for _, k := range changed {
+		paid[k] = now.Paid[k]
+	}
+	total := 0.0
+	for _, money := range paid {
+		total += money
+	}
+	return total - t.Current.Total
+}
+
+// earnersAmong returns what some producers earn under the chosen elections.
+func (t *Changes) earnersAmong(producers []int) earners {
+	var pools [len(Pools)]bool
+	for pool, byProducer := range t.sums {
+		pools[pool] = byProducer != nil
+	}
+	return earners{producers, pools, func(dst *Earned, first int) { t.sums.copyTile(dst, first) }}
+}
+
+// allOf returns all places of a list.
+func allOf[T any](list []T) (places []int) {
+	for i := range list {
+		places = append(places, i)
+	}
+	return places
 }
 
 // ChanceOfLimit returns the share of scenarios, 0 to 1, in which a recipient paid for the
 // farm reaches a limit; of several recipients the highest.
 func (t *Changes) ChanceOfLimit(f farm.Farm) (highest float64) {
-	for k, chance := range t.Current.AtLimit {
-		if chance > highest && t.Concerns(f, t.Attribution.Recipients[k].ID) {
-			highest = chance
+	if len(t.Current.AtLimit) == 0 {
+		return 0
+	}
+	for _, j := range t.sharingIn(f) {
+		for _, one := range t.reach[j] {
+			highest = max(highest, t.Current.AtLimit[one.Recipient])
 		}
 	}
 	return highest

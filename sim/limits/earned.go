@@ -37,24 +37,18 @@ func (e Earned) Of(producer int) (all Earnings) {
 	return all
 }
 
-// zero sets every series to 0.
-func (e *Earned) zero() {
-	for _, byProducer := range e {
-		for _, series := range byProducer {
-			clear(series)
-		}
-	}
-}
-
-// copyTile fills dst, which holds one tile, with the scenarios from first on.
+// copyTile fills the series that dst has, each of one tile, with the scenarios from first
+// on.
 func (e *Earned) copyTile(dst *Earned, first int) {
-	for pool, byProducer := range e {
+	for pool, byProducer := range dst {
 		for j, series := range byProducer {
-			copy(dst[pool][j], series[first:])
+			if series != nil {
+				copy(series, e[pool][j][first:])
+			}
 		}
 	}
 }
 
-// filler overwrites dst, which holds one tile, with what the producers earn in the
+// filler adds to dst, which holds one tile of zeros, what the producers earn in the
 // scenarios from first on.
 type filler func(dst *Earned, first int)

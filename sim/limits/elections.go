@@ -115,8 +115,9 @@ func (m Payments) marginalWorth(by program.Attribution) (all [len(Pools)][]crop.
 // meanPaidAtWorth returns what an election adds to the payments of all recipients, USD on
 // average after sequestration, each dollar earned at its marginal worth.
 func (m Payments) meanPaidAtWorth(e Election, worth [len(Pools)][]crop.Share) (sum crop.Money) {
-	for j, claims := range m.shared[e] {
-		sum += worth[m.poolsOf([]Election{e})[0]][j] * m.Mean(claims)
+	pool := m.poolsOf([]Election{e})[0]
+	for _, one := range m.shared[e] {
+		sum += worth[pool][one.producer] * m.Mean(one.claims)
 	}
 	return sum * (1 - m.Sequestration.Value)
 }

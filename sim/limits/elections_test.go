@@ -31,7 +31,7 @@ const randomScenarios = 256
 // payments are correlated. Its limit is 0.2 to 1.5 of what a producer earns on
 // average. It has at most maxBases bases.
 func invent(random *rand.Rand, farms, maxBases int, producers []farm.Producer) randomOperation {
-	o := randomOperation{Payments: Payments{Buffers: &scenario.Buffers{Size: odds.NewScenarios(1, randomScenarios)}, Totals: map[Election]payoff.Claims{}, shared: map[Election]claimsByProducer{}}}
+	o := randomOperation{Payments: Payments{Buffers: &scenario.Buffers{Size: odds.NewScenarios(1, randomScenarios)}, Totals: map[Election]payoff.Claims{}, shared: map[Election]claimsByProducer{}, known: &known{}}}
 	o.CropYear, o.Producers, o.Sequestration.Value = 2026, producers, 0.057
 	commodities := []crop.Commodity{crop.Corn, crop.Soybeans, crop.Wheat, crop.Peanuts}
 	prices := map[crop.Commodity][]float64{}
@@ -58,10 +58,7 @@ func invent(random *rand.Rand, farms, maxBases int, producers []farm.Producer) r
 		}
 	}
 	limit := math.Ceil(earned * (0.2 + 1.3*random.Float64()) / float64(len(producers)))
-	o.Attribution = program.NewAttribution(producers, program.LimitRule{Limit: limit, PassThroughPerMember: true, CropYear: 2026})
-	for _, p := range producers {
-		o.Places = append(o.Places, o.Attribution.Find(p.ID))
-	}
+	o.follow(program.NewAttribution(producers, program.LimitRule{Limit: limit, PassThroughPerMember: true, CropYear: 2026}))
 	return o
 }
 
@@ -77,12 +74,10 @@ func (o *randomOperation) add(random *rand.Rand, e Election, price, county []flo
 	for i, p := range []farm.Program{farm.PLC, farm.ARCCO} {
 		e.Program = p
 		o.Totals[e] = payoff.ClaimsOf(series[i])
-		for _, producer := range o.Producers {
-			var claims payoff.Claims
+		for j, producer := range o.Producers {
 			if share := shares[producer.ID]; share > 0 {
-				claims = payoff.Claims{{Claim: o.Totals[e][0].Claim, Share: share}}
+				o.shared[e] = append(o.shared[e], producerClaims{j, payoff.Claims{{Claim: o.Totals[e][0].Claim, Share: share}}})
 			}
-			o.shared[e] = append(o.shared[e], claims)
 		}
 	}
 	if o.Mean(o.Totals[e]) > o.Mean(o.Totals[higher]) {

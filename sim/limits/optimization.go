@@ -39,14 +39,14 @@ func (m Payments) flipOf(e Election, pool int) (flip elect.Flip) {
 		sign   float64
 	}{{m.shared[e], -1}, {m.shared[otherProgram(e)], 1}} {
 		columns := map[*payoff.Claim]int{}
-		for j, claims := range change.claims {
-			for _, c := range claims {
+		for _, one := range change.claims {
+			for _, c := range one.claims {
 				at, has := columns[c.Claim]
 				if !has {
 					at = len(flip)
 					columns[c.Claim], flip = at, append(flip, elect.Column{Series: c.Rates})
 				}
-				flip[at].Stakes = append(flip[at].Stakes, elect.Stake{Pool: pool, Producer: j, Share: change.sign * c.Share})
+				flip[at].Stakes = append(flip[at].Stakes, elect.Stake{Pool: pool, Producer: one.producer, Share: change.sign * c.Share})
 			}
 		}
 	}

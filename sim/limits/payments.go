@@ -19,6 +19,7 @@ type Payments struct {
 	Buffers *scenario.Buffers
 	Totals  map[Election]payoff.Claims    // of all producers together, before share
 	shared  map[Election]claimsByProducer // after share
+	known   *known                        // means by elections; copies share it
 
 	// Persons with a share in other operations too, by place in Producers; a producer of
 	// this operation alone has no entry. EarnedAcross stands in for what it earns here.
@@ -45,7 +46,7 @@ func otherProgram(e Election) Election {
 
 // NewPayments returns payments of no farm yet.
 func NewPayments(people Rules, b *scenario.Buffers) Payments {
-	return Payments{Rules: people, Buffers: b, Totals: map[Election]payoff.Claims{}, shared: map[Election]claimsByProducer{}}
+	return Payments{Rules: people, Buffers: b, Totals: map[Election]payoff.Claims{}, shared: map[Election]claimsByProducer{}, known: &known{}}
 }
 
 // Add adds the payoffs of one commodity base, except those that stand apart from
@@ -60,25 +61,47 @@ func (m Payments) Add(h *position.CommodityBase, all payoff.Payoffs) {
 	}
 }
 
+// Same reports whether other are copies of the same payments.
+func (m Payments) Same(other Payments) bool { return m.known == other.known }
+
 // Merge adds the payments of other farms.
 func (m Payments) Merge(other Payments) {
 	maps.Copy(m.Totals, other.Totals)
 	maps.Copy(m.shared, other.shared)
 }
 
-// claimsByProducer are the claims of each producer on one commodity base under one
-// program, in the order of Producers.
-type claimsByProducer []payoff.Claims
+// claimsByProducer are the claims of those producers who have a share in one commodity
+// base, under one program, in the order of Producers.
+type claimsByProducer []producerClaims
+
+type producerClaims struct {
+	producer int // place in Producers
+	claims   payoff.Claims
+}
+
+// of returns the claims of one producer.
+func (all claimsByProducer) of(producer int) payoff.Claims {
+	for _, one := range all {
+		if one.producer == producer {
+			return one.claims
+		}
+	}
+	return nil
+}
 
 // split divides the payments of each base among the producers by their shares.
 func (p Rules) split(h *position.CommodityBase, of *payoff.Payoff) claimsByProducer {
-	all := make(claimsByProducer, len(p.Producers))
+	var all claimsByProducer
 	for j, producer := range p.Producers {
 		byBase := of.For(producer.ID)
+		var claims payoff.Claims
 		for k, base := range h.Bases {
 			if share := p.ShareIn(j, h, base); share != 0 {
-				all[j] = append(all[j], payoff.SharedClaim{Claim: byBase[k], Share: share})
+				claims = append(claims, payoff.SharedClaim{Claim: byBase[k], Share: share})
 			}
+		}
+		if claims != nil {
+			all = append(all, producerClaims{j, claims})
 		}
 	}
 	return all
@@ -99,6 +122,7 @@ func (p Rules) ShareIn(j int, h *position.CommodityBase, base position.Base) cro
 // when done. Persons of several operations are left out.
 func (m Payments) Evaluated() (ready Payments, release func()) {
 	ready = NewPayments(m.Rules, m.Buffers)
+	ready.known = m.known // the same payments
 	done := map[*payoff.Claim]*payoff.Claim{}
 	evaluate := func(all payoff.Claims) (out payoff.Claims) {
 		for _, c := range all {
@@ -113,8 +137,8 @@ func (m Payments) Evaluated() (ready Payments, release func()) {
 	}
 	for e := range m.Totals {
 		ready.Totals[e] = evaluate(m.Totals[e])
-		for _, claims := range m.shared[e] {
-			ready.shared[e] = append(ready.shared[e], evaluate(claims))
+		for _, one := range m.shared[e] {
+			ready.shared[e] = append(ready.shared[e], producerClaims{one.producer, evaluate(one.claims)})
 		}
 	}
 	return ready, func() {
@@ -154,9 +178,9 @@ func (m Payments) AllEarned(elections []Election) (sums Earned, release func()) 
 // begin at scenario first; pools are those of the elections (poolsOf).
 func (m Payments) addEarned(dst *Earned, elections []Election, pools []int, sign float64, first int) {
 	for i, e := range elections {
-		for j, claims := range m.shared[e] {
-			for _, c := range claims {
-				c.Claim.Add(dst[pools[i]][j], sign*c.Share, first)
+		for _, one := range m.shared[e] {
+			for _, c := range one.claims {
+				c.Claim.Add(dst[pools[i]][one.producer], sign*c.Share, first)
 			}
 		}
 	}
@@ -197,10 +221,8 @@ func (m Payments) Mean(all payoff.Claims) (sum crop.Money) {
 // maximumOf returns a bound, USD, on what an election pays all producers together in any
 // scenario.
 func (m Payments) maximumOf(e Election) (most crop.Money) {
-	for _, claims := range m.shared[e] {
-		for _, c := range claims {
-			most += c.Share * c.Most
-		}
+	for _, one := range m.shared[e] {
+		most += one.claims.Most()
 	}
 	return most
 }

@@ -23,6 +23,9 @@ type Rules struct {
 	Sequestration farm.Figure  // share of a payment, 0 to 1
 	Order         law.Figure   // of sequestration and limit
 	Rows          []law.Figure // of the law that were used; none for a figure the user stated
+
+	reach [][]program.Interest // whom a producer's payments reach, by producer (Attribution.Reach)
+	pools map[crop.Commodity]program.LimitPool
 }
 
 // NewRules returns the rules of a crop year. A limit or sequestration in the operation's
@@ -46,12 +49,54 @@ func NewRules(o farm.Operation, y crop.CropYear) (Rules, error) {
 	if err := p.refuseWithoutMembers(); err != nil {
 		return p, err
 	}
-	p.Attribution = program.NewAttribution(p.Producers, p.Rule)
-	for _, producer := range p.Producers {
-		p.Places = append(p.Places, p.Attribution.Find(producer.ID))
-	}
+	p.follow(program.NewAttribution(p.Producers, p.Rule))
 	p.TenAcres, err = newTenAcreRule(o, y)
 	return p, err
+}
+
+// follow sets the attribution and what is always asked of it.
+func (p *Rules) follow(a program.Attribution) {
+	p.Attribution, p.pools, p.Places, p.reach = a, map[crop.Commodity]program.LimitPool{}, nil, nil
+	for _, producer := range p.Producers {
+		place := a.Find(producer.ID)
+		p.Places, p.reach = append(p.Places, place), append(p.reach, a.Reach(place))
+	}
+	for _, c := range crop.Commodities() {
+		if _, err := law.Find("separate_limit", c, p.CropYear); err == nil {
+			p.pools[c] = program.PeanutPool
+		}
+	}
+}
+
+// reachedBy returns the recipients whom payments of some producers reach, every entity
+// before its owners.
+func (p Rules) reachedBy(producers []int) (order []int) {
+	reached := make([]bool, len(p.Attribution.Recipients))
+	for _, j := range producers {
+		for _, one := range p.reach[j] {
+			reached[one.Recipient] = true
+		}
+	}
+	for _, k := range p.Attribution.Order {
+		if reached[k] {
+			order = append(order, k)
+		}
+	}
+	return order
+}
+
+// reaching returns the producers whose payments reach any of some recipients.
+func (p Rules) reaching(recipients []int) (producers []int) {
+	among := make([]bool, len(p.Attribution.Recipients))
+	for _, k := range recipients {
+		among[k] = true
+	}
+	for j, reach := range p.reach {
+		if slices.ContainsFunc(reach, func(one program.Interest) bool { return among[one.Recipient] }) {
+			producers = append(producers, j)
+		}
+	}
+	return producers
 }
 
 // setting returns the figure the user stated, else that of the law, whose row it adds to
@@ -85,17 +130,26 @@ func (p Rules) refuseWithoutMembers() error {
 }
 
 // Pool returns the limit pool that payments of a commodity count against.
-func (p Rules) Pool(c crop.Commodity) program.LimitPool {
-	if _, err := law.Find("separate_limit", c, p.CropYear); err == nil {
-		return program.PeanutPool
+func (p Rules) Pool(c crop.Commodity) program.LimitPool { return p.pools[c] }
+
+// ReachedFrom returns the recipients whom payments of a farm can reach, by id: those with a
+// share in the farm, and the owners of those.
+func (p Rules) ReachedFrom(f farm.Farm) map[string]bool {
+	reached := map[string]bool{}
+	for _, j := range p.sharingIn(f) {
+		for _, one := range p.reach[j] {
+			reached[p.Attribution.Recipients[one.Recipient].ID] = true
+		}
 	}
-	return program.GeneralPool
+	return reached
 }
 
-// Concerns reports whether a farm's payments can reach a recipient: it has a share in the
-// farm, or owns part of a producer that has.
-func (p Rules) Concerns(f farm.Farm, recipient string) bool {
-	return slices.ContainsFunc(p.Producers, func(producer farm.Producer) bool {
-		return position.HasShare(f, producer.ID, p.CropYear) && (producer.ID == recipient || p.Attribution.Owns(recipient, producer.ID))
-	})
+// sharingIn returns the producers with a share in a farm.
+func (p Rules) sharingIn(f farm.Farm) (producers []int) {
+	for j, producer := range p.Producers {
+		if position.HasShare(f, producer.ID, p.CropYear) {
+			producers = append(producers, j)
+		}
+	}
+	return producers
 }

@@ -1,153 +1,188 @@
 package limits
 
 import (
-	"math"
-
 	"fencerow/program"
 	"fencerow/program/crop"
+	"fencerow/sim/odds"
 	"fencerow/sim/scenario"
 )
 
-// tracer follows one tile of scenarios from the producers to the recipients. Its slices
-// are scratch memory, used again for every scenario.
+// tracer follows one tile of scenarios after the other from the producers who may earn
+// something to the recipients whom that reaches. Its series are scratch memory, used again
+// for every tile.
 type tracer struct {
 	Rules
-	earned     Earned // of one tile
-	first      int    // the tile's first scenario
-	interest   [][]crop.Share
-	smallest   [len(Pools)]crop.Money // limit left to any recipient, USD before sequestration
-	barred     bool                   // some recipient is, for income
-	own        []crop.Money           // by recipient: earned itself
-	arrived    []crop.Money           // by recipient: earned and through entities
-	ended      []crop.Money           // by recipient: stays with it, of one pool
-	afterLimit []crop.Money           // by recipient: stays with it, of all pools
-	filled     []bool                 // by recipient: some limit of it
-	tile       []crop.Money           // by scenario
+	size      odds.Scenarios
+	producers []int  // who may earn something
+	order     []int  // recipients whom that reaches, every entity before its owners
+	earned    Earned // of one tile; nil series for all other producers
+	arrived   Earned // the same by recipient: a producer's series is that of earned
+
+	within     []crop.Money // by scenario: what an entity passes on
+	afterLimit []crop.Money // by scenario: stays with a recipient, of all pools
+	filled     []bool       // by scenario: some limit of it
 }
 
-func (m Payments) newTracer() *tracer {
-	n, tile := len(m.Attribution.Recipients), m.Buffers.Size.Tile()
-	t := &tracer{Rules: m.Rules, arrived: make([]float64, n), ended: make([]float64, n), own: make([]float64, n), afterLimit: make([]float64, n), filled: make([]bool, n), tile: make([]float64, tile)}
-	for pool := range t.earned {
-		t.smallest[pool] = math.Inf(1)
-		for _, r := range m.Attribution.Recipients {
-			t.barred = t.barred || r.Barred
-			t.smallest[pool] = min(t.smallest[pool], r.BindsAt(Pools[pool]))
-		}
-		if !m.usesPool(Pools[pool]) {
+// newTracer returns a tracer for what some producers earn; pools says of which limit
+// pools.
+func (m Payments) newTracer(producers []int, pools [len(Pools)]bool) *tracer {
+	tile := m.Buffers.Size.Tile()
+	series := func() []crop.Money { return make([]crop.Money, tile) }
+	t := &tracer{Rules: m.Rules, size: m.Buffers.Size, producers: producers, order: m.reachedBy(producers), within: series(), afterLimit: series(), filled: make([]bool, tile)}
+	for pool, used := range pools {
+		if !used {
 			continue
 		}
-		for range m.Producers {
-			t.earned[pool] = append(t.earned[pool], make([]float64, tile))
+		t.earned[pool], t.arrived[pool] = make([][]crop.Money, len(m.Producers)), make([][]crop.Money, len(m.Attribution.Recipients))
+		for _, j := range producers {
+			t.earned[pool][j] = series()
+			t.arrived[pool][m.Places[j]] = t.earned[pool][j]
 		}
-	}
-	for _, place := range m.Places {
-		t.interest = append(t.interest, m.Attribution.Behind(place)) // [producer][recipient]
+		for _, k := range t.order {
+			if t.arrived[pool][k] == nil {
+				t.arrived[pool][k] = series()
+			}
+		}
 	}
 	return t
 }
 
-// unlimited reports that no limit is reached in any scenario of the tile: in each pool
-// all producers together earn less than the smallest limit left to any recipient.
-func (t *tracer) unlimited() bool {
-	if t.barred {
-		return false
+// means adds up all tiles, for the recipients counted.
+func (t *tracer) means(fill filler, counted []int, paid [][]crop.Money) RecipientMeans {
+	out := newRecipientMeans(len(t.Attribution.Recipients))
+	out.byScenario = paid
+	n, tile := t.size.N(), t.size.Tile()
+	for first := 0; first < n; first += tile {
+		t.fill(fill, first)
+		t.addTo(&out, first, counted)
 	}
-	for pool, byProducer := range t.earned {
-		clear(t.tile)
-		for _, series := range byProducer {
-			scenario.AddScaled(t.tile, 1, series)
+	for k := range out.Paid {
+		for _, sums := range [][]float64{out.Attributed, out.Paid, out.withinLimit, out.Withheld, out.AtLimit} {
+			sums[k] /= float64(n)
 		}
-		for _, sum := range t.tile {
-			if sum >= t.smallest[pool] && sum > 0 {
-				return false
-			}
-		}
+		out.Total += out.Paid[k]
 	}
-	return true
+	out.byScenario = nil
+	return out
 }
 
-// attributeUnlimited adds the tile to out where no limit is reached in it.
-func (t *tracer) attributeUnlimited(out *RecipientMeans) {
-	t.addAttributed(out)
-	for k := range out.Paid {
-		clear(t.tile)
-		for _, byProducer := range t.earned {
-			for j, series := range byProducer {
-				if share := t.interest[j][k]; share != 0 {
-					scenario.AddScaled(t.tile, share, series)
-				}
+// fill sets earned to one tile, whatever the recipients have of the last one.
+func (t *tracer) fill(by filler, first int) {
+	for _, byRecipient := range t.arrived {
+		for _, k := range t.order {
+			if byRecipient != nil {
+				clear(byRecipient[k])
 			}
 		}
-		for i, money := range t.tile {
-			out.add(k, t.first+i, program.AfterSequestration(money, t.Sequestration.Value))
+	}
+	by(&t.earned, first)
+}
+
+// arrive adds what reaches recipients through entities.
+func (t *tracer) arrive() {
+	for pool, byRecipient := range t.arrived {
+		if byRecipient != nil {
+			t.Attribution.Arrive(Pools[pool], t.order, byRecipient, t.within)
 		}
 	}
-	for pool, byProducer := range t.earned {
-		if byProducer == nil {
+}
+
+// exceeded reports whether a limit cuts something in the tile. It ends arrive's work: earned
+// is no more what producers earn.
+func (t *tracer) exceeded() bool {
+	t.arrive()
+	for pool, byRecipient := range t.arrived {
+		if byRecipient == nil {
 			continue
 		}
-		clear(t.own)
-		for j, place := range t.Places {
-			t.own[place] = scenario.SumOf(byProducer[j])
+		for _, k := range t.order {
+			if t.Attribution.Over(Pools[pool], k, highest(byRecipient[k])) > 0 {
+				return true
+			}
 		}
-		t.Attribution.Trace(Pools[pool], t.own, t.arrived, t.ended)
-		scenario.AddScaled(out.withinLimit, 1, t.arrived)
 	}
+	return false
 }
 
-// attributeLimited adds the tile to out, each scenario by itself.
-func (t *tracer) attributeLimited(out *RecipientMeans) {
+// addTo adds the tile to out, for the recipients counted.
+func (t *tracer) addTo(out *RecipientMeans, first int, counted []int) {
 	t.addAttributed(out)
-	for i := range t.tile {
+	t.arrive()
+	for _, k := range counted {
 		clear(t.afterLimit)
 		clear(t.filled)
-		for pool, byProducer := range t.earned {
-			if byProducer == nil {
-				continue
-			}
-			clear(t.own)
-			for j, place := range t.Places {
-				t.own[place] = byProducer[j][i]
-			}
-			t.Attribution.Trace(Pools[pool], t.own, t.arrived, t.ended)
-			t.addLimited(out, Pools[pool])
-		}
-		for k := range t.afterLimit {
-			out.add(k, t.first+i, program.AfterSequestration(t.afterLimit[k], t.Sequestration.Value))
-			if t.filled[k] {
-				out.AtLimit[k]++
+		for pool, byRecipient := range t.arrived {
+			if byRecipient != nil {
+				t.addPool(out, Pools[pool], k, byRecipient[k])
 			}
 		}
+		out.add(t, k, first)
 	}
 }
 
 // addAttributed adds what the tile brings to each recipient by shares alone.
 func (t *tracer) addAttributed(out *RecipientMeans) {
 	for _, byProducer := range t.earned {
-		for j, series := range byProducer {
-			scenario.AddScaled(out.Attributed, scenario.SumOf(series), t.interest[j])
+		for _, j := range t.producers {
+			if byProducer == nil {
+				continue
+			}
+			sum := scenario.SumOf(byProducer[j])
+			for _, one := range t.reach[j] {
+				out.Attributed[one.Recipient] += sum * one.Share
+			}
 		}
 	}
 }
 
-// addLimited adds what Trace found for one scenario and pool.
-func (t *tracer) addLimited(out *RecipientMeans, pool program.LimitPool) {
-	for k := range t.afterLimit {
-		t.afterLimit[k] += t.ended[k]
-		out.withinLimit[k] += t.Attribution.Recipients[k].Within(pool, t.arrived[k])
-		t.filled[k] = t.filled[k] || t.Attribution.LimitReached(pool, k, t.arrived[k])
-		if over := t.Attribution.Over(pool, k, t.arrived[k]); over > 0 {
-			out.Withheld[k] += over
-			out.limitExceeded = true
+// addPool adds what arrived at recipient k, of one pool, to afterLimit and filled, and what
+// its limit makes of that to out. Most tiles reach no limit.
+func (t *tracer) addPool(out *RecipientMeans, pool program.LimitPool, k int, arrived []crop.Money) {
+	most := highest(arrived)
+	r := &t.Attribution.Recipients[k]
+	if most == 0 || r.Barred {
+		return
+	}
+	t.Attribution.AddStaying(pool, k, t.afterLimit, arrived)
+	bindsAt, room, within, withheld := r.BindsAt(pool), r.Room(pool), 0.0, 0.0
+	if most < bindsAt {
+		out.withinLimit[k] += scenario.SumOf(arrived)
+		return
+	}
+	for i, money := range arrived {
+		left := min(money, room)
+		within += left
+		if money >= bindsAt && money > 0 {
+			t.filled[i] = true
+			withheld += money - left + max(0, left*r.Rest-r.OthersRoom(pool))
 		}
 	}
+	out.withinLimit[k] += within
+	out.Withheld[k] += withheld
+	out.limitExceeded = out.limitExceeded || withheld > 0
 }
 
-// add adds what one recipient is paid in one scenario.
-func (r *RecipientMeans) add(recipient, scenario int, money crop.Money) {
-	r.Paid[recipient] += money
+// add adds what recipient k is paid in the tile.
+func (r *RecipientMeans) add(t *tracer, k, first int) {
+	for i, money := range t.afterLimit {
+		paid := program.AfterSequestration(money, t.Sequestration.Value)
+		r.Paid[k] += paid
+		t.afterLimit[i] = paid
+		if t.filled[i] {
+			r.AtLimit[k]++
+		}
+	}
 	if r.byScenario != nil {
-		r.byScenario[recipient][scenario] = money
+		copy(r.byScenario[k][first:], t.afterLimit)
 	}
+}
+
+// highest returns the highest of a series, 0 or more.
+func highest(series []crop.Money) (most crop.Money) {
+	for _, money := range series {
+		if money > most {
+			most = money
+		}
+	}
+	return most
 }

@@ -69,6 +69,14 @@ func (all Claims) Add(dst []crop.Money, from int) {
 	}
 }
 
+// Most is what any scenario can bring at most, USD.
+func (all Claims) Most() (most crop.Money) {
+	for _, p := range all {
+		most += p.Share * p.Claim.Most
+	}
+	return most
+}
+
 // allOf is the sum of the claims of all bases.
 func allOf(byBase []*Claim) Claims {
 	var all Claims
