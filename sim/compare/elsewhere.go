@@ -19,14 +19,24 @@ const yieldStep, mostYieldSteps = 100, 200
 // figures stay as they are.
 func perAcreAt(base *position.CommodityBase, price crop.Price, part float64) (plc, arc crop.Money) {
 	plc = program.Cent(base.PLCPerAcre(base.PLC().Rate(price)))
-	for _, b := range base.Bases {
-		yields := meanYields(base, b)
-		for i := range yields {
-			yields[i] = program.Round(yields[i]*part, base.National.Terms.YieldDecimals)
+	var rate crop.Revenue
+	for k := range base.Bases {
+		b := &base.Bases[k]
+		if k == 0 || !base.SameRate(k, k-1) {
+			rate = rateAt(base, *b, price, part)
 		}
-		arc += b.Coverage.Rate(base.ActualRevenue(b, price, yields)) * b.PaymentAcres / base.Acres
+		arc += rate * b.PaymentAcres / base.Acres
 	}
 	return plc, program.Cent(arc)
+}
+
+// rateAt is the ARC-CO rate of a base, USD per acre, likewise.
+func rateAt(base *position.CommodityBase, b position.Base, price crop.Price, part float64) crop.Revenue {
+	yields := meanYields(base, b)
+	for i := range yields {
+		yields[i] = program.Round(yields[i]*part, base.National.Terms.YieldDecimals)
+	}
+	return b.Coverage.Rate(base.ActualRevenue(b, price, yields))
 }
 
 // startPointsOf returns where each program begins to pay and where it pays its most,

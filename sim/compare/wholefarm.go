@@ -95,7 +95,7 @@ func (r *YearRun) weightedRates(f farmRun) (commodities []elect.Commodity, relea
 	for i, base := range f.bases {
 		o := f.payoffs[i]
 		if higher := o.Of(farm.HigherOf); higher != nil { // there is nothing to choose
-			both := r.sumOf(higher.ByBase)
+			both := r.sumOf(higher.ByPart)
 			owned = append(owned, both.Rates)
 			commodities = append(commodities, elect.Commodity{both, both})
 			continue

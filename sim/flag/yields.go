@@ -146,8 +146,12 @@ func (c Case) atOtherYields(i int) string {
 		return ""
 	}
 	means := make([]float64, len(yieldSensitivities))
-	for _, b := range base.Bases {
-		for k, mean := range c.Rates.MeansUnder(&payoff.ARCCORate{Of: base, Base: b, Price: price}, yieldSensitivities) {
+	var ofRate []float64
+	for at, b := range base.Bases {
+		if at == 0 || !base.SameRate(at, at-1) {
+			ofRate = c.Rates.MeansUnder(&payoff.ARCCORate{Of: base, Base: b, Price: price}, yieldSensitivities)
+		}
+		for k, mean := range ofRate {
 			means[k] += mean * b.PaymentAcres / base.Acres
 		}
 	}

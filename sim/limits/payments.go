@@ -89,15 +89,16 @@ func (all claimsByProducer) of(producer int) payoff.Claims {
 	return nil
 }
 
-// split divides the payments of each base among the producers by their shares.
+// split divides the payments of each part of a base among the producers by their shares.
 func (p Rules) split(h *position.CommodityBase, of *payoff.Payoff) claimsByProducer {
 	var all claimsByProducer
+	first := of.Parts()
 	for j, producer := range p.Producers {
-		byBase := of.For(producer.ID)
+		byPart := of.For(producer.ID)
 		var claims payoff.Claims
-		for k, base := range h.Bases {
-			if share := p.ShareIn(j, h, base); share != 0 {
-				claims = append(claims, payoff.SharedClaim{Claim: byBase[k], Share: share})
+		for k, base := range first {
+			if share := p.ShareIn(j, h, h.Bases[base]); share != 0 {
+				claims = append(claims, payoff.SharedClaim{Claim: byPart[k], Share: share})
 			}
 		}
 		if claims != nil {

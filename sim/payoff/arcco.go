@@ -124,15 +124,17 @@ func (arcco) Payoff(y *Year, _ farm.Operation, h *position.CommodityBase, price 
 		return nil
 	}
 	out := &Payoff{Program: farm.ARCCO, PerAcre: y.Zeros(), maximum: MaximumARCCO(h)}
-	for _, p := range h.Bases {
+	var byBase []*Claim
+	for k, p := range h.Bases {
 		rate := y.RatesOf(&ARCCORate{Of: h, Base: p, Price: price})
 		out.Rates = append(out.Rates, rate)
-		out.sum = append(out.sum, weighted{rate.Scenarios, p.PaymentAcres / h.Acres})
-		out.ByBase = append(out.ByBase, countyClaim(rate.Scenarios, p.PaymentAcres, rate.maximum))
+		out.sum = out.sum.with(rate.Scenarios, p.PaymentAcres/h.Acres, k)
+		byBase = append(byBase, countyClaim(rate.Scenarios, p.PaymentAcres, rate.maximum))
 	}
+	out.setParts(y, h, byBase)
 	out.sum.Fill(out.PerAcre)
 	out.Mean = odds.Mean(out.PerAcre)
-	out.most = func() []crop.Money { return mostARCCO(y.Year, h) }
+	out.most = func() []crop.Money { return mostARCCO(y.Year, h, out.sum) }
 	return out
 }
 
@@ -157,16 +159,16 @@ func MaximumARCCO(h *position.CommodityBase) crop.Money {
 	return most
 }
 
-// mostARCCO returns the most that ARC-CO can pay per base acre in each scenario; give
-// the series back.
-func mostARCCO(d *scenario.Year, h *position.CommodityBase) []crop.Money {
+// mostARCCO returns the most that ARC-CO can pay per base acre in each scenario, of a sum
+// by rate; give the series back.
+func mostARCCO(d *scenario.Year, h *position.CommodityBase, of WeightedSum) []crop.Money {
 	most, n := d.Zeros(), d.Size.Tile()
 	guarantee, maximum := make([]crop.Revenue, n), make([]crop.Revenue, n)
-	for _, p := range h.Bases {
-		coverage := coverageOf(d, h.National, p)
+	for _, w := range of {
+		coverage := coverageOf(d, h.National, h.Bases[w.base])
 		for from := 0; from < len(most); from += n {
 			coverage(guarantee, maximum, from)
-			scenario.AddScaled(most[from:from+n], p.PaymentAcres/h.Acres, maximum)
+			scenario.AddScaled(most[from:from+n], w.weight, maximum)
 		}
 	}
 	return most

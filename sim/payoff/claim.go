@@ -43,7 +43,11 @@ func (p *Claim) Mean(b *scenario.Buffers) crop.Money {
 
 // Add adds share times the payments of scenarios from, from+1 ... to dst.
 func (p *Claim) Add(dst []crop.Money, share crop.Share, from int) {
-	rates := p.Rates[from : from+len(dst)]
+	p.add(dst, share, p.Rates[from:from+len(dst)])
+}
+
+// add adds share times what some rates bring to dst.
+func (p *Claim) add(dst []crop.Money, share crop.Share, rates []float64) {
 	if p.Pay != nil {
 		p.Pay(dst, share, rates)
 		return

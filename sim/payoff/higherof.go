@@ -23,9 +23,9 @@ func (higherOf) Payoff(y *Year, _ farm.Operation, _ *position.CommodityBase, _ p
 		return nil
 	}
 	plc, arc := before.Of(farm.PLC), before.Of(farm.ARCCO)
-	out := &Payoff{Program: farm.HigherOf, PerAcre: y.Acquire()}
+	out := &Payoff{Program: farm.HigherOf, PerAcre: y.Acquire(), parts: plc.parts}
 	out.maximum = max(plc.Summary(y).Maximum, arc.Summary(y).Maximum)
-	own, other := workedOut(y.Buffers, plc.ByBase), workedOut(y.Buffers, arc.ByBase)
+	own, other := workedOut(y.Buffers, plc.ByPart), workedOut(y.Buffers, arc.ByPart)
 	for i := range out.PerAcre {
 		var sums [2]crop.Money
 		for k := range own {
@@ -41,16 +41,16 @@ func (higherOf) Payoff(y *Year, _ farm.Operation, _ *position.CommodityBase, _ p
 	}
 	y.Release(other...)
 	for _, series := range own {
-		out.ByBase = append(out.ByBase, &Claim{Rates: series, Most: slices.Max(series)})
+		out.ByPart = append(out.ByPart, &Claim{Rates: series, Most: slices.Max(series)})
 	}
 	out.owned = own
 	return out
 }
 
-// workedOut returns the payments of each base in all scenarios.
-func workedOut(b *scenario.Buffers, byBase []*Claim) [][]crop.Money {
+// workedOut returns the payments of each part in all scenarios.
+func workedOut(b *scenario.Buffers, byPart []*Claim) [][]crop.Money {
 	var all [][]crop.Money
-	for _, p := range byBase {
+	for _, p := range byPart {
 		series := b.Zeros()
 		p.Add(series, 1, 0)
 		all = append(all, series)

@@ -3,6 +3,7 @@ package payoff
 import (
 	"fencerow/program/crop"
 	"fencerow/program/farm"
+	"fencerow/sim/position"
 	"fencerow/sim/scenario"
 )
 
@@ -10,14 +11,15 @@ import (
 // scenario.
 type Payoff struct {
 	Program     farm.Program
-	ByBase      []*Claim            // of each base; of who is not in the file, where producers have claims of their own
-	byBaseOf    map[string][]*Claim // by producer, where each is paid by a rate of the own
-	BeforeShare []crop.Money        // USD of all bases and all shares, where producers have claims of their own; nil: the sum of ByBase
+	parts       [][]int             // the bases of each part (partsOf)
+	ByPart      []*Claim            // of each part; of who is not in the file, where producers have claims of their own
+	byPartOf    map[string][]*Claim // by producer, where each is paid by a rate of the own
+	BeforeShare []crop.Money        // USD of all bases and all shares, where producers have claims of their own; nil: the sum of ByPart
 
 	PerAcre []float64           // USD per base acre, not rounded; nil when released
 	Mean    float64             // of PerAcre
 	sum     WeightedSum         // what PerAcre is made of, where it is made of rates
-	Rates   []*Rates            // of sum, in its order
+	Rates   []*Rates            // PLC: one; ARC-CO: of each base
 	maximum crop.Money          // the most there can be per base acre, where not one rate tells
 	most    func() []crop.Money // the same by scenario, a series to release; nil: maximum in all
 	owned   [][]crop.Money      // series that only this payoff uses
@@ -72,12 +74,27 @@ func (p *Payoff) Summary(y *Year) scenario.Summary {
 	return y.SummaryOf(p.PerAcre, p.maximum, most)
 }
 
-// For returns the claims of a producer by base, before share.
+// For returns the claims of a producer by part, before share.
 func (p *Payoff) For(producer string) []*Claim {
-	if own, has := p.byBaseOf[producer]; has {
+	if own, has := p.byPartOf[producer]; has {
 		return own
 	}
-	return p.ByBase
+	return p.ByPart
+}
+
+// Parts returns the first base of each part (place in Bases): its shares are those of all
+// bases of the part.
+func (p *Payoff) Parts() (first []int) {
+	for _, part := range p.parts {
+		first = append(first, part[0])
+	}
+	return first
+}
+
+// setParts sets what is paid by part, from the claims of all bases.
+func (p *Payoff) setParts(y *Year, h *position.CommodityBase, byBase []*Claim) {
+	p.parts = partsOf(h)
+	p.ByPart, p.owned = paidAsOne(y, p.parts, byBase)
 }
 
 // Total is what all bases are paid, before share.
@@ -85,7 +102,7 @@ func (p *Payoff) Total() Claims {
 	if p.BeforeShare != nil {
 		return ClaimsOf(p.BeforeShare)
 	}
-	return allOf(p.ByBase)
+	return allOf(p.ByPart)
 }
 
 // WeightedSum is a sum of series, each with a weight.
@@ -94,6 +111,18 @@ type WeightedSum []weighted
 type weighted struct {
 	series []float64
 	weight float64
+	base   int // place in Bases of the first base that is paid by it
+}
+
+// with returns the sum with a series added; one that it has already gets more weight.
+func (s WeightedSum) with(series []float64, weight float64, base int) WeightedSum {
+	for i := range s {
+		if &s[i].series[0] == &series[0] {
+			s[i].weight += weight
+			return s
+		}
+	}
+	return append(s, weighted{series, weight, base})
 }
 
 // Fill adds the sum to dst.
@@ -107,7 +136,7 @@ func (s WeightedSum) Fill(dst []float64) {
 func (s WeightedSum) Times(by float64) WeightedSum {
 	var scaled WeightedSum
 	for _, w := range s {
-		scaled = append(scaled, weighted{w.series, by * w.weight})
+		scaled = append(scaled, weighted{w.series, by * w.weight, w.base})
 	}
 	return scaled
 }

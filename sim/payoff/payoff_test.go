@@ -1,9 +1,13 @@
 package payoff
 
 import (
+	"maps"
 	"math"
+	"math/rand/v2"
+	"slices"
 	"testing"
 
+	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/invented"
@@ -159,7 +163,7 @@ func TestClaimsAreInCents(t *testing.T) {
 	c := certainly(t, 2026, 4.00, 190, invented.Base(crop.Corn, 100.30, 92))
 	all := c.payoffs()
 	for program, want := range map[farm.Program]float64{farm.PLC: 3294.25, farm.ARCCO: 7494.77} {
-		claim := all.Of(program).ByBase[0]
+		claim := all.Of(program).ByPart[0]
 		if got := claim.Mean(c.year.Buffers); math.Abs(got-want) > 1e-9 {
 			t.Errorf("%s: average %v, by hand %v", program, got, want)
 		}
@@ -168,7 +172,7 @@ func TestClaimsAreInCents(t *testing.T) {
 		always(t, string(program)+" at three quarters, added to 1", sum, 1+0.75*want)
 	}
 	// The most: (4.42 - 2.42) x 92 x 85.255 = 15,686.92, and 113.05 x 85.255 = 9,638.08.
-	if plc, arc := all.Of(farm.PLC).ByBase[0].Most, all.Of(farm.ARCCO).ByBase[0].Most; plc != 15686.92 || arc != 9638.08 {
+	if plc, arc := all.Of(farm.PLC).ByPart[0].Most, all.Of(farm.ARCCO).ByPart[0].Most; plc != 15686.92 || arc != 9638.08 {
 		t.Errorf("most of PLC %v, of ARC-CO %v", plc, arc)
 	}
 	// Per base acre nothing is rounded: 0.42 x 92 x 0.85 and 87.91 x 0.85.
@@ -193,7 +197,7 @@ func TestHigherOfTakesTheLargerSum(t *testing.T) {
 		}
 		for k, money := range want {
 			series := c.year.Zeros()
-			higher.ByBase[k].Add(series, 1, 0)
+			higher.ByPart[k].Add(series, 1, 0)
 			always(t, "base", series, money)
 		}
 		always(t, "per base acre", higher.PerAcre, (want[0]+want[1])/200)
@@ -229,4 +233,52 @@ func TestPayoffsGiveBack(t *testing.T) {
 	if all.Of(farm.HigherOf).owned != nil {
 		t.Error("series of its own are still held")
 	}
+}
+
+// Many bases of one commodity are paid by part, those with the same shares together: in every
+// scenario to the cent what each base is paid by itself.
+func TestManyBasesArePaidByPart(t *testing.T) {
+	random := rand.New(rand.NewPCG(4, 9))
+	var bases []farm.Base
+	for range 3 * fewBases {
+		bases = append(bases, invented.Base(crop.Corn, program.Cent(1+200*random.Float64()), 100+float64(random.IntN(90))))
+	}
+	c := uncertainly(t, 2026, 4.00, 190, 0.25, 30, bases...)
+	shares := []farm.Shares{{"ann": 1}, {"ann": 0.5, "ben": 0.5}}
+	parts := make([][]int, len(shares))
+	for k := range c.base.Bases {
+		part := 0
+		if k > 0 {
+			part = random.IntN(2)
+		}
+		c.base.Bases[k].Shares = maps.Clone(shares[part])
+		parts[part] = append(parts[part], k)
+	}
+	all, checked := c.payoffs(), 0
+	for _, one := range []farm.Program{farm.PLC, farm.ARCCO} {
+		p := all.Of(one)
+		if len(p.ByPart) != len(shares) || !slices.Equal(p.Parts(), []int{parts[0][0], parts[1][0]}) {
+			t.Fatalf("%s: %d parts, the first bases %v; want %d", one, len(p.ByPart), p.Parts(), len(shares))
+		}
+		for part, claim := range p.ByPart {
+			got := c.year.Zeros()
+			claim.Add(got, 1, 0)
+			for i, rate := range p.Rates[0].Scenarios {
+				want := 0.0
+				for _, k := range parts[part] {
+					b := c.base.Bases[k]
+					if one == farm.PLC {
+						want += program.PLCPayment(rate, *b.Record.PaymentYield, b.PaymentAcres)
+					} else {
+						want += program.ARCCOPayment(rate, b.PaymentAcres)
+					}
+				}
+				if math.Abs(got[i]-want) > 1e-6 || want > claim.Most+1e-6 {
+					t.Fatalf("%s, part %d, scenario %d: %v of at most %v, base by base %v", one, part, i, got[i], claim.Most, want)
+				}
+				checked++
+			}
+		}
+	}
+	t.Logf("checked %d payments of parts", checked)
 }

@@ -47,12 +47,13 @@ func (plc) Payoff(y *Year, _ farm.Operation, h *position.CommodityBase, price po
 		return nil
 	}
 	rate := y.RatesOf(&PLCRate{Base: h, Price: price})
-	out := &Payoff{Program: farm.PLC, Rates: []*Rates{rate}, PerAcre: y.Zeros(), sum: WeightedSum{{rate.Scenarios, h.PLCPerAcre(1)}}}
+	out := &Payoff{Program: farm.PLC, Rates: []*Rates{rate}, PerAcre: y.Zeros(), sum: WeightedSum{{rate.Scenarios, h.PLCPerAcre(1), 0}}}
 	out.sum.Fill(out.PerAcre)
 	out.Mean = odds.Mean(out.PerAcre)
+	var byBase []*Claim
 	for _, p := range h.Bases {
 		yield, acres := *p.Record.PaymentYield, p.PaymentAcres
-		out.ByBase = append(out.ByBase, &Claim{Rates: rate.Scenarios, Most: program.PLCPayment(rate.maximum, yield, acres), Pay: func(dst []crop.Money, share crop.Share, rates []float64) {
+		byBase = append(byBase, &Claim{Rates: rate.Scenarios, Most: program.PLCPayment(rate.maximum, yield, acres), Pay: func(dst []crop.Money, share crop.Share, rates []float64) {
 			for i, rate := range rates {
 				if rate != 0 {
 					dst[i] += share * program.PLCPayment(rate, yield, acres)
@@ -60,5 +61,6 @@ func (plc) Payoff(y *Year, _ farm.Operation, h *position.CommodityBase, price po
 			}
 		}})
 	}
+	out.setParts(y, h, byBase)
 	return out
 }

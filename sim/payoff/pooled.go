@@ -12,25 +12,29 @@ import (
 // per acre by scenario; who is not in the file is paid by the rate alone. acres are those
 // of a base that it pays on, rule turns rate and acres into cents.
 func (p *Payoff) payEach(y *Year, producers []farm.Producer, h *position.CommodityBase, rates [][]crop.Revenue, alone []crop.Revenue, acres func(position.Base) crop.Acres, rule func(crop.Revenue, crop.Acres) crop.Money) {
-	claims := func(rates []crop.Revenue) (byBase []*Claim) {
+	p.parts = partsOf(h)
+	claims := func(rates []crop.Revenue) []*Claim {
+		var byBase []*Claim
 		for _, b := range h.Bases {
 			byBase = append(byBase, acreClaim(rates, acres(b), slices.Max(rates), rule))
 		}
-		return byBase
+		byPart, owned := paidAsOne(y, p.parts, byBase)
+		p.owned = append(p.owned, owned...)
+		return byPart
 	}
-	p.ByBase, p.byBaseOf, p.BeforeShare = claims(alone), map[string][]*Claim{}, y.Zeros()
+	p.ByPart, p.byPartOf, p.BeforeShare = claims(alone), map[string][]*Claim{}, y.Zeros()
 	for j, producer := range producers {
-		p.byBaseOf[producer.ID] = claims(rates[j])
+		p.byPartOf[producer.ID] = claims(rates[j])
 	}
-	for k, b := range h.Bases {
+	for k, part := range p.parts {
 		rest := 1.0
 		for _, producer := range producers {
-			share := b.Shares[producer.ID]
+			share := h.Bases[part[0]].Shares[producer.ID]
 			rest -= share
-			p.byBaseOf[producer.ID][k].Add(p.BeforeShare, share, 0)
+			p.byPartOf[producer.ID][k].Add(p.BeforeShare, share, 0)
 		}
 		if rest >= crop.Noise {
-			p.ByBase[k].Add(p.BeforeShare, rest, 0)
+			p.ByPart[k].Add(p.BeforeShare, rest, 0)
 		}
 	}
 }

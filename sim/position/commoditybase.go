@@ -212,6 +212,12 @@ func assumedShare(practices []farm.Practice) crop.Share {
 	return 0
 }
 
+// SameRate reports whether two bases (places in Bases) are paid by one ARC-CO rate: that of
+// the same county and irrigated share.
+func (c *CommodityBase) SameRate(i, j int) bool {
+	return c.Bases[i].County == c.Bases[j].County && c.Bases[i].IrrigatedShare == c.Bases[j].IrrigatedShare
+}
+
 // ShareOpen reports whether the irrigated share is assumed and another one would
 // change the payment: the county has both yields.
 func (b Base) ShareOpen() bool { return b.ShareAssumed && len(b.Practices) == 2 }

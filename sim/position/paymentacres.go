@@ -55,5 +55,8 @@ func ExcessFruitVegetables(f farm.Farm, y crop.CropYear, id string) crop.Acres {
 		return 0 // the row covers every crop year that has terms
 	}
 	planted, _ := f.PlantedOnBase(FruitVegetables, y)
+	if planted == 0 {
+		return 0 // whatever the base: it need not be added up
+	}
 	return program.ExcessFruitVegetables(planted, f.BaseAcres(), row.Number)
 }
