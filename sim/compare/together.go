@@ -122,8 +122,7 @@ func meanOf(b *scenario.Buffers, values []float64) answer.Mean {
 
 func describeSum(b *scenario.Buffers, values []float64) answer.Sum {
 	s := b.Summarize(values)
-	percentiles, _ := b.Percentiles(values)
-	return answer.Sum{Mean: answer.Dollars(s.Mean), StandardError: answer.Dollars(s.StandardError), Percentiles: answer.Percentiles(percentiles)}
+	return answer.Sum{Mean: answer.Dollars(s.Mean), StandardError: answer.Dollars(s.StandardError), Percentiles: answer.Percentiles(b.PercentilesAlone(values))}
 }
 
 // changeFrom returns the first of some crop years in which the law lets the election be

@@ -117,7 +117,7 @@ func (r *YearRun) percentilesTogether(paid [][]crop.Money) *answer.Percentiles {
 			sum[i] += x
 		}
 	}
-	percentiles, _ := r.Year.Buffers.Percentiles(sum)
+	percentiles := r.Year.PercentilesAlone(sum)
 	return (*answer.Percentiles)(&percentiles)
 }
 

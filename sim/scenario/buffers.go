@@ -83,10 +83,19 @@ func (b *Buffers) Resolves(percent int) bool {
 // differ, errors are NaN, and so are percentiles that it does not resolve.
 func (b *Buffers) Percentiles(values []float64) (p, errors odds.Percentiles) {
 	if b.withoutErrors {
-		p = odds.PercentilesOf(values)
-	} else {
-		p, errors = odds.PercentilesWithErrors(values, b.Size)
+		return b.resolved(odds.PercentilesOf(values), errors)
 	}
+	return b.resolved(odds.PercentilesWithErrors(values, b.Size))
+}
+
+// PercentilesAlone returns Percentiles without their errors.
+func (b *Buffers) PercentilesAlone(values []float64) (p odds.Percentiles) {
+	p, _ = b.resolved(odds.PercentilesOf(values), odds.Percentiles{})
+	return p
+}
+
+// resolved leaves out what so few scenarios as Distinct do not resolve.
+func (b *Buffers) resolved(p, errors odds.Percentiles) (odds.Percentiles, odds.Percentiles) {
 	for i, percent := range odds.Percents {
 		if b.Distinct == 0 {
 			continue
