@@ -3,6 +3,8 @@ package elect
 import (
 	"slices"
 
+	"gonum.org/v1/gonum/floats"
+
 	"fencerow/program"
 	"fencerow/program/crop"
 )
@@ -27,15 +29,50 @@ type Choice struct {
 // and Exact tells whether the result is the highest of all.
 func (o *Operation) Best(maxTried int, known ...[]bool) Choice {
 	o.start()
-	if len(o.Flips) <= maxTried {
-		return o.enumerate(make([]float64, len(o.Flips)), nil)
+	if len(o.Flips) > maxTried {
+		return o.relaxAndSearch(known)
 	}
-	return o.relaxAndSearch(known)
+	start := make([]float64, len(o.Flips))
+	if len(o.Flips) < fewestPruned {
+		return o.enumerate(start, nil, 0)
+	}
+	return o.enumerate(start, o.firstPlanes(), farBelow)
 }
 
-// enumerate tries every choice that no plane rules out. It begins at best, a choice known
-// to be good.
-func (o *Operation) enumerate(best []float64, planes []cuttingPlane) Choice {
+// fewestPruned is the number of flips from which on planes are made before every choice is
+// tried: they cost about as much as four choices.
+const fewestPruned = 4
+
+// farBelow is how far below a known mean a plane must be, USD, for a choice to be left out
+// where every other is tried: so much that nearly equal choices are weighed against each
+// other as if none were left out.
+const farBelow crop.Money = 1
+
+// firstPlanes returns planes at the start, where most of the choice often lies, and at the
+// choice that the first of them promises most for, and their lowest combination.
+func (o *Operation) firstPlanes() []cuttingPlane {
+	x := make([]float64, len(o.Flips))
+	first := o.planeAt(x)
+	for k, g := range first.slope {
+		if g > 0 {
+			x[k] = 1
+		}
+	}
+	second := o.planeAt(x)
+	return []cuttingPlane{first, second, first.lowestCombination(second)}
+}
+
+// planeAt returns the plane at x, each 0 to 1.
+func (o *Operation) planeAt(x []float64) cuttingPlane {
+	o.set(x)
+	slope := make([]float64, len(x))
+	mean := o.supergradient(slope)
+	return cuttingPlane{mean - floats.Dot(slope, x), slope}
+}
+
+// enumerate tries every choice that no plane rules out by as much as margin, USD. It begins
+// at best, a choice known to be good.
+func (o *Operation) enumerate(best []float64, planes []cuttingPlane, margin crop.Money) Choice {
 	o.set(best)
 	bestMean := o.meanPaid()
 	highest, slack := bestMean, o.roundingSlack()
@@ -44,7 +81,7 @@ func (o *Operation) enumerate(best []float64, planes []cuttingPlane) Choice {
 		for k := range x {
 			x[k] = float64(mask >> k & 1)
 		}
-		if slices.ContainsFunc(planes, func(c cuttingPlane) bool { return c.height(x)+slack <= highest }) {
+		if slices.ContainsFunc(planes, func(c cuttingPlane) bool { return c.height(x)+slack+margin <= highest }) {
 			continue
 		}
 		o.set(x)
@@ -76,7 +113,7 @@ func (o *Operation) relaxAndSearch(known [][]bool) Choice {
 		}
 	}
 	if len(o.Flips) <= maxPruned {
-		return o.enumerate(best, planes)
+		return o.enumerate(best, planes, 0)
 	}
 	o.set(best)
 	bestMean = o.revertUseless(bestMean)
