@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Writes a table of invented farms, to try `fencerow batch` on many of them.
 
-    invent.py --farms N --out FOLDER [--seed S] [--broken K] [--shuffle]
+    invent.py --farms N --out FOLDER [--seed S] [--broken K] [--shuffle] [--acres A] [--agency]
 
 FOLDER/farms.csv        the table of farms, one row for each base and producer
 FOLDER/counties/*.yaml  a county file for each invented county in it
@@ -50,7 +50,7 @@ COLUMNS = ("client operation farm state county tract physical_county commodity c
 
 
 def agency_mixes():
-    """Base acres by commodity for each county of the agency's table, without its name."""
+    """Base acres by commodity for each county of the agency's table, by State and name."""
     counties = {}
     with gzip.open(BASE_ACRES, "rt") as table:
         for row in csv.DictReader(table):
@@ -59,7 +59,7 @@ def agency_mixes():
             if row["program_year"] == PROGRAM_YEAR and commodity and acres > 0:
                 mix = counties.setdefault((row["state"], row["county"]), {})
                 mix[commodity] = mix.get(commodity, 0) + acres
-    return list(counties.values())
+    return counties
 
 
 def commodity_of(crop, kind):
@@ -72,16 +72,21 @@ def commodity_of(crop, kind):
 
 
 def invented_mixes(rng):
-    """As agency_mixes, from the fixed mix and invented sizes."""
+    """Such mixes from the fixed mix and invented sizes."""
     return [{c: part * rng.lognormvariate(11, 1) for c, part in FIXED_MIX[i % len(FIXED_MIX)].items()} for i in range(MOST_COUNTIES)]
+
+
+def invented_code(index):
+    """The code of a county under State 99."""
+    letter = index // 999  # 99001 to 99999, then 99001A and so on
+    return f"99{index % 999 + 1:03d}" + ("" if letter == 0 else "ABC"[letter - 1])
 
 
 class County:
     """An invented county: its code, its commodities with their weights, its yields."""
 
-    def __init__(self, index, mix, rng):
-        letter = index // 999  # 99001 to 99999, then 99001A and so on
-        self.code = f"99{index % 999 + 1:03d}" + ("" if letter == 0 else "ABC"[letter - 1])
+    def __init__(self, state, code, mix, rng):
+        self.state, self.code = state, code
         self.acres = sum(mix.values())
         self.commodities = sorted(mix)
         self.weights = [mix[c] for c in self.commodities]
@@ -99,7 +104,7 @@ class County:
         (folder / f"{self.code}.yaml").write_text("\n".join(lines) + "\n")
 
 
-def rows_of_farm(rng, county, operation, persons, to_break):
+def rows_of_farm(rng, county, operation, persons, to_break, acres):
     """The rows of one farm, each a list in the order of COLUMNS; two producers where a row is to be broken."""
     county.farms += 1
     number = str(county.farms + 1000)
@@ -111,7 +116,7 @@ def rows_of_farm(rng, county, operation, persons, to_break):
             grown.append(c)
         elif rng.random() < 0.2:
             break  # the others are rare here
-    total = min(AVERAGE_ACRES * rng.lognormvariate(-0.4, 0.9), 20000)  # the average of this is close to 1
+    total = min(acres * rng.lognormvariate(-0.4, 0.9), 20000)  # the average of this is close to 1
     parts = [rng.uniform(0.5, 1) / (k + 1) for k in range(len(grown))]
     sum_of_parts = sum(parts)
     producers = [persons[0]]
@@ -121,15 +126,15 @@ def rows_of_farm(rng, county, operation, persons, to_break):
     shares = [["1"], [f"{first_share}", f"{1 - first_share:.2f}"], ["0.5", "0.25", "0.25"]][len(producers) - 1]
     lease = rng.choice(("cash", "share") if to_break else ("cash", "share", "", ""))
     individual = rng.random() < 0.01
-    acres, cropland = f"{total * 1.5:.2f}", f"{total * 1.2:.2f}"
+    farmland, cropland = f"{total * 1.5:.2f}", f"{total * 1.2:.2f}"
     rows = []
     for c, part in zip(grown, parts):
         base = max(0.01, total * part / sum_of_parts)
         payment_yield = county.yields[c] * 0.8 * rng.uniform(0.85, 1.15)
         election = "ARC-IC" if individual else rng.choice(("PLC", "PLC", "ARC-CO"))
         for person, share in zip(producers, shares):
-            rows.append(["", operation, number, "", county.code, "", "", c, str(CROP_YEAR), f"{base:.2f}", f"{payment_yield:.0f}", "", "",
-                         election, "open", lease, "", person, share, acres, cropland, "", "", ""])
+            rows.append(["", operation, number, county.state, county.code, "", "", c, str(CROP_YEAR), f"{base:.2f}", f"{payment_yield:.0f}", "", "",
+                         election, "open", lease, "", person, share, farmland, cropland, "", "", ""])
     return rows
 
 
@@ -194,7 +199,7 @@ def operations(rng, counties, farms):
         yield home, f"{at:07d}", size
 
 
-def farms_of(rng, counties, farms, broken):
+def farms_of(rng, counties, farms, broken, acres):
     """Yields the rows of each farm, with the way in which the last is to be broken."""
     kinds = list(WAYS_TO_BREAK)
     to_break = {farm: kinds[i % len(kinds)] for i, farm in enumerate(rng.sample(range(farms), broken))}
@@ -206,7 +211,7 @@ def farms_of(rng, counties, farms, broken):
             away = rng.random() < 0.15 and len(counties) > 1
             county = counties[home - 1 if away else home]  # 0 - 1 is the last
             kind = to_break.get(done)
-            yield rows_of_farm(rng, county, operation, persons, kind), kind
+            yield rows_of_farm(rng, county, operation, persons, kind, acres), kind
             done += 1
 
 
@@ -224,9 +229,9 @@ def quoted(row):
     return text.getvalue()
 
 
-def farm_texts(rng, counties, farms, broken):
+def farm_texts(rng, counties, farms, broken, acres):
     """Yields the lines of each farm and the kind of its last."""
-    for rows, kind in farms_of(rng, counties, farms, broken):
+    for rows, kind in farms_of(rng, counties, farms, broken, acres):
         if kind:
             break_last(rows, kind)
             yield [quoted(row) for row in rows], kind
@@ -281,20 +286,25 @@ def main():
     ask.add_argument("--seed", type=int, default=1)
     ask.add_argument("--broken", type=int, default=0, help="rows to break, each on a farm of its own")
     ask.add_argument("--shuffle", action="store_true", help="rows in an order made by chance")
+    ask.add_argument("--acres", type=float, default=AVERAGE_ACRES, help="base acres of a farm on average: with 14 hardly a payment limit is reached")
+    ask.add_argument("--agency", action="store_true", help="farms in the agency's counties, without county files")
     asked = ask.parse_args()
     if not 0 <= asked.broken <= asked.farms:
         ask.error("--broken is more than --farms")
+    if asked.agency and not BASE_ACRES.exists():
+        ask.error(f"--agency needs {BASE_ACRES}")
     rng = random.Random(asked.seed)
-    mixes = agency_mixes() if BASE_ACRES.exists() else invented_mixes(rng)
-    mixes = sorted(mixes, key=lambda mix: -sum(mix.values()))[:MOST_COUNTIES]
-    rng.shuffle(mixes)
-    counties = [County(i, mix, rng) for i, mix in enumerate(mixes)]
+    by_name = agency_mixes() if BASE_ACRES.exists() else {("", i): mix for i, mix in enumerate(invented_mixes(rng))}
+    largest = sorted(by_name.items(), key=lambda county: -sum(county[1].values()))[:MOST_COUNTIES]
+    rng.shuffle(largest)
+    counties = [County(*(name if asked.agency else ("", invented_code(i))), mix, rng) for i, (name, mix) in enumerate(largest)]
     (asked.out / "counties").mkdir(parents=True, exist_ok=True)
-    texts = farm_texts(rng, counties, asked.farms, asked.broken)
+    texts = farm_texts(rng, counties, asked.farms, asked.broken, asked.acres)
     found = write_table(asked.out, shuffled(rng, texts) if asked.shuffle else texts)
     used = [c for c in counties if c.farms > 0]
     for county in used:
-        county.write(asked.out / "counties")
+        if not asked.agency:
+            county.write(asked.out / "counties")
     write_market(asked.out)
     if asked.broken:
         with open(asked.out / "broken.csv", "w") as table:
