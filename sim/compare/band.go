@@ -4,21 +4,22 @@ import (
 	"math"
 
 	"fencerow/program/crop"
+	"fencerow/program/farm"
 	"fencerow/sim/answer"
+	"fencerow/sim/odds"
 	"fencerow/sim/payoff"
 	"fencerow/sim/position"
 )
 
 // difference returns the mean of ARC-CO less PLC, USD per base acre, with its range over
-// payoff.Band and the assumption that decides between them. values are that difference by
-// scenario.
-func (r *YearRun) difference(base *position.CommodityBase, price position.Price, values []float64) *answer.Difference {
-	s := r.Year.Summarize(values)
-	d := &answer.Difference{Mean: answer.Dollars(s.Mean), StandardError: answer.Dollars(s.StandardError), Lowest: answer.Dollars(s.Mean), Highest: answer.Dollars(s.Mean)}
+// payoff.Band and the assumption that decides between them.
+func (r *YearRun) difference(base *position.CommodityBase, price position.Price, o payoff.Payoffs) *answer.Difference {
+	mean, standard := r.meanDifference(o.Of(farm.PLC), o.Of(farm.ARCCO))
+	d := &answer.Difference{Mean: answer.Dollars(mean), StandardError: answer.Dollars(standard), Lowest: answer.Dollars(mean), Highest: answer.Dollars(mean)}
 	d.UsualError, d.YieldMeans = answer.Chance(price.UsualError), yieldMeans(base)
 	nearest := math.Inf(1)
 	for m, means := range payoff.Band {
-		mean := answer.Dollars(r.differenceUnder(base, price, m))
+		mean := answer.Dollars(differenceOf(base, o, m))
 		d.Lowest, d.Highest = min(d.Lowest, mean), max(d.Highest, mean)
 		if off := distance(base, price, means); mean*d.Mean < 0 && off < nearest {
 			nearest, d.Decides = off, decides(base, price, means, mean)
@@ -27,12 +28,32 @@ func (r *YearRun) difference(base *position.CommodityBase, price position.Price,
 	return d
 }
 
-// differenceUnder returns the mean of ARC-CO less PLC, USD per base acre, under place m of
+// meanDifference returns the mean of ARC-CO less PLC, USD per base acre, and its standard
+// error: from the averages of their rates in each replicate of the scenarios. Where scenarios
+// repeat past years, the error is that of so few (scenario.Buffers.Summarize).
+func (r *YearRun) meanDifference(plc, arc *payoff.Payoff) (mean, standard crop.Money) {
+	if r.Year.Distinct > 0 {
+		difference := r.Year.Acquire()
+		defer r.Year.Release(difference)
+		plc, arc := plc.PerAcre(r.Year.Buffers), arc.PerAcre(r.Year.Buffers)
+		for i := range difference {
+			difference[i] = arc[i] - plc[i]
+		}
+		s := r.Year.Summarize(difference)
+		return s.Mean, s.StandardError
+	}
+	each := make([]float64, r.Year.Size.Replicates)
+	arc.AddReplicates(each, 1)
+	plc.AddReplicates(each, -1)
+	return odds.OfReplicates(each)
+}
+
+// differenceOf returns the mean of ARC-CO less PLC, USD per base acre, under place m of
 // payoff.Band.
-func (r *YearRun) differenceUnder(base *position.CommodityBase, price position.Price, m int) crop.Money {
-	difference := -base.PLCPerAcre(r.Year.RatesOf(&payoff.PLCRate{Base: base, Price: price}).Means[m])
-	for _, b := range base.Bases {
-		difference += r.Year.RatesOf(&payoff.ARCCORate{Of: base, Base: b, Price: price}).Means[m] * b.PaymentAcres / base.Acres
+func differenceOf(base *position.CommodityBase, o payoff.Payoffs, m int) crop.Money {
+	difference := -base.PLCPerAcre(o.Of(farm.PLC).Rates[0].Means[m])
+	for k, rate := range o.Of(farm.ARCCO).Rates {
+		difference += rate.Means[m] * base.Bases[k].PaymentAcres / base.Acres
 	}
 	return difference
 }

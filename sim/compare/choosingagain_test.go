@@ -44,7 +44,7 @@ func TestChoosingAgainWorkedOutAgain(t *testing.T) {
 	base := cornBase(t, c, 2028)
 	price, _ := c.Sources().Price(crop.Corn, 2028, 2)
 	o := payoff.Of(r.Year, c.Operation, base, price)
-	pays := [2][]float64{o.Of(farm.PLC).PerAcre, o.Of(farm.ARCCO).PerAcre}
+	pays := [2][]float64{o.Of(farm.PLC).PerAcre(r.Year.Buffers), o.Of(farm.ARCCO).PerAcre(r.Year.Buffers)}
 	before := r.Year.PriceBefore(crop.Corn)
 	order := make([]int, len(before))
 	for i := range order {

@@ -106,7 +106,9 @@ func (r *YearRun) Programs(all payoff.Payoffs) (out answer.Programs) {
 		var view *answer.ProgramPart
 		if p := all.Of(one.ID()); p != nil {
 			view = answer.ProgramFigures(p.Summary(r.Year))
-			view.OfFifty = r.cases(p.PerAcre)
+			if !r.question.Brief {
+				view.OfFifty = r.cases(p.PerAcre(r.Year.Buffers))
+			}
 		}
 		if view != nil || one.ID() == farm.PLC || one.ID() == farm.ARCCO {
 			out = append(out, answer.OneProgram[answer.ProgramPart]{Program: one.ID(), Figures: view})

@@ -134,7 +134,7 @@ func (r *YearRun) flags(f farmRun) []answer.Flag {
 	if r.onlyEarned() {
 		return nil
 	}
-	c := flag.Case{Question: r.question, Farm: f.farm, CropYear: r.Year.CropYear, Bases: f.bases, Rules: r.rules, Individual: f.individual, Repairs: r.Year.Sampler.Repairs(), Rates: r.Year, Published: &r.shared.published, Commodities: f.commodities}
+	c := flag.Case{Question: r.question, Farm: f.farm, CropYear: r.Year.CropYear, Bases: f.bases, Rules: r.rules, Individual: f.individual, Repairs: r.Year.Sampler.Repairs(), Rates: r.Year, Published: r.shared.published, Commodities: f.commodities}
 	c.ARCLeads = slices.ContainsFunc(f.commodities, func(p answer.CommodityPart) bool { return p.Leader == answer.LeadsARCCO })
 	return c.Raise()
 }

@@ -28,16 +28,13 @@ func (r *YearRun) Decide(part *answer.CommodityPart, base *position.CommodityBas
 		part.LeaderReason = missingReason(base)
 		return
 	}
-	plc, arc := o.Of(farm.PLC), o.Of(farm.ARCCO)
-	difference := r.Year.Acquire()
-	defer r.Year.Release(difference)
-	for i := range difference {
-		difference[i] = arc.PerAcre[i] - plc.PerAcre[i]
-	}
 	r.chances(part, o)
-	part.Difference = r.difference(base, price, difference)
-	part.Programs.Of(farm.PLC).CostOfWrongElection = answer.DollarsOf(odds.CostOfWrongPick(plc.PerAcre, arc.PerAcre))
-	part.Programs.Of(farm.ARCCO).CostOfWrongElection = answer.DollarsOf(odds.CostOfWrongPick(arc.PerAcre, plc.PerAcre))
+	part.Difference = r.difference(base, price, o)
+	if !r.question.Brief {
+		plc, arc := o.Of(farm.PLC).PerAcre(r.Year.Buffers), o.Of(farm.ARCCO).PerAcre(r.Year.Buffers)
+		part.Programs.Of(farm.PLC).CostOfWrongElection = answer.DollarsOf(odds.CostOfWrongPick(plc, arc))
+		part.Programs.Of(farm.ARCCO).CostOfWrongElection = answer.DollarsOf(odds.CostOfWrongPick(arc, plc))
+	}
 	part.EvenPaymentYield = evenPaymentYield(base, o)
 	part.Leans = leans(float64(part.Difference.Mean))
 	part.Leader, part.LeaderReason = r.leader(base, *part)
@@ -64,32 +61,43 @@ func whoPays(plc, arc crop.Money) int {
 	return paysEqual
 }
 
-// whoPaysToTheCent is whoPays of two payments rounded to the cent; where they are further
-// apart than rounding can bring together, they are not rounded first.
-func whoPaysToTheCent(plc, arc crop.Money) int {
+// countPays counts who pays more to the cent in each scenario of two rates, each times a
+// weight. Where the payments are further apart than rounding can bring together, they are not
+// rounded first. Most scenarios are told apart without a branch.
+func countPays(plc []float64, plcWeight float64, arc []float64, arcWeight float64) (count [kinds]int) {
 	const apart = 2 * program.OneCent
-	if d := arc - plc; d > apart {
-		return arcPaysMore
-	} else if d < -apart {
-		return plcPaysMore
+	arc = arc[:len(plc)]
+	more, less, none := 0, 0, 0
+	for i, rate := range plc {
+		p, a := plcWeight*rate, arcWeight*arc[i]
+		m, l, n := one(a-p > apart), one(p-a > apart), one(p == 0)&one(a == 0)
+		more, less, none = more+m, less+l, none+n
+		if m|l|n == 0 {
+			count[whoPays(program.Cent(p), program.Cent(a))]++
+		}
 	}
-	if plc == 0 && arc == 0 {
-		return neitherPays
+	count[arcPaysMore], count[plcPaysMore], count[neitherPays] = count[arcPaysMore]+more, count[plcPaysMore]+less, count[neitherPays]+none
+	return count
+}
+
+// one is 1 for true.
+func one(is bool) (n int) {
+	if is {
+		n = 1
 	}
-	return whoPays(program.Cent(plc), program.Cent(arc))
+	return n
 }
 
 // chances fills in the shares of scenarios in which neither, one or the other program
 // pays more, compared to the cent, with their standard errors.
 func (r *YearRun) chances(part *answer.CommodityPart, o payoff.Payoffs) {
 	count := make([][kinds]int, r.Year.Size.Replicates)
-	plc, arc := o.Of(farm.PLC).PerAcre, o.Of(farm.ARCCO).PerAcre
+	plc, plcWeight := r.rateOrSum(o.Of(farm.PLC))
+	arc, arcWeight := r.rateOrSum(o.Of(farm.ARCCO))
 	points := r.Year.Size.Points
 	for j := range count {
-		arc := arc[j*points : (j+1)*points]
-		for i, p := range plc[j*points : (j+1)*points] {
-			count[j][whoPaysToTheCent(p, arc[i])]++
-		}
+		from, to := j*points, (j+1)*points
+		count[j] = countPays(plc[from:to], plcWeight, arc[from:to], arcWeight)
 	}
 	share := func(kind int) (*answer.Chance, answer.Chance) {
 		shares := make([]float64, len(count))
@@ -107,6 +115,15 @@ func (r *YearRun) chances(part *answer.CommodityPart, o payoff.Payoffs) {
 	part.ChanceErrors = errors
 }
 
+// rateOrSum returns the series and the weight that make what a program pays per base acre:
+// its rate, or where it has several their sum.
+func (r *YearRun) rateOrSum(p *payoff.Payoff) (series []float64, weight float64) {
+	if rate, weight, ok := p.OneRate(); ok {
+		return rate, weight
+	}
+	return p.PerAcre(r.Year.Buffers), 1
+}
+
 // missingReason names the figures without which there is no leader.
 func missingReason(base *position.CommodityBase) string {
 	switch {
@@ -120,7 +137,11 @@ func missingReason(base *position.CommodityBase) string {
 
 // LeansAt names the program with the higher average at the base's own yields and a price.
 func (r *YearRun) LeansAt(base *position.CommodityBase, price position.Price) answer.Leader {
-	return leans(r.differenceUnder(base, price, 0))
+	difference := -base.PLCPerAcre(r.Year.RatesOf(&payoff.PLCRate{Base: base, Price: price}).Means[0])
+	for _, b := range base.Bases {
+		difference += r.Year.RatesOf(&payoff.ARCCORate{Of: base, Base: b, Price: price}).Means[0] * b.PaymentAcres / base.Acres
+	}
+	return leans(difference)
 }
 
 // leans names the program with the higher mean, however close.

@@ -19,6 +19,12 @@ func NewMany(c answer.Question) *Many { return &Many{newRun(c)} }
 // question's.
 func (m *Many) Compare(o farm.Operation) (answer.Comparison, error) { return m.of(o).answer() }
 
+// Anew is the same question on scenarios that are made anew, in memory of their own; what
+// was worked out of counties and prices stays. The figures are the same.
+func (m *Many) Anew() *Many {
+	return &Many{runOn(m.run.question, m.run.paths.Sources, m.run.shared.published)}
+}
+
 // of returns the run about one operation, on the shared scenarios.
 func (m *Many) of(o farm.Operation) *run {
 	p := *m.run

@@ -9,6 +9,7 @@ import (
 	"fencerow/sim/elect"
 	"fencerow/sim/flag"
 	"fencerow/sim/limits"
+	"fencerow/sim/parallel"
 	"fencerow/sim/payoff"
 	"fencerow/sim/position"
 	"fencerow/sim/scenario"
@@ -32,8 +33,8 @@ type run struct {
 
 // shared is what runs on the same scenarios work out once.
 type shared struct {
-	published flag.Published
-	rates     scenario.Memo[crop.CropYear, *payoff.Year]
+	published *flag.Published
+	rates     parallel.Memo[crop.CropYear, *payoff.Year]
 	works     sync.Pool // of *elect.Workspace
 }
 
@@ -64,8 +65,16 @@ type farmRun struct {
 }
 
 func newRun(c answer.Question) *run {
+	from := c.Sources()
+	from.Facts = &position.Facts{}
+	return runOn(c, from, &flag.Published{})
+}
+
+// runOn returns a run on new scenarios; what was worked out of the sources and published
+// stays.
+func runOn(c answer.Question, from position.Sources, published *flag.Published) *run {
 	settings := scenario.Settings{Seed: c.Seed, Draws: c.Draws, ExtremesTogether: c.Tail == answer.StudentTTail, Brief: c.Brief}
-	return &run{question: c, paths: scenario.NewPaths(c.Sources(), settings), shared: &shared{}}
+	return &run{question: c, paths: scenario.NewPaths(from, settings), shared: &shared{published: published}}
 }
 
 // acquireWork returns memory for the elections of one farm. Put it back in works.
@@ -84,7 +93,7 @@ func NewYearRun(c answer.Question, y crop.CropYear) (*YearRun, error) { return n
 // base acre, not rounded. No figure of the base may be missing.
 func (r *YearRun) PerBaseAcre(base *position.CommodityBase, price position.Price) (plc, arc []crop.Money) {
 	all := payoff.Of(r.Year, r.question.Operation, base, price)
-	return all.Of(farm.PLC).PerAcre, all.Of(farm.ARCCO).PerAcre
+	return all.Of(farm.PLC).PerAcre(r.Year.Buffers), all.Of(farm.ARCCO).PerAcre(r.Year.Buffers)
 }
 
 func (r *run) year(y crop.CropYear) (*YearRun, error) {

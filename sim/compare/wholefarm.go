@@ -32,19 +32,21 @@ func (r *YearRun) wholeFarm(f farmRun) *answer.WholeFarm {
 		return &answer.WholeFarm{Highest: figuresOf(r.Year.Buffers, highest, work.OneChoice(commodities, 0))}
 	}
 	at := f.placeOf(highest)
-	figures := work.OneChoice(commodities, at)
 	if len(commodities) <= mostCombined {
-		all := make([]elect.Figures, 1<<len(commodities))
-		if best := work.EveryChoice(all, commodities); all[best].Mean > figures.Mean+crop.Noise*(1+figures.Mean) {
+		mean := elect.MeanOf(commodities, at)
+		if best, most := elect.HighestMean(commodities); most > mean+crop.Noise*(1+mean) {
 			at = best
 		}
-		figures = all[at]
 	}
+	figures := work.OneChoice(commodities, at)
 	out := &answer.WholeFarm{Highest: figuresOf(r.Year.Buffers, f.choiceAt(at), figures)}
 	if f.recorded() {
-		at := f.placeOf(f.farm.Record)
-		on := figuresOf(r.Year.Buffers, f.choiceAt(at), work.OneChoice(commodities, at))
-		out.OnRecord = &on
+		on := f.placeOf(f.farm.Record)
+		if on != at {
+			figures = work.OneChoice(commodities, on)
+		}
+		recorded := figuresOf(r.Year.Buffers, f.choiceAt(on), figures)
+		out.OnRecord = &recorded
 	}
 	return out
 }

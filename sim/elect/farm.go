@@ -45,6 +45,28 @@ func (w *Workspace) EveryChoice(dst []Figures, farm []Commodity) (highest int) {
 	return highest
 }
 
+// HighestMean returns the choice with the highest mean, the first of equals, and that mean,
+// as EveryChoice does, without any percentile. The mean of a choice is the sum of the means
+// of its rates, each times its weight, so that no scenario is looked at.
+func HighestMean(farm []Commodity) (highest int, mean float64) {
+	mean = MeanOf(farm, 0)
+	for choice := 1; choice < 1<<len(farm); choice++ {
+		if other := MeanOf(farm, choice); other > mean {
+			highest, mean = choice, other
+		}
+	}
+	return highest, mean
+}
+
+// MeanOf returns the mean of one choice, USD, with bits as in EveryChoice.
+func MeanOf(farm []Commodity, choice int) (mean float64) {
+	for k := range farm {
+		payment := farm[k][choice>>k&1]
+		mean += payment.Weight * payment.Mean
+	}
+	return mean
+}
+
 // OneChoice returns the figures of one choice, with bits as in EveryChoice.
 func (w *Workspace) OneChoice(farm []Commodity, choice int) (f Figures) {
 	w.fit(farm)

@@ -145,3 +145,16 @@ func BenchmarkAll(b *testing.B) {
 	}
 	b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "farms/s")
 }
+
+// The choice of the highest mean and its mean are those of every choice worked out.
+func TestHighestMeanIsThatOfEveryChoice(t *testing.T) {
+	random := rand.New(rand.NewPCG(7, 7))
+	for range 50 {
+		farm := invented(random, 64, 1+random.IntN(6), 0.5, 0.2)
+		all := make([]Figures, 1<<len(farm))
+		want := new(Workspace).EveryChoice(all, farm)
+		if got, mean := HighestMean(farm); got != want || mean != all[want].Mean {
+			t.Errorf("choice %d of mean %v, want %d of %v", got, mean, want, all[want].Mean)
+		}
+	}
+}

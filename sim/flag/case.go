@@ -10,9 +10,9 @@ import (
 	"fencerow/sim/answer"
 	"fencerow/sim/limits"
 	"fencerow/sim/odds"
+	"fencerow/sim/parallel"
 	"fencerow/sim/payoff"
 	"fencerow/sim/position"
-	"fencerow/sim/scenario"
 )
 
 // CitationOf returns the citation of a row of the law in a crop year, "" where there is
@@ -119,8 +119,9 @@ type stateCrop struct {
 	commodity crop.Commodity
 }
 
-// Published remembers, for all farms of a run, the newest year in which an agency has a
-// yield, by State and commodity.
+// Published remembers, for all farms of a run, in which years the agencies have yields: the
+// newest by State and commodity, and what gap says of a county.
 type Published struct {
-	newest scenario.Memo[stateCrop, crop.CropYear]
+	newest parallel.Memo[stateCrop, crop.CropYear]
+	gaps   parallel.Memo[position.CountyUnit, string]
 }

@@ -70,7 +70,7 @@ func noPriceProjection(c Case) []answer.Flag {
 	var flags []answer.Flag
 	for _, base := range c.Bases {
 		missing := base.National.Missing
-		if _, ok := c.Question.Sources().Price(base.Commodity, c.CropYear, base.National.Terms.PriceDecimals); !ok {
+		if _, ok := c.Question.Market.Price(base.Commodity, c.CropYear); !ok {
 			missing = fmt.Sprintf("a projected price of %s for %d", base.Commodity.Name(), c.CropYear)
 		}
 		if missing == "" {
@@ -86,8 +86,11 @@ func noPriceProjection(c Case) []answer.Flag {
 // unknown, not zero.
 func paymentYieldMissing(c Case) []answer.Flag {
 	return c.eachBase(func(base *position.CommodityBase, b position.Base) (answer.Flag, bool) {
+		if b.Record.PaymentYield != nil {
+			return answer.Flag{}, false
+		}
 		message := fmt.Sprintf("The %s base has no PLC yield%s, so PLC is unknown, not zero. Copy it from the farm record, or ask the county office.", base.Commodity.Name(), onTract(b.Record))
-		return answer.Flag{Code: "payment_yield_missing", Severity: answer.Error, Message: message, Source: "7 U.S.C. 9013"}, b.Record.PaymentYield == nil
+		return answer.Flag{Code: "payment_yield_missing", Severity: answer.Error, Message: message, Source: "7 U.S.C. 9013"}, true
 	})
 }
 
@@ -98,12 +101,15 @@ func yieldMissing(c Case) []answer.Flag {
 		without := len(b.Practices) == 0 || b.MissingPractice != "" || slices.ContainsFunc(b.Practices, func(u position.Practice) bool {
 			return u.Benchmark.Status == "" && u.Weight > 0
 		})
+		if !without {
+			return answer.Flag{}, false
+		}
 		which := base.Commodity.Name()
 		if b.MissingPractice != "" {
 			which = string(b.MissingPractice) + " " + which
 		}
 		message := fmt.Sprintf("No source has a benchmark yield of %s in %s for %d, so ARC-CO is unknown. Give FSA's county table (--county-table), or a county file with the five adjusted yields.", which, c.county(b.County), c.CropYear)
-		return answer.Flag{Code: "yield_missing", Severity: answer.Error, Message: message, Source: "7 U.S.C. 9017(c)(2)"}, without
+		return answer.Flag{Code: "yield_missing", Severity: answer.Error, Message: message, Source: "7 U.S.C. 9017(c)(2)"}, true
 	})
 }
 

@@ -33,6 +33,9 @@ func yieldOutOfLine(c Case) []answer.Flag {
 func yieldNotKnown(c Case) []answer.Flag {
 	return c.eachPractice(func(base *position.CommodityBase, u position.Practice) (answer.Flag, bool) {
 		end := odds.HarvestEnd(base.Commodity, c.CropYear)
+		if u.Outlook.Stage != odds.BeforeHarvest || u.Outlook.SD == 0 || !c.Question.Today.After(end.Day) {
+			return answer.Flag{}, false
+		}
 		about := ""
 		if end.Status.Marked() {
 			about = " (" + string(end.Status) + ")"
@@ -42,7 +45,7 @@ func yieldNotKnown(c Case) []answer.Flag {
 			"Enter the State's yield as USDA reports it (known_from: %s). Or enter what your own crop and four other growers, or an elevator of the county, show (%s). "+
 			"Under yields of the county file, with the figure where it says YIELD: %s",
 			base.Commodity.Name(), c.CropYear, answer.Day(end.Day), about, ofPractice(u.Unit.Practice), c.county(u.Unit.County), odds.StateReport, odds.LocalHarvest, line)
-		return answer.Flag{Code: "yield_not_known", Severity: answer.Warning, Message: message, Source: end.Source}, u.Outlook.Stage == odds.BeforeHarvest && u.Outlook.SD > 0 && c.Question.Today.After(end.Day)
+		return answer.Flag{Code: "yield_not_known", Severity: answer.Warning, Message: message, Source: end.Source}, true
 	})
 }
 
@@ -74,11 +77,27 @@ func yieldSourceMayDiffer(c Case) []answer.Flag {
 // gap says in how many of the last yearsLookedAt years neither agency has a yield of a
 // county; "" where none is missing, the yield is final, or the agencies have no series.
 func (c Case) gap(u position.Practice) string {
-	if u.Outlook.Stage == odds.Final {
+	switch {
+	case u.Outlook.Stage == odds.Final:
 		return ""
+	case c.Published == nil:
+		return c.gapOf(u.Unit)
 	}
-	has := publishedYears(c.Question.Counties, u.Unit)
-	last := min(c.newestPublished(position.StateOf(u.Unit.County), u.Unit.Commodity), u.Unit.CropYear-1)
+	if text, known := c.Published.gaps.Known(u.Unit); known {
+		return text
+	}
+	return c.keptGap(u.Unit)
+}
+
+// keptGap is gapOf, worked out once for all farms of a run.
+func (c Case) keptGap(u position.CountyUnit) string {
+	return c.Published.gaps.Of(u, func() string { return c.gapOf(u) })
+}
+
+// gapOf is gap of a yield that is not final.
+func (c Case) gapOf(u position.CountyUnit) string {
+	has := publishedYears(c.Question.Counties, u)
+	last := min(c.newestPublished(position.StateOf(u.County), u.Commodity), u.CropYear-1)
 	if len(has) == 0 || last == 0 {
 		return ""
 	}
@@ -91,7 +110,7 @@ func (c Case) gap(u position.Practice) string {
 	if lacking == 0 {
 		return ""
 	}
-	return fmt.Sprintf("No NASS or RMA yield of %s%s in %s is at hand for %d of the %d years to %d.", ofPractice(u.Unit.Practice), u.Unit.Commodity.Name(), c.county(u.Unit.County), lacking, yearsLookedAt, last)
+	return fmt.Sprintf("No NASS or RMA yield of %s%s in %s is at hand for %d of the %d years to %d.", ofPractice(u.Practice), u.Commodity.Name(), c.county(u.County), lacking, yearsLookedAt, last)
 }
 
 // publishedYears returns the years in which NASS or RMA has a yield of a county, or of a

@@ -1,3 +1,3 @@
-// Package parallel does independent work on all cores. Each piece writes to its own
-// place, so that no result depends on the order.
+// Package parallel does independent work on all cores, and remembers what many ask for (Memo).
+// Each piece of work writes to its own place, so that no result depends on the order.
 package parallel

@@ -4,7 +4,6 @@ import (
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
-	"fencerow/sim/odds"
 	"fencerow/sim/position"
 	"fencerow/sim/scenario"
 )
@@ -23,8 +22,10 @@ type ARCCORate struct {
 }
 
 // Key names the county, commodity and irrigated share.
-func (r *ARCCORate) Key() Key {
-	return Key{Program: farm.ARCCO, Commodity: r.Of.Commodity, County: r.Base.County, IrrigatedShare: r.Base.IrrigatedShare}
+func (r *ARCCORate) Key() Key { return arccoKey(r.Of, &r.Base) }
+
+func arccoKey(h *position.CommodityBase, b *position.Base) Key {
+	return Key{Program: farm.ARCCO, Commodity: h.Commodity, County: b.County, IrrigatedShare: b.IrrigatedShare}
 }
 
 // Fill sets USD per acre by scenario of a tile.
@@ -123,17 +124,18 @@ func (arcco) Payoff(y *Year, _ farm.Operation, h *position.CommodityBase, price 
 	if h.ARCMissing != "" {
 		return nil
 	}
-	out := &Payoff{Program: farm.ARCCO, PerAcre: y.Zeros(), maximum: MaximumARCCO(h)}
+	out := &Payoff{Program: farm.ARCCO, maximum: MaximumARCCO(h)}
 	var byBase []*Claim
-	for k, p := range h.Bases {
-		rate := y.RatesOf(&ARCCORate{Of: h, Base: p, Price: price})
-		out.Rates = append(out.Rates, rate)
-		out.sum = out.sum.with(rate.Scenarios, p.PaymentAcres/h.Acres, k)
+	for k := range h.Bases {
+		p := &h.Bases[k]
+		rate, known := y.made.Known(arccoKey(h, p))
+		if !known {
+			rate = y.RatesOf(&ARCCORate{Of: h, Base: *p, Price: price})
+		}
+		out.addRate(rate, p.PaymentAcres/h.Acres, k)
 		byBase = append(byBase, countyClaim(rate.Scenarios, p.PaymentAcres, rate.maximum))
 	}
 	out.setParts(y, h, byBase)
-	out.sum.Fill(out.PerAcre)
-	out.Mean = odds.Mean(out.PerAcre)
 	out.most = func() []crop.Money { return mostARCCO(y.Year, h, out.sum) }
 	return out
 }

@@ -23,17 +23,18 @@ func (higherOf) Payoff(y *Year, _ farm.Operation, _ *position.CommodityBase, _ p
 		return nil
 	}
 	plc, arc := before.Of(farm.PLC), before.Of(farm.ARCCO)
-	out := &Payoff{Program: farm.HigherOf, PerAcre: y.Acquire(), parts: plc.parts}
+	out := &Payoff{Program: farm.HigherOf, perAcre: y.Acquire(), parts: plc.parts}
 	out.maximum = max(plc.Summary(y).Maximum, arc.Summary(y).Maximum)
 	own, other := workedOut(y.Buffers, plc.ByPart), workedOut(y.Buffers, arc.ByPart)
-	for i := range out.PerAcre {
+	ownPerAcre, otherPerAcre := plc.PerAcre(y.Buffers), arc.PerAcre(y.Buffers)
+	for i := range out.perAcre {
 		var sums [2]crop.Money
 		for k := range own {
 			sums[0], sums[1] = sums[0]+own[k][i], sums[1]+other[k][i]
 		}
-		out.PerAcre[i] = plc.PerAcre[i]
+		out.perAcre[i] = ownPerAcre[i]
 		if program.HigherOf(sums[0], sums[1]) > sums[0] {
-			out.PerAcre[i] = arc.PerAcre[i]
+			out.perAcre[i] = otherPerAcre[i]
 			for k := range own {
 				own[k][i] = other[k][i]
 			}

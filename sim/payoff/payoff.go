@@ -16,9 +16,9 @@ type Payoff struct {
 	byPartOf    map[string][]*Claim // by producer, where each is paid by a rate of the own
 	BeforeShare []crop.Money        // USD of all bases and all shares, where producers have claims of their own; nil: the sum of ByPart
 
-	PerAcre []float64           // USD per base acre, not rounded; nil when released
-	Mean    float64             // of PerAcre
-	sum     WeightedSum         // what PerAcre is made of, where it is made of rates
+	perAcre []float64           // USD per base acre, not rounded; nil until asked for, and when released
+	Mean    float64             // of perAcre
+	sum     WeightedSum         // what perAcre is made of, where it is made of rates
 	Rates   []*Rates            // PLC: one; ARC-CO: of each base
 	maximum crop.Money          // the most there can be per base acre, where not one rate tells
 	most    func() []crop.Money // the same by scenario, a series to release; nil: maximum in all
@@ -47,9 +47,45 @@ func (all Payoffs) Complete() bool { return all.Of(farm.PLC) != nil && all.Of(fa
 // Release gives the series back that only the commodity's own figures need.
 func (all Payoffs) Release(b *scenario.Buffers) {
 	for _, p := range all {
-		b.Release(p.PerAcre)
-		p.PerAcre = nil
+		b.Release(p.perAcre)
+		p.perAcre = nil
 	}
+}
+
+// PerAcre returns USD per base acre by scenario, not rounded. Most of what is asked of very
+// many farms is known from the averages of the rates, so that the series is made when it is
+// first asked for; it stays until Release. Not for several goroutines.
+func (p *Payoff) PerAcre(b *scenario.Buffers) []float64 {
+	if p.perAcre == nil {
+		p.perAcre = b.Zeros()
+		p.sum.Fill(p.perAcre)
+	}
+	return p.perAcre
+}
+
+// addRate adds the rate of a base (place in Bases) that counts with a weight, and with it to
+// the average: that of a sum is the sum of the averages of its rates.
+func (p *Payoff) addRate(rate *Rates, weight float64, base int) {
+	p.Rates = append(p.Rates, rate)
+	p.sum = p.sum.with(rate, weight, base)
+	p.Mean += weight * rate.Means[0]
+}
+
+// AddReplicates adds to dst times the average of each replicate of the scenarios, USD per
+// base acre: that of a sum of rates, from the averages of each rate.
+func (p *Payoff) AddReplicates(dst []float64, times float64) {
+	for _, w := range p.sum {
+		scenario.AddScaled(dst, times*w.weight, w.rate.replicates)
+	}
+}
+
+// OneRate returns the one rate that a payoff is made of, by scenario, and its weight; ok is
+// false where it has several.
+func (p *Payoff) OneRate() (rates []float64, weight float64, ok bool) {
+	if len(p.sum) != 1 {
+		return nil, 0, false
+	}
+	return p.sum[0].rate.Scenarios, p.sum[0].weight, true
 }
 
 // ReleaseOwned gives the others back, when nothing more is asked.
@@ -67,11 +103,11 @@ func (p *Payoff) Summary(y *Year) scenario.Summary {
 		return y.summaryOf(p.Rates[0]).Times(p.sum[0].weight)
 	}
 	if p.most == nil {
-		return y.SummaryOf(p.PerAcre, p.maximum, nil)
+		return y.SummaryOf(p.PerAcre(y.Buffers), p.maximum, nil)
 	}
 	most := p.most()
 	defer y.Release(most)
-	return y.SummaryOf(p.PerAcre, p.maximum, most)
+	return y.SummaryOf(p.PerAcre(y.Buffers), p.maximum, most)
 }
 
 // For returns the claims of a producer by part, before share.
@@ -105,30 +141,30 @@ func (p *Payoff) Total() Claims {
 	return allOf(p.ByPart)
 }
 
-// WeightedSum is a sum of series, each with a weight.
+// WeightedSum is a sum of rates, each with a weight.
 type WeightedSum []weighted
 
 type weighted struct {
-	series []float64
+	rate   *Rates
 	weight float64
 	base   int // place in Bases of the first base that is paid by it
 }
 
-// with returns the sum with a series added; one that it has already gets more weight.
-func (s WeightedSum) with(series []float64, weight float64, base int) WeightedSum {
+// with returns the sum with a rate added; one that it has already gets more weight.
+func (s WeightedSum) with(rate *Rates, weight float64, base int) WeightedSum {
 	for i := range s {
-		if &s[i].series[0] == &series[0] {
+		if s[i].rate == rate {
 			s[i].weight += weight
 			return s
 		}
 	}
-	return append(s, weighted{series, weight, base})
+	return append(s, weighted{rate, weight, base})
 }
 
 // Fill adds the sum to dst.
 func (s WeightedSum) Fill(dst []float64) {
 	for _, w := range s {
-		scenario.AddScaled(dst, w.weight, w.series)
+		scenario.AddScaled(dst, w.weight, w.rate.Scenarios)
 	}
 }
 
@@ -136,7 +172,7 @@ func (s WeightedSum) Fill(dst []float64) {
 func (s WeightedSum) Times(by float64) WeightedSum {
 	var scaled WeightedSum
 	for _, w := range s {
-		scaled = append(scaled, weighted{w.series, by * w.weight, w.base})
+		scaled = append(scaled, weighted{w.rate, by * w.weight, w.base})
 	}
 	return scaled
 }

@@ -85,7 +85,7 @@ func always(t *testing.T, what string, series []float64, want float64) {
 // higher, 4.20, pays 0.22. The county yield does not matter.
 func TestPLCRateFillsATile(t *testing.T) {
 	c := certainly(t, 2026, 4.00, 190, invented.Base(crop.Corn, 100, 150))
-	rate, tile := &PLCRate{Base: c.base, Price: c.price}, newTile(c.year.Year)
+	rate, tile := &PLCRate{Base: c.base, Price: c.price}, newTile(c.year)
 	c.price.UsualError = math.Log(1.05)
 	rate.Price = c.price
 	rates, most := make([]float64, tile.Length), make([]float64, tile.Length)
@@ -110,7 +110,7 @@ func TestARCCORateFillsATile(t *testing.T) {
 	c := uncertainly(t, 2026, 4.00, 190, 0, 1e-9, invented.Base(crop.Corn, 100, 150))
 	c.price.UsualError = math.Log(1.05)
 	c.base.Bases[0].Practices[0].Outlook.Estimates = []farm.Figure{{Value: 180, Status: crop.Assumed}, {Value: 200, Status: crop.Assumed}, {}}
-	rate, tile := &ARCCORate{Of: c.base, Base: c.base.Bases[0], Price: c.price}, newTile(c.year.Year)
+	rate, tile := &ARCCORate{Of: c.base, Base: c.base.Bases[0], Price: c.price}, newTile(c.year)
 	rates, most := make([]float64, tile.Length), make([]float64, tile.Length)
 	wants := map[int]float64{0: 87.91, lower: 113.05, higher: 49.91, 1: 113.05, 2: 47.91, 3: 87.91, higher + 1: 91.91, higher + 2: 7.91, higher + 3: 49.91}
 	for k, want := range wants {
@@ -176,8 +176,8 @@ func TestClaimsAreInCents(t *testing.T) {
 		t.Errorf("most of PLC %v, of ARC-CO %v", plc, arc)
 	}
 	// Per base acre nothing is rounded: 0.42 x 92 x 0.85 and 87.91 x 0.85.
-	always(t, "PLC per base acre", all.Of(farm.PLC).PerAcre, 0.42*92*0.85)
-	always(t, "ARC-CO per base acre", all.Of(farm.ARCCO).PerAcre, 87.91*0.85)
+	always(t, "PLC per base acre", all.Of(farm.PLC).PerAcre(c.year.Buffers), 0.42*92*0.85)
+	always(t, "ARC-CO per base acre", all.Of(farm.ARCCO).PerAcre(c.year.Buffers), 87.91*0.85)
 	if all.Of(farm.HigherOf) != nil {
 		t.Error("the law of 2026 pays no higher of both")
 	}
@@ -200,7 +200,7 @@ func TestHigherOfTakesTheLargerSum(t *testing.T) {
 			higher.ByPart[k].Add(series, 1, 0)
 			always(t, "base", series, money)
 		}
-		always(t, "per base acre", higher.PerAcre, (want[0]+want[1])/200)
+		always(t, "per base acre", higher.PerAcre(c.year.Buffers), (want[0]+want[1])/200)
 		sum := c.year.Zeros()
 		higher.Total().Add(sum, 0)
 		always(t, "all bases", sum, want[0]+want[1])
@@ -224,9 +224,9 @@ func TestMissingFiguresHaveNoPayoff(t *testing.T) {
 func TestPayoffsGiveBack(t *testing.T) {
 	c := certainly(t, 2025, 4.00, 190, invented.Base(crop.Corn, 100, 150))
 	all := c.payoffs()
-	given := all.Of(farm.HigherOf).PerAcre
+	given := all.Of(farm.HigherOf).PerAcre(c.year.Buffers)
 	all.Release(c.year.Buffers)
-	if next := c.year.Acquire(); all.Of(farm.HigherOf).PerAcre != nil || &next[0] != &given[0] {
+	if next := c.year.Acquire(); all.Of(farm.HigherOf).perAcre != nil || &next[0] != &given[0] {
 		t.Error("the last series given back is not the next that comes")
 	}
 	all.ReleaseOwned(c.year.Buffers)

@@ -4,7 +4,6 @@ import (
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
-	"fencerow/sim/odds"
 	"fencerow/sim/position"
 )
 
@@ -20,7 +19,11 @@ type PLCRate struct {
 }
 
 // Key names the commodity.
-func (r *PLCRate) Key() Key { return Key{Program: farm.PLC, Commodity: r.Base.Commodity} }
+func (r *PLCRate) Key() Key { return plcKey(r.Base) }
+
+func plcKey(h *position.CommodityBase) Key {
+	return Key{Program: farm.PLC, Commodity: h.Commodity}
+}
 
 // Fill sets USD per unit by scenario of a tile.
 func (r *PLCRate) Fill(rates, most []float64, t *Tile) {
@@ -46,10 +49,12 @@ func (plc) Payoff(y *Year, _ farm.Operation, h *position.CommodityBase, price po
 	if h.PLCMissing != "" {
 		return nil
 	}
-	rate := y.RatesOf(&PLCRate{Base: h, Price: price})
-	out := &Payoff{Program: farm.PLC, Rates: []*Rates{rate}, PerAcre: y.Zeros(), sum: WeightedSum{{rate.Scenarios, h.PLCPerAcre(1), 0}}}
-	out.sum.Fill(out.PerAcre)
-	out.Mean = odds.Mean(out.PerAcre)
+	rate, known := y.made.Known(plcKey(h))
+	if !known {
+		rate = y.RatesOf(&PLCRate{Base: h, Price: price})
+	}
+	out := &Payoff{Program: farm.PLC}
+	out.addRate(rate, h.PLCPerAcre(1), 0)
 	var byBase []*Claim
 	for _, p := range h.Bases {
 		yield, acres := *p.Record.PaymentYield, p.PaymentAcres

@@ -4,6 +4,7 @@ import (
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/odds"
+	"fencerow/sim/parallel"
 	"fencerow/sim/scenario"
 )
 
@@ -28,16 +29,19 @@ type Rate interface {
 // all farms, and their summaries.
 type Year struct {
 	*scenario.Year
-	made      scenario.Memo[Key, *Rates]
-	summaries scenario.Memo[*Rates, scenario.Summary]
+	made      parallel.Memo[Key, *Rates]
+	moved     parallel.Memo[movedPrice, []crop.Price]
+	summaries parallel.Memo[*Rates, *scenario.Summary]
 }
 
 // Rates are a payment rate in all scenarios.
 type Rates struct {
 	Scenarios []float64
 	Means     [bandSize]float64 // average under each of Band
-	full      float64           // share of scenarios in which it is the most there can be
-	maximum   float64           // the most in any scenario
+
+	replicates []float64 // average of each replicate of the scenarios
+	full       float64   // share of scenarios in which it is the most there can be
+	maximum    float64   // the most in any scenario
 }
 
 // RatesOf returns a payment rate in all scenarios.
@@ -54,7 +58,7 @@ func (y *Year) work(r Rate) *Rates {
 	out := &Rates{Scenarios: y.Acquire()}
 	var change [bandSize]float64 // summed over the scenarios it is worked out on
 	var alike []int              // by place in Band, the first place with the same factors
-	changed, t := 0, newTile(y.Year)
+	changed, t := 0, newTile(y)
 	rates, most := make([]float64, t.Length), make([]float64, t.Length)
 	for from := 0; from < len(out.Scenarios); from += t.Length {
 		t.start(from)
@@ -78,7 +82,10 @@ func (y *Year) work(r Rate) *Rates {
 			change[m] += scenario.SumOf(rates) - scenario.SumOf(out.Scenarios[from:from+len(rates)])
 		}
 	}
-	mean := odds.Mean(out.Scenarios)
+	for j := range y.Size.Replicates {
+		out.replicates = append(out.replicates, odds.Mean(out.Scenarios[j*y.Size.Points:(j+1)*y.Size.Points]))
+	}
+	mean := odds.Mean(out.replicates) // that of all scenarios: there are 2^k replicates of 2^m
 	for m := range out.Means {
 		out.Means[m] = mean + change[m]/float64(changed)
 	}
@@ -91,7 +98,7 @@ func (y *Year) work(r Rate) *Rates {
 // scenarios.
 func (y *Year) MeansUnder(r Rate, all []Sensitivity) []float64 {
 	drawn := y.RatesOf(r)
-	change, t := make([]float64, len(all)), newTile(y.Year)
+	change, t := make([]float64, len(all)), newTile(y)
 	rates, most := make([]float64, t.Length), make([]float64, t.Length)
 	n := min(movedScenarios, len(drawn.Scenarios))
 	for from := 0; from < n; from += t.Length {
@@ -122,9 +129,9 @@ func (r *Rates) note(rates, most []float64) {
 
 // summaryOf summarizes rates, which many farms share.
 func (y *Year) summaryOf(r *Rates) scenario.Summary {
-	return y.summaries.Of(r, func() scenario.Summary {
+	return *y.summaries.Of(r, func() *scenario.Summary {
 		s := y.Describe(r.Scenarios)
 		s.AtMaximum, s.Maximum = r.full, r.maximum
-		return s
+		return &s
 	})
 }

@@ -14,6 +14,7 @@ import (
 // them, with their means moved where that is asked for. What is known does not move.
 type Tile struct {
 	year   *scenario.Year
+	shared *Year
 	From   int // the first scenario
 	Length int
 	means  Sensitivity
@@ -25,8 +26,13 @@ type Tile struct {
 type tilePrice struct {
 	commodity crop.Commodity
 	price     position.Price
-	raw       []crop.Price
-	rounded   rounded
+	byFactor  []pricesBy
+}
+
+// pricesBy are all scenarios, of which every tile has its part.
+type pricesBy struct {
+	by     float64
+	series []crop.Price
 }
 
 // tileYield is one county yield in a tile, likewise.
@@ -47,16 +53,13 @@ type rounded []struct {
 	filled bool
 }
 
-func newTile(y *scenario.Year) *Tile {
-	return &Tile{year: y, Length: y.Size.Tile()}
+func newTile(y *Year) *Tile {
+	return &Tile{year: y.Year, shared: y, Length: y.Size.Tile()}
 }
 
 // start moves on to the scenarios from from, with the means as drawn.
 func (t *Tile) start(from int) {
 	t.From, t.means = from, Sensitivity{}
-	for _, p := range t.prices {
-		p.rounded.forget()
-	}
 	for _, y := range t.yields {
 		y.filled = false
 		y.rounded.forget()
@@ -90,10 +93,39 @@ func (t *Tile) Prices(c crop.Commodity, p position.Price) []crop.Price {
 		}
 	}
 	if of == nil {
-		of = &tilePrice{commodity: c, price: p, raw: t.year.UnroundedPrices(c, p)}
+		of = &tilePrice{commodity: c, price: p}
 		t.prices = append(t.prices, of)
 	}
-	return of.rounded.of(of.raw[t.From:t.From+t.Length], t.means.priceFactor(p), p.Decimals)
+	by, at := t.means.priceFactor(p), 0
+	for at < len(of.byFactor) && of.byFactor[at].by != by {
+		at++
+	}
+	if at == len(of.byFactor) {
+		of.byFactor = append(of.byFactor, pricesBy{by, t.shared.pricesTimes(c, p, by)})
+	}
+	return of.byFactor[at].series[t.From : t.From+t.Length]
+}
+
+// movedPrice is a price with its mean moved.
+type movedPrice struct {
+	commodity crop.Commodity
+	by        float64
+}
+
+// pricesTimes returns the price by scenario times a factor, rounded as FSA prints it: the
+// same for every county. Moved prices are of the first movedScenarios alone.
+func (y *Year) pricesTimes(c crop.Commodity, p position.Price, by float64) []crop.Price {
+	if by == 1 {
+		return y.Prices(c, p)
+	}
+	return y.moved.Of(movedPrice{c, by}, func() []crop.Price {
+		raw := y.UnroundedPrices(c, p)
+		moved := make([]crop.Price, min(len(raw), movedScenarios))
+		for i := range moved {
+			moved[i] = program.Round(raw[i]*by, p.Decimals)
+		}
+		return moved
+	})
 }
 
 // Yields returns a county yield in each scenario.

@@ -53,6 +53,9 @@ type OwnYield struct {
 // Individual returns a farm's figures for ARC-IC; nil where no covered planting is
 // given and ARC-IC is not on record.
 func (s Sources) Individual(f farm.Farm, y crop.CropYear) (*Individual, error) {
+	if len(f.Planted) == 0 && !OnRecord(f, farm.ARCIC) {
+		return nil, nil
+	}
 	one := &Individual{Farm: f}
 	for _, commodity := range crop.Commodities() {
 		planted, prevented := f.PlantedAcres(string(commodity), y), f.PreventedAcres(string(commodity), y)

@@ -52,11 +52,11 @@ type Practice struct {
 func (s Sources) CommodityBases(f farm.Farm, y crop.CropYear) ([]*CommodityBase, error) {
 	var all []*CommodityBase
 	for _, commodity := range f.Commodities() {
-		terms, err := program.TermsFor(commodity, y)
+		n, err := s.national(commodity, y)
 		if err != nil {
 			return nil, err
 		}
-		all = append(all, s.CommodityBase(f, commodity, y, terms))
+		all = append(all, s.commodityBase(f, n, UnpaidReason(f, y)))
 	}
 	return all, nil
 }
@@ -64,7 +64,15 @@ func (s Sources) CommodityBases(f farm.Farm, y crop.CropYear) ([]*CommodityBase,
 // CommodityBase returns one commodity base of a farm in crop year y on the terms
 // given, which may be those of another crop year.
 func (s Sources) CommodityBase(f farm.Farm, commodity crop.Commodity, y crop.CropYear, terms program.Terms) *CommodityBase {
-	c := &CommodityBase{Farm: f, Commodity: commodity, National: resolveNational(s.Market, terms, y), Unpaid: UnpaidReason(f, terms.CropYear)}
+	terms.Commodity = commodity
+	return s.commodityBase(f, resolveNational(s.Market, terms, y), UnpaidReason(f, terms.CropYear))
+}
+
+// commodityBase returns the base of one commodity and crop year; unpaid says why it is paid
+// nothing.
+func (s Sources) commodityBase(f farm.Farm, n National, unpaid string) *CommodityBase {
+	commodity, y := n.Terms.Commodity, n.Terms.CropYear
+	c := &CommodityBase{Farm: f, Commodity: commodity, National: n, Unpaid: unpaid}
 	if c.National.Target.Status == "" {
 		c.PLCMissing = c.National.Missing
 	}
@@ -98,19 +106,13 @@ func (c *CommodityBase) addBase(s Sources, base farm.Base, y crop.CropYear) {
 // resolvePractices finds the county's practices with their benchmarks and outlooks,
 // then weights them (weightPractices). It returns what ARC-CO lacks, "" for nothing.
 func (b *Base) resolvePractices(s Sources, n National, commodity crop.Commodity, y crop.CropYear) (missing string) {
-	practices := s.Counties.Practices(b.County, commodity, y)
+	practices := s.practicesOf(b.County, commodity, y)
 	if len(practices) == 0 {
 		return "a county yield of " + commodity.Name() + " for " + s.Counties.Called(b.County)
 	}
 	for _, practice := range practices {
-		u := Practice{Unit: CountyUnit{b.County, commodity, practice, y}}
-		var found bool
-		u.Benchmark, found = s.BenchmarkYield(u.Unit, n.Terms.YieldDecimals)
+		u := s.countyPractice(CountyUnit{b.County, commodity, practice, y}, n.Terms.YieldDecimals)
 		u.Coverage = n.Terms.ARCCO(u.Benchmark.Value, n.BenchmarkPrice.Value)
-		u.Outlook, u.Known, u.Missing = s.Yield(u.Unit, u.Benchmark)
-		if !found {
-			u.Missing = "a benchmark yield of " + commodity.Name() + " for " + s.Counties.Called(b.County)
-		}
 		b.Practices = append(b.Practices, u)
 	}
 	switch {

@@ -51,7 +51,7 @@ func (s Sources) CountyYieldOutlook(u CountyUnit, benchmark Benchmark) (o Yield,
 		return Yield{Yield: odds.Yield{Mean: actual.Value}, Stage: odds.Final, Status: actual.Status,
 			MeanFrom: "actual yield, " + actual.Source, SDFrom: "known"}, true
 	}
-	basis := newYieldBasis(s.Counties, u, nil)
+	basis := newYieldBasis(s.Counties, u, s.Facts)
 	if o, ok = basis.Outlook(s.Constants, benchmark); ok {
 		o.Correlation = s.PriceYieldCorrelation(u)(o.Stage)
 	}
@@ -75,13 +75,13 @@ type YieldBasis struct {
 // YieldBases looks up what there is of many county yields that are not known yet, on all
 // cores. What the counties of a State share is worked out once.
 func YieldBases(book farm.CountyBook, units []CountyUnit) []YieldBasis {
-	of, bases := &ofStates{}, make([]YieldBasis, len(units))
+	of, bases := &Facts{}, make([]YieldBasis, len(units))
 	parallel.Do(len(units), func(i int) { bases[i] = newYieldBasis(book, units[i], of) })
 	return bases
 }
 
 // newYieldBasis looks up what there is of a county yield that is not known yet.
-func newYieldBasis(book farm.CountyBook, u CountyUnit, of *ofStates) YieldBasis {
+func newYieldBasis(book farm.CountyBook, u CountyUnit, of *Facts) YieldBasis {
 	b, entries := YieldBasis{Unit: u}, book.Entries(u.County, u.Commodity, u.Practice)
 	b.stated, b.statedBy = statedOutlook(entries, u.CropYear)
 	for _, e := range entries {

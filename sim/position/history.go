@@ -38,7 +38,7 @@ const shortSeriesYears, fewestCounties = 12, 3
 
 // useStateSlope gives a short series the median slope of the State's counties, each
 // relative to the county's median yield.
-func (s *YieldSeries) useStateSlope(book farm.CountyBook, u CountyUnit, of *ofStates) {
+func (s *YieldSeries) useStateSlope(book farm.CountyBook, u CountyUnit, of *Facts) {
 	if n := len(s.Years); n < odds.YearsForTrend || n > shortSeriesYears {
 		return
 	}
@@ -53,9 +53,9 @@ func (s *YieldSeries) useStateSlope(book farm.CountyBook, u CountyUnit, of *ofSt
 
 // stateRelativeSlope returns the median of the slopes of the counties of the unit's State,
 // each relative to the county's median yield, and how many those are.
-func stateRelativeSlope(book farm.CountyBook, u CountyUnit) (slope float64, counties int) {
+func stateRelativeSlope(book farm.CountyBook, u CountyUnit, of *Facts) (slope float64, counties int) {
 	var slopes []float64
-	for _, code := range book.Codes(StateOf(u.County)) {
+	for _, code := range of.codesOf(book, StateOf(u.County)) {
 		other := u
 		other.County = code
 		level, _ := plantedAcreYields(book, other)
@@ -79,7 +79,7 @@ func LongestYieldSeries(book farm.CountyBook, u CountyUnit) (forSD, forMean Yiel
 	return longestYieldSeries(book, u, nil)
 }
 
-func longestYieldSeries(book farm.CountyBook, u CountyUnit, of *ofStates) (forSD, forMean YieldSeries) {
+func longestYieldSeries(book farm.CountyBook, u CountyUnit, of *Facts) (forSD, forMean YieldSeries) {
 	consider := func(s YieldSeries) {
 		if len(s.Years) > len(forSD.Years) {
 			forSD = s
@@ -138,7 +138,7 @@ func plantedAcreSeries(book farm.CountyBook, u CountyUnit) YieldSeries {
 // agencyEstimate returns the yield of the crop year that an agency has before FSA's is
 // final, and its source: RMA's, else NASS's brought to planted acres. Its Yield is nil
 // where there is none.
-func agencyEstimate(book farm.CountyBook, u CountyUnit, of *ofStates) (farm.YieldOutlook, string) {
+func agencyEstimate(book farm.CountyBook, u CountyUnit, of *Facts) (farm.YieldOutlook, string) {
 	for _, e := range EntriesWithSubstitutes(book, u) {
 		if yield, has := e.Insured[u.CropYear]; has {
 			return farm.YieldOutlook{Yield: &yield, KnownFrom: string(odds.InsuranceYield)}, e.Source.Name

@@ -13,7 +13,7 @@ import (
 // multiplied to become yields per planted acre, and in words where it comes from: the
 // county's own, else the median of its State's counties. 0 means not known, and must
 // not be read as 1.
-func plantedPerHarvested(book farm.CountyBook, u CountyUnit, harvested map[crop.CropYear]crop.Yield, of *ofStates) (ratio float64, how string) {
+func plantedPerHarvested(book farm.CountyBook, u CountyUnit, harvested map[crop.CropYear]crop.Yield, of *Facts) (ratio float64, how string) {
 	if own, how := countyPlantedPerHarvested(book, u, harvested); own > 0 {
 		return own, how
 	}
@@ -25,9 +25,9 @@ func plantedPerHarvested(book farm.CountyBook, u CountyUnit, harvested map[crop.
 
 // statePlantedPerHarvested returns the median of the ratios of the counties of the unit's
 // State that have one, and how many those are.
-func statePlantedPerHarvested(book farm.CountyBook, u CountyUnit) (ratio float64, counties int) {
+func statePlantedPerHarvested(book farm.CountyBook, u CountyUnit, of *Facts) (ratio float64, counties int) {
 	var ratios []float64
-	for _, code := range book.Codes(StateOf(u.County)) {
+	for _, code := range of.codesOf(book, StateOf(u.County)) {
 		other := u
 		other.County = code
 		for _, e := range EntriesWithSubstitutes(book, other) {

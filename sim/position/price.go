@@ -54,6 +54,22 @@ type Price struct {
 // Price returns the price of a commodity in a crop year; ok is false where it is
 // neither known nor projected.
 func (s Sources) Price(commodity crop.Commodity, y crop.CropYear, decimals int) (Price, bool) {
+	if s.Facts == nil {
+		return s.workOutPrice(commodity, y, decimals)
+	}
+	key := factsKey{CountyUnit{Commodity: commodity, CropYear: y}, decimals}
+	if known, has := s.Facts.prices.Known(key); has {
+		return known.price, known.has
+	}
+	known := s.Facts.prices.Of(key, func() *knownPrice {
+		price, has := s.workOutPrice(commodity, y, decimals)
+		return &knownPrice{price, has}
+	})
+	return known.price, known.has
+}
+
+// workOutPrice is Price from the market.
+func (s Sources) workOutPrice(commodity crop.Commodity, y crop.CropYear, decimals int) (Price, bool) {
 	if known, ok := s.Market.MYA[commodity][y]; ok {
 		return Price{Price: odds.Price{RestMean: known.Value, Decimals: decimals}, Figure: known, SDFrom: "known", Final: true}, true
 	}

@@ -111,7 +111,7 @@ func (s Sources) newestYield(u CountyUnit, y crop.CropYear, decimals int, table 
 		}
 		return year, true
 	}
-	if estimate, _ := agencyEstimate(s.Counties, u, nil); estimate.Yield != nil {
+	if estimate, _ := agencyEstimate(s.Counties, u, s.Facts); estimate.Yield != nil {
 		year.Value, year.stage = *estimate.Yield, odds.Stage(estimate.KnownFrom)
 		return year, true
 	}

@@ -11,4 +11,5 @@ type Sources struct {
 	Market    farm.Market
 	PastYears bool            // county yields are those of whole past years, drawn again
 	Constants *odds.Constants // nil: the usual ones
+	Facts     *Facts          // what was worked out of them; nil: nothing is kept
 }

@@ -1,11 +1,10 @@
 package scenario
 
 import (
-	"sync"
-
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/sim/odds"
+	"fencerow/sim/parallel"
 	"fencerow/sim/position"
 )
 
@@ -18,7 +17,7 @@ type Paths struct {
 	position.Sources
 	*Buffers
 	extremesTogether bool
-	years            Memo[crop.CropYear, *Year]
+	years            parallel.Memo[crop.CropYear, *Year]
 }
 
 // Settings say how many scenarios there are, and how they are made.
@@ -46,34 +45,19 @@ type Year struct {
 	CropYear crop.CropYear
 	Sampler  *odds.Sampler
 
-	priceShocks     Memo[crop.Commodity, []float64]
-	unroundedPrices Memo[crop.Commodity, []crop.Price] // not yet rounded
-	roundedPrices   Memo[crop.Commodity, []crop.Price]
-	roundedYields   Memo[position.CountyUnit, []crop.Yield]
-	target          Memo[crop.Commodity, []crop.Price]
-	benchmarkPrice  Memo[crop.Commodity, []crop.Price]
-	benchmarkYield  Memo[position.CountyUnit, []crop.Yield]
-}
-
-// Memo remembers values by key: each is made once, when first asked for. Several
-// goroutines may use it.
-type Memo[K comparable, V any] struct{ values sync.Map }
-
-func (k *Memo[K, V]) get(key K, make func() (V, error)) (V, error) {
-	once, _ := k.values.LoadOrStore(key, sync.OnceValues(make))
-	return once.(func() (V, error))()
-}
-
-// Of returns the value of a key and makes it where it is not there yet.
-func (k *Memo[K, V]) Of(key K, make func() V) V {
-	v, _ := k.get(key, func() (V, error) { return make(), nil })
-	return v
+	priceShocks     parallel.Memo[crop.Commodity, []float64]
+	unroundedPrices parallel.Memo[crop.Commodity, []crop.Price] // not yet rounded
+	roundedPrices   parallel.Memo[crop.Commodity, []crop.Price]
+	roundedYields   parallel.Memo[position.CountyUnit, []crop.Yield]
+	target          parallel.Memo[crop.Commodity, []crop.Price]
+	benchmarkPrice  parallel.Memo[crop.Commodity, []crop.Price]
+	benchmarkYield  parallel.Memo[position.CountyUnit, []crop.Yield]
 }
 
 // Year returns the scenarios of a crop year; price correlations that cannot hold are
 // an error (odds.NewSampler).
 func (p *Paths) Year(y crop.CropYear) (*Year, error) {
-	return p.years.get(y, func() (*Year, error) {
+	return p.years.Get(y, func() (*Year, error) {
 		sampler, err := odds.NewSampler(p.Size, y, position.PriceCorrelations(p.Market))
 		if err == nil && p.PastYears {
 			sampler.FromHistory()
@@ -211,6 +195,13 @@ func valuesIn(past [5]pastFigure, scenario int) (values [5]float64) {
 // Targets returns the effective reference price by scenario, USD per unit; nil where
 // it is the same in all.
 func (d *Year) Targets(n position.National) []crop.Price {
+	if targets, known := d.target.Known(n.Terms.Commodity); known {
+		return targets
+	}
+	return d.makeTargets(n)
+}
+
+func (d *Year) makeTargets(n position.National) []crop.Price {
 	return d.target.Of(n.Terms.Commodity, func() []crop.Price {
 		past, ok := d.pastPrices(n)
 		if !ok || !n.Terms.HasEffective {
@@ -223,6 +214,13 @@ func (d *Year) Targets(n position.National) []crop.Price {
 // BenchmarkPrices returns the benchmark price of ARC by scenario, USD per unit; nil
 // where it is the same in all.
 func (d *Year) BenchmarkPrices(n position.National) []crop.Price {
+	if prices, known := d.benchmarkPrice.Known(n.Terms.Commodity); known {
+		return prices
+	}
+	return d.makeBenchmarkPrices(n)
+}
+
+func (d *Year) makeBenchmarkPrices(n position.National) []crop.Price {
 	return d.benchmarkPrice.Of(n.Terms.Commodity, func() []crop.Price {
 		past, ok := d.pastPrices(n)
 		if !ok {
