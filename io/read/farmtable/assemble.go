@@ -60,7 +60,7 @@ func Assemble(rows []Row, refusedFarms ...string) (Operation, []Refusal) {
 func (g *gathering) farmOf(row Row) *gatheredFarm {
 	f, known := g.farms[row.FarmKey()]
 	if !known {
-		f = &gatheredFarm{gathering: g, first: row, said: map[fact]saying{}, bases: map[place]*gatheredBase{}}
+		f = &gatheredFarm{gathering: g, first: row, bases: map[place]*gatheredBase{}}
 		f.farm = farm.Farm{Number: row.Farm, County: row.County, Record: map[crop.Commodity]farm.Program{}}
 		g.farms[row.FarmKey()] = f
 		g.order = append(g.order, f)

@@ -12,6 +12,12 @@ import (
 // stateDigits is how many digits of a county code are those of its State.
 const stateDigits = 2
 
+// countyOf is a county's name in a State of two digits.
+type countyOf struct{ state, name string }
+
+// codeDigits is how many digits a county code has.
+const codeDigits = 5
+
 var (
 	digitsAndLetter = regexp.MustCompile(`^([0-9]{1,5})([A-Za-z]?)$`)
 	dividedCode     = regexp.MustCompile(`^([0-9]{1,2}) ?[-/ ] ?([0-9]{3}[A-Za-z]?)$`)
@@ -42,7 +48,12 @@ func (r *rowReader) state() (code string, ok bool) {
 	if text == "" {
 		return "", !r.spoiled[stateColumn]
 	}
-	code = countyname.State(text)
+	if known, has := r.states[text]; has {
+		return known, true
+	}
+	if code = countyname.State(text); code != "" {
+		keep(&r.states, strings.Clone(text), code)
+	}
 	if code == "" {
 		r.refuse(stateColumn, fmt.Sprintf("state is %q", text), "write its name, its two postal letters or its two digits")
 		return "", false
@@ -54,6 +65,9 @@ func (r *rowReader) state() (code string, ok bool) {
 // State's, or by its name; "" where it is refused.
 func (r *rowReader) countyCode(c column, state string) string {
 	text := strings.TrimSuffix(r.cells[c], ".0") // a code that was taken for a number
+	if isCode(text) {                            // most values
+		return r.realCode(c, text, text)
+	}
 	if divided := dividedCode.FindStringSubmatch(text); divided != nil {
 		text = fmt.Sprintf("%02s", divided[1]) + divided[2]
 	}
@@ -77,6 +91,21 @@ func (r *rowReader) countyCode(c column, state string) string {
 	if !r.check(c, farm.CheckCountyCode(columns[c].name, code)) {
 		return ""
 	}
+	return r.realCode(c, code, text)
+}
+
+// isCode reports whether a text is written as codes are: five digits, with a capital letter
+// perhaps.
+func isCode(text string) bool {
+	if len(text) == codeDigits+1 && text[codeDigits] >= 'A' && text[codeDigits] <= 'Z' {
+		text = text[:codeDigits]
+	}
+	return len(text) == codeDigits && isDigits(text)
+}
+
+// realCode returns a code that is written as codes are; "" where it is refused, because no
+// county can have it. text is what was typed.
+func (r *rowReader) realCode(c column, code, text string) string {
 	if !countyname.IsState(code[:stateDigits]) || code[stateDigits:stateDigits+3] == "000" {
 		r.refuse(c, fmt.Sprintf("%s is %q, which no county has", columns[c].name, text), "write State and county in five digits as FSA does")
 		return ""
@@ -89,7 +118,12 @@ func (r *rowReader) countyCode(c column, state string) string {
 func (r *rowReader) countyNamed(c column, state string) string {
 	text := r.cells[c]
 	if state != "" && r.Reader.county != nil {
+		of := countyOf{state, text}
+		if code, known := r.counties[of]; known {
+			return code
+		}
 		if code, ok := r.Reader.county(state, text); ok && farm.CheckCountyCode("", code) == nil {
+			keep(&r.counties, countyOf{state, strings.Clone(text)}, code)
 			return code
 		}
 	}

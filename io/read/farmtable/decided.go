@@ -83,7 +83,7 @@ func (f *gatheredFarm) refuseChoice() {
 		row := f.first
 		row.Line = 0
 		for c, program := range f.farm.Choice[year] {
-			if line := f.said[fact{column: choiceColumn, commodity: c, year: year}].line; program == farm.ARCIC && line > row.Line {
+			if line := f.said.lineOf(fact{column: choiceColumn, commodity: c, year: year}); program == farm.ARCIC && line > row.Line {
 				row.Line, row.Choice = line, program
 			}
 		}

@@ -84,11 +84,11 @@ func (f *gatheredFarm) takeBase(row Row, b *gatheredBase) {
 func (f *gatheredFarm) oneYield(row Row) {
 	about := fact{column: paymentYieldColumn, commodity: row.Commodity}
 	text := show(*row.PaymentYield)
-	if earlier, known := f.said[about]; known && earlier.text != text {
+	if earlier, known := f.said.of(about); known && earlier.text != text {
 		f.refuse(row, paymentYieldColumn, fmt.Sprintf("%s on farm %s has two PLC yields, %s and %s on line %d", row.Commodity.Name(), row.Farm, text, earlier.text, earlier.line), "a farm has one PLC yield for a crop. If it differs by tract, give the tracts")
 		return
 	}
-	f.said[about] = saying{text, row.Line}
+	f.said.put(about, saying{text, row.Line})
 }
 
 // finishShares turns the producers of a base into its shares.

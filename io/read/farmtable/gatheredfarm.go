@@ -8,28 +8,12 @@ import (
 	"fencerow/program/farm"
 )
 
-// fact is something that rows of a farm can say only one way: of the farm alone,
-// or of a commodity, a place or a crop year.
-type fact struct {
-	column    column
-	commodity crop.Commodity
-	place     place
-	producer  string
-	year      crop.CropYear
-}
-
-// saying is the row that said it first.
-type saying struct {
-	text string
-	line int
-}
-
 // gatheredFarm is a farm that is being put together.
 type gatheredFarm struct {
 	*gathering
 	farm  farm.Farm
 	first Row
-	said  map[fact]saying
+	said  sayings
 	bases map[place]*gatheredBase
 	order []*gatheredBase
 
@@ -44,9 +28,9 @@ func (f *gatheredFarm) agrees(row Row, about fact, what string) (news bool) {
 	if text == "" {
 		return false
 	}
-	earlier, known := f.said[about]
+	earlier, known := f.said.of(about)
 	if !known {
-		f.said[about] = saying{text, row.Line}
+		f.said.put(about, saying{text, row.Line})
 		return true
 	}
 	if earlier.text != text {
@@ -57,7 +41,10 @@ func (f *gatheredFarm) agrees(row Row, about fact, what string) (news bool) {
 
 // take adds a row to the farm.
 func (f *gatheredFarm) take(row Row) {
-	f.values = row.Values()
+	if f.values == nil {
+		f.values = make([]string, columnCount)
+	}
+	row.putValues(f.values)
 	if base, fits := f.baseOf(row); fits {
 		f.takeBase(row, base)
 		f.takeFarm(row)
@@ -130,7 +117,7 @@ func (f *gatheredFarm) takeSTAX(year crop.CropYear, bought bool) {
 func (f *gatheredFarm) finish() {
 	if total, cropland := f.farm.TotalAcres, f.farm.Cropland; total != nil && cropland != nil && *cropland > *total {
 		row := f.first
-		row.Line, row.Cropland = f.said[fact{column: croplandColumn}].line, cropland
+		row.Line, row.Cropland = f.said.lineOf(fact{column: croplandColumn}), cropland
 		f.refuse(row, croplandColumn, fmt.Sprintf("cropland of farm %s is %s, more than its total_acres %s", row.Farm, show(*cropland), show(*total)), "copy both from the FSA farm record")
 	}
 	f.refuseMixedRecord()
@@ -150,7 +137,7 @@ func (f *gatheredFarm) refuseMixedRecord() {
 	for c, program := range f.farm.Record {
 		if program == farm.ARCIC {
 			individual++
-			line = max(line, f.said[fact{column: electionColumn, commodity: c}].line)
+			line = max(line, f.said.lineOf(fact{column: electionColumn, commodity: c}))
 		}
 	}
 	if individual > 0 && individual < len(f.farm.Record) {

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"fencerow/io/read/lines"
+	"fencerow/program/crop"
 	"fencerow/program/farm"
 )
 
@@ -21,6 +22,11 @@ type Reader struct {
 	notes  []string
 	named  agencyNames
 	comma  bool // a comma may be a decimal comma: it does not separate the values
+
+	reading  *rowReader                // used again for each row
+	crops    map[string]crop.Commodity // by what was written, as far as understood
+	states   map[string]string         // likewise, two digits
+	counties map[countyOf]string       // likewise, codes of what county found
 
 	profile Profile
 	percent [columnCount]bool // numbers of the column are percentages

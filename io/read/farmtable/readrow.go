@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -27,7 +28,11 @@ type rowReader struct {
 const allRows = "all"
 
 func (t *Reader) readRow(from lines.Line) (Row, []Refusal) {
-	r := &rowReader{Reader: t, row: Row{Line: from.Number}}
+	if t.reading == nil {
+		t.reading = &rowReader{}
+	}
+	r := t.reading
+	*r = rowReader{Reader: t, row: Row{Line: from.Number}}
 	r.takeCells(from.Cells)
 	r.takeMerged()
 	r.noteFilled()
@@ -66,6 +71,10 @@ func (r *rowReader) takeCells(cells []string) {
 		r.cells[c] = text
 		reason, hint := "", ""
 		switch {
+		case len(text) <= mostText && isPlainText(text):
+			if isTruth(text) && !mayBeTruth(c) {
+				reason, hint = whyNoTruth(text)
+			}
 		case !utf8.ValidString(text):
 			text = strings.ToValidUTF8(text, "?")
 			reason, hint = "is not text in UTF-8 or Windows-1252", "in the spreadsheet program choose \"CSV UTF-8\" when saving"
@@ -77,7 +86,7 @@ func (r *rowReader) takeCells(cells []string) {
 		case strings.HasPrefix(text, "#") && spreadsheetError.MatchString(text):
 			reason, hint = "is "+text+", an error of the spreadsheet", "correct the formula, or type the value"
 		case isTruth(text) && !mayBeTruth(c):
-			reason, hint = "is "+text+", a yes or no", "type the value itself, or correct the formula that gives yes or no"
+			reason, hint = whyNoTruth(text)
 		}
 		if r.cells[c] = text; reason != "" {
 			r.refuse(c, columns[c].name+" "+reason, hint)
@@ -103,6 +112,22 @@ func (r *rowReader) noteFilled() {
 		given := text != "" && !(column(c) == cropYearColumn && isDash(text))
 		r.filled[c] = r.filled[c] || given || r.spoiled[c]
 	}
+}
+
+// isPlainText reports whether a value has printed ASCII characters alone and is no error of a
+// spreadsheet, as most values.
+func isPlainText(text string) bool {
+	for i := range len(text) {
+		if c := text[i]; c < ' ' || c > '~' {
+			return false
+		}
+	}
+	return text == "" || text[0] != '#'
+}
+
+// whyNoTruth says why a yes or no is no value of its column.
+func whyNoTruth(text string) (reason, hint string) {
+	return "is " + text + ", a yes or no", "type the value itself, or correct the formula that gives yes or no"
 }
 
 // isTruth reports whether a spreadsheet program writes a yes or no so.
@@ -160,13 +185,7 @@ func (r *rowReader) readNames() {
 // readBase reads the base of one commodity.
 func (r *rowReader) readBase() {
 	if text, ok := r.required(commodityColumn); ok {
-		known, hint := false, "write a covered crop as FSA does: corn, soybeans, grain sorghum, long grain rice, seed cotton ..."
-		if strings.HasPrefix(spelling.Fold(text), "unassigned") {
-			hint = "put these acres into a column unassigned_base_acres of the farm's other rows, and leave out this row"
-		}
-		if r.row.Commodity, known = crop.ParseCommodity(text); !known {
-			r.refuse(commodityColumn, fmt.Sprintf("commodity is %q", text), hint)
-		}
+		r.readCommodity(text)
 	}
 	r.readCropYear()
 	if _, ok := r.required(baseAcresColumn); ok {
@@ -186,19 +205,58 @@ func (r *rowReader) readBase() {
 	r.row.Share = r.share(shareColumn)
 }
 
-var fourDigits = regexp.MustCompile(`^[0-9]{4}$`)
+// readCommodity reads a crop. What was understood in an earlier row is not asked again.
+func (r *rowReader) readCommodity(text string) {
+	known := false
+	if r.row.Commodity, known = r.crops[text]; known {
+		return
+	}
+	if r.row.Commodity, known = crop.ParseCommodity(text); known {
+		keep(&r.crops, strings.Clone(text), r.row.Commodity)
+		return
+	}
+	hint := "write a covered crop as FSA does: corn, soybeans, grain sorghum, long grain rice, seed cotton ..."
+	if strings.HasPrefix(spelling.Fold(text), "unassigned") {
+		hint = "put these acres into a column unassigned_base_acres of the farm's other rows, and leave out this row"
+	}
+	r.refuse(commodityColumn, fmt.Sprintf("commodity is %q", text), hint)
+}
+
+// isDigits reports whether a text has digits alone.
+func isDigits(text string) bool {
+	for i := range len(text) {
+		if text[i] < '0' || text[i] > '9' {
+			return false
+		}
+	}
+	return text != ""
+}
+
+// mostKept is how many values of a column are remembered: more than a table has crops,
+// States and counties.
+const mostKept = 5000
+
+// keep remembers what a value means. A text is to be a copy: a part of a row holds all of it.
+func keep[K comparable, V any](known *map[K]V, text K, meaning V) {
+	if *known == nil {
+		*known = map[K]V{}
+	}
+	if len(*known) < mostKept {
+		(*known)[text] = meaning
+	}
+}
 
 func (r *rowReader) readCropYear() {
 	text := strings.TrimSuffix(r.cells[cropYearColumn], ".0")
 	if isDash(text) || text == "" {
 		return
 	}
-	if !fourDigits.MatchString(text) {
+	const digits = 4
+	if len(text) != digits || !isDigits(text) {
 		r.refuse(cropYearColumn, fmt.Sprintf("crop_year is %q", text), "write the year of harvest in four digits: 2026")
 		return
 	}
-	year := 0
-	fmt.Sscan(text, &year)
+	year, _ := strconv.Atoi(text) // are digits
 	if !r.check(cropYearColumn, farm.ProgramYears().Check("crop_year", year)) {
 		return
 	}

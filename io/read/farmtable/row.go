@@ -44,6 +44,13 @@ func (r Row) FarmKey() string { return farm.Farm{County: r.County, Number: r.Far
 // gives the same row.
 func (r Row) Values() []string {
 	v := make([]string, columnCount)
+	r.putValues(v)
+	return v
+}
+
+// putValues puts the values into v, one for each column.
+func (r *Row) putValues(v []string) {
+	clear(v)
 	v[clientColumn], v[operationColumn] = r.Client, r.Operation
 	v[farmColumn], v[countyColumn], v[tractColumn] = r.Farm, r.County, r.Tract
 	if len(r.County) >= stateDigits {
@@ -64,7 +71,6 @@ func (r Row) Values() []string {
 	if r.Signed.On != "" {
 		v[signedColumn] = r.Signed.On
 	}
-	return v
 }
 
 // show writes a number in full, so that reading it gives the same one.

@@ -54,8 +54,33 @@ func Share(text string, of Habits) (share float64, fault *farm.Fault) {
 	return times(text, "", of)
 }
 
+// mostPlain is the most characters of a number that is read at once: written in full it has
+// fewer than mostDigits, also as a percentage.
+const mostPlain = 20
+
+// isDigits reports whether a text has digits alone, with at most one point after the first:
+// most numbers are written so, and nothing else has to be asked of them.
+func isDigits(text string) bool {
+	if text == "" || len(text) > mostPlain || text[0] == '.' {
+		return false
+	}
+	points := 0
+	for i := range len(text) {
+		if c := text[i]; c == '.' {
+			points++
+		} else if c < '0' || c > '9' {
+			return false
+		}
+	}
+	return points <= 1
+}
+
 // times returns a number times a power of ten, "" or "e-2".
 func times(text, power string, of Habits) (float64, *farm.Fault) {
+	if isDigits(text) {
+		number, _ := strconv.ParseFloat(text+power, 64) // cannot fail
+		return number, nil
+	}
 	plain := strings.TrimSpace(strings.TrimPrefix(text, "$"))
 	ambiguous := of.DecimalComma && !strings.Contains(plain, ".")
 	if groupedNumber.MatchString(plain) && !ambiguous {

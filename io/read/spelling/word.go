@@ -8,12 +8,25 @@ import (
 
 // Fold keeps letters and digits, in lower case.
 func Fold(text string) string {
+	if isFolded(text) {
+		return text
+	}
 	return strings.Map(func(r rune) rune {
 		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' || r > 127 {
 			return r
 		}
 		return -1
 	}, strings.ToLower(text))
+}
+
+// isFolded reports whether a text has small letters and digits alone.
+func isFolded(text string) bool {
+	for i := range len(text) {
+		if c := text[i]; (c < 'a' || c > 'z') && (c < '0' || c > '9') {
+			return false
+		}
+	}
+	return true
 }
 
 // Truth returns what yes, no and their like stand for.
