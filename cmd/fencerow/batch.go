@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"runtime"
 	"runtime/debug"
 	"strconv"
 	"strings"
@@ -27,6 +28,22 @@ const batchDraws = 4096
 // that is soon thrown away. At 150 it takes a tenth less time than at Go's 100, and for
 // 2,000 farms 165 MB at its peak where 100 takes 141.
 const batchGC = 150
+
+// batchMemory is how much memory, in bytes, a batch holds before it is tidied up more often, so
+// that its peak stays under 256 MB for any number of farms; batchRoom is the least it has beside
+// the counties.
+const batchMemory, batchRoom = 208 << 20, 140 << 20
+
+// limitMemory sets batchMemory, or more where counties leave too little of it.
+func limitMemory() {
+	if os.Getenv("GOMEMLIMIT") != "" {
+		return
+	}
+	var now runtime.MemStats
+	runtime.GC()
+	runtime.ReadMemStats(&now)
+	debug.SetMemoryLimit(max(batchMemory, int64(now.HeapAlloc)+batchRoom))
+}
 
 // leastGroup is how many farms a group of the county summary has at least.
 const leastGroup = 10
@@ -102,12 +119,23 @@ func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 	o := batch.Options{Table: path, Files: q.disk(), Tables: disk.Tables{}, Out: b.out, Part: part, Parts: parts, Resume: b.resume, Mask: b.mask, Pages: b.pages, Least: b.least, NoTables: q.builtIn == noTables, Version: version}
 	talk := c.ErrOrStderr()
 	o.Talk = func(note string) { fmt.Fprintln(talk, "fencerow: note: "+note) }
-	found, err := b.caseOf(c, q)
+	r, closeBook, err := b.request(c, q)
 	if err != nil {
 		return err
 	}
+	defer closeBook()
+	found, err := q.read(c, r)
+	if err != nil {
+		return err
+	}
+	later := &source.Later{Request: r}
 	o.Question, o.Columns = found.Question, found.Profile
-	o.County = source.CountyNames(o.Question.Counties)
+	o.OfStates = func(states ...string) ([]farm.CountySource, error) {
+		defer limitMemory()
+		return later.OfStates(states...)
+	}
+	o.Question.Brief = true
+	o.County = later.CountyNames(o.Question.Counties)
 	if o.Inputs, err = batch.Inputs(q.inputs); err != nil {
 		return err
 	}
@@ -166,16 +194,15 @@ func (e refusedError) Error() string {
 	return fmt.Sprintf("%d rows were refused; %s says why", e.rows, e.file)
 }
 
-// caseOf is the case of all operations: prices and counties.
-func (b *batchAsk) caseOf(c *cobra.Command, q *question) (source.Found, error) {
-	r, err := q.request(c)
-	if err != nil {
-		return source.Found{}, err
+// request is the request for prices and counties of all operations, with the county book
+// open: what it and the built-in tables have is read once the States of the table are known.
+func (b *batchAsk) request(c *cobra.Command, q *question) (r source.Request, closeBook func(), err error) {
+	if r, err = q.request(c); err != nil {
+		return r, nil, err
 	}
-	r.ManyOperations, r.CountyFolder = true, b.countyFolder
-	found, err := q.found(c, r)
-	found.Question.Brief = true
-	return found, err
+	r.ManyOperations, r.StatesLater, r.CountyFolder = true, true, b.countyFolder
+	closeBook, err = q.openBook(&r)
+	return r, closeBook, err
 }
 
 // parsePart reads "3/16"; "" is all.

@@ -28,14 +28,26 @@ func (q *question) disk() disk.Files {
 // found reads what a request names, with the county book of --book, and tells what was
 // noted.
 func (q *question) found(c *cobra.Command, r source.Request) (source.Found, error) {
-	b, err := disk.OpenBook(q.book, false)
+	closeBook, err := q.openBook(&r)
 	if err != nil {
 		return source.Found{}, err
 	}
-	if b != nil {
-		defer b.Close()
-		r.Book, r.BookName = b, b.Path()
+	defer closeBook()
+	return q.read(c, r)
+}
+
+// openBook opens the county book of --book for a request.
+func (q *question) openBook(r *source.Request) (closeBook func(), err error) {
+	b, err := disk.OpenBook(q.book, false)
+	if err != nil || b == nil {
+		return func() {}, err
 	}
+	r.Book, r.BookName = b, b.Path()
+	return func() { b.Close() }, nil
+}
+
+// read reads what a request names and tells what was noted.
+func (q *question) read(c *cobra.Command, r source.Request) (source.Found, error) {
 	found, err := source.Question(r)
 	q.inputs = found.Inputs
 	for _, note := range found.Notes {

@@ -208,7 +208,7 @@ func (s sharedPersons) any(items []item) bool {
 // earnings answers some operations and returns what the persons of several earn in
 // them.
 func (r *orderedRows) earnings(operations [][]item, named sharedPersons) (all []earning, err error) {
-	many := compare.NewMany(r.Question)
+	many := r.many.Anew()
 	for _, items := range operations {
 		whole, _ := assembled(items)
 		if len(whole.Farms.Farms) == 0 {

@@ -44,7 +44,7 @@ func (o Options) clientPages(f folder, rows *orderedRows) (written int, err erro
 			return nil
 		}
 		if written++; written%pagesTogether == 0 {
-			many = compare.NewMany(full)
+			many = many.Anew()
 		}
 		return f.whole(path, func(w io.Writer) error { return page.Write(w, pages.Of(c.name, laid)) })
 	})

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"github.com/parquet-go/parquet-go"
 
@@ -88,8 +89,8 @@ func (f folder) done(part int) bool {
 	return err == nil
 }
 
-// write writes the files of one part.
-func (f folder) write(part int, b partResults) error {
+// write writes the files of one part; results is used again for one part after the other.
+func (f folder) write(part int, b partResults, results *resultWriter) error {
 	lines := map[string][][]string{}
 	for _, r := range b.refused {
 		lines["refused.csv"] = append(lines["refused.csv"], []string{strconv.Itoa(r.Line), r.Column, r.Value, r.Reason, r.Hint})
@@ -122,7 +123,7 @@ func (f folder) write(part int, b partResults) error {
 		path := f.file(kind.name, kind.extension, part)
 		err := f.whole(path, func(w io.Writer) error {
 			if kind.extension == ".parquet" {
-				return writeParquet(w, b.results)
+				return results.write(w, b.results)
 			}
 			return writeCSV(w, kind.columns, lines[kind.name+kind.extension])
 		})
@@ -141,13 +142,44 @@ func writeCSV(w io.Writer, columns []string, lines [][]string) error {
 	return out.WriteAll(lines)
 }
 
-func writeParquet(w io.Writer, results []Result) error {
-	out := parquet.NewGenericWriter[Result](w, parquet.Compression(&parquet.Snappy))
-	if _, err := out.Write(results); err != nil {
+// resultWriter writes results as Parquet files, one after the other in the same memory: of
+// very many small files the pages of each column would be most of what a run throws away.
+// Several goroutines may use it.
+type resultWriter struct {
+	mutex sync.Mutex
+	out   *parquet.GenericWriter[Result]
+	blank []Result
+}
+
+func (r *resultWriter) write(w io.Writer, results []Result) error {
+	r.mutex.Lock()
+	defer r.mutex.Unlock()
+	if r.out == nil {
+		r.out = parquet.NewGenericWriter[Result](w, parquet.Compression(&parquet.Snappy))
+	} else if err := r.wipe(w); err != nil {
 		return err
 	}
-	return out.Close()
+	if more := len(results) + bitsOfByte - len(r.blank); more > 0 {
+		r.blank = append(r.blank, make([]Result, more)...)
+	}
+	if _, err := r.out.Write(results); err != nil {
+		return err
+	}
+	return r.out.Close()
 }
+
+// wipe turns to the next file. The library packs true and false as bits and writes the last
+// byte whole: without blank lines before, it would hold bits of the file written last, and the
+// same results would not give the same bytes.
+func (r *resultWriter) wipe(w io.Writer) error {
+	r.out.Reset(io.Discard)
+	_, err := r.out.Write(r.blank)
+	r.out.Reset(w)
+	return err
+}
+
+// bitsOfByte is how many lines a byte of a column of true and false holds.
+const bitsOfByte = 8
 
 // parts lists the part files of a kind in their order: of this share, or of all.
 func (f folder) parts(kind, extension string) ([]string, error) {

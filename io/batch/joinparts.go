@@ -3,6 +3,7 @@ package batch
 import (
 	"bufio"
 	"encoding/csv"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -15,6 +16,7 @@ import (
 	"fencerow/io/batch/calls"
 	"fencerow/io/batch/exceptions"
 	"fencerow/io/batch/sorted"
+	"fencerow/sim/parallel"
 )
 
 // origin is where the parts lie that are joined: one folder, or the shares of a run. The
@@ -41,26 +43,26 @@ func (from origin) parts(kind, extension string) (all [][]string, err error) {
 	return all, nil
 }
 
-// join writes the parts of each kind as one file in the folder, and calls each with every
-// result.
+// join writes the parts of each kind as one file in the folder, several at a time, and calls
+// each with every result, one after the other.
 func (f folder) join(from origin, each func(Result)) error {
-	for _, kind := range kinds {
-		parts, err := from.parts(kind.name, kind.extension)
-		if err != nil {
-			return err
-		}
-		if !kind.always && len(parts) == 0 {
-			continue
-		}
-		joined := map[string]func(io.Writer, [][]string) error{"results.parquet": func(w io.Writer, parts [][]string) error { return joinParquet(w, parts, each) }, "refused.csv": f.joinRefused, "exceptions.csv": f.joinExceptions, "calls.csv": f.joinCalls}[kind.name+kind.extension]
-		if joined == nil {
-			joined = joinCSV
-		}
-		if err := f.whole(filepath.Join(f.path, kind.name+kind.extension), func(w io.Writer) error { return joined(w, parts) }); err != nil {
-			return err
-		}
+	failures := make([]error, len(kinds))
+	parallel.Do(len(kinds), func(i int) { failures[i] = f.joinKind(from, len(kinds)-1-i, each) }) // the results, which take longest, begin first
+	return errors.Join(failures...)
+}
+
+// joinKind writes the parts of the kind at a place of kinds as one file.
+func (f folder) joinKind(from origin, at int, each func(Result)) error {
+	kind := kinds[at]
+	parts, err := from.parts(kind.name, kind.extension)
+	if err != nil || !kind.always && len(parts) == 0 {
+		return err
 	}
-	return nil
+	joined := map[string]func(io.Writer, [][]string) error{"results.parquet": func(w io.Writer, parts [][]string) error { return joinParquet(w, parts, each) }, "refused.csv": f.joinRefused, "exceptions.csv": f.joinExceptions, "calls.csv": f.joinCalls}[kind.name+kind.extension]
+	if joined == nil {
+		joined = joinCSV
+	}
+	return f.whole(filepath.Join(f.path, kind.name+kind.extension), func(w io.Writer) error { return joined(w, parts) })
 }
 
 // joinCSV copies files one after the other, with the headings of the first alone; of several

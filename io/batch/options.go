@@ -6,26 +6,28 @@ import (
 
 	"fencerow/io/read/farmtable"
 	"fencerow/io/source"
+	"fencerow/program/farm"
 	"fencerow/sim/answer"
 )
 
 // Options are what a run is to do.
 type Options struct {
-	Files    fs.FS             // has the table
-	Tables   source.Tables     // reads a table that is no text; nil: such a one is refused
-	Table    string            // .csv, .xlsx or .parquet, one row per farm, tract and commodity
-	Out      string            // the folder for results
-	Question answer.Question   // prices, counties, crop years (none: those of the rows), day, seed, number of scenarios; its operation is not used
-	County   farmtable.County  // finds a county by name
-	Columns  farmtable.Profile // which headings of the table mean which columns, beside those that are understood
-	Part     int               // this share of the operations, from 1 to Parts; 0: all
-	Parts    int               // into how many shares the operations are split
-	Resume   bool              // do not make parts again that are whole
-	Mask     bool              // numbers in place of names of clients, operations, farms and persons
-	Pages    bool              // write a page of each client too
-	Least    int               // groups of fewer farms are left out of the county summary
-	NoTables bool              // Question was made without the built-in county tables, for the audit
-	Inputs   []Input           // the files behind Question, for the audit
+	Files    fs.FS                                               // has the table
+	Tables   source.Tables                                       // reads a table that is no text; nil: such a one is refused
+	Table    string                                              // .csv, .xlsx or .parquet, one row per farm, tract and commodity
+	Out      string                                              // the folder for results
+	Question answer.Question                                     // prices, counties, crop years (none: those of the rows), day, seed, number of scenarios; its operation is not used
+	County   farmtable.County                                    // finds a county by name
+	OfStates func(states ...string) ([]farm.CountySource, error) // the counties of some States, by two digits, that follow those of Question; nil: it has all
+	Columns  farmtable.Profile                                   // which headings of the table mean which columns, beside those that are understood
+	Part     int                                                 // this share of the operations, from 1 to Parts; 0: all
+	Parts    int                                                 // into how many shares the operations are split
+	Resume   bool                                                // do not make parts again that are whole
+	Mask     bool                                                // numbers in place of names of clients, operations, farms and persons
+	Pages    bool                                                // write a page of each client too
+	Least    int                                                 // groups of fewer farms are left out of the county summary
+	NoTables bool                                                // Question was made without the built-in county tables, for the audit
+	Inputs   []Input                                             // the files behind Question, for the audit
 	Talk     func(note string)
 	// Progress is called with how many of all rows are done.
 	Progress func(done, all int)

@@ -13,6 +13,7 @@ import (
 	"fencerow/io/batch/kept"
 	"fencerow/io/read/farmtable"
 	"fencerow/io/source"
+	"fencerow/sim/compare"
 )
 
 // item is one row of the table, read or refused.
@@ -107,6 +108,7 @@ func (o Options) inspect() (tableFacts, error) {
 		last = i
 		return nil
 	})
+	delete(states, "") // no county, or none that could be read
 	found.rows, found.sorted, found.states = rows, sorted, states
 	if !found.eachAlone {
 		found.shared = persons.shared
@@ -115,15 +117,17 @@ func (o Options) inspect() (tableFacts, error) {
 }
 
 // orderedRows gives the rows of the table operation by operation; a table in another
-// order is first sorted into a temporary database beside the results.
+// order is first sorted into a temporary database beside the results. What is known of
+// counties is worked out once for all of them (compare.Many).
 type orderedRows struct {
 	Options
 	folder string  // of the database; "": the table is in order
 	db     *sql.DB // nil: the table is in order
+	many   *compare.Many
 }
 
 func (o Options) ordered(sorted bool) (*orderedRows, error) {
-	r := &orderedRows{Options: o}
+	r := &orderedRows{Options: o, many: compare.NewMany(o.Question)}
 	if sorted {
 		return r, nil
 	}

@@ -30,11 +30,11 @@ type partResults struct {
 }
 
 // part makes one part, or returns the counts of one that is there already.
-func (o Options) part(f folder, j job, across *across) (Counts, error) {
+func (o *orderedRows) part(f folder, j job, across *across, results *resultWriter) (Counts, error) {
 	if o.Resume && f.done(j.part) {
 		return f.counts(j.part)
 	}
-	many, labels := compare.NewMany(o.Question), names.New(f.share, j.part, o.Mask, o.Question.Counties) // a new one for each part, so that memory does not grow
+	many, labels := o.many.Anew(), names.New(f.share, j.part, o.Mask, o.Question.Counties) // new scenarios for each part, so that memory does not grow
 	b := partResults{shared: exceptions.Shared{}}
 	for _, items := range j.operations {
 		if err := b.operation(many, labels, items, across); err != nil {
@@ -47,7 +47,7 @@ func (o Options) part(f folder, j job, across *across) (Counts, error) {
 	if err := f.whole(f.file("counts", ".json", j.part), func(w io.Writer) error { return json.NewEncoder(w).Encode(b.counts) }); err != nil {
 		return Counts{}, err
 	}
-	return b.counts, f.write(j.part, b)
+	return b.counts, f.write(j.part, b, results)
 }
 
 // counts reads the counts of a part made before.

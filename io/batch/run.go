@@ -3,12 +3,15 @@ package batch
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"sync"
 
 	"fencerow/io/batch/kept"
+	"fencerow/program/farm"
 )
 
 // Run answers a table of farms and writes the results. Rows that are refused are no
@@ -26,6 +29,13 @@ func Run(o Options) (Counts, error) {
 	if err := f.check(); err != nil {
 		return Counts{}, err
 	}
+	if o.OfStates != nil {
+		later, err := o.OfStates(slices.Sorted(maps.Keys(table.states))...)
+		if err != nil {
+			return Counts{}, err
+		}
+		o.Question.Counties = slices.Concat(o.Question.Counties, farm.CountyBook(later))
+	}
 	if table.eachAlone {
 		o.Talk(eachFarmAlone)
 	}
@@ -39,9 +49,8 @@ func Run(o Options) (Counts, error) {
 	if err := o.begin(f, a); err != nil {
 		return Counts{}, err
 	}
-	if err := kept.Write(f.path, kept.Figures{Market: o.Question.Market, Counties: kept.OfStates(o.Question.Counties, table.states), Law: kept.Law()}, f.whole); err != nil {
-		return Counts{}, err
-	}
+	figures := o.keepFigures(f, table)
+	defer func() { <-figures.done }()
 	rows, err := o.ordered(table.sorted)
 	if err != nil {
 		return Counts{}, err
@@ -58,7 +67,8 @@ func Run(o Options) (Counts, error) {
 	}
 	o.Progress(0, table.rows)
 	counts, err := o.parts(f, table, rows, across)
-	if err != nil {
+	<-figures.done
+	if err = errors.Join(err, figures.err); err != nil {
 		return counts, err
 	}
 	if o.Part == 0 && counts.Rows != table.rows || counts.Rows != counts.Answered+counts.Refused {
@@ -72,6 +82,22 @@ func Run(o Options) (Counts, error) {
 		o.Talk(fmt.Sprintf("%d pages of clients were written to %s", written, filepath.Join(o.Out, pagesFolder)))
 	}
 	return counts, o.finish(f, a, counts)
+}
+
+// keeping is the writing of what the answers rest on, beside the parts.
+type keeping struct {
+	done chan struct{} // closed at the end
+	err  error         // of the writing, once it is done
+}
+
+// keepFigures begins to write prices, county figures and law.
+func (o Options) keepFigures(f folder, table tableFacts) *keeping {
+	k := &keeping{done: make(chan struct{})}
+	go func() {
+		defer close(k.done)
+		k.err = kept.Write(f.path, kept.Figures{Market: o.Question.Market, Counties: kept.OfStates(o.Question.Counties, table.states), Law: kept.Law()}, f.whole)
+	}()
+	return k
 }
 
 // partRows is the number of rows at which a part is closed, at the end of an
@@ -91,10 +117,11 @@ func (o Options) parts(f folder, table tableFacts, rows *orderedRows, across *ac
 	var workers sync.WaitGroup
 	var mutex sync.Mutex
 	var once sync.Once
+	results := &resultWriter{}
 	for range runtime.GOMAXPROCS(0) {
 		workers.Go(func() {
 			for j := range jobs {
-				counts, failed := o.part(f, j, across)
+				counts, failed := rows.part(f, j, across, results)
 				mutex.Lock()
 				all.add(counts)
 				err = errors.Join(err, failed)

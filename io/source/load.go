@@ -16,6 +16,7 @@ import (
 	"fencerow/io/read/operation"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
+	"fencerow/sim/parallel"
 )
 
 // loader reads the files of a request in turn and collects their mistakes.
@@ -184,8 +185,10 @@ func (l *loader) countyFolder(names []string) {
 	}
 	source := farm.CountySource{Name: filepath.Base(l.CountyFolder), Status: crop.Assumed, Counties: map[string]farm.County{}}
 	from := map[string]string{} // file by county
-	for _, name := range names {
-		c := parsed(l, name, county.Parse)
+	files := l.countyFiles(names)
+	for i, name := range names {
+		c := files[i].county
+		l.keep(name, files[i].err)
 		if other, twice := from[c.Code]; twice && c.Code != "" {
 			l.mistakes = append(l.mistakes, farm.Mistake{File: name, Value: c.Code, Reason: fmt.Sprintf("county %s stands in %s too", c.Code, other), Hint: "join both files, or take one away"})
 			continue
@@ -193,6 +196,25 @@ func (l *loader) countyFolder(names []string) {
 		from[c.Code], source.Counties[c.Code] = name, c
 	}
 	l.counties = append(l.counties, source)
+}
+
+// countyParsed is a county file that was read.
+type countyParsed struct {
+	county farm.County
+	err    error
+}
+
+// countyFiles reads county files on all cores, in the order of their names.
+func (l *loader) countyFiles(names []string) []countyParsed {
+	all := make([]countyParsed, len(names))
+	parallel.Do(len(names), func(i int) {
+		data, err := fs.ReadFile(l.Files, names[i])
+		if err == nil {
+			all[i].county, err = county.Parse(names[i], data)
+		}
+		all[i].err = err
+	})
+	return all
 }
 
 // countyTable reads one of the agency's county tables.
@@ -209,8 +231,7 @@ func (l *loader) countyTable(name string) {
 	}
 }
 
-// countyBook adds the figures that the county book has for some States, and its
-// prices.
+// countyBook adds the figures that the county book has for some States.
 func (l *loader) countyBook(states []string) error {
 	if l.Book == nil {
 		return nil
@@ -220,6 +241,14 @@ func (l *loader) countyBook(states []string) error {
 		return err
 	}
 	l.counties = append(l.counties, sources...)
+	return nil
+}
+
+// importedPrices takes the prices of the county book.
+func (l *loader) importedPrices() error {
+	if l.Book == nil {
+		return nil
+	}
 	prices, has, err := l.Book.Market()
 	if has {
 		l.imported = &prices

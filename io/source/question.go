@@ -65,11 +65,16 @@ func Question(r Request) (Found, error) {
 	for _, name := range r.CountyTables {
 		l.countyTable(name)
 	}
-	states := r.states(asked.Operation, codes)
-	if err := l.countyBook(states); err != nil {
-		return Found{}, err
+	if !r.ManyOperations || !r.StatesLater {
+		states := r.states(asked.Operation, codes)
+		if err := l.countyBook(states); err != nil {
+			return Found{}, err
+		}
+		if err := l.builtInTables(states); err != nil {
+			return Found{}, err
+		}
 	}
-	if err := l.builtInTables(states); err != nil {
+	if err := l.importedPrices(); err != nil {
 		return Found{}, err
 	}
 	asked.Counties = l.counties

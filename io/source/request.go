@@ -25,6 +25,7 @@ type Request struct {
 	OperationText  []byte   // the text of the operation file, where it is not in Files
 	Columns        string   // a columns file (farmtable.ParseProfile) for the table of farms
 	ManyOperations bool     // the operations are read elsewhere: take every county of the book, and no crop year by default
+	StatesLater    bool     // with ManyOperations: Question takes no county of book and built-in tables; they come by Later, once the States are known
 	Counties       []string // counties without an operation: codes, or county files
 	CountyFiles    []string // beside those that the operation names
 	CountyFolder   string   // every .yaml in it is a county file; a county has one file there

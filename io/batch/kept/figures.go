@@ -1,13 +1,17 @@
 package kept
 
 import (
+	"bufio"
+	"bytes"
 	"compress/gzip"
 	"encoding/csv"
 	"encoding/json"
 	"fmt"
 	"io"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"fencerow/program/farm"
 )
@@ -58,10 +62,62 @@ func Write(folder string, all Figures, write func(path string, do func(io.Writer
 
 func writePacked(w io.Writer, book farm.CountyBook) error {
 	packed := gzip.NewWriter(w)
-	if err := json.NewEncoder(packed).Encode(book); err != nil {
+	out := bufio.NewWriter(packed)
+	if err := writeBook(out, book); err != nil {
+		return err
+	}
+	if err := out.Flush(); err != nil {
 		return err
 	}
 	return packed.Close()
+}
+
+// writeBook writes a book as json.Encoder does, county by county: all at once it would take as
+// much memory again as the book.
+func writeBook(w *bufio.Writer, book farm.CountyBook) error {
+	w.WriteString("[")
+	for i, source := range book {
+		if i > 0 {
+			w.WriteString(",")
+		}
+		counties := source.Counties
+		source.Counties = map[string]farm.County{}
+		head, err := json.Marshal(source)
+		if err != nil {
+			return err
+		}
+		begun, ok := bytes.CutSuffix(head, []byte("}}")) // Counties is the last
+		if !ok {
+			return fmt.Errorf("a source of counties ends in %.20s", head)
+		}
+		w.Write(begun)
+		if err := writeCounties(w, counties); err != nil {
+			return err
+		}
+		w.WriteString("}}")
+	}
+	_, err := w.WriteString("]\n") // an error of any write comes back from all that follow
+	return err
+}
+
+func writeCounties(w *bufio.Writer, counties map[string]farm.County) error {
+	for i, code := range slices.Sorted(maps.Keys(counties)) {
+		if i > 0 {
+			w.WriteString(",")
+		}
+		key, err := json.Marshal(code)
+		if err != nil {
+			return err
+		}
+		county, err := json.Marshal(counties[code])
+		if err != nil {
+			return err
+		}
+		w.Write(key)
+		w.WriteString(":")
+		w.Write(county)
+	}
+	return nil
 }
 
 // Read reads what Write wrote. The error is that of a file which is missing or broken.

@@ -45,7 +45,8 @@ func (b *Book) figures(prefix string, each func(figure)) error {
 
 // Sources returns what each agency says of the counties whose code begins with
 // one of the prefixes (a county's code, or the two digits of its State): one
-// source for each agency that has any, in the order in which their figures win.
+// source for each agency that the book has figures of, in the order in which their figures
+// win; without counties where none of them begins so.
 func (b *Book) Sources(prefixes ...string) ([]farm.CountySource, error) {
 	gathered := map[string]*gathering{}
 	for _, prefix := range prefixes {
@@ -65,7 +66,13 @@ func (b *Book) Sources(prefixes ...string) ([]farm.CountySource, error) {
 	for _, agency := range agencies {
 		g := gathered[agency]
 		if g == nil {
-			continue
+			g = &gathering{counties: map[string]farm.County{}}
+			if has, err := b.has(agency); err != nil || !has {
+				if err != nil {
+					return nil, err
+				}
+				continue
+			}
 		}
 		edition, err := b.newestEdition(agency)
 		if err != nil {
@@ -76,6 +83,12 @@ func (b *Book) Sources(prefixes ...string) ([]farm.CountySource, error) {
 		})
 	}
 	return sources, nil
+}
+
+// has reports whether the book has any figure of an agency.
+func (b *Book) has(agency string) (has bool, err error) {
+	err = b.db.QueryRow("SELECT EXISTS (SELECT 1 FROM series WHERE agency = ?)", agency).Scan(&has)
+	return has, err
 }
 
 // agencyWords name what an agency's files are.

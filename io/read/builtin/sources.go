@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"maps"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -78,6 +79,13 @@ func dateOf(agency string) string {
 // maps are shared by all callers and must not be changed. The error is that of a damaged
 // file, which a test excludes.
 func Sources(prefixes ...string) ([]farm.CountySource, error) {
+	all, err := AllSources(prefixes...)
+	return slices.DeleteFunc(all, func(s farm.CountySource) bool { return len(s.Counties) == 0 }), err
+}
+
+// AllSources is Sources with one source for every agency, without counties where it has none
+// of them.
+func AllSources(prefixes ...string) ([]farm.CountySource, error) {
 	states, err := index()
 	if err != nil {
 		return nil, err
@@ -95,11 +103,9 @@ func Sources(prefixes ...string) ([]farm.CountySource, error) {
 	}
 	var sources []farm.CountySource
 	for _, a := range agencies {
-		if len(found[a.agency]) > 0 {
-			sources = append(sources, farm.CountySource{
-				Name: a.words + " " + dateOf(a.agency), Status: crop.Agency, Agency: a.agency == "FSA", Counties: found[a.agency],
-			})
-		}
+		sources = append(sources, farm.CountySource{
+			Name: a.words + " " + dateOf(a.agency), Status: crop.Agency, Agency: a.agency == "FSA", Counties: found[a.agency],
+		})
 	}
 	return sources, nil
 }

@@ -186,17 +186,24 @@ func leftOut(y answer.YearPart, u *answer.UnderPart, id string) string {
 
 // ByGroup says something of each group of lines, in the order of their first.
 func ByGroup(lines []answer.StandingLine, group func(answer.StandingLine) string, say func(group string, of []answer.StandingLine) string) (said []string) {
-	groups := map[string][]answer.StandingLine{}
+	of := make([]string, len(lines))
 	var order []string
-	for _, l := range lines {
-		g := group(l)
-		if groups[g] == nil {
-			order = append(order, g)
+	for i, l := range lines {
+		if of[i] = group(l); !slices.Contains(order, of[i]) {
+			order = append(order, of[i])
 		}
-		groups[g] = append(groups[g], l)
+	}
+	if len(order) == 1 { // most people
+		return []string{say(order[0], lines)}
 	}
 	for _, g := range order {
-		said = append(said, say(g, groups[g]))
+		var some []answer.StandingLine
+		for i, l := range lines {
+			if of[i] == g {
+				some = append(some, l)
+			}
+		}
+		said = append(said, say(g, some))
 	}
 	return said
 }
