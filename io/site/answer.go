@@ -86,9 +86,9 @@ type sheetKind struct{ which, name string }
 
 // kindsOfSheets are the sheets of a comparison: that of the farms first.
 func kindsOfSheets(c compared) []sheetKind {
-	all := []sheetKind{{forAll, "Farms and crops"}}
+	all := []sheetKind{{forAll, "For the county office"}}
 	for _, p := range c.Operation.Producers {
-		name := "Sheet of " + personName(p.ID)
+		name := capital(p.ID) + "'s sheet"
 		if p.ID == you {
 			name = "Your own dollars"
 		}

@@ -15,12 +15,12 @@ func TestInShort(t *testing.T) {
 	s := tested()
 	record := append([]string{"f1.b2.crop=oats", "f1.b2.acres=4", "f1.b2.yield=60"}, typed...)
 	said := s.page(t, answerPath, record...)
-	short := regexp.MustCompile(`<li><strong>(\w+):</strong> leans ([A-Z-]+), (\$[0-9.]+) a base acre ahead on average(?:; last elected (\w+))?\.</li>`).FindAllStringSubmatch(said, -1)
-	if len(short) != 2 || short[0][1] != "Corn" || short[0][4] != "PLC" || short[1][1] != "Oats" || short[1][4] != "" {
+	short := regexp.MustCompile(`<li><strong>(\w+):</strong> leans ([A-Z-]+)(?:; last elected (\w+))?\. [A-Z-]+ is (\$[0-9.]+) a base acre ahead on average, from [^<]*\.</li>`).FindAllStringSubmatch(said, -1)
+	if len(short) != 2 || short[0][1] != "Corn" || short[0][3] != "PLC" || short[1][1] != "Oats" || short[1][3] != "" {
 		t.Fatalf("in short: %q", short)
 	}
 	for _, one := range short {
-		if sheet := one[2] + " is " + one[3] + " a base acre ahead"; !strings.Contains(said, sheet) {
+		if sheet := one[2] + " is " + one[4] + " a base acre ahead"; !strings.Contains(said, sheet) {
 			t.Errorf("the sheet of %s does not say %q", one[1], sheet)
 		}
 	}
@@ -30,10 +30,16 @@ func TestInShort(t *testing.T) {
 	}
 }
 
-// A verdict without a lead names no margin.
+// A toss-up says so before who is ahead, and a lead whether it is the last election.
 func TestLeadOf(t *testing.T) {
-	margin, plc := answer.Dollars(0.5), farm.PLC
-	if said := leadOf(answer.StandingLine{Leader: answer.Close, Margin: &margin, OnRecord: &plc}); said != "toss-up; last elected PLC." {
-		t.Error(said)
+	plc, d := farm.PLC, &answer.Difference{Mean: -3, Lowest: -4, Highest: 1, UsualError: 0.08}
+	for want, part := range map[string]answer.CommodityPart{
+		"toss-up; last elected PLC. PLC is $3.00 a base acre ahead on average, from $4.00 for PLC to $1.00 for ARC-CO.":  {Leader: answer.Close, Leans: answer.LeadsPLC, Difference: d, OnRecord: &plc},
+		"leans PLC, as last elected. PLC is $3.00 a base acre ahead on average, from $4.00 for PLC to $1.00 for ARC-CO.": {Leader: answer.LeadsPLC, Leans: answer.LeadsPLC, Difference: d, OnRecord: &plc},
+		"unknown.": {},
+	} {
+		if said := leadOf(part); said != want {
+			t.Errorf("%q, want %q", said, want)
+		}
 	}
 }

@@ -85,7 +85,7 @@ func (f *frame) prices(c answer.Comparison, d draft, wrong faults) {
 	shown := map[crop.Commodity]bool{}
 	var sources []string
 	for _, of := range y.Farms {
-		for _, part := range of.Commodities {
+		for _, part := range of.ByStake() {
 			if shown[part.Commodity] || part.MYA == nil {
 				continue
 			}
@@ -103,7 +103,7 @@ func (f *frame) prices(c answer.Comparison, d draft, wrong faults) {
 
 // ladder is what a county yield may be from, from the least sure to final.
 var ladder = []struct{ stage, words string }{
-	{"before_harvest", "nothing yet: before harvest"}, {"state_report", "USDA's report for the State"}, {"local_harvest", "harvest around here: several growers or the elevator"},
+	{"before_harvest", "nothing yet: before harvest"}, {"state_report", "USDA's report for the State"}, {"local_harvest", "growers or the elevator here"},
 	{"county_estimate", "USDA's county estimate"}, {"insurance_yield", "the county yield of crop insurance"}, {"final", "FSA's own final yield"},
 }
 
@@ -113,7 +113,7 @@ func (f *frame) yields(c answer.Comparison, d draft, wrong faults) {
 	f.put("<fieldset>\n<legend>County yields of crop year %s</legend>\n", fmt.Sprint(y.CropYear))
 	shown := map[string]bool{}
 	for _, of := range y.Farms {
-		for _, part := range of.Commodities {
+		for _, part := range of.ByStake() {
 			for _, b := range counted(part) {
 				name := yieldField(b.County, part.Commodity, practiceOf(b), y.CropYear)
 				if shown[name] || b.CountyYield == nil {

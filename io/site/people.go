@@ -42,6 +42,9 @@ func poorCase(p answer.PersonPart) string {
 		return "-"
 	}
 	tenth := answer.Dollars(p.Percentiles[answer.Tenth])
+	if tenth == 0 {
+		return "$0 in 1 of 10 or more"
+	}
 	return wording.Whole(&tenth)
 }
 

@@ -43,7 +43,7 @@ func triesOf(c compared, r Request) *tries {
 		*to = append(*to, box{name, label, value})
 	}
 	for _, of := range c.found.CropYears[0].Farms {
-		for _, part := range of.Commodities {
+		for _, part := range of.ByStake() {
 			if !triable(part) {
 				continue
 			}
@@ -175,6 +175,7 @@ func (f *frame) tries(c compared, r Request) {
 	var table frame
 	t.table(&table)
 	f.WriteString(`<fieldset data-live><legend>What if? Try other prices and county yields</legend>` + "\n")
+	f.WriteString(table.String()) // above the boxes: a phone shows both
 	for _, all := range [][]box{t.boxes, t.yields} {
 		f.WriteString(`<div class="fields">`)
 		for _, b := range all {
@@ -182,7 +183,6 @@ func (f *frame) tries(c compared, r Request) {
 		}
 		f.WriteString("</div>\n")
 	}
-	f.WriteString(table.String())
 	f.put(`<noscript><p class="buttons"><button class="second">Work it out</button></p></noscript>` + "\n</fieldset>\n")
 }
 
@@ -191,7 +191,7 @@ func (t *tries) table(f *frame) {
 	var rows frame
 	farms := t.found.CropYears[0].Farms
 	for _, of := range farms {
-		for _, part := range of.Commodities {
+		for _, part := range of.ByStake() {
 			if !triable(part) {
 				continue
 			}

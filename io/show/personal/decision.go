@@ -131,9 +131,9 @@ func (r *reader) agree() (said []string) {
 			said = append(said, where+": nobody else shares in the crop, so you decide.")
 			continue
 		}
-		all, agree := append([]string{"you"}, strings.Split(circle, "\n")...), "all of you must agree."
+		all, agree := append([]string{"you"}, strings.Split(circle, "\n")...), "all must agree and sign."
 		if len(all) == 2 {
-			agree = "both of you must agree on the election."
+			agree = "both of you must agree on the election and sign."
 		}
 		said = append(said, where+": "+wording.Joined(all)+" share in the crop, so "+agree)
 	}

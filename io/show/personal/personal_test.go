@@ -107,7 +107,7 @@ func TestNobodyElsesMoney(t *testing.T) {
 		}
 	}
 	saysNot(t, text, "60 percent", "0588")
-	says(t, text, "your share is 40 percent", "you and the operator share in the crop, so both of you must agree on the election.", amount(o.Under[0].ByPerson[1].MeanAfterLimit), amount(o.Under[1].ByPerson[1].MeanAfterLimit))
+	says(t, text, "your share is 40 percent", "you and the operator share in the crop, so both of you must agree on the election and sign.", amount(o.Under[0].ByPerson[1].MeanAfterLimit), amount(o.Under[1].ByPerson[1].MeanAfterLimit))
 	says(t, textOf(OfPerson(c, "operator")), "Farm 0588: nobody else shares in the crop, so you decide.")
 }
 

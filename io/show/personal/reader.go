@@ -1,6 +1,7 @@
 package personal
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -44,6 +45,12 @@ func readerOf(c *answer.Comparison, id string, at int) *reader {
 		}
 		r.lines = append(r.lines, line{l, cropOf(r.year, l), l.Signers[i].Share})
 	}
+	slices.SortStableFunc(r.lines, func(a, b line) int { // within a farm the most money first
+		if a.Farm != b.Farm {
+			return 0
+		}
+		return cmp.Compare(b.crop.Stake(), a.crop.Stake())
+	})
 	return r
 }
 

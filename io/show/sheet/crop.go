@@ -68,7 +68,7 @@ func behind(part answer.CommodityPart, line *answer.StandingLine) string {
 	if line != nil {
 		total = line.MarginTotal
 	}
-	said := []string{wording.Average(part, total), wording.Range(part), nowNeither(part)}
+	said := []string{wording.Average(part, total), wording.Range(part), nowNeither(part), byYield(part)}
 	switch {
 	case part.Programs.Of(farm.HigherOf) != nil:
 		said = []string{"For this year FSA pays the higher of the two, whatever was elected."}
@@ -87,6 +87,16 @@ func nowNeither(part answer.CommodityPart) string {
 		return ""
 	}
 	return "At the price and yield used neither pays; the averages come from lower ones."
+}
+
+// byYield says where ARC-CO leads although at the county yield used it pays more at no
+// price, which the picture of prices shows; else "".
+func byYield(part answer.CommodityPart) string {
+	leads := wording.LeadAtPrices(part)
+	if part.Leader != answer.LeadsARCCO || len(leads) == 0 || slices.ContainsFunc(leads, func(l answer.Lead) bool { return l.Leader == answer.LeadsARCCO }) {
+		return ""
+	}
+	return "ARC-CO's lead comes from lower county yields: at the yield used it pays more at no price."
 }
 
 // afterLimit says what a payment limit leaves of the margin, "" where none is reached.

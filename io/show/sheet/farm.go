@@ -25,7 +25,7 @@ func (s *sheets) farm(c answer.Comparison, i int) {
 	lines := linesOf(y, f.Farm)
 	s.add(report.Heading{Level: level, Text: fmt.Sprintf("Farm %s, %s", wording.Farm(f.Farm, y.Farms), wording.HomeCounty(f))}, made(c),
 		report.Banner(wording.ToBePaid(y.Standing, y.CropYear)+" "+wording.LastDay(y.Standing, c.Today)))
-	for k, part := range f.Commodities {
+	for k, part := range f.ByStake() {
 		s.crop(part, lineOf(lines, part), level+1, len(f.Commodities) <= mostWithTables, k == 0)
 	}
 	if len(y.Farms) == 1 {

@@ -14,7 +14,7 @@ var doubtful = map[string]bool{"county_stale": true, "unverified_figure": true, 
 
 // inShort says some doubts in fewer words than their flag.
 var inShort = map[string]string{
-	"county_stale":            "The county benchmark yields are typed in or projected, not FSA's. Compare them with FSA's table.",
+	"county_stale":            "The county benchmark yields here are not FSA's own for this year. Compare them with FSA's table.",
 	"yield_not_known":         "Harvest is usually over, but some county yields are not known here yet. USDA's or an elevator's figure makes the odds surer.",
 	"yield_source_may_differ": "NASS and RMA lack some county yields here. FSA may then pay on a yield from another source.",
 }

@@ -54,8 +54,8 @@ func ExampleToBePaid() {
 	// To be paid for 2026, a farm needs a new election and a signed contract, even to keep its last choice.
 	// Without an election nothing is paid for 2026, and later years start from 2025 coverage until changed (that rule is not confirmed).
 	// The sign-up deadline was not yet known on November 25, 2026. Ask the county office.
-	// Operator (60 percent) and landowner (40 percent) share in the crop, so all of them must agree.
-	// The 2026 contract is not signed yet.
+	// Operator (60 percent) and landowner (40 percent) share in the crop, so all must agree and sign.
+	// No signed 2026 contract is noted.
 	// Payments for 2026 crops come October 1, 2027 or later. If paid that fall, they are 2027 income.
 }
 

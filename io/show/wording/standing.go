@@ -53,7 +53,7 @@ func Deciders(l answer.StandingLine) string {
 	if len(words) == 1 {
 		return Capital(words[0]) + " decides."
 	}
-	return Capital(Joined(words)) + " share in the crop, so all of them must agree."
+	return Capital(Joined(words)) + " share in the crop, so all must agree and sign."
 }
 
 // ContractState says whether a year's contract is signed.
@@ -64,7 +64,7 @@ func ContractState(c farm.Contract, y crop.CropYear) string {
 	case farm.Missed:
 		return fmt.Sprintf("Sign-up for %d closed without a signature, so nothing is paid.", y)
 	}
-	return fmt.Sprintf("The %d contract is not signed yet.", y)
+	return fmt.Sprintf("No signed %d contract is noted.", y)
 }
 
 // Payday says when crops of a year can be paid at the earliest, and in which tax year.
