@@ -56,6 +56,8 @@ type publishedInputs struct {
 	Persons          float64         `json:"persons"`
 	Rate             float64         `json:"rate"`
 	Planted          []float64       `json:"planted"`
+
+	areaInputs // of area insurance; price stands above
 }
 
 func (in publishedInputs) prices(t *testing.T) (five [5]float64) {

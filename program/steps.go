@@ -22,6 +22,9 @@ func Steps() []StepGroup {
 			StepIndividualFloor, StepOwnYield, StepIndividualPlug, StepPastPrice, StepIndividualYear, StepIndividualBenchmark, StepPlantedAcres,
 			StepPreventedAcres, StepOwnYieldNow, StepPrice, StepLoanRate, StepActualPrice, StepIndividualRevenue, StepGuaranteeShare, StepGuarantee,
 			StepMaximumShare, StepMaximum, StepIndividualActual, StepARCCORate, StepPreventedRate, StepARCICPayment}},
+		{"Area insurance: SCO, ECO and STAX", []Step{
+			StepProjectedPrice, StepHarvestPrice, StepExpectedAreaYield, StepFinalAreaYield, StepAreaRatio, StepAreaTrigger, StepCoverageRange,
+			StepAreaFactor, StepCropValue, StepProtection, StepIndemnity, StepPremium, StepPremiumSubsidy, StepProducerPremium}},
 		{"Payment acres", []Step{
 			StepBaseAcres, StepPaymentAcreShare, StepIndividualAcreShare, StepFarmBaseAcres, StepFruitVegetableExcess, StepPaymentAcres, StepUnpaidAcres}},
 		{"From a payment to what people are paid", []Step{

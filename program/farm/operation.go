@@ -50,6 +50,7 @@ type Farm struct {
 	Notice       map[crop.Commodity]NoticeBase // base as that notice has it
 	MergeWith    string
 	STAXBought   map[crop.CropYear]bool
+	Insurance    []Insurance
 	Bases        []Base
 	Planted      []Planting
 	History      map[crop.Commodity]map[crop.CropYear]crop.Yield // own yields, for ARC-IC

@@ -70,7 +70,7 @@ const (
 )
 
 // units that a row may carry. Words and dates are kept as text.
-var units = []string{"USD/bu", "USD/lb", "USD/cwt", "USD/ton", "USD", "1", "years", "decimals", "month", "lb/bu", "acres", "levels", "crop year", "days", "word", "date"}
+var units = []string{"USD/bu", "USD/lb", "USD/cwt", "USD/ton", "USD/acre", "USD", "1", "years", "decimals", "month", "lb/bu", "acres", "levels", "crop year", "days", "word", "date"}
 
 // load reads sources.csv and every other CSV of fsys. It refuses unknown
 // columns, unknown units, statuses and sources, blank values, spans that run
