@@ -67,6 +67,7 @@ func TestEveryParameterIsUsed(t *testing.T) {
 	Usual.MeanWeight()
 	FromInsurance(0.2)
 	LateProjectionError()
+	HarvestPriceCorrelation()
 	StageFactor(BeforeHarvest, 2026, day(2026, time.September, 1))
 	idle := 0
 	for k := range parameters() {
