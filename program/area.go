@@ -100,6 +100,10 @@ func Indemnity(protection crop.Money, factor crop.Share) crop.Money {
 	return Cent(protection * factor)
 }
 
+// AreaIndemnity is Indemnity of so many insured units at a rate per unit, USD/unit: the
+// price that insures them x the coverage range x the payment factor.
+func AreaIndemnity(rate crop.Price, units float64) crop.Money { return Indemnity(units, rate) }
+
 // BreakEvenYield returns the area yield, units/acre, below which a layer pays at a harvest
 // price: where the ratio is the trigger.
 func (b Band) BreakEvenYield(plan farm.Plan, expected crop.Yield, projected, harvest crop.Price) crop.Yield {

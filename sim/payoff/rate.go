@@ -15,6 +15,7 @@ type Key struct {
 	Commodity      crop.Commodity
 	County         string     // under ARC-CO
 	IrrigatedShare crop.Share // where the county has two yields
+	Area           any        // areaKey of a layer of area insurance; nil: none
 }
 
 // Rate is what a program pays per unit or per acre.

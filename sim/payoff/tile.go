@@ -128,6 +128,12 @@ func (y *Year) pricesTimes(c crop.Commodity, p position.Price, by float64) []cro
 	})
 }
 
+// HarvestPrices returns the harvest price of crop insurance in each scenario. No sensitivity
+// moves it: the band is about the marketing-year average price.
+func (t *Tile) HarvestPrices(c crop.Commodity, p position.PricePair) []crop.Price {
+	return t.year.HarvestPrices(c, p)[t.From : t.From+t.Length]
+}
+
 // Yields returns a county yield in each scenario.
 func (t *Tile) Yields(u position.Practice, decimals int) []crop.Yield {
 	var of *tileYield

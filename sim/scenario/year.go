@@ -52,6 +52,7 @@ type Year struct {
 	target          parallel.Memo[crop.Commodity, []crop.Price]
 	benchmarkPrice  parallel.Memo[crop.Commodity, []crop.Price]
 	benchmarkYield  parallel.Memo[position.CountyUnit, []crop.Yield]
+	harvestPrice    parallel.Memo[insuredPrice, []crop.Price]
 }
 
 // Year returns the scenarios of a crop year; price correlations that cannot hold are
