@@ -31,23 +31,23 @@ func AreaTermsFor(layer farm.Program, plan farm.Plan, c crop.Commodity, y crop.C
 	r := areaReader{terms: &t, commodity: c, cropYear: y}
 	switch layer {
 	case farm.SCO:
-		t.Trigger = r.number("sco_trigger")
+		t.Trigger = r.number("area_sco_trigger")
 		t.LeastTrigger = t.Trigger
-		t.LeastPercentage, t.MostPercentage = r.number("sco_least_percentage"), r.number("sco_most_percentage")
-		t.Subsidy, t.Fee = r.number("sco_subsidy"), r.number("sco_fee")
+		t.LeastPercentage, t.MostPercentage = r.number("area_sco_least_percentage"), r.number("area_sco_most_percentage")
+		t.Subsidy, t.Fee = r.number("area_sco_subsidy"), r.number("area_sco_fee")
 	case farm.ECO:
-		t.Trigger, t.LowerEnd = r.number("eco_trigger"), r.number("eco_lower_end")
+		t.Trigger, t.LowerEnd = r.number("area_eco_trigger"), r.number("area_eco_lower_end")
 		t.LeastTrigger = t.Trigger
-		if low, err := law.Find("eco_trigger_low", c, y); err == nil { // to crop year 2026
+		if low, err := law.Find("area_eco_trigger_low", c, y); err == nil { // to crop year 2026
 			t.LeastTrigger, t.Rows = low.Number, append(t.Rows, low)
 		}
-		t.LeastPercentage, t.MostPercentage = r.number("eco_least_percentage"), r.number("eco_most_percentage")
-		t.Subsidy = r.number(map[bool]string{true: "eco_subsidy_yield", false: "eco_subsidy_revenue"}[plan == farm.YieldProtection])
+		t.LeastPercentage, t.MostPercentage = r.number("area_eco_least_percentage"), r.number("area_eco_most_percentage")
+		t.Subsidy = r.number(map[bool]string{true: "area_eco_subsidy_yield", false: "area_eco_subsidy_revenue"}[plan == farm.YieldProtection])
 	case farm.STAX:
-		t.Trigger, t.LeastTrigger = r.number("stax_trigger"), r.number("stax_trigger_least")
-		t.LowerEnd, t.Step, t.WidestRange = r.number("stax_floor"), r.number("stax_step"), r.number("stax_range")
-		t.LeastPercentage, t.MostPercentage = r.number("stax_least_percentage"), r.number("stax_most_percentage")
-		t.Subsidy = r.number("stax_subsidy")
+		t.Trigger, t.LeastTrigger = r.number("area_stax_trigger"), r.number("area_stax_trigger_least")
+		t.LowerEnd, t.Step, t.WidestRange = r.number("area_stax_floor"), r.number("area_stax_step"), r.number("area_stax_range")
+		t.LeastPercentage, t.MostPercentage = r.number("area_stax_least_percentage"), r.number("area_stax_most_percentage")
+		t.Subsidy = r.number("area_stax_subsidy")
 	default:
 		return t, fmt.Errorf("program: %s is no layer of area insurance", layer)
 	}

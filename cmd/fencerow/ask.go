@@ -22,24 +22,26 @@ const dateLayout = time.DateOnly
 
 // question holds the flags that say what is asked about.
 type question struct {
-	demo         bool
-	cropYears    string
-	today        string
-	seed         uint64
-	draws        int
-	hasScenarios bool // the verb makes scenarios: draws has to be above 0
-	countyFiles  []string
-	countyTables []string
-	book         string
-	builtIn      string // "none": without the built-in county tables
-	market       string
-	columns      string // a columns file
-	close        float64
-	json         bool
-	typed        source.Typed   // a farm in the flags, in place of a file
-	save         string         // where to write the operation file that typed stands for
-	given        disk.Given     // standard input, where it is asked about
-	inputs       []source.Input // found so far
+	demo          bool
+	cropYears     string
+	today         string
+	seed          uint64
+	draws         int
+	hasScenarios  bool // the verb makes scenarios: draws has to be above 0
+	countyFiles   []string
+	countyTables  []string
+	book          string
+	builtIn       string // "none": without the built-in county tables
+	market        string
+	columns       string // a columns file
+	insurance     string // an insurance file
+	withInsurance bool
+	close         float64
+	json          bool
+	typed         source.Typed   // a farm in the flags, in place of a file
+	save          string         // where to write the operation file that typed stands for
+	given         disk.Given     // standard input, where it is asked about
+	inputs        []source.Input // found so far
 }
 
 // addInput adds the flags of every verb that reads an operation.
@@ -108,6 +110,9 @@ func (q *question) caseOf(c *cobra.Command, args []string) (answer.Question, err
 		q.book = disk.NoBook // the demo always prints the same
 	}
 	found, err := q.found(c, r)
+	if err == nil {
+		err = q.checkInsurance(found.Question.Operation)
+	}
 	return found.Question, err
 }
 
@@ -115,7 +120,7 @@ func (q *question) caseOf(c *cobra.Command, args []string) (answer.Question, err
 // a file is opened.
 func (q *question) request(c *cobra.Command) (r source.Request, err error) {
 	r = source.Request{
-		Files: q.disk(), Tables: disk.Tables{}, CountyFiles: q.countyFiles, CountyTables: q.countyTables, Market: q.market, Columns: q.columns,
+		Files: q.disk(), Tables: disk.Tables{}, CountyFiles: q.countyFiles, CountyTables: q.countyTables, Market: q.market, Columns: q.columns, Insurance: q.insuranceFile(),
 		Seed: q.seed, Draws: q.draws, WithoutBuiltIn: q.builtIn == noTables,
 	}
 	if err = q.checkBuiltIn(); err != nil {

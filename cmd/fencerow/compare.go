@@ -97,6 +97,7 @@ november.json says which leads and margins moved, and which input did it.
 	c.Flags().Float64Var(&until, "until", 0, "go on until every difference is exact to this many dollars per base acre")
 	c.Flags().BoolVar(&withARCIC, "with-arc-ic", false, "let ARC-IC into the choices and totals where it can matter, even if not last elected")
 	q.addTyped(c)
+	q.addInsurance(c)
 	out.sheets.withARCIC = &withARCIC
 	shown.add(c)
 	last.add(c)

@@ -3,6 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"fencerow/io/show/insurance"
 	"fencerow/io/show/report"
 	"fencerow/io/show/spoken"
 	"fencerow/io/show/summary"
@@ -54,13 +55,17 @@ func (s *screen) farmFirst(ask func(answer.Question) (answer.Comparison, error))
 }
 
 func (s *screen) lay(found answer.Comparison, changesOnly bool) report.Report {
+	whole := report.Report{}
 	switch {
 	case s.say:
 		return spoken.Of(found)
 	case s.full:
-		return report.OfComparison(found, changesOnly)
+		whole = report.OfComparison(found, changesOnly)
 	case s.farm != "":
-		return summary.OfFarm(found, s.farm)
+		whole = summary.OfFarm(found, s.farm)
+	default:
+		whole = summary.Of(found, changesOnly)
 	}
-	return summary.Of(found, changesOnly)
+	whole.Add(insurance.Of(found, s.farm)...)
+	return whole
 }

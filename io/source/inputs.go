@@ -10,7 +10,7 @@ import (
 
 // Input is a file that a question names.
 type Input struct {
-	What  string   // its use in the question: "operation file", "columns file", "county file", "county folder", "county table", "county book", "market file"
+	What  string   // its use in the question: "operation file", "columns file", "county file", "county folder", "county table", "county book", "market file", "insurance file"
 	Name  string   // as in the Request
 	Files []string // those of a folder, in the order of their names; nil: it is a file
 }
@@ -45,6 +45,7 @@ func (r Request) Inputs(o farm.Operation) (all []Input) {
 	add("county table", r.CountyTables...)
 	add("county book", r.BookName)
 	add("market file", r.Market)
+	add("insurance file", r.Insurance)
 	if o.MarketFile != "" {
 		add("market file", beside(r.Operation, o.MarketFile))
 	}

@@ -47,6 +47,7 @@ func Question(r Request) (Found, error) {
 	}
 	asked := answer.Question{Seed: r.Seed, Draws: r.Draws, Today: r.Today, Operation: l.operation()}
 	l.signedLater(asked.Operation)
+	l.insured(&asked.Operation)
 	if r.CloseMargin != nil {
 		asked.Operation.Settings.CloseMargin = r.CloseMargin
 	}

@@ -31,6 +31,7 @@ type Request struct {
 	CountyFolder   string   // every .yaml in it is a county file; a county has one file there
 	CountyTables   []string // the agency's county tables
 	Market         string   // a market file
+	Insurance      string   // an insurance file (operation.ParseInsurance), whose entries are added to those of the operation
 
 	CropYears   []crop.CropYear // none: the operation's, else the year of Today
 	Today       time.Time       // the day of the question; has to be given, since no clock is read here

@@ -59,6 +59,7 @@ type FarmPart struct {
 	Elections   []Election      `json:"elections"`
 	Whole       *WholeFarm      `json:"whole_farm,omitempty"` // in a brief answer alone
 	Criteria    *CriteriaPart   `json:"criteria"`             // null where not asked
+	Insurance   *Insurance      `json:"insurance,omitempty"`  // where the file has insurance of the crop year
 	Flags       []Flag          `json:"flags"`
 }
 

@@ -122,8 +122,10 @@ func (r *YearRun) farmParts(farms []farmRun) ([]answer.FarmPart, error) {
 		elections := r.elections(f)
 		var criteria *answer.CriteriaPart
 		criteria, failures[i] = r.criteria(f, elections)
+		insurance, err := r.insurance(f)
+		failures[i] = errors.Join(failures[i], err)
 		parts[i] = answer.FarmPart{
-			Farm: f.farm.Key(), Contract: contract, Lease: f.farm.Lease, Commodities: f.commodities, ARCIC: f.arcIC, Elections: elections, Whole: r.wholeFarm(f), Criteria: criteria, Flags: r.flags(f),
+			Farm: f.farm.Key(), Contract: contract, Lease: f.farm.Lease, Commodities: f.commodities, ARCIC: f.arcIC, Elections: elections, Whole: r.wholeFarm(f), Criteria: criteria, Insurance: insurance, Flags: r.flags(f),
 		}
 	})
 	return parts, errors.Join(failures...)

@@ -13,7 +13,7 @@ import (
 // together with an enrolled base of the commodity, and returns that row.
 func STAXBars(f farm.Farm, c crop.Commodity, y crop.CropYear) (law.Figure, bool) {
 	rule, err := law.Find("stax_barred", c, y)
-	return rule, err == nil && f.STAXBought[y]
+	return rule, err == nil && (f.STAXBought[y] || f.HasLayer(farm.STAX, c, y))
 }
 
 // staxWithCottonBase flags farms with STAX and a base that STAX bars.

@@ -70,12 +70,21 @@ func (s Sources) Insured(f farm.Farm, y crop.CropYear) (all []*Insured, err erro
 	return all, nil
 }
 
+// InsuredCounty returns the county whose area yield insures a crop of a farm.
+func InsuredCounty(f farm.Farm, c crop.Commodity) string { return countyOf(f, c) }
+
 // resolveYield finds the county yield that the area yield follows and returns what is
 // missing, "" for nothing.
 func (k *Insured) resolveYield(s Sources) (missing string) {
-	unit := CountyUnit{countyOf(k.Farm, k.Commodity), k.Commodity, k.Practice, k.CropYear}
-	if unit.Practice == "" {
-		unit.Practice = practiceOf(s.Counties, k.Farm, unit)
+	unit := CountyUnit{InsuredCounty(k.Farm, k.Commodity), k.Commodity, k.Practice, k.CropYear}
+	switch has := s.Counties.Practices(unit.County, unit.Commodity, unit.CropYear); {
+	case slices.Contains(has, unit.Practice):
+	case len(has) > 1 && k.FinalYield == nil:
+		return "the practice, for the county has several yields of " + k.Commodity.Name() + " (practice: irrigated or nonirrigated)"
+	case len(has) > 0:
+		unit.Practice = has[0]
+	default:
+		unit.Practice = farm.AllPractices
 	}
 	k.County = Practice{Unit: unit, Weight: 1}
 	if k.FinalYield != nil {
@@ -150,12 +159,12 @@ func (k *Insured) Closes() SalesClosing {
 	day := func(row law.Figure, year int, note string) SalesClosing {
 		return SalesClosing{fmt.Sprintf("%d-%s", year, row.Text), row.Status, row.Citation(), note}
 	}
-	if row, err := law.Find("sales_closing_winter", k.Commodity, k.CropYear); err == nil {
+	if row, err := law.Find("area_sales_closing_winter", k.Commodity, k.CropYear); err == nil {
 		return day(row, k.CropYear-1, "winter "+k.Commodity.Name())
 	}
-	states, err := law.Find("sales_closing_corn_belt_states", "", k.CropYear)
+	states, err := law.Find("area_sales_closing_corn_belt_states", "", k.CropYear)
 	if err == nil && slices.Contains(strings.Fields(states.Text), StateOf(k.County.Unit.County)) {
-		if row, err := law.Find("sales_closing_corn_belt", k.Commodity, k.CropYear); err == nil {
+		if row, err := law.Find("area_sales_closing_corn_belt", k.Commodity, k.CropYear); err == nil {
 			return day(row, k.CropYear, "")
 		}
 	}
@@ -170,15 +179,16 @@ const (
 )
 
 // Standing returns how the sales stand on a day. Where the last day is not known, they are
-// closed once the crop is harvested.
+// closed once no field crop is sold insurance any more.
 func (k *Insured) Standing(today time.Time) string {
-	closes := k.Closes()
-	switch {
-	case !today.Before(odds.HarvestEnd(k.Commodity, k.CropYear).Day):
+	day, closes := today.Format(time.DateOnly), k.Closes()
+	if row, err := law.Find("area_sales_closed_by", k.Commodity, k.CropYear); err == nil && day >= fmt.Sprintf("%d-%s", k.CropYear, row.Text) {
 		return InsuranceGiven
+	}
+	switch {
 	case closes.Day == "":
 		return InsuranceUnknown
-	case closes.Day < today.Format(time.DateOnly):
+	case closes.Day < day:
 		return InsuranceGiven
 	}
 	return InsuranceOpen

@@ -13,9 +13,16 @@ import (
 // lawColumns are the heads of law.csv.
 var lawColumns = []string{"id", "commodity", "first_crop_year", "last_crop_year", "value"}
 
+// ofInsurance begins the ids of rows about area insurance, on which no margin of the programs
+// rests: they are not kept.
+const ofInsurance = "area_"
+
 // Law returns the rows of this program's law as lines of law.csv.
 func Law() (lines [][]string) {
 	for _, id := range law.IDs() {
+		if strings.HasPrefix(id, ofInsurance) {
+			continue
+		}
 		for _, row := range law.Rows(id) {
 			lines = append(lines, []string{id, row.Commodity, strconv.Itoa(row.First), strconv.Itoa(row.Last), row.Text})
 		}

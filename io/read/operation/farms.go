@@ -54,6 +54,7 @@ func (r *reader) readFarm(item document.Node) {
 				return r.Truth(v, what)
 			})
 		}),
+		document.May("insurance", func(v document.Node) { f.Insurance = r.readInsurance(v, what) }),
 		document.Must("bases", func(v document.Node) { bases = v }),
 		document.May("planted", func(v document.Node) { planted = v }),
 		document.May("arc_ic_history", func(v document.Node) { f.History = r.readHistory(v, what) }))

@@ -68,8 +68,16 @@ var leases = map[string]farm.Lease{
 	"flex": farm.FlexLease, "flexlease": farm.FlexLease, "flexrent": farm.FlexLease,
 }
 
+var plans = map[string]farm.Plan{
+	"yp": farm.YieldProtection, "yieldprotection": farm.YieldProtection, "rp": farm.RevenueProtection, "revenueprotection": farm.RevenueProtection,
+	"rphpe": farm.HarvestPriceExclude, "revenueprotectionwithharvestpriceexclusion": farm.HarvestPriceExclude, "revenueprotectionharvestpriceexclusion": farm.HarvestPriceExclude,
+}
+
 // Program returns the program that a name stands for, in any case and with any blanks and dashes.
 func Program(text string) (p farm.Program, ok bool) { p, ok = programs[Fold(text)]; return p, ok }
+
+// Plan returns the plan of insurance that a word stands for.
+func Plan(text string) (p farm.Plan, ok bool) { p, ok = plans[Fold(text)]; return p, ok }
 
 // Contract returns what a word says of the yearly contract.
 func Contract(text string) (c farm.Contract, ok bool) { c, ok = contracts[Fold(text)]; return c, ok }

@@ -24,6 +24,7 @@ var ofAFarm = []string{
 	"contract_missed", "base_idle_2009_2017", "ten_acres", "income_over_limit", "payment_yield_missing", "irrigated_history_missing", "two_counties", "base_exceeds_cropland",
 	"record_before_notice", "unassigned_base", "crp_reduction", "planted_without_base", "fruit_vegetables", "prevented_planting", "stax_with_cotton_base", "no_planting_arc_ic",
 	"entity_rule_by_year", "flex_lease", "operator_changed", "merge_needs_same_election", "limit_reached", "no_rules",
+	"insurance_given", "insurance_open", "insurance_day_unknown", "layer_not_offered", "sco_barred_with_arc", "layers_not_together", "stax_test_day", "harvest_price_not_typed", "insured_not_planted",
 }
 
 // Every flag that package flag raises is sorted: it can reach a county sheet, and then it is

@@ -1,0 +1,280 @@
+package insurance
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fencerow/io/show/report"
+	"fencerow/io/show/wording"
+	"fencerow/program"
+	"fencerow/program/farm"
+	"fencerow/sim/answer"
+)
+
+// Caution stands wherever area insurance is shown.
+const Caution = "Not advice: a licensed insurance agent decides and quotes. Premiums are as typed."
+
+// Of lays out the area insurance of every farm and crop year that has some; nothing where none
+// has. only is the key of one farm, "" for all.
+func Of(c answer.Comparison, only string) (blocks []report.Block) {
+	for _, y := range c.CropYears {
+		for _, f := range y.Farms {
+			if f.Insurance == nil || only != "" && f.Farm != only {
+				continue
+			}
+			blocks = append(blocks, report.Heading{Level: 3, Text: fmt.Sprintf("Area insurance beside the programs: farm %s, %d", wording.Farm(f.Farm, y.Farms), y.CropYear)})
+			blocks = append(blocks, ofFarm(*f.Insurance, c.Today)...)
+		}
+	}
+	if blocks != nil {
+		blocks = append(blocks, report.Small(Caution+" Dollars are before share, payment limit and sequestration, and count the whole crop. Poor and worst cases are of these payments alone, without the crop's own revenue."))
+	}
+	return blocks
+}
+
+// ofFarm lays out one farm.
+func ofFarm(i answer.Insurance, today string) (blocks []report.Block) {
+	blocks = append(blocks, text(closing(i, today)))
+	for _, c := range i.Crops {
+		blocks = append(blocks, ofCrop(c)...)
+	}
+	if len(i.WholeFarm) > 0 {
+		rows := grid(fmt.Sprintf("Whole farm, dollars: %s insured acres, %s base acres.", wording.Plain(&i.InsuredAcres), wording.Plain(&i.BaseAcres)), "whole farm in")
+		for _, row := range i.WholeFarm {
+			rows.Rows = append(rows.Rows, cells(choiceText(row.Choice)+with(row.Layers), row))
+		}
+		blocks = append(blocks, rows)
+	}
+	if i.YieldsOut != "" {
+		blocks = append(blocks, report.Small(fmt.Sprintf("Layers are settled after area yields come out, about %s (not confirmed); PLC and ARC-CO are paid later.", wording.Date(i.YieldsOut))))
+	}
+	if len(i.Unconfirmed) > 0 {
+		blocks = append(blocks, report.Small("Not confirmed in the agency's own text: figures from "+wording.Joined(i.Unconfirmed)+"."))
+	}
+	return blocks
+}
+
+// text is a paragraph, or lines where there is none.
+func text(said string) report.Block {
+	if said == "" {
+		return report.Lines{}
+	}
+	return report.Text(said)
+}
+
+// closing says which insurance is given and which can still be bought, the first to close
+// first.
+func closing(i answer.Insurance, today string) string {
+	var given, open, unknown []string
+	crops := slices.Clone(i.Crops)
+	slices.SortStableFunc(crops, func(a, b answer.InsuredCrop) int { return strings.Compare(a.Sales.LastDay, b.Sales.LastDay) })
+	for _, c := range crops {
+		name, day := c.Commodity.Name(), ""
+		if c.Sales.LastDay != "" {
+			day = " (" + wording.Date(c.Sales.LastDay) + sure(c.Sales) + ")"
+		}
+		switch c.Sales.Standing {
+		case "given":
+			given = append(given, name+day)
+		case "open":
+			open = append(open, name+day)
+		default:
+			unknown = append(unknown, name)
+		}
+	}
+	var said []string
+	if len(given) > 0 {
+		said = append(said, "Sales are closed for "+wording.Joined(given)+": that insurance is given, and only the election is open.")
+	}
+	if len(open) > 0 {
+		said = append(said, "Still open, first to close first: "+wording.Joined(open)+".")
+	}
+	if len(unknown) > 0 {
+		said = append(said, "The last day to buy is not known here for "+wording.Joined(unknown)+": ask your agent.")
+	}
+	return strings.Join(said, " ")
+}
+
+// sure says of a last day what it holds for and that it is not confirmed.
+func sure(s answer.Sales) string {
+	said := ""
+	if s.Of != "" {
+		said = " for " + s.Of
+	}
+	if s.Status.Marked() && s.Source != "typed" {
+		said += ", not confirmed"
+	}
+	return said
+}
+
+// ofCrop lays out one insured crop.
+func ofCrop(c answer.InsuredCrop) (blocks []report.Block) {
+	blocks = append(blocks, text(wording.Sentences(insuredText(c), priceText(c), yieldText(c))))
+	if c.Missing != "" {
+		return append(blocks, report.Text("There are no figures: "+c.Missing+" is missing."))
+	}
+	blocks = append(blocks, layerGrid(c))
+	for _, l := range c.Layers {
+		switch {
+		case l.Missing != "":
+			blocks = append(blocks, report.Text(fmt.Sprintf("%s is left out: %s.", l.Layer, l.Missing)))
+		case l.FromTotal && l.Premium != nil:
+			blocks = append(blocks, report.Text(fmt.Sprintf("The premium of %s is what is left of the one typed after a subsidy of %s (not confirmed).", l.Layer, wording.Percent(l.Subsidy))))
+		}
+	}
+	rows := grid("Each program alone and with each layer, dollars.", "program")
+	for _, row := range c.Together {
+		rows.Rows = append(rows.Rows, cells(programText(row), row))
+	}
+	blocks = append(blocks, rows)
+	var said report.Lines
+	for _, o := range c.Overlap {
+		said = append(said, Overlap(o))
+	}
+	said = append(said, c.Apart...)
+	if premiumMissing(c) {
+		said = append(said, "Type the premium an acre (premium) for figures net of it: it is never guessed.")
+	}
+	if len(said) > 0 {
+		blocks = append(blocks, said)
+	}
+	return blocks
+}
+
+// Overlap says how often a program and a layer pay in the same outcome.
+func Overlap(o answer.Overlap) string {
+	n := wording.Chances(&o.Both, &o.OnlyProgram, &o.OnlyLayer, &o.Neither)
+	return fmt.Sprintf("In %s of 100 outcomes %s and %s both pay. %s alone pays in %s, %s alone in %s, neither in %s.", n[0], o.Program, o.Layer, o.Program, n[1], o.Layer, n[2], n[3])
+}
+
+func premiumMissing(c answer.InsuredCrop) bool {
+	return slices.ContainsFunc(c.Layers, func(l answer.InsuredLayer) bool { return l.Premium == nil && l.Missing == "" })
+}
+
+func insuredText(c answer.InsuredCrop) string {
+	on := fmt.Sprintf("%s: %s insured acres, plan %s", wording.Capital(c.Commodity.Name()), wording.Plain(&c.InsuredAcres), c.Plan)
+	if c.Level > 0 {
+		on += fmt.Sprintf(" at %s, approved yield %s", wording.Percent(c.Level), wording.Plain(&c.ApprovedYield))
+	}
+	if c.BaseAcres > 0 {
+		return on + fmt.Sprintf("; %s base acres.", wording.Plain(&c.BaseAcres))
+	}
+	return on + "; no base."
+}
+
+func priceText(c answer.InsuredCrop) string {
+	said := "Projected price " + wording.PriceText(&c.ProjectedPrice)
+	switch {
+	case c.HarvestPrice == nil:
+		return said + "; the harvest price does not enter."
+	case c.HarvestPriceKnown:
+		return said + ", harvest price " + wording.PriceText(c.HarvestPrice) + "."
+	}
+	said += fmt.Sprintf("; the harvest price is open, volatility factor %s.", program.Text(float64(*c.Volatility), 2))
+	if c.HarvestPriceOut {
+		said += " It may be published by now: type it (harvest_price)."
+	}
+	return said
+}
+
+func yieldText(c answer.InsuredCrop) string {
+	if c.AreaYield == nil {
+		return fmt.Sprintf("Expected area yield %s.", wording.Plain(&c.ExpectedYield))
+	}
+	final := fmt.Sprintf("Expected area yield %s, final area yield %s on average%s", wording.Plain(&c.ExpectedYield), wording.Plain(c.AreaYield), wording.Mark(c.AreaYieldStatus))
+	if c.AreaYieldRatio == 1 {
+		return final + ", taken as FSA's county yield."
+	}
+	return final + fmt.Sprintf(", taken as %s of FSA's county yield.", wording.Percent(c.AreaYieldRatio))
+}
+
+// layerGrid has what each layer covers, pays and costs.
+func layerGrid(c answer.InsuredCrop) report.Grid {
+	g := report.Grid{Title: []string{"Layers, dollars an insured acre; pays: of 100 outcomes."}, Columns: []report.Column{
+		{Head: "layer", Left: true}, {Head: "covers,\npercent"}, {Head: "most"}, {Head: "pays below\nyield of"}, {Head: "pays"}, {Head: "average"}, {Head: "premium\nand fee"}, {Head: "net"}}}
+	for _, l := range c.Layers {
+		if l.Missing != "" || l.Average == nil {
+			continue
+		}
+		cost, net := none, none
+		if l.Premium != nil {
+			all := *l.Premium + l.Fee
+			cost, net = wording.Money(&all), wording.Money(l.Net)
+		}
+		g.Rows = append(g.Rows, []string{string(l.Layer), program.Text(100*float64(l.Trigger), 0) + " to " + program.Text(100*float64(l.LowerEnd), 0), wording.Money(l.Protection), wording.Plain(l.PaysBelow), wording.InHundred(*l.ChanceOfPayment), wording.Money(l.Average), cost, net})
+	}
+	return g
+}
+
+// none stands where there is no figure.
+const none = "-"
+
+// grid is a table of rows of InsuranceRow.
+func grid(title, first string) report.Grid {
+	return report.Grid{Title: []string{title + " Net of premium and fee."}, Columns: []report.Column{
+		{Head: first, Left: true, Wraps: true}, {Head: "average"}, {Head: "poor case\n(1 in 10\nis lower)"}, {Head: "average of\nworst 10\nof 100"}, {Over: "average an acre", Head: "insured"}, {Over: "average an acre", Head: "base"}}}
+}
+
+func cells(name string, row answer.InsuranceRow) []string {
+	all := []string{name}
+	for _, d := range []*answer.Dollars{row.Average, row.Poor, row.Worst} {
+		if d == nil {
+			all = append(all, none)
+			continue
+		}
+		all = append(all, wording.Whole(d))
+	}
+	for _, d := range []*answer.Dollars{row.PerInsuredAcre, row.PerBaseAcre} {
+		if d == nil {
+			all = append(all, none)
+			continue
+		}
+		all = append(all, wording.Money(d))
+	}
+	return all
+}
+
+// programText names a row of a crop.
+func programText(row answer.InsuranceRow) string {
+	switch {
+	case row.Program == "":
+		return layersText(row.Layers) + " alone"
+	case len(row.Layers) == 0:
+		return string(row.Program) + " alone"
+	}
+	return string(row.Program) + with(row.Layers)
+}
+
+func with(layers []farm.Program) string {
+	if len(layers) == 0 {
+		return ""
+	}
+	return " with " + layersText(layers)
+}
+
+func layersText(layers []farm.Program) string {
+	var names []string
+	for _, l := range layers {
+		names = append(names, string(l))
+	}
+	return strings.Join(names, " + ")
+}
+
+// choiceText names a choice of the whole farm.
+func choiceText(c answer.Choice) string {
+	var each []string
+	same := true
+	all := c.Commodities()
+	for _, k := range all {
+		each = append(each, k.Name()+" "+string(c[k]))
+		same = same && c[k] == c[all[0]]
+	}
+	switch {
+	case len(all) == 0:
+		return "no base"
+	case same:
+		return string(c[all[0]])
+	}
+	return strings.Join(each, ", ")
+}
