@@ -74,7 +74,17 @@ type InsuredLayer struct {
 	FeeKnown        bool         `json:"fee_known"`
 	Net             *Dollars     `json:"net_average"`        // average less premium and fee
 	NetAtShare      *Dollars     `json:"net_total_at_share"` // USD on all insured acres at the insured share
+	Steps           []AreaStep   `json:"steps"`              // of one acre, at the harvest price of PaysBelow and the average area yield; none where a figure is missing
 	Missing         string       `json:"missing"`            // why it cannot be had; "" where it can
+}
+
+// AreaStep is one line of the arithmetic of a layer.
+type AreaStep struct {
+	Name   string `json:"name"`
+	Words  string `json:"-"`
+	Value  Chance `json:"value"` // up to six decimals
+	Unit   string `json:"unit"`
+	Source string `json:"source"`
 }
 
 // InsuranceRow is a choice of programs with some layers, net of their premiums.

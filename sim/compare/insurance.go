@@ -72,11 +72,11 @@ func (r *YearRun) insuredCrop(f farmRun, one *insuredRun) answer.InsuredCrop {
 		}
 		part.HarvestPrice = &harvest
 	}
-	switch {
-	case k.FinalYield != nil:
-		part.AreaYield, part.AreaYieldStatus = answer.DollarsOf(*k.FinalYield), crop.Assumed
-	case k.County.Known:
-		part.AreaYield, part.AreaYieldStatus = answer.DollarsOf(k.Ratio*k.County.Outlook.Mean), k.County.Outlook.Status
+	if yield, known := finalYield(k); known {
+		part.AreaYield, part.AreaYieldStatus = answer.DollarsOf(yield), crop.Assumed
+		if k.FinalYield == nil {
+			part.AreaYieldStatus = k.County.Outlook.Status
+		}
 	}
 	for i := range k.Layers {
 		part.Layers = append(part.Layers, r.insuredLayer(f, one, i))
@@ -87,6 +87,16 @@ func (r *YearRun) insuredCrop(f farmRun, one *insuredRun) answer.InsuredCrop {
 	return part
 }
 
+// finalYield is the final area yield, or its average; known is false where there is nothing to
+// go by.
+func finalYield(k *position.Insured) (yield crop.Yield, known bool) {
+	if k.FinalYield != nil {
+		return *k.FinalYield, true
+	}
+	return k.Ratio * k.County.Outlook.Mean, k.County.Known
+}
+
+// sales says how the sales of a crop's insurance stand today.
 func (r *YearRun) sales(k *position.Insured) answer.Sales {
 	closes := k.Closes()
 	return answer.Sales{Standing: k.Standing(r.question.Today), LastDay: closes.Day, Of: closes.Note, Status: closes.Status, Source: closes.Source}
@@ -96,7 +106,7 @@ func (r *YearRun) sales(k *position.Insured) answer.Sales {
 func (r *YearRun) insuredLayer(f farmRun, one *insuredRun, i int) answer.InsuredLayer {
 	k, l, p := one.crop, one.crop.Layers[i], one.layers[i]
 	out := answer.InsuredLayer{Layer: l.Program, Trigger: answer.Chance(l.Band.Trigger), LowerEnd: answer.Chance(l.Band.Trigger - l.Band.Range), Percentage: answer.Chance(program.Percentage(l.Layer)),
-		Subsidy: answer.Chance(l.Terms.Subsidy), FromTotal: l.Total != nil, FeeKnown: l.Terms.Fee > 0, Missing: l.Missing}
+		Subsidy: answer.Chance(l.Terms.Subsidy), FromTotal: l.Total != nil, FeeKnown: l.Terms.Fee > 0, Steps: []answer.AreaStep{}, Missing: l.Missing}
 	one.premium = append(one.premium, nil)
 	if k.Missing != "" || l.Missing != "" {
 		return out
@@ -105,12 +115,11 @@ func (r *YearRun) insuredLayer(f farmRun, one *insuredRun, i int) answer.Insured
 	if k.Pair.Harvest != 0 {
 		harvest = k.Pair.Harvest
 	}
-	value := k.ApprovedYield * k.Projected
-	if l.Program == farm.STAX {
-		value = k.ExpectedYield * k.Projected
-	}
-	out.Protection = answer.DollarsOf(l.Band.Protection(value, program.Percentage(l.Layer)))
+	out.Protection = answer.DollarsOf(l.Band.Protection(insuredValue(k, l, k.Projected), program.Percentage(l.Layer)))
 	out.PaysBelow = answer.DollarsOf(l.Band.BreakEvenYield(k.Plan, k.ExpectedYield, k.Projected, harvest))
+	if yield, known := finalYield(k); known {
+		out.Steps = areaSteps(k, l, harvest, yield)
+	}
 	s := p.Summary(r.Year)
 	out.Average, out.StandardError = answer.DollarsOf(s.Mean), answer.DollarsOf(s.StandardError)
 	out.ChanceOfPayment, out.ChanceOfMost = answer.ChanceOf(s.Paying), answer.ChanceOf(s.AtMaximum)

@@ -86,3 +86,35 @@ func ExampleForecastErrors() {
 	}
 	// Output: 0.1069 8
 }
+
+// Six crop years in which the harvest price and the final national price go the same way.
+func ExampleHarvestPrices() {
+	var pairs []fit.PricePair
+	var misses []fit.ForecastMiss
+	for y := 2001; y <= 2006; y++ {
+		up := float64(y%3) / 10
+		pairs = append(pairs, fit.PricePair{Commodity: crop.Corn, CropYear: y, Projected: 1, Harvest: 1 + up})
+		misses = append(misses, fit.ForecastMiss{Commodity: "corn", CropYear: y, Month: "May", Log: up})
+	}
+	e := fit.HarvestPrices(pairs, misses)
+	fmt.Println(e.Param, e.Value, e.Count)
+	r, _, counties := fit.HarvestPriceYields(pairs, past(pairs))
+	fmt.Printf("%.2f %d\n", r, counties)
+	// Output:
+	// harvest_price_corr 1 6
+	// -1.00 1
+}
+
+// past has one invented county whose yields stand on a line, but below it where the harvest
+// price came out above the projected one.
+func past(pairs []fit.PricePair) farm.Past {
+	yields := map[crop.CropYear]crop.Yield{}
+	for y := 1980; y < 2007; y++ {
+		yields[y] = 100
+	}
+	for _, p := range pairs {
+		yields[p.CropYear] = 100 - 20*(p.Harvest-1)
+	}
+	at := farm.PastSeries{PastUnit: farm.PastUnit{County: "97001", Commodity: crop.Corn, Practice: farm.AllPractices}}
+	return farm.Past{Harvested: map[farm.PastSeries]map[crop.CropYear]crop.Yield{at: yields}}
+}

@@ -7,11 +7,11 @@ import (
 	"fencerow/sim/position"
 )
 
-// AreaInstrument is a layer of area insurance: it pays on insured acres, which are planted
+// areaInstrument is a layer of area insurance: it pays on insured acres, which are planted
 // and not base, counts against no payment limit and is no election. So it stands in a list
 // of its own, and its payoffs are per insured acre. A new one is a file with its payoff, and
 // a place in the list.
-type AreaInstrument interface {
+type areaInstrument interface {
 	// ID is the layer's key in the answer.
 	ID() farm.Program
 	// Payoff returns what a layer pays on all insured acres of a crop, to a full share, before
@@ -19,15 +19,15 @@ type AreaInstrument interface {
 	Payoff(y *Year, k *position.Insured, l position.InsuredLayer) *Payoff
 }
 
-// AreaInstruments are the layers in the order in which they are shown.
-func AreaInstruments() []AreaInstrument { return []AreaInstrument{sco{}, eco{}, stax{}} }
+// areaInstruments are the layers in the order in which they are shown.
+func areaInstruments() []areaInstrument { return []areaInstrument{sco{}, eco{}, stax{}} }
 
 // OfInsured returns what the layers of an insured crop pay, nil for one that cannot be had;
 // in the order of its layers.
 func OfInsured(y *Year, k *position.Insured) []*Payoff {
 	all := make([]*Payoff, len(k.Layers))
 	for i, l := range k.Layers {
-		for _, one := range AreaInstruments() {
+		for _, one := range areaInstruments() {
 			if one.ID() == l.Program && l.Missing == "" && k.Missing == "" {
 				all[i] = one.Payoff(y, k, l)
 			}
@@ -36,14 +36,14 @@ func OfInsured(y *Year, k *position.Insured) []*Payoff {
 	return all
 }
 
-// AreaRate is what a layer pays per unit of crop that is insured, USD/unit: the price that
+// areaRate is what a layer pays per unit of crop that is insured, USD/unit: the price that
 // insures it x the coverage range x the payment factor.
-type AreaRate struct {
+type areaRate struct {
 	Of    *position.Insured
 	Layer position.InsuredLayer
 }
 
-// areaKey is what an AreaRate turns on beside program, commodity and county.
+// areaKey is what an areaRate turns on beside program, commodity and county.
 type areaKey struct {
 	practice farm.Practice
 	plan     farm.Plan
@@ -55,7 +55,7 @@ type areaKey struct {
 }
 
 // Key names the county, commodity, practice, band, prices and expected yield.
-func (r *AreaRate) Key() Key {
+func (r *areaRate) Key() Key {
 	k := areaKey{practice: r.Of.County.Unit.Practice, plan: r.Of.Plan, band: r.Layer.Band, pair: r.Of.Pair, expected: r.Of.ExpectedYield, ratio: r.Of.Ratio}
 	if r.Of.FinalYield != nil {
 		k.final = *r.Of.FinalYield
@@ -64,7 +64,7 @@ func (r *AreaRate) Key() Key {
 }
 
 // Fill sets USD per unit by scenario of a tile.
-func (r *AreaRate) Fill(rates, most []float64, t *Tile) {
+func (r *areaRate) Fill(rates, most []float64, t *Tile) {
 	k, harvest := r.Of, t.HarvestPrices(r.Of.Commodity, r.Of.Pair)
 	var yields []crop.Yield
 	if k.FinalYield == nil {
@@ -85,7 +85,7 @@ func (r *AreaRate) Fill(rates, most []float64, t *Tile) {
 // ofArea is the payoff of a layer that insures a yield of so many units per acre, of the farm
 // or of the area.
 func ofArea(y *Year, k *position.Insured, l position.InsuredLayer, yield crop.Yield) *Payoff {
-	rate := y.RatesOf(&AreaRate{Of: k, Layer: l})
+	rate := y.RatesOf(&areaRate{Of: k, Layer: l})
 	perAcre := program.CropValue(1, yield, 1, 1) * program.Percentage(l.Layer)
 	out := &Payoff{Program: l.Program, Apart: true}
 	out.addRate(rate, perAcre, 0)

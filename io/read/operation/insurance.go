@@ -11,8 +11,8 @@ import (
 	"fencerow/program/farm"
 )
 
-// InsuranceFormat is the format line of the files that ParseInsurance reads.
-const InsuranceFormat = "fencerow/insurance/1"
+// insuranceFormat is the format line of the files that ParseInsurance reads.
+const insuranceFormat = "fencerow/insurance/1"
 
 // FarmInsurance is area insurance and the farm that it names, by number or key.
 type FarmInsurance struct {
@@ -28,7 +28,7 @@ func ParseInsurance(name string, text []byte) (all []FarmInsurance, err error) {
 		return nil, err
 	}
 	r := &reader{Reader: document.NewReader(name)}
-	if r.Format(root, InsuranceFormat) {
+	if r.Format(root, insuranceFormat) {
 		r.Fields(root, "the insurance file", document.Must("format", func(document.Node) {}), document.Must("insurance", func(v document.Node) {
 			r.Items(v, "insurance", func(item document.Node) {
 				one := FarmInsurance{}

@@ -12,12 +12,12 @@ import (
 	"fencerow/sim/answer"
 )
 
-// Caution stands wherever area insurance is shown.
-const Caution = "Not advice: a licensed insurance agent decides and quotes. Premiums are as typed."
+// caution stands wherever area insurance is shown.
+const caution = "Not advice: a licensed insurance agent decides and quotes. Premiums are as typed."
 
 // Of lays out the area insurance of every farm and crop year that has some; nothing where none
-// has. only is the key of one farm, "" for all.
-func Of(c answer.Comparison, only string) (blocks []report.Block) {
+// has. only is the key of one farm, "" for all; worked adds the steps of each layer.
+func Of(c answer.Comparison, only string, worked bool) (blocks []report.Block) {
 	for _, y := range c.CropYears {
 		for _, f := range y.Farms {
 			if f.Insurance == nil || only != "" && f.Farm != only {
@@ -25,10 +25,15 @@ func Of(c answer.Comparison, only string) (blocks []report.Block) {
 			}
 			blocks = append(blocks, report.Heading{Level: 3, Text: fmt.Sprintf("Area insurance beside the programs: farm %s, %d", wording.Farm(f.Farm, y.Farms), y.CropYear)})
 			blocks = append(blocks, ofFarm(*f.Insurance, c.Today)...)
+			for _, insured := range f.Insurance.Crops {
+				if worked {
+					blocks = append(blocks, steps(insured)...)
+				}
+			}
 		}
 	}
 	if blocks != nil {
-		blocks = append(blocks, report.Small(Caution+" Dollars are before share, payment limit and sequestration, and count the whole crop. Poor and worst cases are of these payments alone, without the crop's own revenue."))
+		blocks = append(blocks, report.Small(caution+" Dollars are before share, payment limit and sequestration, and count the whole crop. Poor and worst cases are of these payments alone, without the crop's own revenue."))
 	}
 	return blocks
 }
@@ -130,7 +135,7 @@ func ofCrop(c answer.InsuredCrop) (blocks []report.Block) {
 	blocks = append(blocks, rows)
 	var said report.Lines
 	for _, o := range c.Overlap {
-		said = append(said, Overlap(o))
+		said = append(said, overlap(o))
 	}
 	said = append(said, c.Apart...)
 	if premiumMissing(c) {
@@ -142,8 +147,27 @@ func ofCrop(c answer.InsuredCrop) (blocks []report.Block) {
 	return blocks
 }
 
-// Overlap says how often a program and a layer pay in the same outcome.
-func Overlap(o answer.Overlap) string {
+// steps lays out how each layer of a crop is worked out, an acre at the average area yield.
+func steps(c answer.InsuredCrop) (blocks []report.Block) {
+	for _, l := range c.Layers {
+		if len(l.Steps) == 0 {
+			continue
+		}
+		t := report.Table{Title: fmt.Sprintf("%s on %s, one acre at the average area yield", l.Layer, c.Commodity.Name()), Columns: []string{"step", "figure", "unit"}}
+		for _, s := range l.Steps {
+			decimals := 2
+			if s.Unit == "1" {
+				decimals = 4
+			}
+			t.Rows = append(t.Rows, []string{s.Words, wording.Grouped(float64(s.Value), decimals), s.Unit})
+		}
+		blocks = append(blocks, t)
+	}
+	return blocks
+}
+
+// overlap says how often a program and a layer pay in the same outcome.
+func overlap(o answer.Overlap) string {
 	n := wording.Chances(&o.Both, &o.OnlyProgram, &o.OnlyLayer, &o.Neither)
 	return fmt.Sprintf("In %s of 100 outcomes %s and %s both pay. %s alone pays in %s, %s alone in %s, neither in %s.", n[0], o.Program, o.Layer, o.Program, n[1], o.Layer, n[2], n[3])
 }

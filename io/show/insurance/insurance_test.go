@@ -17,7 +17,7 @@ func insured(change func(c *answer.InsuredCrop)) answer.Comparison {
 	c := answer.InsuredCrop{
 		Commodity: crop.Corn, Plan: farm.RevenueProtection, Level: 0.75, ApprovedYield: 180, InsuredAcres: 100, BaseAcres: 120, ProjectedPrice: answer.Price{Value: 4.62, Decimals: 2}, ExpectedYield: 188, AreaYield: answer.DollarsOf(185), AreaYieldStatus: crop.Assumed, AreaYieldRatio: 1,
 		HarvestPrice: &answer.Price{Value: 4.62, Decimals: 2}, Volatility: answer.ChanceOf(0.2), Sales: answer.Sales{Standing: "open", LastDay: "2027-03-15", Status: crop.Unverified, Source: "rows"},
-		Layers:   []answer.InsuredLayer{{Layer: farm.SCO, Trigger: 0.90, LowerEnd: 0.75, Protection: answer.DollarsOf(100), PaysBelow: answer.DollarsOf(169.2), Average: answer.DollarsOf(12), ChanceOfPayment: answer.ChanceOf(0.31), Premium: answer.DollarsOf(5), Net: answer.DollarsOf(7)}},
+		Layers:   []answer.InsuredLayer{{Layer: farm.SCO, Trigger: 0.90, LowerEnd: 0.75, Protection: answer.DollarsOf(100), PaysBelow: answer.DollarsOf(169.2), Average: answer.DollarsOf(12), ChanceOfPayment: answer.ChanceOf(0.31), Premium: answer.DollarsOf(5), Net: answer.DollarsOf(7), Steps: []answer.AreaStep{{Name: "payment_factor", Words: "payment factor", Value: 0.2317, Unit: "1"}}}},
 		Together: []answer.InsuranceRow{{Program: farm.PLC, Average: answer.DollarsOf(500)}, {Program: farm.PLC, Layers: []farm.Program{farm.SCO}, Average: answer.DollarsOf(1200)}, {Layers: []farm.Program{farm.SCO}, Average: answer.DollarsOf(700)}},
 		Overlap:  []answer.Overlap{{Program: farm.ARCCO, Layer: farm.SCO, Both: 0.31, OnlyProgram: 0.2, OnlyLayer: 0.09, Neither: 0.4}},
 	}
@@ -35,19 +35,19 @@ func words(blocks []report.Block) string { return fmt.Sprint(blocks) }
 // What is shown says on which terms, what is not confirmed, that it is no advice; nothing is
 // shown of a farm without insurance.
 func TestOfSaysItsTerms(t *testing.T) {
-	all := words(Of(insured(nil), ""))
+	all := words(Of(insured(nil), "", true))
 	for _, want := range []string{"farm 0417, 2027", "first to close first: corn (March 15, 2027, not confirmed)", "RP at 75 percent", "volatility factor 0.20", "taken as FSA's county yield", "90 to 75", "169.2", "PLC with SCO", "SCO alone",
-		"In 31 of 100 outcomes ARC-CO and SCO both pay. ARC-CO alone pays in 20, SCO alone in 9, neither in 40.", "licensed insurance agent decides and quotes", "Not confirmed", "June 13, 2028", "wheat ARC-CO, corn PLC with SCO", "without the crop's own revenue", "$1,200"} {
+		"In 31 of 100 outcomes ARC-CO and SCO both pay. ARC-CO alone pays in 20, SCO alone in 9, neither in 40.", "licensed insurance agent decides and quotes", "Not confirmed", "June 13, 2028", "wheat ARC-CO, corn PLC with SCO", "SCO on corn, one acre at the average area yield", "payment factor 0.2317", "without the crop's own revenue", "$1,200"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("lacks %q:\n%s", want, all)
 		}
 	}
-	if blocks := Of(insured(nil), "99001-0999"); blocks != nil {
+	if blocks := Of(insured(nil), "99001-0999", true); blocks != nil {
 		t.Errorf("of another farm: %v", blocks)
 	}
 	c := insured(nil)
 	c.CropYears[0].Farms[0].Insurance = nil
-	if blocks := Of(c, ""); blocks != nil {
+	if blocks := Of(c, "", true); blocks != nil {
 		t.Errorf("without insurance: %v", blocks)
 	}
 }
@@ -69,7 +69,7 @@ func TestOfSaysWhatIsMissing(t *testing.T) {
 		{func(c *answer.InsuredCrop) { c.AreaYieldRatio, c.AreaYield = 0.42, answer.DollarsOf(75) }, []string{"taken as 42 percent of FSA's county yield"}},
 		{func(c *answer.InsuredCrop) { c.Level, c.BaseAcres = 0, 0 }, []string{"no base"}},
 	} {
-		all := words(Of(insured(c.change), ""))
+		all := words(Of(insured(c.change), "", true))
 		for _, want := range c.says {
 			if !strings.Contains(all, want) {
 				t.Errorf("lacks %q:\n%s", want, all)
@@ -81,7 +81,7 @@ func TestOfSaysWhatIsMissing(t *testing.T) {
 // Sentences stay within 25 words.
 func TestSentencesAreShort(t *testing.T) {
 	const most = 25
-	for _, b := range Of(insured(nil), "") {
+	for _, b := range Of(insured(nil), "", true) {
 		var said []string
 		switch b := b.(type) {
 		case report.Text:
