@@ -66,6 +66,6 @@ func (s *screen) lay(found answer.Comparison, changesOnly bool) report.Report {
 	default:
 		whole = summary.Of(found, changesOnly)
 	}
-	whole.Add(insurance.Of(found, s.farm, s.full || s.farm != "")...)
+	whole.Add(insurance.Of(found, insurance.Options{Farm: s.farm, Worked: s.full || s.farm != ""})...)
 	return whole
 }

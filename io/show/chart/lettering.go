@@ -111,7 +111,7 @@ func fillOf(kind string) string {
 		return hatched
 	case "both":
 		return netted
-	case "ARC-IC":
+	case "ARC-IC", "SCO", "ECO", "STAX":
 		return dark
 	}
 	return white

@@ -60,7 +60,7 @@ func ExampleOf() {
 		fmt.Println(err)
 		return
 	}
-	if err := terminal.Write(os.Stdout, report.Report{Blocks: insurance.Of(found, "", false)[3:5]}); err != nil {
+	if err := terminal.Write(os.Stdout, report.Report{Blocks: insurance.Of(found, insurance.Options{})[3:5]}); err != nil {
 		fmt.Println(err)
 	}
 	// Output:

@@ -15,21 +15,23 @@ import (
 // caution stands wherever area insurance is shown.
 const caution = "Not advice: a licensed insurance agent decides and quotes. Premiums are as typed."
 
-// Of lays out the area insurance of every farm and crop year that has some; nothing where none
-// has. only is the key of one farm, "" for all; worked adds the steps of each layer.
-func Of(c answer.Comparison, only string, worked bool) (blocks []report.Block) {
+// Options say how much is laid out.
+type Options struct {
+	Farm     string // its key; "": every farm
+	Worked   bool   // with the steps of each layer
+	Pictures bool   // with how often a program and a layer pay, in 100 squares
+}
+
+// Of lays out the area insurance of farms and crop years that have some; nothing where none
+// has.
+func Of(c answer.Comparison, o Options) (blocks []report.Block) {
 	for _, y := range c.CropYears {
 		for _, f := range y.Farms {
-			if f.Insurance == nil || only != "" && f.Farm != only {
+			if f.Insurance == nil || o.Farm != "" && f.Farm != o.Farm {
 				continue
 			}
 			blocks = append(blocks, report.Heading{Level: 3, Text: fmt.Sprintf("Area insurance beside the programs: farm %s, %d", wording.Farm(f.Farm, y.Farms), y.CropYear)})
-			blocks = append(blocks, ofFarm(*f.Insurance, c.Today)...)
-			for _, insured := range f.Insurance.Crops {
-				if worked {
-					blocks = append(blocks, steps(insured)...)
-				}
-			}
+			blocks = append(blocks, ofFarm(*f.Insurance, o)...)
 		}
 	}
 	if blocks != nil {
@@ -39,14 +41,23 @@ func Of(c answer.Comparison, only string, worked bool) (blocks []report.Block) {
 }
 
 // ofFarm lays out one farm.
-func ofFarm(i answer.Insurance, today string) (blocks []report.Block) {
-	blocks = append(blocks, text(closing(i, today)))
+func ofFarm(i answer.Insurance, o Options) (blocks []report.Block) {
+	blocks = append(blocks, text(closing(i)))
 	for _, c := range i.Crops {
-		blocks = append(blocks, ofCrop(c)...)
+		blocks = append(blocks, ofCrop(c, o)...)
+		if o.Pictures {
+			blocks = append(blocks, pictures(c)...)
+		}
+		if o.Worked {
+			blocks = append(blocks, steps(c)...)
+		}
 	}
 	if len(i.WholeFarm) > 0 {
 		rows := grid(fmt.Sprintf("Whole farm, dollars: %s insured acres, %s base acres.", wording.Plain(&i.InsuredAcres), wording.Plain(&i.BaseAcres)), "whole farm in")
 		for _, row := range i.WholeFarm {
+			if row.PremiumMissing {
+				continue
+			}
 			rows.Rows = append(rows.Rows, cells(choiceText(row.Choice)+with(row.Layers), row))
 		}
 		blocks = append(blocks, rows)
@@ -70,7 +81,7 @@ func text(said string) report.Block {
 
 // closing says which insurance is given and which can still be bought, the first to close
 // first.
-func closing(i answer.Insurance, today string) string {
+func closing(i answer.Insurance) string {
 	var given, open, unknown []string
 	crops := slices.Clone(i.Crops)
 	slices.SortStableFunc(crops, func(a, b answer.InsuredCrop) int { return strings.Compare(a.Sales.LastDay, b.Sales.LastDay) })
@@ -113,8 +124,9 @@ func sure(s answer.Sales) string {
 	return said
 }
 
-// ofCrop lays out one insured crop.
-func ofCrop(c answer.InsuredCrop) (blocks []report.Block) {
+// ofCrop lays out one insured crop. Where pictures are wanted, what they and the table of
+// layers show is left out.
+func ofCrop(c answer.InsuredCrop, o Options) (blocks []report.Block) {
 	blocks = append(blocks, text(wording.Sentences(insuredText(c), priceText(c), yieldText(c))))
 	if c.Missing != "" {
 		return append(blocks, report.Text("There are no figures: "+c.Missing+" is missing."))
@@ -130,16 +142,20 @@ func ofCrop(c answer.InsuredCrop) (blocks []report.Block) {
 	}
 	rows := grid("Each program alone and with each layer, dollars.", "program")
 	for _, row := range c.Together {
-		rows.Rows = append(rows.Rows, cells(programText(row), row))
+		if !row.PremiumMissing && !(o.Pictures && row.Program == "") {
+			rows.Rows = append(rows.Rows, cells(programText(row), row))
+		}
 	}
 	blocks = append(blocks, rows)
 	var said report.Lines
-	for _, o := range c.Overlap {
-		said = append(said, overlap(o))
+	for _, of := range c.Overlap {
+		if !o.Pictures || of.Layer != c.Overlap[0].Layer {
+			said = append(said, overlap(of))
+		}
 	}
 	said = append(said, c.Apart...)
-	if premiumMissing(c) {
-		said = append(said, "Type the premium an acre (premium) for figures net of it: it is never guessed.")
+	if without := withoutPremium(c); len(without) > 0 {
+		said = append(said, "Not in the table: "+wording.Joined(without)+". Type the premium an acre (premium): it is never guessed.")
 	}
 	if len(said) > 0 {
 		blocks = append(blocks, said)
@@ -166,14 +182,49 @@ func steps(c answer.InsuredCrop) (blocks []report.Block) {
 	return blocks
 }
 
+// pictures show how often each program and the first layer of a crop pay in the same outcome,
+// side by side.
+func pictures(c answer.InsuredCrop) (blocks []report.Block) {
+	var all []report.Block
+	for _, o := range c.Overlap {
+		if o.Layer != c.Overlap[0].Layer {
+			continue
+		}
+		n := wording.Hundred(&o.Both, &o.OnlyProgram, &o.OnlyLayer, &o.Neither)
+		words := wording.Chances(&o.Both, &o.OnlyProgram, &o.OnlyLayer, &o.Neither)
+		squares := report.Squares{}
+		for i, kind := range []string{"both pay", string(o.Program) + " alone", string(o.Layer) + " alone", "neither pays"} {
+			square := report.Square{Kind: kind, Count: n[i]}
+			if n[i] > 0 || words[i] != "0" {
+				square.Words = wording.ShortCount(words[i])
+			}
+			squares = append(squares, square)
+		}
+		all = append(all, report.Picture{Question: fmt.Sprintf("How often do %s and %s pay?", o.Program, o.Layer), Says: overlap(o), Drawing: squares})
+	}
+	switch len(all) {
+	case 0:
+		return nil
+	case 1:
+		return all
+	}
+	return []report.Block{report.Beside{Left: all[:1], Right: all[1:]}}
+}
+
 // overlap says how often a program and a layer pay in the same outcome.
 func overlap(o answer.Overlap) string {
 	n := wording.Chances(&o.Both, &o.OnlyProgram, &o.OnlyLayer, &o.Neither)
 	return fmt.Sprintf("In %s of 100 outcomes %s and %s both pay. %s alone pays in %s, %s alone in %s, neither in %s.", n[0], o.Program, o.Layer, o.Program, n[1], o.Layer, n[2], n[3])
 }
 
-func premiumMissing(c answer.InsuredCrop) bool {
-	return slices.ContainsFunc(c.Layers, func(l answer.InsuredLayer) bool { return l.Premium == nil && l.Missing == "" })
+// withoutPremium names the layers whose premium is not typed.
+func withoutPremium(c answer.InsuredCrop) (names []string) {
+	for _, l := range c.Layers {
+		if l.Premium == nil && l.Missing == "" {
+			names = append(names, string(l.Layer))
+		}
+	}
+	return names
 }
 
 func insuredText(c answer.InsuredCrop) string {

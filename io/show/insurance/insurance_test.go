@@ -35,19 +35,25 @@ func words(blocks []report.Block) string { return fmt.Sprint(blocks) }
 // What is shown says on which terms, what is not confirmed, that it is no advice; nothing is
 // shown of a farm without insurance.
 func TestOfSaysItsTerms(t *testing.T) {
-	all := words(Of(insured(nil), "", true))
-	for _, want := range []string{"farm 0417, 2027", "first to close first: corn (March 15, 2027, not confirmed)", "RP at 75 percent", "volatility factor 0.20", "taken as FSA's county yield", "90 to 75", "169.2", "PLC with SCO", "SCO alone",
-		"In 31 of 100 outcomes ARC-CO and SCO both pay. ARC-CO alone pays in 20, SCO alone in 9, neither in 40.", "licensed insurance agent decides and quotes", "Not confirmed", "June 13, 2028", "wheat ARC-CO, corn PLC with SCO", "SCO on corn, one acre at the average area yield", "payment factor 0.2317", "without the crop's own revenue", "$1,200"} {
+	all := words(Of(insured(nil), Options{Worked: true, Pictures: true}))
+	for _, want := range []string{"farm 0417, 2027", "first to close first: corn (March 15, 2027, not confirmed)", "RP at 75 percent", "volatility factor 0.20", "taken as FSA's county yield", "90 to 75", "169.2", "PLC with SCO",
+		"How often do ARC-CO and SCO pay?", "licensed insurance agent decides and quotes", "Not confirmed", "June 13, 2028", "wheat ARC-CO, corn PLC with SCO", "SCO on corn, one acre at the average area yield", "payment factor 0.2317", "without the crop's own revenue", "$1,200"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("lacks %q:\n%s", want, all)
 		}
 	}
-	if blocks := Of(insured(nil), "99001-0999", true); blocks != nil {
+	plain := words(Of(insured(nil), Options{}))
+	for _, want := range []string{"SCO alone $700", "In 31 of 100 outcomes ARC-CO and SCO both pay. ARC-CO alone pays in 20, SCO alone in 9, neither in 40."} {
+		if !strings.Contains(plain, want) {
+			t.Errorf("lacks %q:\n%s", want, plain)
+		}
+	}
+	if blocks := Of(insured(nil), Options{Farm: "99001-0999"}); blocks != nil {
 		t.Errorf("of another farm: %v", blocks)
 	}
 	c := insured(nil)
 	c.CropYears[0].Farms[0].Insurance = nil
-	if blocks := Of(c, "", true); blocks != nil {
+	if blocks := Of(c, Options{Worked: true, Pictures: true}); blocks != nil {
 		t.Errorf("without insurance: %v", blocks)
 	}
 }
@@ -60,7 +66,7 @@ func TestOfSaysWhatIsMissing(t *testing.T) {
 	}{
 		{func(c *answer.InsuredCrop) { c.Missing = "a county yield of corn" }, []string{"There are no figures: a county yield of corn is missing."}},
 		{func(c *answer.InsuredCrop) { c.Layers[0].Missing = "a trigger of 90 percent is not offered" }, []string{"SCO is left out: a trigger of 90 percent is not offered."}},
-		{func(c *answer.InsuredCrop) { c.Layers[0].Premium, c.Layers[0].Net = nil, nil }, []string{"it is never guessed"}},
+		{func(c *answer.InsuredCrop) { c.Layers[0].Premium, c.Layers[0].Net = nil, nil }, []string{"Not in the table: SCO.", "it is never guessed"}},
 		{func(c *answer.InsuredCrop) { c.Layers[0].FromTotal, c.Layers[0].Subsidy = true, 0.8 }, []string{"a subsidy of 80 percent (not confirmed)"}},
 		{func(c *answer.InsuredCrop) { c.HarvestPriceOut = true }, []string{"It may be published by now"}},
 		{func(c *answer.InsuredCrop) { c.HarvestPrice, c.Plan = nil, farm.YieldProtection }, []string{"the harvest price does not enter"}},
@@ -69,7 +75,7 @@ func TestOfSaysWhatIsMissing(t *testing.T) {
 		{func(c *answer.InsuredCrop) { c.AreaYieldRatio, c.AreaYield = 0.42, answer.DollarsOf(75) }, []string{"taken as 42 percent of FSA's county yield"}},
 		{func(c *answer.InsuredCrop) { c.Level, c.BaseAcres = 0, 0 }, []string{"no base"}},
 	} {
-		all := words(Of(insured(c.change), "", true))
+		all := words(Of(insured(c.change), Options{Worked: true, Pictures: true}))
 		for _, want := range c.says {
 			if !strings.Contains(all, want) {
 				t.Errorf("lacks %q:\n%s", want, all)
@@ -81,7 +87,7 @@ func TestOfSaysWhatIsMissing(t *testing.T) {
 // Sentences stay within 25 words.
 func TestSentencesAreShort(t *testing.T) {
 	const most = 25
-	for _, b := range Of(insured(nil), "", true) {
+	for _, b := range Of(insured(nil), Options{Worked: true, Pictures: true}) {
 		var said []string
 		switch b := b.(type) {
 		case report.Text:

@@ -4,13 +4,14 @@ import (
 	"fmt"
 	"strings"
 
+	"fencerow/io/show/insurance"
 	"fencerow/io/show/report"
 	"fencerow/io/show/wording"
 	"fencerow/sim/answer"
 )
 
 // Of lays an operation out for paper: a sheet for the operation where it has several
-// farms, then one for each farm. The first crop year is shown in full, later ones in a
+// farms, then one for each farm, and one with its area insurance where it has some. The first crop year is shown in full, later ones in a
 // line. With changesOnly a year that asks for no new election lists on the first sheet only
 // what differs from the last election.
 func Of(c answer.Comparison, changesOnly bool) report.Report {
@@ -24,6 +25,10 @@ func Of(c answer.Comparison, changesOnly bool) report.Report {
 			s.add(report.Sheet{})
 		}
 		s.farm(c, i)
+		if insured := insurance.Of(c, insurance.Options{Farm: c.CropYears[0].Farms[i].Farm, Pictures: true}); insured != nil {
+			s.add(report.Sheet{})
+			s.add(insured...)
+		}
 	}
 	return report.Report{Blocks: s}
 }
