@@ -26,7 +26,7 @@ func TestDocumentedFormats(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, format := range []string{
-		operation.Format, farmtable.ProfileFormat, county.Format, market.Format, batch.AuditFormat, answer.ComparisonFormat, explain.ExplanationFormat, explain.RulesFormat, flag.CheckFormat,
+		operation.Format, operation.InsuranceFormat, farmtable.ProfileFormat, county.Format, market.Format, batch.AuditFormat, answer.ComparisonFormat, explain.ExplanationFormat, explain.RulesFormat, flag.CheckFormat,
 		terminal.ErrorFormat, explain.ReplayFormat, explain.NewBaseFormat, explain.CountyFormat, explain.MarketFormat, marketImportFormat, backtest.Format, explain.HandoutFormat,
 	} {
 		if !strings.Contains(string(text), "`"+format+"`") {

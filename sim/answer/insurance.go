@@ -36,7 +36,8 @@ type InsuredCrop struct {
 	ExpectedYield     Dollars     `json:"expected_area_yield"`
 	AreaYield         *Dollars    `json:"area_yield"` // final area yield, or its average
 	AreaYieldStatus   crop.Status `json:"area_yield_status"`
-	AreaYieldRatio    Chance      `json:"area_yield_ratio"` // to FSA's county yield; 1: taken as the same
+	AreaYieldFrom     string      `json:"area_yield_known_from"` // what the county yield is known from; "" where the final area yield is typed
+	AreaYieldRatio    Chance      `json:"area_yield_ratio"`      // to FSA's county yield; 1: taken as the same
 
 	Sales    Sales          `json:"sales"`
 	Layers   []InsuredLayer `json:"layers"`

@@ -75,7 +75,7 @@ func (r *YearRun) insuredCrop(f farmRun, one *insuredRun) answer.InsuredCrop {
 	if yield, known := finalYield(k); known {
 		part.AreaYield, part.AreaYieldStatus = answer.DollarsOf(yield), crop.Assumed
 		if k.FinalYield == nil {
-			part.AreaYieldStatus = k.County.Outlook.Status
+			part.AreaYieldStatus, part.AreaYieldFrom = k.County.Outlook.Status, string(k.County.Outlook.Stage)
 		}
 	}
 	for i := range k.Layers {

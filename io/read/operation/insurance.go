@@ -11,8 +11,8 @@ import (
 	"fencerow/program/farm"
 )
 
-// insuranceFormat is the format line of the files that ParseInsurance reads.
-const insuranceFormat = "fencerow/insurance/1"
+// InsuranceFormat is the format line of the files that ParseInsurance reads.
+const InsuranceFormat = "fencerow/insurance/1"
 
 // FarmInsurance is area insurance and the farm that it names, by number or key.
 type FarmInsurance struct {
@@ -28,7 +28,7 @@ func ParseInsurance(name string, text []byte) (all []FarmInsurance, err error) {
 		return nil, err
 	}
 	r := &reader{Reader: document.NewReader(name)}
-	if r.Format(root, insuranceFormat) {
+	if r.Format(root, InsuranceFormat) {
 		r.Fields(root, "the insurance file", document.Must("format", func(document.Node) {}), document.Must("insurance", func(v document.Node) {
 			r.Items(v, "insurance", func(item document.Node) {
 				one := FarmInsurance{}

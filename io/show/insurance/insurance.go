@@ -62,6 +62,9 @@ func ofFarm(i answer.Insurance, o Options) (blocks []report.Block) {
 		}
 		blocks = append(blocks, rows)
 	}
+	if slices.ContainsFunc(i.Crops, func(c answer.InsuredCrop) bool { return c.AreaYieldFrom == beforeHarvest }) {
+		blocks = append(blocks, report.Small("Before harvest these odds say more than such layers paid in 2013 to 2024, years without a great drought (docs/validation.md)."))
+	}
 	if i.YieldsOut != "" {
 		blocks = append(blocks, report.Small(fmt.Sprintf("Layers are settled after area yields come out, about %s (not confirmed); PLC and ARC-CO are paid later.", wording.Date(i.YieldsOut))))
 	}
@@ -281,6 +284,9 @@ func layerGrid(c answer.InsuredCrop) report.Grid {
 	}
 	return g
 }
+
+// beforeHarvest is what a county yield is known from while nothing is.
+const beforeHarvest = "before_harvest"
 
 // none stands where there is no figure.
 const none = "-"

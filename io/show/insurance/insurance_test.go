@@ -68,6 +68,7 @@ func TestOfSaysWhatIsMissing(t *testing.T) {
 		{func(c *answer.InsuredCrop) { c.Layers[0].Missing = "a trigger of 90 percent is not offered" }, []string{"SCO is left out: a trigger of 90 percent is not offered."}},
 		{func(c *answer.InsuredCrop) { c.Layers[0].Premium, c.Layers[0].Net = nil, nil }, []string{"Not in the table: SCO.", "it is never guessed"}},
 		{func(c *answer.InsuredCrop) { c.Layers[0].FromTotal, c.Layers[0].Subsidy = true, 0.8 }, []string{"a subsidy of 80 percent (not confirmed)"}},
+		{func(c *answer.InsuredCrop) { c.AreaYieldFrom = "before_harvest" }, []string{"say more than such layers paid in 2013 to 2024"}},
 		{func(c *answer.InsuredCrop) { c.HarvestPriceOut = true }, []string{"It may be published by now"}},
 		{func(c *answer.InsuredCrop) { c.HarvestPrice, c.Plan = nil, farm.YieldProtection }, []string{"the harvest price does not enter"}},
 		{func(c *answer.InsuredCrop) { c.Sales = answer.Sales{Standing: "unknown"} }, []string{"not known here for corn: ask your agent"}},
