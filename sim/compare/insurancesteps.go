@@ -10,36 +10,34 @@ import (
 
 // areaSteps works out one acre of a layer at a harvest price and the final area yield given.
 func areaSteps(k *position.Insured, l position.InsuredLayer, harvest crop.Price, final crop.Yield) []answer.AreaStep {
-	var steps []answer.AreaStep
-	add := func(of program.Step, value float64) {
-		steps = append(steps, answer.AreaStep{Name: of.Name, Words: of.Title, Value: answer.Chance(value), Unit: of.UnitFor(k.Commodity), Source: of.Citation})
-	}
-	add(program.StepProjectedPrice, k.Projected)
-	if k.Plan != farm.YieldProtection {
-		add(program.StepHarvestPrice, harvest)
-	}
-	add(program.StepExpectedAreaYield, k.ExpectedYield)
-	add(program.StepFinalAreaYield, final)
 	ratio := program.AreaRatio(k.Plan, k.ExpectedYield, final, k.Projected, harvest)
-	add(program.StepAreaRatio, ratio)
-	add(program.StepAreaTrigger, l.Band.Trigger)
-	add(program.StepCoverageRange, l.Band.Range)
-	factor := l.Band.Factor(ratio)
-	add(program.StepAreaFactor, factor)
-	value := insuredValue(k, l, program.InsuredPrice(k.Plan, k.Projected, harvest))
+	factor, value := l.Band.Factor(ratio), insuredValue(k, l, program.InsuredPrice(k.Plan, k.Projected, harvest))
 	protection := l.Band.Protection(value, program.Percentage(l.Layer))
-	add(program.StepCropValue, value)
-	add(program.StepProtection, protection)
-	add(program.StepIndemnity, program.Indemnity(protection, factor))
-	if l.Total != nil {
-		add(program.StepPremium, *l.Total)
-		add(program.StepPremiumSubsidy, program.Cent(*l.Total-*l.Premium))
+	figures := []areaFigure{
+		{&program.StepProjectedPrice, &k.Projected}, {&program.StepHarvestPrice, &harvest}, {&program.StepExpectedAreaYield, &k.ExpectedYield}, {&program.StepFinalAreaYield, &final},
+		{&program.StepAreaRatio, &ratio}, {&program.StepAreaTrigger, &l.Band.Trigger}, {&program.StepCoverageRange, &l.Band.Range}, {&program.StepAreaFactor, &factor}, {&program.StepCropValue, &value},
+		{&program.StepProtection, &protection}, {&program.StepIndemnity, dollars(program.Indemnity(protection, factor))}, {&program.StepPremium, l.Total}, {&program.StepPremiumSubsidy, nil}, {&program.StepProducerPremium, l.Premium},
 	}
-	if l.Premium != nil {
-		add(program.StepProducerPremium, *l.Premium)
+	if l.Total != nil {
+		figures[len(figures)-2].value = dollars(program.Cent(*l.Total - *l.Premium))
+	}
+	steps := []answer.AreaStep{}
+	for _, f := range figures {
+		if f.value == nil || k.Plan == farm.YieldProtection && f.step == &program.StepHarvestPrice {
+			continue
+		}
+		steps = append(steps, answer.AreaStep{Name: f.step.Name, Words: f.step.Title, Value: answer.Chance(*f.value), Unit: f.step.UnitFor(k.Commodity), Source: f.step.Citation})
 	}
 	return steps
 }
+
+// areaFigure is a step with its value; nil: it is left out.
+type areaFigure struct {
+	step  *program.Step
+	value *float64
+}
+
+func dollars(x float64) *float64 { return &x }
 
 // insuredValue is the expected crop value of an acre, USD, at a price: of the farm's approved
 // yield, under STAX of the area's.

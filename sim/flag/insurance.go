@@ -89,7 +89,7 @@ func insuranceSales(c Case, all []*position.Insured) (flags []answer.Flag) {
 	} {
 		var names []string
 		source := ""
-		for _, k := range inOrderOfClosing(all) {
+		for _, k := range all {
 			if k.Standing(c.Question.Today) != standing.is {
 				continue
 			}
@@ -98,7 +98,11 @@ func insuranceSales(c Case, all []*position.Insured) (flags []answer.Flag) {
 				name += " (" + dayText(closes.Day) + ")"
 				source = closes.Source
 			}
-			names = AppendOnce(names, name)
+			names = AppendOnce(names, closes.Day+lastFirst+name)
+		}
+		slices.Sort(names) // by day
+		for i, name := range names {
+			_, names[i], _ = strings.Cut(name, lastFirst)
 		}
 		if len(names) > 0 {
 			standing.flag.Message, standing.flag.Source = fmt.Sprintf(standing.flag.Message, c.CropYear, andList(names)), source
@@ -108,18 +112,8 @@ func insuranceSales(c Case, all []*position.Insured) (flags []answer.Flag) {
 	return flags
 }
 
-// inOrderOfClosing sorts by the last day to buy, those without one last.
-func inOrderOfClosing(all []*position.Insured) []*position.Insured {
-	sorted := slices.Clone(all)
-	slices.SortStableFunc(sorted, func(a, b *position.Insured) int {
-		x, y := a.Closes().Day, b.Closes().Day
-		if (x == "") != (y == "") {
-			return strings.Compare(y, x)
-		}
-		return strings.Compare(x, y)
-	})
-	return sorted
-}
+// lastFirst parts the day to sort by from a name.
+const lastFirst = "|"
 
 // insuredLayers flags layers that cannot be had, that do not go with another or with what was
 // last elected.

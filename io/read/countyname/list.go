@@ -1,6 +1,8 @@
 package countyname
 
 import (
+	"bytes"
+	"compress/gzip"
 	_ "embed"
 	"encoding/csv"
 	"slices"
@@ -11,8 +13,10 @@ import (
 	"fencerow/program/crop"
 )
 
-//go:embed counties.csv
-var countiesCSV string
+// countiesFile is counties.csv in gzip.
+//
+//go:embed counties.csv.gz
+var countiesFile []byte
 
 // county is a row of counties.csv.
 type county struct {
@@ -59,7 +63,11 @@ type gazetteer struct {
 // loaded is the list, read once. It is the program's own file: what is wrong with it
 // is found by this package's tests.
 var loaded = sync.OnceValue(func() *gazetteer {
-	rows, err := csv.NewReader(strings.NewReader(countiesCSV)).ReadAll()
+	text, err := gzip.NewReader(bytes.NewReader(countiesFile))
+	if err != nil {
+		panic("counties.csv.gz: " + err.Error())
+	}
+	rows, err := csv.NewReader(text).ReadAll()
 	if err != nil {
 		panic("counties.csv: " + err.Error())
 	}

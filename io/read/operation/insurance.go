@@ -2,6 +2,7 @@ package operation
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"time"
 
@@ -56,11 +57,11 @@ func (r *reader) readInsured(item document.Node, what string, more ...document.F
 		i.Commodity, _ = crop.ParseCommodity(c.Text)
 		what = c.Text + " in " + what
 	}
-	yield := func(v document.Node, key string, kind farm.YieldKind) (crop.Yield, bool) {
-		if i.Commodity == "" {
-			return 0, false
-		}
-		return r.yield(v, key+" of "+what, i.Commodity, kind)
+	usual := func(v document.Node, what string) (crop.Yield, bool) {
+		return r.areaYield(v, what, i.Commodity, farm.Usual)
+	}
+	harvested := func(v document.Node, what string) (crop.Yield, bool) {
+		return r.areaYield(v, what, i.Commodity, farm.Harvested)
 	}
 	r.Fields(item, what, append(more,
 		document.Must("crop_year", func(v document.Node) { i.CropYear, _ = r.CropYear(v, "crop_year of "+what, farm.ProgramYears()) }),
@@ -71,28 +72,12 @@ func (r *reader) readInsured(item document.Node, what string, more ...document.F
 		document.Must("plan", func(v document.Node) {
 			i.Plan, _ = document.Spelled(r.Reader, v, "plan of "+what, spelling.Plan, farm.YieldProtection, farm.RevenueProtection, farm.HarvestPriceExclude)
 		}),
-		document.May("coverage_level", func(v document.Node) { i.Level, _ = r.share(v, "coverage_level of "+what) }),
-		document.May("approved_yield", func(v document.Node) { i.ApprovedYield, _ = yield(v, "approved_yield", farm.Usual) }),
-		document.Must("acres", func(v document.Node) {
-			if i.Acres, _ = r.acres(v, "insured acres of "+what); i.Acres == 0 {
-				r.Refuse(v, "insured acres of "+what+" are "+v.Text, "write the planted acres that are insured")
-			}
-		}),
-		document.May("share", func(v document.Node) { i.Share, _ = r.share(v, "share of "+what) }),
-		document.Must("projected_price", func(v document.Node) { i.Projected = r.insuredPrice(v, "projected_price of "+what) }),
-		document.May("harvest_price", func(v document.Node) {
-			if price := r.insuredPrice(v, "harvest_price of "+what); price > 0 {
-				i.Harvest = &price
-			}
-		}),
-		document.May("volatility", func(v document.Node) { i.Volatility = r.volatility(v, "volatility of "+what) }),
-		document.Must("expected_area_yield", func(v document.Node) { i.ExpectedYield, _ = yield(v, "expected_area_yield", farm.Usual) }),
-		document.May("final_area_yield", func(v document.Node) {
-			if final, ok := yield(v, "final_area_yield", farm.Harvested); ok {
-				i.FinalYield = &final
-			}
-		}),
-		document.May("area_yield_ratio", func(v document.Node) { i.YieldRatio = r.ratio(v, "area_yield_ratio of "+what) }),
+		figure(document.May, "coverage_level", what, r.share, &i.Level), figure(document.May, "approved_yield", what, usual, &i.ApprovedYield),
+		figure(document.Must, "acres", what, r.insuredAcres, &i.Acres), figure(document.May, "share", what, r.share, &i.Share),
+		figure(document.Must, "projected_price", what, r.insuredPrice, &i.Projected), someFigure("harvest_price", what, r.insuredPrice, &i.Harvest),
+		someFigure("volatility", what, r.volatility, &i.Volatility),
+		figure(document.Must, "expected_area_yield", what, usual, &i.ExpectedYield), someFigure("final_area_yield", what, harvested, &i.FinalYield),
+		figure(document.May, "area_yield_ratio", what, r.ratio, &i.YieldRatio),
 		document.May("closes", func(v document.Node) {
 			if day, ok := r.Date(v, "closes of "+what); ok {
 				i.Closes = day.Format(time.DateOnly)
@@ -105,40 +90,47 @@ func (r *reader) readInsured(item document.Node, what string, more ...document.F
 	return i
 }
 
+// figure is a key whose value is read into a number.
+func figure(of func(string, func(document.Node)) document.Field, key, what string, read func(document.Node, string) (float64, bool), into *float64) document.Field {
+	return of(key, func(v document.Node) {
+		if x, ok := read(v, key+" of "+what); ok {
+			*into = x
+		}
+	})
+}
+
+// someFigure is a key whose value may be left out.
+func someFigure(key, what string, read func(document.Node, string) (float64, bool), into **float64) document.Field {
+	return document.May(key, func(v document.Node) {
+		if x, ok := read(v, key+" of "+what); ok {
+			*into = &x
+		}
+	})
+}
+
 // readLayer reads one layer.
 func (r *reader) readLayer(item document.Node, what string) farm.Layer {
 	l := farm.Layer{}
-	name := "a layer of " + what
-	amount := func(v document.Node, key string) *crop.Money {
-		if typed, ok := r.money(v, key+" of "+name, 0); ok {
-			return &typed
-		}
-		return nil
-	}
+	name := item.Get("layer").Text + " on " + what
+	amount := func(v document.Node, what string) (crop.Money, bool) { return r.money(v, what, 0) }
 	r.Fields(item, name,
 		document.Must("layer", func(v document.Node) {
 			l.Program, _ = document.Spelled(r.Reader, v, "layer of "+what, func(text string) (farm.Program, bool) {
 				p := farm.Program(strings.ToUpper(strings.TrimSpace(text)))
 				return p, p == farm.SCO || p == farm.ECO || p == farm.STAX
 			}, farm.SCO, farm.ECO, farm.STAX)
-			name = string(l.Program) + " on " + what
 		}),
-		document.May("trigger", func(v document.Node) { l.Trigger, _ = r.share(v, "trigger of "+name) }),
-		document.May("range", func(v document.Node) { l.Range, _ = r.share(v, "range of "+name) }),
-		document.May("coverage_percentage", func(v document.Node) { l.Percentage, _ = r.share(v, "coverage_percentage of "+name) }),
-		document.May("protection_factor", func(v document.Node) {
-			l.Percentage = r.ratio(v, "protection_factor of "+name)
-			if item.Has("coverage_percentage") {
-				r.Refuse(v, name+" has coverage_percentage and protection_factor", "SCO and ECO have a coverage percentage, STAX a protection factor: give one")
-			}
-		}),
-		document.May("premium", func(v document.Node) { l.Premium = amount(v, "premium") }),
-		document.May("total_premium", func(v document.Node) {
-			l.Total = amount(v, "total_premium")
-			if item.Has("premium") {
-				r.Refuse(v, name+" has premium and total_premium", "give what you pay an acre (premium), or what it is before subsidy (total_premium)")
-			}
-		}))
+		figure(document.May, "trigger", name, r.share, &l.Trigger), figure(document.May, "range", name, r.share, &l.Range),
+		figure(document.May, "coverage_percentage", name, r.share, &l.Percentage), figure(document.May, "protection_factor", name, r.ratio, &l.Percentage),
+		someFigure("premium", name, amount, &l.Premium), someFigure("total_premium", name, amount, &l.Total))
+	for _, two := range [][3]string{
+		{"coverage_percentage", "protection_factor", "SCO and ECO have a coverage percentage, STAX a protection factor: give one"},
+		{"premium", "total_premium", "give what you pay an acre (premium), or what it is before subsidy (total_premium)"},
+	} {
+		if item.Has(two[0]) && item.Has(two[1]) {
+			r.Refuse(item.Get(two[1]), name+" has "+two[0]+" and "+two[1], two[2])
+		}
+	}
 	return l
 }
 
@@ -163,41 +155,40 @@ func (r *reader) checkInsured(item document.Node, i farm.Insurance, what string)
 	}
 }
 
-// insuredPrice reads a price of crop insurance, USD per unit; 0 where it is refused.
-func (r *reader) insuredPrice(v document.Node, what string) crop.Price {
-	price, ok := r.Number(v, what)
-	if ok && price <= 0 {
-		r.Refuse(v, what+" is "+v.Text, "write the price in dollars per unit of the crop")
+// areaYield reads a yield of a crop that was read.
+func (r *reader) areaYield(v document.Node, what string, c crop.Commodity, kind farm.YieldKind) (crop.Yield, bool) {
+	if c == "" {
+		return 0, false
 	}
-	if !ok || price <= 0 {
-		return 0
-	}
-	return price
+	return r.yield(v, what, c, kind)
 }
 
 // Bounds of what is typed as a factor. Judgements.
 const mostRatio, mostVolatility = 3, 1
 
-// ratio reads a factor above 0.
-func (r *reader) ratio(v document.Node, what string) float64 {
+// within reads a number above 0 and at most most.
+func (r *reader) within(v document.Node, what string, most float64, hint string) (float64, bool) {
 	x, ok := r.Number(v, what)
-	if ok && (x <= 0 || x > mostRatio) {
-		r.Refuse(v, what+" is "+v.Text, fmt.Sprintf("write a number above 0, at most %d", mostRatio))
+	if ok && (x <= 0 || x > most) {
+		r.Refuse(v, what+" is "+v.Text, hint)
+		return 0, false
 	}
-	if !ok {
-		return 0
-	}
-	return x
+	return x, ok
 }
 
-// volatility reads RMA's volatility factor.
-func (r *reader) volatility(v document.Node, what string) *float64 {
-	x, ok := r.Number(v, what)
-	if ok && (x <= 0 || x > mostVolatility) {
-		r.Refuse(v, what+" is "+v.Text, "write RMA's factor as 0.18")
-	}
-	if !ok {
-		return nil
-	}
-	return &x
+func (r *reader) insuredPrice(v document.Node, what string) (crop.Price, bool) {
+	return r.within(v, what, math.MaxFloat64, "write the price in dollars per unit of the crop")
+}
+
+func (r *reader) ratio(v document.Node, what string) (float64, bool) {
+	return r.within(v, what, mostRatio, "write a number above 0, at most 3")
+}
+
+func (r *reader) volatility(v document.Node, what string) (float64, bool) {
+	return r.within(v, what, mostVolatility, "write RMA's factor as 0.18")
+}
+
+func (r *reader) insuredAcres(v document.Node, what string) (crop.Acres, bool) {
+	acres, ok := r.within(v, what, math.MaxFloat64, "write the planted acres that are insured")
+	return acres, ok && r.Check(v, farm.CheckAcres(what, acres))
 }

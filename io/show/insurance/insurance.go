@@ -86,20 +86,24 @@ func text(said string) report.Block {
 // first.
 func closing(i answer.Insurance) string {
 	var given, open, unknown []string
-	crops := slices.Clone(i.Crops)
-	slices.SortStableFunc(crops, func(a, b answer.InsuredCrop) int { return strings.Compare(a.Sales.LastDay, b.Sales.LastDay) })
-	for _, c := range crops {
-		name, day := c.Commodity.Name(), ""
+	for _, c := range i.Crops {
+		name := c.Sales.LastDay + "|" + c.Commodity.Name()
 		if c.Sales.LastDay != "" {
-			day = " (" + wording.Date(c.Sales.LastDay) + sure(c.Sales) + ")"
+			name += " (" + wording.Date(c.Sales.LastDay) + sure(c.Sales) + ")"
 		}
 		switch c.Sales.Standing {
 		case "given":
-			given = append(given, name+day)
+			given = append(given, name)
 		case "open":
-			open = append(open, name+day)
+			open = append(open, name)
 		default:
 			unknown = append(unknown, name)
+		}
+	}
+	for _, names := range [][]string{given, open, unknown} {
+		slices.Sort(names) // by day
+		for i, name := range names {
+			_, names[i], _ = strings.Cut(name, "|")
 		}
 	}
 	var said []string
