@@ -30,9 +30,7 @@ func HoldNoOthers(t *testing.T, estimates []Estimate) {
 	switch {
 	case len(kept) == len(lines):
 	case *update:
-		if err := os.WriteFile(parameterFile, []byte(strings.Join(kept, "\n")+"\n"), 0o644); err != nil {
-			t.Fatal(err)
-		}
+		writeParameters(t, strings.Join(kept, "\n")+"\n")
 	default:
 		t.Errorf("%s has %d rows that no table gives", parameterFile, len(lines)-len(kept))
 	}

@@ -1,6 +1,8 @@
 package odds
 
 import (
+	"bytes"
+	"compress/gzip"
 	_ "embed"
 	"encoding/csv"
 	"fmt"
@@ -31,8 +33,10 @@ type parameter struct {
 
 const parameterHeader = "param,commodity,region,key,value,n,period,source,note"
 
-//go:embed parameters.csv
-var parameterFile string
+// parameterFile is parameters.csv in gzip.
+//
+//go:embed parameters.csv.gz
+var parameterFile []byte
 
 //go:embed parameter_sources.csv
 var parameterSourceFile string
@@ -51,7 +55,11 @@ var parameterSources = sync.OnceValue(func() map[string]string {
 })
 
 var parameters = sync.OnceValue(func() map[rowKey]parameter {
-	table, err := readParameters(strings.NewReader(parameterFile))
+	text, err := gzip.NewReader(bytes.NewReader(parameterFile))
+	if err != nil {
+		panic("sim/odds/parameters.csv.gz: " + err.Error())
+	}
+	table, err := readParameters(text)
 	if err != nil {
 		panic("sim/odds/parameters.csv: " + err.Error())
 	}
