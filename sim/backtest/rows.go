@@ -11,6 +11,7 @@ import (
 	"fencerow/sim/answer"
 	"fencerow/sim/compare"
 	"fencerow/sim/odds"
+	"fencerow/sim/odds/scores"
 	"fencerow/sim/parallel"
 	"fencerow/sim/payoff"
 	"fencerow/sim/position"
@@ -234,7 +235,7 @@ func (s *testedRow) answer(leansOnly bool, run *compare.YearRun, base *position.
 	}
 	rates := run.Year.RatesOf(&payoff.ARCCORate{Of: base, Base: base.Bases[0], Price: price})
 	chance := odds.Share(rates.Scenarios, func(x float64) bool { return x > 0 })
-	s.brier[v] = odds.Brier(chance, s.row.Rate > 0)
+	s.brier[v] = scores.Brier(chance, s.row.Rate > 0)
 	if v != usual {
 		return
 	}
@@ -289,8 +290,8 @@ func (s *testedRow) fill(r *compare.YearRun, base *position.CommodityBase, price
 		revenue[i] = program.ActualRevenue(yields[i], program.ActualPrice(prices[i], loan))
 		ratio[i] = rates.Scenarios[i] / s.row.BenchmarkRevenue
 	}
-	s.pit = odds.PIT(revenue, program.ActualRevenue(s.row.ActualYield, program.ActualPrice(s.row.MYA, loan)))
-	s.crps = odds.CRPS(ratio, s.row.Rate/s.row.BenchmarkRevenue)
+	s.pit = scores.PIT(revenue, program.ActualRevenue(s.row.ActualYield, program.ActualPrice(s.row.MYA, loan)))
+	s.crps = scores.CRPS(ratio, s.row.Rate/s.row.BenchmarkRevenue)
 }
 
 // decide adds who leads, how sure, and what both programs came to pay.

@@ -61,10 +61,3 @@ func ExamplePercentilesOf() {
 	// [5 10 25 50 75 90 95]
 	// [5 10 25 50 75 90 95]
 }
-
-// How far off an answer was: a chance of 0.8 of what came scores 0.04; a figure that was held to be
-// sure scores its error.
-func ExampleBrier() {
-	fmt.Printf("%.2f %.2f\n", odds.Brier(0.8, true), odds.CRPS([]float64{15, 15}, 12))
-	// Output: 0.04 3.00
-}

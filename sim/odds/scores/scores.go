@@ -1,4 +1,4 @@
-package odds
+package scores
 
 import (
 	"math"
