@@ -1,10 +1,10 @@
 package backtest
 
 import (
-	"cmp"
 	"maps"
 	"math"
 	"slices"
+	"sort"
 
 	"fencerow/program/crop"
 	"fencerow/program/farm"
@@ -101,7 +101,7 @@ func partsOf(k Knowledge, rows []testedRow, of func(testedRow) string) []Part {
 		p.Following, p.Enrolled, p.Hindsight = d.Following, d.Enrolled, d.Hindsight
 		parts = append(parts, p)
 	}
-	slices.SortStableFunc(parts, func(a, b Part) int { return cmp.Compare(b.BaseAcres, a.BaseAcres) })
+	sort.SliceStable(parts, func(i, j int) bool { return parts[i].BaseAcres > parts[j].BaseAcres })
 	return parts
 }
 

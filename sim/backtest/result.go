@@ -1,9 +1,9 @@
 package backtest
 
 import (
-	"cmp"
 	"math"
 	"slices"
+	"sort"
 
 	"gonum.org/v1/gonum/stat"
 
@@ -182,7 +182,7 @@ func filter(rows []testedRow, keep func(testedRow) bool) []testedRow {
 func byYear(rows []testedRow) [][]testedRow {
 	var years [][]testedRow
 	sorted := slices.Clone(rows)
-	slices.SortStableFunc(sorted, func(a, b testedRow) int { return a.row.CropYear - b.row.CropYear })
+	sort.SliceStable(sorted, func(i, j int) bool { return sorted[i].row.CropYear < sorted[j].row.CropYear })
 	for _, r := range sorted {
 		if n := len(years); n > 0 && years[n-1][0].row.CropYear == r.row.CropYear {
 			years[n-1] = append(years[n-1], r)
@@ -365,8 +365,8 @@ func worstYears(rows []testedRow) []YearDecision {
 			Hindsight:   answer.Dollars(average(of, func(r testedRow) float64 { return max(r.arc, r.plc) })),
 		})
 	}
-	slices.SortFunc(all, func(a, b YearDecision) int {
-		return cmp.Compare(b.Hindsight-b.Following, a.Hindsight-a.Following)
+	sort.SliceStable(all, func(i, j int) bool {
+		return all[i].Hindsight-all[i].Following > all[j].Hindsight-all[j].Following
 	})
 	return all[:min(2, len(all))]
 }

@@ -6,6 +6,7 @@ import (
 	_ "embed"
 	"fmt"
 	"slices"
+	"sort"
 	"strconv"
 	"strings"
 	"time"
@@ -164,8 +165,9 @@ func (r *pastReader) series(text string) error {
 // setLists sorts the rows and gives each the figures of its county.
 func (r *pastReader) setLists() error {
 	rows := r.past.Rows
-	slices.SortFunc(rows, func(a, b farm.PastRow) int {
-		return cmp.Or(cmp.Compare(a.CropYear, b.CropYear), cmp.Compare(a.Commodity, b.Commodity), cmp.Compare(a.Practice, b.Practice), cmp.Compare(a.County, b.County))
+	sort.Slice(rows, func(i, j int) bool {
+		a, b := &rows[i], &rows[j]
+		return cmp.Or(cmp.Compare(a.CropYear, b.CropYear), cmp.Compare(a.Commodity, b.Commodity), cmp.Compare(a.Practice, b.Practice), cmp.Compare(a.County, b.County)) < 0
 	})
 	for i := range rows {
 		rows[i].BenchmarkYield = r.benchmarks[rows[i].PastUnit][rows[i].CropYear]

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -39,11 +40,9 @@ func (r *Reader) Err() error {
 	if len(r.mistakes) == 0 {
 		return nil
 	}
-	slices.SortStableFunc(r.mistakes, func(a, b farm.Mistake) int {
-		if a.Line != b.Line {
-			return a.Line - b.Line
-		}
-		return a.Column - b.Column
+	sort.SliceStable(r.mistakes, func(i, j int) bool {
+		a, b := &r.mistakes[i], &r.mistakes[j]
+		return a.Line < b.Line || a.Line == b.Line && a.Column < b.Column
 	})
 	return r.mistakes
 }

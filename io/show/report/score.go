@@ -1,10 +1,10 @@
 package report
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
+	"sort"
 
 	"fencerow/io/show/wording"
 	"fencerow/program"
@@ -50,7 +50,7 @@ func outsideSentence(o backtest.OddsCheck) string {
 		return ""
 	}
 	years := slices.Clone(o.Years)
-	slices.SortFunc(years, func(a, b backtest.YearOdds) int { return cmp.Compare(gap(b), gap(a)) })
+	sort.SliceStable(years, func(i, j int) bool { return gap(years[i]) > gap(years[j]) })
 	text := fmt.Sprintf("Asked in %s, %s is off by more than chance explains. Said: %s of 100 base acres paid, and %s percent of revenue. Came: %s and %s.",
 		o.KnownFrom, o.Commodity.Name(), wording.InHundred(o.SharePaid.Said), inPercent(o.MeanPaid.Said), wording.InHundred(o.SharePaid.Came), inPercent(o.MeanPaid.Came))
 	if len(years) > 1 {

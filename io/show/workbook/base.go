@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 	"slices"
+	"sort"
 
 	"fencerow/io/show/workbook/cells"
 	"fencerow/io/show/workbook/front"
@@ -104,7 +105,7 @@ func (b *bases) countiesOf(key cutKey, w explain.Working, base explain.WorkingBa
 		return nil
 	}
 	practices := slices.DeleteFunc(slices.Clone(base.Practices), func(p explain.WorkingPractice) bool { return len(base.Practices) == 2 && !usable(p) })
-	slices.SortFunc(practices, func(p, q explain.WorkingPractice) int { return orderOf(p.Practice) - orderOf(q.Practice) })
+	sort.SliceStable(practices, func(i, j int) bool { return orderOf(practices[i].Practice) < orderOf(practices[j].Practice) })
 	var all []front.CountyPlaces
 	for _, p := range practices {
 		all = append(all, b.inputs.book.Yields[front.CountyKey{County: base.County, Commodity: w.Commodity, Practice: p.Practice, CropYear: key.cropYear}])
