@@ -14,6 +14,7 @@ import (
 	"fencerow/program"
 	"fencerow/sim/answer"
 	"fencerow/sim/compare"
+	"fencerow/sim/parallel"
 )
 
 const exitHelp = `
@@ -78,7 +79,7 @@ november.json says which leads and margins moved, and which input did it.
 					return compared(c, asked, until)
 				}
 				collectLate()
-				go compare.Prepare() // while files are read
+				parallel.Ahead(compare.Prepare) // while files are read
 				whole := last.around(&q, ask, func(ask asking) asking { return out.after(c, &q, ask) })
 				return answered(c, args, &q, shown.farmFirst(whole), func(found answer.Comparison) report.Report {
 					if one, is := out.sheets.lay(found); is {

@@ -297,6 +297,27 @@ func TestFilesAreWrittenOneWay(t *testing.T) {
 	}
 }
 
+// TestGoroutinesCarryTheirFaults: a panic in a goroutine that nobody guards ends the program
+// with a trace. Work beside the caller is started by sim/parallel, or calls parallel.Try.
+func TestGoroutinesCarryTheirFaults(t *testing.T) {
+	guarded := map[string]int{"sim/parallel": 99, "io/batch/across.go": 2, "cmd/page/engine.go": 1 /* site.Answer */, "cmd/fencerow/serve.go": 1 /* net/http */, "cmd/fencerow/ending.go": 1}
+	for _, f := range goFiles(t) {
+		if strings.HasSuffix(f.path, "_test.go") || guarded[f.folder] > 0 {
+			continue
+		}
+		started := 0
+		ast.Inspect(f.tree, func(n ast.Node) bool {
+			if _, is := n.(*ast.GoStmt); is {
+				started++
+			}
+			return true
+		})
+		if started > guarded[f.path] {
+			t.Errorf("%s starts %d goroutines, %d of them are known to carry their faults: use parallel.Do, or parallel.Try and this list", f.path, started, guarded[f.path])
+		}
+	}
+}
+
 // TestNothingIsSent: the network is used where the user asks NASS, and to answer this
 // computer's own browser; what builds the one file runs the compiler, and what is inside it
 // is called by its page. Nowhere else (SECURITY.md).

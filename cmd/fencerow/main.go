@@ -4,4 +4,7 @@ package main
 
 import "os"
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+func main() {
+	endOnInterrupt(os.Stderr)
+	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+}

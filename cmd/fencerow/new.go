@@ -17,6 +17,7 @@ import (
 	"fencerow/program/farm"
 	"fencerow/sim/answer"
 	"fencerow/sim/compare"
+	"fencerow/sim/parallel"
 )
 
 // usualOperation is the name of the file that new writes where none is given.
@@ -42,7 +43,7 @@ made. With --record - the text comes from standard input, and nothing can be ask
 		Args:    cobra.NoArgs,
 		RunE: func(c *cobra.Command, _ []string) error {
 			return work(func() error {
-				go compare.Prepare() // while questions are asked
+				parallel.Ahead(compare.Prepare) // while questions are asked
 				return askedAndAnswered(c, &q, out, print)
 			})
 		},

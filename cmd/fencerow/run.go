@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -13,6 +14,7 @@ import (
 	"fencerow/program/farm"
 	"fencerow/program/law"
 	"fencerow/sim/odds"
+	"fencerow/sim/parallel"
 )
 
 // Exit codes; docs/exitcodes.md explains them.
@@ -22,21 +24,32 @@ const (
 	exitUsage = 2 // wrong use
 	exitInput = 3 // the input is wrong or incomplete
 	exitSome  = 4 // some rows of a batch were refused, or files of an import left out; the others are done
+
+	exitRefused = 5 // the computer refused: a full disk, no permission, an interruption
 )
 
 // run carries out one command line: results on stdout, talk on stderr.
 func run(args []string, stdout, stderr io.Writer) int {
-	root := newRoot(stdout, stderr)
+	out := &output{Writer: stdout}
+	root := newRoot(out, stderr)
 	root.SetArgs(args)
-	err := root.Execute()
-	if err == nil {
+	return ended(root.Execute, out, args, stderr)
+}
+
+// ended carries do out and returns the exit code of what came of it.
+func ended(do func() error, out *output, args []string, stderr io.Writer) int {
+	err := parallel.Try(do)
+	if out.failed != nil { // printers do not always say so
+		err = &file.Error{Path: "the standard output", Reason: out.failed.Error(), Hint: "print to a place that has room and stays open", Err: out.failed}
+	}
+	var fault *parallel.Fault
+	switch {
+	case err == nil:
 		return exitDone
+	case errors.As(err, &fault):
+		return faulted(fault, args, stderr)
 	}
-	asJSON := false
-	for _, arg := range args {
-		asJSON = asJSON || arg == "--json"
-	}
-	return complain(err, asJSON, stderr)
+	return complain(err, slices.Contains(args, "--json"), stderr)
 }
 
 func newRoot(stdout, stderr io.Writer) *cobra.Command {
@@ -80,7 +93,10 @@ func complain(err error, asJSON bool, stderr io.Writer) int {
 	case errors.As(err, &wrong):
 		code, mistakes = exitUsage, farm.Mistakes{asFlags(wrong)}
 	case errors.As(err, &unwritten):
-		code, mistakes = exitUsage, farm.Mistakes{{Reason: err.Error(), Hint: unwritten.Hint}}
+		if code = exitUsage; unwritten.Refused() {
+			code = exitRefused
+		}
+		mistakes = farm.Mistakes{{Reason: err.Error(), Hint: unwritten.Hint}}
 	case errors.Is(err, law.ErrNoValue):
 		code, mistakes = exitInput, farm.Mistakes{{Reason: err.Error(), Hint: "ask about a crop year and crop that the law covers: see 'fencerow rules'"}}
 	case errors.Is(err, odds.ErrCorrelations):

@@ -109,6 +109,7 @@ func serving(c *cobra.Command, s *site.Site, listener net.Listener, address stri
 	place := "http://" + hosts[0] + "/"
 	fmt.Fprintln(c.OutOrStdout(), place)
 	fmt.Fprintln(talk, "fencerow: open this address in a browser; Ctrl-C ends it")
+	signal.Reset(os.Interrupt, syscall.SIGTERM) // Ctrl-C is how these pages end
 	ctx, stop := signal.NotifyContext(c.Context(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	server := serve.Server(serve.Handler(s, hosts, rand.Text()))

@@ -20,7 +20,7 @@ func main() {
 	}))
 	js.Global().Set("fencerowAnswer", js.FuncOf(func(_ js.Value, args []js.Value) any {
 		r, done := requestOf(args[0].String(), args[1]), args[2]
-		go func() {
+		go func() { // a fault inside is a page that says so
 			a := s.Answer(r)
 			body := js.Global().Get("Uint8Array").New(len(a.Body))
 			js.CopyBytesToJS(body, a.Body)

@@ -13,6 +13,7 @@ import (
 	"fencerow/sim/answer"
 	"fencerow/sim/compare"
 	"fencerow/sim/limits"
+	"fencerow/sim/parallel"
 )
 
 // across holds what persons of several operations earn in all of them, scenario by
@@ -147,7 +148,11 @@ type answered struct {
 // that each run gives the same sums.
 func (a *across) fill(r *orderedRows, named sharedPersons) error {
 	waiting, ended := make(chan chan answered, runtime.GOMAXPROCS(0)), make(chan error, 1)
-	go func() { ended <- a.addAll(waiting) }()
+	go func() {
+		ended <- parallel.Try(func() error { return a.addAll(waiting) })
+		for range waiting { // a fault must not leave those waiting who send
+		}
+	}()
 	var some [][]item
 	rows := 0
 	ask := func() {
@@ -155,8 +160,12 @@ func (a *across) fill(r *orderedRows, named sharedPersons) error {
 		some, rows = nil, 0
 		waiting <- next
 		go func() {
-			earned, err := r.earnings(operations, named)
-			next <- answered{earned, err}
+			var one answered
+			one.err = parallel.Try(func() (err error) {
+				one.earned, err = r.earnings(operations, named)
+				return err
+			})
+			next <- one
 		}()
 	}
 	err := r.eachOperation(func(items []item) error {

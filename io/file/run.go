@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"sync"
+	"syscall"
 )
 
 // Error says why a file cannot be written, and what to do.
@@ -21,6 +22,12 @@ type Error struct {
 func (e *Error) Error() string { return "cannot write " + e.Path + ": " + e.Reason }
 
 func (e *Error) Unwrap() error { return e.Err }
+
+// Refused reports whether the computer refused what another time it may allow: the disk is
+// full, writing is not permitted, a device fails. Names that lead nowhere are no such thing.
+func (e *Error) Refused() bool {
+	return e.Err != nil && !errors.Is(e.Err, fs.ErrNotExist) && !errors.Is(e.Err, syscall.EISDIR) && !errors.Is(e.Err, syscall.ENOTDIR)
+}
 
 // Run knows the files of one run: its inputs, and the outputs written so far. Several
 // goroutines may write at a time. The zero Run has no inputs.

@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"strings"
+	"sync"
 	"syscall"
 )
 
@@ -25,6 +26,8 @@ func (t target) replace(write func(io.Writer) error) (fs.FileInfo, error) {
 		return nil, failed(t.given, err)
 	}
 	unfinished := file.Name()
+	beingWritten.Store(unfinished, nil)
+	defer beingWritten.Delete(unfinished)
 	defer os.Remove(unfinished) // after the rename there is nothing to remove
 	defer file.Close()          // for a panic in write; else it is closed below
 	if t.info != nil {
@@ -53,6 +56,17 @@ func (t target) replace(write func(io.Writer) error) (fs.FileInfo, error) {
 		return nil, failed(t.given, err)
 	}
 	return info, nil
+}
+
+// beingWritten are the names of the files that this program has not finished.
+var beingWritten sync.Map
+
+// Abandon removes every file that is still being written: for a program that ends now.
+func Abandon() {
+	beingWritten.Range(func(name, _ any) bool {
+		os.Remove(name.(string))
+		return true
+	})
 }
 
 // create makes a new file beside a path, under a name that no other process has, with

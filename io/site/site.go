@@ -10,6 +10,7 @@ import (
 
 	"fencerow/io/source"
 	"fencerow/sim/answer"
+	"fencerow/sim/parallel"
 )
 
 // Site answers requests. Its fields are read only, so that many requests can be answered
@@ -89,7 +90,10 @@ func (s *Site) Answer(r Request) Response {
 		return s.sorry(400, err)
 	}
 	d.tidy()
-	a := page(s, d, r)
+	var a Response
+	if fault := parallel.Try(func() error { a = page(s, d, r); return nil }); fault != nil {
+		return s.sorry(500, fmt.Errorf("the program failed on this page, which is its fault and not yours (%w)", fault))
+	}
 	if r.Token != "" && a.Name == "" {
 		a.Body = bytes.ReplaceAll(a.Body, []byte(tokenPlace), []byte(`<input type="hidden" name="token" value="`+html.EscapeString(r.Token)+`">`))
 	}

@@ -34,7 +34,7 @@ type loader struct {
 // while other files are read.
 func newLoader(r Request) *loader {
 	l := &loader{Request: r, builtin: sync.OnceValue(market.Builtin)}
-	go l.builtin()
+	parallel.Ahead(func() { l.builtin() })
 	if l.Files == nil {
 		l.Files = noFiles{}
 	}

@@ -1,8 +1,10 @@
 package parallel_test
 
 import (
+	"errors"
 	"fmt"
 	"slices"
+	"strings"
 	"sync/atomic"
 	"testing"
 
@@ -33,5 +35,29 @@ func TestEachOnce(t *testing.T) {
 	parallel.DoUnless(true, 4, func(i int) { order = append(order, i) })
 	if !slices.Equal(order, []int{0, 1, 2, 3}) {
 		t.Errorf("a brief question is worked out in the order %v", order)
+	}
+}
+
+// A panic of a worker reaches the caller as a Fault, and the rest is left out.
+func TestPanicReachesTheCaller(t *testing.T) {
+	var done atomic.Int32
+	err := parallel.Try(func() error {
+		parallel.Do(1000, func(i int) {
+			if i == 3 {
+				panic("no such county")
+			}
+			done.Add(1)
+		})
+		return nil
+	})
+	var fault *parallel.Fault
+	if !errors.As(err, &fault) || fault.Value != "no such county" || !strings.Contains(fault.Stack, "parallel_test.go") {
+		t.Errorf("the caller has %v", err)
+	}
+	if done.Load() > 999 {
+		t.Error("the rest was not left out")
+	}
+	if err := parallel.Try(func() error { return errors.ErrUnsupported }); err != errors.ErrUnsupported {
+		t.Error(err)
 	}
 }
