@@ -30,7 +30,8 @@ const (
 
 // run carries out one command line: results on stdout, talk on stderr.
 func run(args []string, stdout, stderr io.Writer) int {
-	out := &output{Writer: stdout}
+	stderr = terminal.NewPlain(stderr)
+	out := &output{Writer: terminal.NewPlain(stdout)}
 	root := newRoot(out, stderr)
 	root.SetArgs(args)
 	return ended(root.Execute, out, args, stderr)

@@ -128,3 +128,16 @@ func TestGiven(t *testing.T) {
 		t.Error("another file is given, or this one is not")
 	}
 }
+
+// A device or a pipe says that it is empty, and is read up to the largest size all the same.
+func TestDevices(t *testing.T) {
+	if _, err := os.Stat("/dev/zero"); err != nil {
+		t.Skip("no such device here")
+	}
+	if _, err := fs.ReadFile(Files{}, "/dev/zero"); err == nil || !strings.Contains(err.Error(), "at most") {
+		t.Error(err)
+	}
+	if text, err := fs.ReadFile(Files{}, "/dev/null"); err != nil || len(text) != 0 {
+		t.Error(text, err)
+	}
+}

@@ -2,6 +2,7 @@ package disk
 
 import (
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 )
@@ -39,7 +40,8 @@ func (Files) ReadDir(name string) ([]fs.DirEntry, error) { return os.ReadDir(nam
 // mostBytes is the size of the largest text file that is read, in bytes.
 const mostBytes = 16 << 20
 
-// ReadFile reads a whole file; a folder and a file of more than 16 MiB are errors.
+// ReadFile reads a whole file; a folder and a file of more than 16 MiB are errors, and so
+// is a pipe or a device that gives more.
 func (d Files) ReadFile(name string) ([]byte, error) {
 	if d.Has(name) {
 		return d.BuiltIn.ReadFile(name)
@@ -49,7 +51,20 @@ func (d Files) ReadFile(name string) ([]byte, error) {
 		return nil, err
 	}
 	if info.IsDir() || info.Size() > mostBytes {
-		return nil, &fs.PathError{Op: "read", Path: name, Err: fmt.Errorf("not a file of at most %d bytes", mostBytes)}
+		return nil, tooLarge(name)
 	}
-	return os.ReadFile(name)
+	file, err := os.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer file.Close()
+	text, err := io.ReadAll(io.LimitReader(file, mostBytes+1))
+	if len(text) > mostBytes {
+		err = tooLarge(name)
+	}
+	return text, err
+}
+
+func tooLarge(name string) error {
+	return &fs.PathError{Op: "read", Path: name, Err: fmt.Errorf("not a file of at most %d bytes", mostBytes)}
 }

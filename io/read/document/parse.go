@@ -3,6 +3,7 @@ package document
 import (
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"strings"
 
@@ -40,9 +41,17 @@ func Load(path string) ([]byte, error) {
 	case info.Size() > MostBytes:
 		return nil, tooLarge(path, info.Size())
 	}
-	bytes, err := os.ReadFile(path)
+	file, err := os.Open(path)
 	if err != nil {
 		return nil, refusal(path, "the file cannot be read: "+err.Error(), "check that you may read it")
+	}
+	defer file.Close()
+	bytes, err := io.ReadAll(io.LimitReader(file, MostBytes+1)) // a device gives more than it says
+	switch {
+	case err != nil:
+		return nil, refusal(path, "the file cannot be read: "+err.Error(), "check that you may read it")
+	case len(bytes) > MostBytes:
+		return nil, tooLarge(path, int64(len(bytes)))
 	}
 	return bytes, nil
 }

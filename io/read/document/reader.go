@@ -158,7 +158,11 @@ func cutByComma(before Node, after Pair) bool {
 // would only give a flood of mistakes.
 func (r *Reader) Format(root Node, want string) bool {
 	if root.Kind != Map {
-		r.Refuse(root, fmt.Sprintf("the file is %s, not a map of keys", root.describe()), "begin it with format: "+want)
+		is := root.describe()
+		if root.Kind == Scalar {
+			is = "one text" // which is not shown: it may be a file that is none of ours
+		}
+		r.Refuse(root, fmt.Sprintf("the file is %s, not a map of keys", is), "begin it with format: "+want)
 		return false
 	}
 	got := root.Get("format")

@@ -65,6 +65,8 @@ func (r *Reader) Text(n Node, what string) (text string, ok bool) {
 		r.Refuse(n, what+" is empty", "give it a value")
 	case strings.ContainsFunc(n.Text, unicode.IsControl):
 		r.Refuse(n, what+" has a line break or control character", "write it on one line")
+	case spelling.Hidden(n.Text) != "":
+		r.Refuse(n, what+" has a character that is not seen, "+spelling.Hidden(n.Text), "type it again, without copying")
 	default:
 		return n.Text, true
 	}

@@ -83,6 +83,8 @@ func (r *rowReader) takeCells(cells []string) {
 			reason, hint = fmt.Sprintf("has more than %d letters", mostText), "shorten it; look for a quotation mark that is never closed"
 		case strings.ContainsFunc(text, unicode.IsControl):
 			reason, hint = "has a line break or control character", "write it on one line"
+		case spelling.Hidden(text) != "":
+			reason, hint = "has a character that is not seen, "+spelling.Hidden(text), "type it again, without copying"
 		case strings.HasPrefix(text, "#") && spreadsheetError.MatchString(text):
 			reason, hint = "is "+text+", an error of the spreadsheet", "correct the formula, or type the value"
 		case isTruth(text) && !mayBeTruth(c):

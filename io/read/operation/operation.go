@@ -2,6 +2,7 @@ package operation
 
 import (
 	"fmt"
+	"path/filepath"
 	"regexp"
 
 	"fencerow/io/read/document"
@@ -65,7 +66,7 @@ func (r *reader) readOperation(root document.Node) {
 		document.May("crop_years", r.readCropYears),
 		document.May("settings", r.readSettings),
 		document.May("county_files", r.readCountyFiles),
-		document.May("market_file", func(v document.Node) { r.operation.MarketFile, _ = r.Text(v, "market_file") }),
+		document.May("market_file", r.readMarketFile),
 		document.May("producers", keep),
 		document.Must("farms", func(v document.Node) { farms = v }))
 	r.readProducers(producers)
@@ -98,12 +99,28 @@ func (r *reader) readCropYears(v document.Node) {
 	})
 }
 
+// beside reports whether the name of another file stays in the folder of this one: a file
+// that somebody sends must not make others of the computer be read.
+func (r *reader) beside(v document.Node, what, name string) bool {
+	if filepath.IsLocal(filepath.FromSlash(name)) {
+		return true
+	}
+	r.Refuse(v, fmt.Sprintf("%s is %q, which is not in the folder of this file", what, name), "copy the file beside this one and give its name alone, or name it on the command line")
+	return false
+}
+
 func (r *reader) readCountyFiles(v document.Node) {
 	r.Items(single(v), "county_files", func(item document.Node) {
-		if file, ok := r.Text(item, "county file"); ok {
+		if file, ok := r.Text(item, "county file"); ok && r.beside(item, "county file", file) {
 			r.operation.CountyFiles = append(r.operation.CountyFiles, file)
 		}
 	})
+}
+
+func (r *reader) readMarketFile(v document.Node) {
+	if file, ok := r.Text(v, "market_file"); ok && r.beside(v, "market_file", file) {
+		r.operation.MarketFile = file
+	}
 }
 
 // single lets one value stand for a list of one.

@@ -3,6 +3,7 @@ package terminal
 import (
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"strings"
 	"sync"
@@ -97,7 +98,7 @@ func (b *bar) line(step int, spent time.Duration) string {
 
 // onTerminal reports whether what is written is seen at once by a person.
 func onTerminal(w io.Writer) bool {
-	file, is := w.(*os.File)
+	file, is := w.(interface{ Stat() (fs.FileInfo, error) }) // an *os.File, or Plain before one
 	if !is {
 		return false
 	}
