@@ -19,6 +19,7 @@ type output struct {
 	failed error
 }
 
+// Write writes and keeps the first error.
 func (o *output) Write(p []byte) (int, error) {
 	n, err := o.Writer.Write(p)
 	if err != nil && o.failed == nil {

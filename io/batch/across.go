@@ -147,12 +147,14 @@ type answered struct {
 // fill answers the operations on all cores and adds up in the order of the table, so
 // that each run gives the same sums.
 func (a *across) fill(r *orderedRows, named sharedPersons) error {
-	waiting, ended := make(chan chan answered, runtime.GOMAXPROCS(0)), make(chan error, 1)
-	go func() {
-		ended <- parallel.Try(func() error { return a.addAll(waiting) })
-		for range waiting { // a fault must not leave those waiting who send
-		}
-	}()
+	waiting := make(chan chan answered, runtime.GOMAXPROCS(0))
+	ended := parallel.Start(func() error {
+		defer func() {
+			for range waiting { // a fault must not leave those waiting who send
+			}
+		}()
+		return a.addAll(waiting)
+	})
 	var some [][]item
 	rows := 0
 	ask := func() {
@@ -160,12 +162,8 @@ func (a *across) fill(r *orderedRows, named sharedPersons) error {
 		some, rows = nil, 0
 		waiting <- next
 		go func() {
-			var one answered
-			one.err = parallel.Try(func() (err error) {
-				one.earned, err = r.earnings(operations, named)
-				return err
-			})
-			next <- one
+			earned, err := parallel.TryFor(func() ([]earning, error) { return r.earnings(operations, named) })
+			next <- answered{earned, err}
 		}()
 	}
 	err := r.eachOperation(func(items []item) error {
@@ -181,7 +179,7 @@ func (a *across) fill(r *orderedRows, named sharedPersons) error {
 		ask()
 	}
 	close(waiting)
-	if failed := <-ended; err == nil {
+	if failed := ended(); err == nil {
 		err = failed
 	}
 	return err

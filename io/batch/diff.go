@@ -17,6 +17,7 @@ import (
 	"fencerow/io/batch/kept"
 	"fencerow/io/source"
 	"fencerow/sim/answer"
+	"fencerow/sim/parallel"
 )
 
 // DiffOptions name two runs of Run to be compared.
@@ -129,7 +130,7 @@ func askAtOnce(runs [2]*pastRun, differ []answer.Cause, some []*diffPair) error 
 		workers.Go(func() {
 			for p := range next {
 				if failed[i] == nil {
-					failed[i] = p.askAll(a)
+					failed[i] = parallel.Try(func() error { return p.askAll(a) })
 				}
 			}
 		})

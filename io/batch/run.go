@@ -12,6 +12,7 @@ import (
 
 	"fencerow/io/batch/kept"
 	"fencerow/program/farm"
+	"fencerow/sim/parallel"
 )
 
 // Run answers a table of farms and writes the results. Rows that are refused are no
@@ -49,8 +50,10 @@ func Run(o Options) (Counts, error) {
 	if err := o.begin(f, a); err != nil {
 		return Counts{}, err
 	}
-	figures := o.keepFigures(f, table)
-	defer func() { <-figures.done }()
+	figuresKept := parallel.Start(func() error { // what the answers rest on, beside the parts
+		return kept.Write(f.path, kept.Figures{Market: o.Question.Market, Counties: kept.OfStates(o.Question.Counties, table.states), Law: kept.Law()}, f.whole)
+	})
+	defer figuresKept()
 	rows, err := o.ordered(table.sorted)
 	if err != nil {
 		return Counts{}, err
@@ -67,8 +70,7 @@ func Run(o Options) (Counts, error) {
 	}
 	o.Progress(0, table.rows)
 	counts, err := o.parts(f, table, rows, across)
-	<-figures.done
-	if err = errors.Join(err, figures.err); err != nil {
+	if err = errors.Join(err, figuresKept()); err != nil {
 		return counts, err
 	}
 	if o.Part == 0 && counts.Rows != table.rows || counts.Rows != counts.Answered+counts.Refused {
@@ -82,22 +84,6 @@ func Run(o Options) (Counts, error) {
 		o.Talk(fmt.Sprintf("%d pages of clients were written to %s", written, filepath.Join(o.Out, pagesFolder)))
 	}
 	return counts, o.finish(f, a, counts)
-}
-
-// keeping is the writing of what the answers rest on, beside the parts.
-type keeping struct {
-	done chan struct{} // closed at the end
-	err  error         // of the writing, once it is done
-}
-
-// keepFigures begins to write prices, county figures and law.
-func (o Options) keepFigures(f folder, table tableFacts) *keeping {
-	k := &keeping{done: make(chan struct{})}
-	go func() {
-		defer close(k.done)
-		k.err = kept.Write(f.path, kept.Figures{Market: o.Question.Market, Counties: kept.OfStates(o.Question.Counties, table.states), Law: kept.Law()}, f.whole)
-	}()
-	return k
 }
 
 // partRows is the number of rows at which a part is closed, at the end of an
@@ -121,7 +107,7 @@ func (o Options) parts(f folder, table tableFacts, rows *orderedRows, across *ac
 	for range runtime.GOMAXPROCS(0) {
 		workers.Go(func() {
 			for j := range jobs {
-				counts, failed := rows.part(f, j, across, results)
+				counts, failed := parallel.TryFor(func() (Counts, error) { return rows.part(f, j, across, results) })
 				mutex.Lock()
 				all.add(counts)
 				err = errors.Join(err, failed)

@@ -66,6 +66,30 @@ func Try(do func() error) (err error) {
 	return err
 }
 
+// Start begins do beside the caller. Its result, called once or often, waits for the end and
+// returns what Try does.
+func Start(do func() error) (wait func() error) {
+	done := make(chan struct{})
+	var err error
+	go func() {
+		defer close(done)
+		err = Try(do)
+	}()
+	return func() error {
+		<-done
+		return err
+	}
+}
+
+// TryFor is Try of what also has a value.
+func TryFor[T any](do func() (T, error)) (value T, err error) {
+	err = Try(func() (err error) {
+		value, err = do()
+		return err
+	})
+	return value, err
+}
+
 // faultOf returns the panic of do, nil where there is none.
 func faultOf(do func()) (fault *Fault) {
 	defer func() {

@@ -61,3 +61,15 @@ func TestPanicReachesTheCaller(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// What is started beside the caller is waited for, and may be asked again.
+func TestStart(t *testing.T) {
+	wait := parallel.Start(func() error { panic("here") })
+	var fault *parallel.Fault
+	if err := wait(); !errors.As(err, &fault) || wait() != err {
+		t.Errorf("%v, then %v", err, wait())
+	}
+	if n, err := parallel.TryFor(func() (int, error) { return 7, nil }); n != 7 || err != nil {
+		t.Error(n, err)
+	}
+}
