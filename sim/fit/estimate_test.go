@@ -1,10 +1,7 @@
 package fit
 
 import (
-	"bytes"
-	"compress/gzip"
 	"encoding/csv"
-	"errors"
 	"flag"
 	"os"
 	"slices"
@@ -73,20 +70,9 @@ func holdRows(t *testing.T, estimates []Estimate) {
 		}
 	}
 	if *update && !slices.Equal(lines, before) {
-		writeParameters(t, strings.Join(lines, "\n")+"\n")
-	}
-}
-
-// writeParameters writes the rows as they are read by people, and packed for the program.
-func writeParameters(t *testing.T, text string) {
-	t.Helper()
-	var packed bytes.Buffer
-	zip, err := gzip.NewWriterLevel(&packed, gzip.BestCompression)
-	if err == nil {
-		_, err = zip.Write([]byte(text))
-	}
-	if err = errors.Join(err, zip.Close(), os.WriteFile(parameterFile, []byte(text), 0o644), os.WriteFile(parameterFile+".gz", packed.Bytes(), 0o644)); err != nil {
-		t.Fatal(err)
+		if err := os.WriteFile(parameterFile, []byte(strings.Join(lines, "\n")+"\n"), 0o644); err != nil {
+			t.Fatal(err)
+		}
 	}
 }
 

@@ -1,8 +1,6 @@
 package odds
 
 import (
-	"bytes"
-	"compress/gzip"
 	_ "embed"
 	"encoding/csv"
 	"fmt"
@@ -33,10 +31,8 @@ type parameter struct {
 
 const parameterHeader = "param,commodity,region,key,value,n,period,source,note"
 
-// parameterFile is parameters.csv in gzip.
-//
-//go:embed parameters.csv.gz
-var parameterFile []byte
+//go:embed parameters.csv
+var parameterFile string
 
 //go:embed parameter_sources.csv
 var parameterSourceFile string
@@ -55,11 +51,7 @@ var parameterSources = sync.OnceValue(func() map[string]string {
 })
 
 var parameters = sync.OnceValue(func() map[rowKey]parameter {
-	text, err := gzip.NewReader(bytes.NewReader(parameterFile))
-	if err != nil {
-		panic("sim/odds/parameters.csv.gz: " + err.Error())
-	}
-	table, err := readParameters(text)
+	table, err := readParameters(strings.NewReader(parameterFile))
 	if err != nil {
 		panic("sim/odds/parameters.csv: " + err.Error())
 	}

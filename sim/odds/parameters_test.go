@@ -1,10 +1,6 @@
 package odds
 
 import (
-	"bytes"
-	"compress/gzip"
-	"io"
-	"os"
 	"strings"
 	"testing"
 	"time"
@@ -99,21 +95,5 @@ func TestStateNames(t *testing.T) {
 		if !names[name] {
 			t.Errorf("irrigated state %q is no state", name)
 		}
-	}
-}
-
-// The packed rows that the program reads are parameters.csv. A row changed by hand is packed
-// by: gzip -9nc parameters.csv > parameters.csv.gz
-func TestPackedParameters(t *testing.T) {
-	text, err := os.ReadFile("parameters.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	zip, err := gzip.NewReader(bytes.NewReader(parameterFile))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got, err := io.ReadAll(zip); err != nil || !bytes.Equal(got, text) {
-		t.Errorf("parameters.csv.gz is not parameters.csv (%v): gzip -9nc parameters.csv > parameters.csv.gz", err)
 	}
 }
