@@ -1,8 +1,6 @@
 package countyname
 
 import (
-	"bytes"
-	"compress/gzip"
 	_ "embed"
 	"encoding/csv"
 	"slices"
@@ -13,10 +11,8 @@ import (
 	"fencerow/program/crop"
 )
 
-// countiesFile is counties.csv in gzip.
-//
-//go:embed counties.csv.gz
-var countiesFile []byte
+//go:embed counties.csv
+var countiesCSV string
 
 // county is a row of counties.csv.
 type county struct {
@@ -63,11 +59,7 @@ type gazetteer struct {
 // loaded is the list, read once. It is the program's own file: what is wrong with it
 // is found by this package's tests.
 var loaded = sync.OnceValue(func() *gazetteer {
-	text, err := gzip.NewReader(bytes.NewReader(countiesFile))
-	if err != nil {
-		panic("counties.csv.gz: " + err.Error())
-	}
-	rows, err := csv.NewReader(text).ReadAll()
+	rows, err := csv.NewReader(strings.NewReader(countiesCSV)).ReadAll()
 	if err != nil {
 		panic("counties.csv: " + err.Error())
 	}

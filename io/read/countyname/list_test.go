@@ -5,7 +5,6 @@ import (
 	"cmp"
 	"compress/gzip"
 	"encoding/csv"
-	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -128,7 +127,7 @@ func TestCounties(t *testing.T) {
 	}
 	w.Flush()
 	if *update {
-		if err := errors.Join(os.WriteFile("counties.csv", out.Bytes(), 0o644), os.WriteFile("counties.csv.gz", packed(t, out.Bytes()), 0o644)); err != nil {
+		if err := os.WriteFile("counties.csv", out.Bytes(), 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -150,33 +149,4 @@ func distinct(names []string, uses map[string]use) (kept []string) {
 		folded[fold(name)] = true
 	}
 	return kept
-}
-
-// packed is a text in gzip.
-func packed(t *testing.T, text []byte) []byte {
-	t.Helper()
-	var out bytes.Buffer
-	zip, err := gzip.NewWriterLevel(&out, gzip.BestCompression)
-	if err == nil {
-		_, err = zip.Write(text)
-	}
-	if err = errors.Join(err, zip.Close()); err != nil {
-		t.Fatal(err)
-	}
-	return out.Bytes()
-}
-
-// The packed list that the program reads is counties.csv.
-func TestPackedCounties(t *testing.T) {
-	text, err := os.ReadFile("counties.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	zip, err := gzip.NewReader(bytes.NewReader(countiesFile))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got, err := io.ReadAll(zip); err != nil || !bytes.Equal(got, text) {
-		t.Errorf("counties.csv.gz is not counties.csv (%v): renew both with -update", err)
-	}
 }
