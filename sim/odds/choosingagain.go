@@ -1,6 +1,10 @@
 package odds
 
-import "math"
+import (
+	"math"
+
+	"fencerow/sim/odds/rank"
+)
 
 // Again is what one choice between two programs averages and what choosing again on news
 // averages, in the unit of the payments.
@@ -80,14 +84,15 @@ func sumsByBin(news, first, second []float64, d Scenarios) []byBin {
 
 // cutsOf returns the lowest value of each bin but the first.
 func cutsOf(news []float64) []float64 {
-	var n intervals
-	n.span(news)
-	n.add(news)
 	var places []int
 	for k := 1; k < NewsBins; k++ {
 		places = append(places, k*len(news)/NewsBins)
 	}
-	return n.at(places, news)
+	counted := rank.Count(news)
+	defer counted.Release()
+	cuts := make([]float64, len(places))
+	counted.At(cuts, places)
+	return cuts
 }
 
 // byBin is what two programs pay by bin, added up over some scenarios.

@@ -7,8 +7,6 @@ import (
 	"strconv"
 	"strings"
 	"sync"
-
-	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // curve is a smooth function of a standard normal as a table of values and slopes at
@@ -57,58 +55,35 @@ var weibullCurve = sync.OnceValue(func() curve {
 
 // studentCurve is the quantile of Student's t at u = below(z), scaled to a
 // standard deviation of one. Five degrees of freedom, a row of parameters.csv. It is read
-// from studentcurve.csv, since it takes longer to work out than a question to answer; its
-// test holds the file to the formula (newStudentCurve).
+// from studentcurve.txt, since it takes longer to work out than a question to answer; its
+// test has the formula and holds the file to it.
 var studentCurve = sync.OnceValue(func() curve {
 	c, err := readHalfCurve(studentFile)
 	if err != nil {
-		panic("sim/odds/studentcurve.csv: " + err.Error())
+		panic("sim/odds/studentcurve.txt: " + err.Error())
 	}
 	return c
 })
 
-//go:embed studentcurve.csv
+//go:embed studentcurve.txt
 var studentFile string
 
-// newStudentCurve works studentCurve out.
-func newStudentCurve() curve {
-	freedom := must("estimate_error_degrees_of_freedom", "all", "US", "t")
-	t := distuv.StudentsT{Sigma: 1, Nu: freedom}
-	scale := math.Sqrt((freedom - 2) / freedom)
-	return newCurve(func(z float64) (float64, float64) {
-		if z == 0 {
-			return 0, scale * density(0) / t.Prob(0)
-		}
-		x := t.Quantile(below(-math.Abs(z))) // the lower tail, where u is exact
-		return math.Copysign(scale*x, z), scale * density(z) / t.Prob(x)
-	})
-}
-
 // readHalfCurve reads value and slope at 0 and above, one step after the other, of a curve
-// whose lower half mirrors the upper. Lines that begin with # are skipped.
+// whose lower half mirrors the upper.
 func readHalfCurve(text string) (curve, error) {
 	const half = curveEnd * curveSteps
-	c := curve{make([]float64, 2*half+1), make([]float64, 2*half+1)}
-	k := 0
-	for line := range strings.Lines(text) {
-		if line[0] == '#' {
-			continue
-		}
-		first, second, _ := strings.Cut(strings.TrimSpace(line), ",")
-		value, err := strconv.ParseFloat(first, 64)
-		if err != nil {
-			return c, err
-		}
-		slope, err := strconv.ParseFloat(second, 64)
-		if err != nil || k > half {
-			return c, fmt.Errorf("step %d of %d: %w", k, half, err)
+	c, numbers := curve{make([]float64, 2*half+1), make([]float64, 2*half+1)}, strings.Fields(text)
+	if len(numbers) != 2*(half+1) {
+		return c, fmt.Errorf("%d numbers, want %d", len(numbers), 2*(half+1))
+	}
+	for k := range half + 1 {
+		value, of := strconv.ParseFloat(numbers[2*k], 64)
+		slope, at := strconv.ParseFloat(numbers[2*k+1], 64)
+		if of != nil || at != nil {
+			return c, fmt.Errorf("step %d: %q, %q", k, numbers[2*k], numbers[2*k+1])
 		}
 		c.value[half+k], c.value[half-k] = value, -value
 		c.slope[half+k], c.slope[half-k] = slope, slope
-		k++
-	}
-	if k != half+1 {
-		return c, fmt.Errorf("%d steps, want %d", k, half+1)
 	}
 	return c, nil
 }

@@ -3,6 +3,8 @@ package odds
 import (
 	"fmt"
 	"math"
+
+	"fencerow/sim/odds/rank"
 )
 
 // Summary describes one figure over all scenarios, in its unit.
@@ -114,53 +116,47 @@ func PercentilesOf(values []float64) (p Percentiles) {
 		}
 		return p
 	}
-	var n intervals // on the stack: fresh memory would cost more than the counting
-	n.span(values)
-	n.add(values)
-	return n.percentiles(values)
+	all := rank.Count(values)
+	defer all.Release()
+	fill(p[:], Percents[:], all, len(values))
+	return p
 }
 
 // PercentilesWithErrors returns PercentilesOf with their standard errors, from the
 // percentiles of each replicate as in Summarize.
 func PercentilesWithErrors(values []float64, d Scenarios) (p, errors Percentiles) {
-	var n intervals
-	n.span(values)
+	all := rank.Count(values)
+	defer all.Release()
 	var each [len(Percents)][]float64
+	var one rank.Counted
 	for r := range d.Replicates {
-		replicate, one := values[r*d.Points:(r+1)*d.Points], intervals{least: n.least, most: n.most, scale: n.scale}
-		one.add(replicate)
-		for i, x := range one.percentiles(replicate) {
+		all.Part(&one, r*d.Points, (r+1)*d.Points)
+		fill(p[:], Percents[:], &one, d.Points)
+		for i, x := range p {
 			each[i] = append(each[i], x)
 		}
-		n.merge(&one)
 	}
 	for i := range errors {
 		errors[i] = standardError(each[i])
 	}
-	return n.percentiles(values), errors
+	fill(p[:], Percents[:], all, len(values))
+	return p, errors
 }
 
-// percentiles returns the percentiles of values, all of which were counted.
-func (n *intervals) percentiles(values []float64) (p Percentiles) {
-	var places [2 * len(Percents)]int
-	n.fill(p[:], Percents[:], places[:], values)
-	return p
-}
-
-// fill sets dst to the percentiles of values at some percents, which rise; places holds
-// two for each.
-func (n *intervals) fill(dst []float64, percents, places []int, values []float64) {
+// fill sets dst to the percentiles of n values at some percents, which rise.
+func fill(dst []float64, percents []int, values *rank.Counted, n int) {
+	places, found := make([]int, 2*len(percents)), make([]float64, 2*len(percents))
 	for i, percent := range percents {
-		k := (n.values - 1) * percent / 100
-		places[2*i], places[2*i+1] = k, min(k+1, n.values-1)
+		k := (n - 1) * percent / 100
+		places[2*i], places[2*i+1] = k, min(k+1, n-1)
 	}
-	at := n.at(places, values)
+	values.At(found, places)
 	for i, percent := range percents {
 		// in whole hundredths, so that a percentile that falls on a value is that value
-		part := float64((n.values-1)*percent%100) / 100
-		dst[i] = at[2*i]
+		part := float64((n-1)*percent%100) / 100
+		dst[i] = found[2*i]
 		if part > 0 {
-			dst[i] += part * (at[2*i+1] - at[2*i])
+			dst[i] += part * (found[2*i+1] - found[2*i])
 		}
 	}
 }
@@ -175,14 +171,13 @@ func CasesOf(values []float64) []float64 {
 	if len(values) == 0 {
 		return nil
 	}
-	var n intervals
-	n.span(values)
-	n.add(values)
+	counted := rank.Count(values)
+	defer counted.Release()
 	var percents [cases]int
 	for i := range percents {
 		percents[i] = (2*i + 1) * 100 / (2 * cases)
 	}
-	all, places := make([]float64, cases), make([]int, 2*cases)
-	n.fill(all, percents[:], places, values)
+	all := make([]float64, cases)
+	fill(all, percents[:], counted, len(values))
 	return all
 }

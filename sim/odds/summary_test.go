@@ -2,11 +2,9 @@ package odds
 
 import (
 	"math"
-	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/stat"
-	"pgregory.net/rapid"
 )
 
 func TestDrawsAreRoundedUp(t *testing.T) {
@@ -88,32 +86,6 @@ func TestPercentilesByHand(t *testing.T) {
 	if none := PercentilesOf(nil); !math.IsNaN(none[3]) {
 		t.Errorf("percentiles of nothing: %v", none)
 	}
-}
-
-// orderStatistics returns the values at some places in rising order, from 0.
-func orderStatistics(values []float64, places []int) []float64 {
-	var n intervals
-	n.span(values)
-	n.add(values)
-	return n.at(places, values)
-}
-
-// Order statistics are those of a sort, whatever the values: many equal ones, a
-// single one, far outliers, negative ones.
-func TestOrderStatisticsAreThoseOfASort(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		values := rapid.SliceOfN(rapid.OneOf(rapid.Just(0.0), rapid.Just(96.09), rapid.Float64Range(-3, 100), rapid.Float64Range(-1e9, 1e9)), 1, 300).Draw(t, "values")
-		sorted := slices.Sorted(slices.Values(values))
-		var places []int
-		for k := range sorted {
-			places = append(places, k)
-		}
-		for k, got := range orderStatistics(values, places) {
-			if got != sorted[k] {
-				t.Fatalf("place %d: got %g, want %g", k, got, sorted[k])
-			}
-		}
-	})
 }
 
 // Mean and standard deviation agree with gonum's.
