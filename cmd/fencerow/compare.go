@@ -78,7 +78,7 @@ november.json says which leads and margins moved, and which input did it.
 					asked.WithARCIC, asked.LeaveOutARCIC = withARCIC, out.sheets.sheet == forLender && !withARCIC
 					return compared(c, asked, until)
 				}
-				collectLate()
+				collectLate(q.draws)
 				parallel.Ahead(compare.Prepare) // while files are read
 				whole := last.around(&q, ask, func(ask asking) asking { return out.after(c, &q, ask) })
 				return answered(c, args, &q, shown.farmFirst(whole), func(found answer.Comparison) report.Report {
@@ -107,19 +107,27 @@ november.json says which leads and margins moved, and which input did it.
 }
 
 // firstCollection is how far the heap may grow before it is collected for the first time, as
-// a percentage of the runtime's least heap (4 MB).
-const firstCollection = 1000
+// a percentage of the runtime's least heap (4 MB). With manyDraws outcomes and more a series
+// takes a megabyte, and closeCollection holds the heap near what is in use.
+const (
+	firstCollection = 1000
+	manyDraws       = 1 << 17
+	closeCollection = 10
+)
 
 // collectLate lets most questions end without a garbage collection, which costs as much
 // as a tenth of a small answer; from the first collection on the usual rule holds. A GOGC that
 // is set wins.
-func collectLate() {
-	if os.Getenv("GOGC") != "" {
-		return
+func collectLate(draws int) {
+	switch {
+	case os.Getenv("GOGC") != "":
+	case draws >= manyDraws:
+		debug.SetGCPercent(closeCollection)
+	default:
+		usual := debug.SetGCPercent(firstCollection)
+		first := new([64]byte) // nobody holds it: the first collection finds that
+		runtime.AddCleanup(first, func(percent int) { debug.SetGCPercent(percent) }, usual)
 	}
-	usual := debug.SetGCPercent(firstCollection)
-	first := new([64]byte) // nobody holds it: the first collection finds that
-	runtime.AddCleanup(first, func(percent int) { debug.SetGCPercent(percent) }, usual)
 }
 
 // criteriaOf reads --criterion.

@@ -16,7 +16,8 @@ func (r *run) choosingAgain(c crop.Commodity, y crop.CropYear, programs perAcre)
 	if err != nil || !yearly || programs.plc == nil || programs.arc == nil || r.paths.Distinct > 0 {
 		return nil
 	}
-	news := year.PriceBefore(c)
+	news, release := year.PricesBefore(c)
+	defer release()
 	if news == nil {
 		return nil
 	}

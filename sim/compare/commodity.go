@@ -51,8 +51,9 @@ func (r *YearRun) commodity(base *position.CommodityBase) (answer.CommodityPart,
 		Mean: answer.Price{Value: price.Mean(), Decimals: price.Decimals}, SD: answer.Price{Value: price.SD(), Decimals: price.Decimals},
 		Status: price.Figure.Status, Source: price.Figure.Source, SDFrom: price.SDFrom,
 	}
-	part.ReferencePriceDrawn = priceRange(r.Year.Targets(n), n.TargetDecimals())
-	part.BenchmarkPriceDrawn = priceRange(r.Year.BenchmarkPrices(n), n.Terms.BenchmarkDecimals)
+	targets, benchmarks, release := r.Year.DrawnPrices(base, price)
+	part.ReferencePriceDrawn, part.BenchmarkPriceDrawn = priceRange(targets, n.TargetDecimals()), priceRange(benchmarks, n.Terms.BenchmarkDecimals)
+	release()
 	o := payoff.Of(r.Year, r.question.Operation, base, price)
 	part.Programs = r.Programs(o)
 	r.Decide(&part, base, price, o)

@@ -21,7 +21,11 @@ func Prepare() { odds.Prepare() }
 // Answer answers the main question for every crop year asked about. Figures that are
 // missing are nil and raise a flag; an error means that the law or the correlations do
 // not allow the question at all.
-func Answer(c answer.Question) (answer.Comparison, error) { return newRun(c).answer() }
+func Answer(c answer.Question) (answer.Comparison, error) {
+	r := newRun(c)
+	r.alone = true
+	return r.answer()
+}
 
 func (r *run) answer() (answer.Comparison, error) {
 	c := r.question
@@ -33,17 +37,23 @@ func (r *run) answer() (answer.Comparison, error) {
 		Caution: answer.Caution(),
 	}
 	out.CropYears = make([]answer.YearPart, len(c.CropYears))
-	sums := make([][][]perAcre, len(c.CropYears))
+	together := r.newTogether()
 	for i, y := range c.CropYears { // one after the other: each uses the memory that the last one released
 		one, err := r.year(y)
 		if err == nil {
-			out.CropYears[i], sums[i], err = one.answer()
+			var sums [][]perAcre
+			if out.CropYears[i], sums, err = one.answer(); err == nil {
+				together.add(out.CropYears[i], sums)
+			}
 		}
 		if err != nil {
 			return answer.Comparison{}, fmt.Errorf("crop year %d: %w", y, err)
 		}
+		if r.alone {
+			one.Year.Forget()
+		}
 	}
-	out.Together = r.together(out.CropYears, sums)
+	out.Together = together.all()
 	out.ChangeFrom, out.ChangeSource = changeFrom(c.CropYears)
 	return out, nil
 }

@@ -28,6 +28,7 @@ type run struct {
 	across   Across                             // nil: nobody has a share in several operations
 	earned   func(crop.CropYear, limits.Earned) // is given what producers earn under the choices; nil: nobody asks
 
+	alone         bool // no other run shares the rates
 	lastElections bool // a brief run works out what people are paid on average as last elected
 }
 

@@ -26,33 +26,83 @@ func (f farmRun) perAcre() []perAcre {
 	return all
 }
 
-// together sets the crop years of each farm and commodity side by side and adds them up;
-// series are by crop year, farm and commodity. It is empty for one crop year.
-func (r *run) together(years []answer.YearPart, series [][][]perAcre) []answer.Together {
-	all := []answer.Together{}
-	if len(years) < 2 || r.question.Brief {
-		return all
+// together sets the crop years of each farm and commodity side by side and adds them up,
+// one crop year after the other: what a year pays need not be kept.
+type together struct {
+	run   *run
+	begun bool
+	lines []answer.Together
+	sums  []pathSums // by line
+}
+
+// pathSums are the crop years so far, added up scenario by scenario: a scenario is one path
+// through all of them. nil where a year lacks a figure.
+type pathSums struct{ plc, arc, lead []float64 }
+
+// newTogether begins with no crop year; it is nil where there is nothing to add up.
+func (r *run) newTogether() *together {
+	if len(r.question.CropYears) < 2 || r.question.Brief {
+		return nil
 	}
-	var sums [][]perAcre
-	for f, first := range years[0].Farms {
-		for k, part := range first.Commodities {
-			t := answer.Together{Farm: first.Farm, Commodity: part.Commodity}
-			var byYear []perAcre
-			for i, y := range years {
-				t.Years = append(t.Years, yearLine(r.question, y.CropYear, y.Farms[f].Commodities[k]))
-				byYear = append(byYear, series[i][f][k])
+	return &together{run: r, lines: []answer.Together{}}
+}
+
+// add adds a crop year; series are by farm and commodity.
+func (t *together) add(year answer.YearPart, series [][]perAcre) {
+	if t == nil {
+		return
+	}
+	begin := !t.begun
+	t.begun = true
+	var byLine []perAcre
+	k := 0
+	for f, one := range year.Farms {
+		for c, part := range one.Commodities {
+			if begin {
+				b := t.run.paths.Buffers
+				t.lines = append(t.lines, answer.Together{Farm: one.Farm, Commodity: part.Commodity})
+				t.sums = append(t.sums, pathSums{b.Zeros(), b.Zeros(), b.Zeros()})
 			}
-			all, sums = append(all, t), append(sums, byYear)
+			t.lines[k].Years = append(t.lines[k].Years, yearLine(t.run.question, year.CropYear, part))
+			byLine = append(byLine, series[f][c])
+			k++
 		}
 	}
-	parallel.Do(len(all), func(i int) {
-		all[i].Total = r.total(all[i].Years, sums[i])
-		for k := 1; k < len(years); k++ {
-			line := &all[i].Years[k]
-			line.ChoosingAgain = r.choosingAgain(all[i].Commodity, line.CropYear, sums[i][k])
+	parallel.Do(len(byLine), func(i int) {
+		line := &t.lines[i].Years[len(t.lines[i].Years)-1]
+		t.sums[i].add(t.run.paths.Buffers, *line, byLine[i])
+		if !begin {
+			line.ChoosingAgain = t.run.choosingAgain(t.lines[i].Commodity, line.CropYear, byLine[i])
 		}
 	})
-	return all
+}
+
+// add adds a crop year.
+func (s *pathSums) add(b *scenario.Buffers, line answer.YearLine, y perAcre) {
+	if y.plc == nil || y.arc == nil {
+		b.Release(s.plc, s.arc, s.lead)
+		*s = pathSums{}
+	}
+	if s.plc == nil {
+		return
+	}
+	leading := y.plc
+	if line.Leans == answer.LeadsARCCO {
+		leading = y.arc
+	}
+	discount := float64(line.Discount)
+	y.plc.Times(discount).Fill(s.plc)
+	y.arc.Times(discount).Fill(s.arc)
+	leading.Times(discount).Fill(s.lead)
+}
+
+// all returns the lines with their totals; empty for one crop year.
+func (t *together) all() []answer.Together {
+	if t == nil {
+		return []answer.Together{}
+	}
+	parallel.Do(len(t.lines), func(i int) { t.lines[i].Total = t.run.total(t.sums[i]) })
+	return t.lines
 }
 
 func yearLine(c answer.Question, y crop.CropYear, part answer.CommodityPart) answer.YearLine {
@@ -79,25 +129,14 @@ func discount(c answer.Question, commodity crop.Commodity, y crop.CropYear) floa
 	return math.Pow(1+c.Operation.Settings.DiscountRate, -years)
 }
 
-// total adds up the crop years scenario by scenario: a scenario is one path through all
-// of them. It is nil where a year lacks a figure.
-func (r *run) total(lines []answer.YearLine, byYear []perAcre) *answer.Total {
-	b := r.paths.Buffers
-	plc, arc, lead, difference := b.Zeros(), b.Zeros(), b.Zeros(), b.Zeros()
-	defer b.Release(plc, arc, lead, difference)
-	for i, y := range byYear {
-		if y.plc == nil || y.arc == nil {
-			return nil
-		}
-		leading := y.plc
-		if lines[i].Leans == answer.LeadsARCCO {
-			leading = y.arc
-		}
-		discount := float64(lines[i].Discount)
-		y.plc.Times(discount).Fill(plc)
-		y.arc.Times(discount).Fill(arc)
-		leading.Times(discount).Fill(lead)
+// total describes the sums of all crop years. It is nil where a year lacks a figure.
+func (r *run) total(s pathSums) *answer.Total {
+	if s.plc == nil {
+		return nil
 	}
+	b := r.paths.Buffers
+	plc, arc, lead, difference := s.plc, s.arc, s.lead, b.Acquire()
+	defer b.Release(plc, arc, lead, difference)
 	neither := 0
 	for i := range plc {
 		difference[i] = arc[i] - plc[i]

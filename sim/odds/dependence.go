@@ -49,6 +49,7 @@ type Sampler struct {
 	indices   func() []uint32  // of the points, by scenario
 	pastYear  func() []int     // by scenario, a place of PastYears; nil without FromHistory
 	stretch   func() []float64 // by scenario, the factor of ExtremesTogether; nil without it
+	fresh     func() []float64 // a series for normals; nil: new memory
 }
 
 // NewSampler returns the sampler of one crop year. The user's own price correlations
@@ -64,10 +65,27 @@ func NewSampler(d Scenarios, y crop.CropYear, own PriceCorrelations) (*Sampler, 
 		return nil, fmt.Errorf("correlations of county yields are not positive definite")
 	}
 	s := &Sampler{scenarios: d, cropYear: y, prices: prices, yields: yields, repairs: repairs}
-	s.indices = sync.OnceValue(s.allIndices)
-	s.price = s.shared("price", prices, 0)
-	s.nation = s.shared("national yield", yields, 1)
+	s.begin()
 	return s, nil
+}
+
+// begin sets what is made when it is first asked for.
+func (s *Sampler) begin() {
+	s.indices = sync.OnceValue(s.allIndices)
+	s.price = s.shared("price", s.prices, 0)
+	s.nation = s.shared("national yield", s.yields, 1)
+}
+
+// Part returns the sampler of some replicates (Scenarios.Part), whose normals are those of
+// the whole; fresh gives the memory for them. Not for a sampler FromHistory.
+func (s *Sampler) Part(first, n int, fresh func() []float64) *Sampler {
+	part := &Sampler{scenarios: s.scenarios.Part(first, n), cropYear: s.cropYear, prices: s.prices, yields: s.yields, repairs: s.repairs, fresh: fresh}
+	part.begin()
+	part.indices = func() []uint32 { return s.indices()[first*s.scenarios.Points : (first+n)*s.scenarios.Points] }
+	if s.stretch != nil {
+		part.ExtremesTogether()
+	}
+	return part
 }
 
 // Repairs returns the price correlations that were moved so that all can hold; nil

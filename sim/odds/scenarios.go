@@ -23,6 +23,14 @@ type Scenarios struct {
 	Seed       uint64
 	Replicates int
 	Points     int // per replicate, a power of two
+	First      int // the first replicate, where these are some of a run's; else 0
+}
+
+// Part returns some replicates of a run, n of them from first on: its scenario i is
+// scenario first*Points+i of the run.
+func (d Scenarios) Part(first, n int) Scenarios {
+	d.First, d.Replicates = d.First+first, n
+	return d
 }
 
 // NewScenarios returns at least atLeast scenarios: 16 replicates of a power of two,

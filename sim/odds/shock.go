@@ -34,7 +34,8 @@ func (k *Shock) addColumn(weight float64, name string, dimension func(replicate 
 		return
 	}
 	s, part := k.sampler, shockPart{weight: weight}
-	for r := range s.scenarios.Replicates {
+	for k := range s.scenarios.Replicates {
+		r := s.scenarios.First + k
 		part.columns = append(part.columns, column{mirrors()[dimension(r)](), streamKey(s.scenarios.Seed, r, s.cropYear, name)})
 	}
 	k.parts = append(k.parts, part)
@@ -63,7 +64,12 @@ func (k *Shock) Fill(dst []float64, from int) {
 }
 
 // All returns all N normals.
-func (k *Shock) All() []float64 { return k.Into(make([]float64, k.sampler.scenarios.N())) }
+func (k *Shock) All() []float64 {
+	if k.sampler.fresh != nil {
+		return k.Into(k.sampler.fresh())
+	}
+	return k.Into(make([]float64, k.sampler.scenarios.N()))
+}
 
 // Into sets dst to all N normals and returns it.
 func (k *Shock) Into(dst []float64) []float64 {
@@ -99,7 +105,7 @@ func (s *Sampler) allIndices() []uint32 {
 // Source: A. B. Owen, Latin supercube sampling for very high-dimensional simulations,
 // ACM Transactions on Modeling and Computer Simulation 8 (1998).
 func (s *Sampler) order(dst []uint32, replicate, first int) {
-	key := streamKey(s.scenarios.Seed, replicate, s.cropYear, "order")
+	key := streamKey(s.scenarios.Seed, s.scenarios.First+replicate, s.cropYear, "order")
 	unused := sobolBits - s.scenarios.pointBits()
 	for i := range dst {
 		reversed := bits.Reverse32(uint32(first+i)) >> unused

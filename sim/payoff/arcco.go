@@ -15,6 +15,7 @@ type ARCCORate struct {
 	Base  position.Base
 	Price position.Price
 
+	year      *scenario.Year // that coverage is of
 	coverage  func(guarantee, maximum []crop.Revenue, from int)
 	guarantee []crop.Revenue
 	maximum   []crop.Revenue
@@ -30,8 +31,8 @@ func arccoKey(h *position.CommodityBase, b *position.Base) Key {
 
 // Fill sets USD per acre by scenario of a tile.
 func (r *ARCCORate) Fill(rates, most []float64, t *Tile) {
-	if r.coverage == nil {
-		r.coverage, r.from = coverageOf(t.year, r.Of.National, r.Base), -1
+	if r.year != t.year {
+		r.coverage, r.from, r.year = coverageOf(t.year, r.Of.National, r.Base), -1, t.year
 		r.guarantee, r.maximum = make([]crop.Revenue, t.Length), make([]crop.Revenue, t.Length)
 	}
 	if r.from != t.From {

@@ -5,6 +5,7 @@ import (
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/position"
+	"fencerow/sim/scenario"
 )
 
 // PLCRate is the PLC rate of a commodity, USD/unit: each scenario up to its own
@@ -13,7 +14,7 @@ type PLCRate struct {
 	Base  *position.CommodityBase
 	Price position.Price
 
-	ready    bool
+	of       *scenario.Year // that contract and targets are of
 	contract program.PLC
 	targets  []crop.Price
 }
@@ -27,8 +28,8 @@ func plcKey(h *position.CommodityBase) Key {
 
 // Fill sets USD per unit by scenario of a tile.
 func (r *PLCRate) Fill(rates, most []float64, t *Tile) {
-	if !r.ready {
-		r.contract, r.targets, r.ready = r.Base.PLC(), t.year.Targets(r.Base.National), true
+	if r.of != t.year {
+		r.contract, r.targets, r.of = r.Base.PLC(), t.year.Targets(r.Base.National), t.year
 	}
 	for i, mya := range t.Prices(r.Base.Commodity, r.Price) {
 		if r.targets != nil {

@@ -15,6 +15,8 @@ type Buffers struct {
 	withoutErrors bool           // standard errors of percentiles are not wanted
 	Distinct      int            // how many scenarios of a crop year differ where they repeat past years; 0: all
 	free          [][]float64
+	keep          bool // made holds every series, released or not: those of a block (blocks.go)
+	made          [][]float64
 }
 
 // Acquire returns a series with any content; Release it when done.
@@ -26,7 +28,11 @@ func (b *Buffers) Acquire() []float64 {
 		b.free = b.free[:last]
 		return series
 	}
-	return make([]float64, b.Size.N())
+	series := make([]float64, b.Size.N())
+	if b.keep {
+		b.made = append(b.made, series)
+	}
+	return series
 }
 
 // Zeros returns a series of zeros.

@@ -1,6 +1,8 @@
 package scenario
 
 import (
+	"sync"
+
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/sim/odds"
@@ -17,7 +19,13 @@ type Paths struct {
 	position.Sources
 	*Buffers
 	extremesTogether bool
+	sampled          bool // some price is a list of samples, so that every scenario depends on all others
+	sampler          func(crop.CropYear) (*odds.Sampler, error)
 	years            parallel.Memo[crop.CropYear, *Year]
+	blocks           struct { // buffers of blocks that are not in use
+		sync.Mutex
+		free []*Buffers
+	}
 }
 
 // Settings say how many scenarios there are, and how they are made.
@@ -31,8 +39,14 @@ type Settings struct {
 // NewPaths prepares the scenarios of all crop years; nothing is drawn yet.
 func NewPaths(from position.Sources, s Settings) *Paths {
 	p := &Paths{Sources: from, extremesTogether: s.ExtremesTogether, Buffers: &Buffers{Size: odds.NewScenarios(s.Seed, s.Draws), withoutErrors: s.Brief}}
+	p.sampler = p.newSampler
 	if from.PastYears {
 		p.Distinct = len(odds.PastYears())
+	}
+	for _, byYear := range from.Market.Outlook {
+		for _, outlook := range byYear {
+			p.sampled = p.sampled || len(outlook.Samples) > 0
+		}
 	}
 	return p
 }
@@ -59,15 +73,21 @@ type Year struct {
 // an error (odds.NewSampler).
 func (p *Paths) Year(y crop.CropYear) (*Year, error) {
 	return p.years.Get(y, func() (*Year, error) {
-		sampler, err := odds.NewSampler(p.Size, y, position.PriceCorrelations(p.Market))
-		if err == nil && p.PastYears {
-			sampler.FromHistory()
-		}
-		if err == nil && p.extremesTogether {
-			sampler.ExtremesTogether()
-		}
+		sampler, err := p.sampler(y)
 		return &Year{Paths: p, CropYear: y, Sampler: sampler}, err
 	})
+}
+
+// newSampler returns the sampler of all scenarios of a crop year.
+func (p *Paths) newSampler(y crop.CropYear) (*odds.Sampler, error) {
+	sampler, err := odds.NewSampler(p.Size, y, position.PriceCorrelations(p.Market))
+	if err == nil && p.PastYears {
+		sampler.FromHistory()
+	}
+	if err == nil && p.extremesTogether {
+		sampler.ExtremesTogether()
+	}
+	return sampler, err
 }
 
 // unknownPriceYear returns a crop year, and its price of a commodity, where that price
