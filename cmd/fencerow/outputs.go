@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"fencerow/io/file"
+	"fencerow/io/show/insurance"
 	"fencerow/io/show/page"
 	"fencerow/io/show/personal"
 	"fencerow/io/show/report"
@@ -115,6 +116,6 @@ func writeBook(w io.Writer, asked answer.Question, found answer.Comparison, chan
 		}
 		figures.Workings, figures.Rows = append(figures.Workings, w), append(figures.Rows, rows)
 	}
-	pages := workbook.Pages{PastYears: past, Standing: report.OfStanding(found, changesOnly), Sources: report.OfSources(figures.Workings)}
+	pages := workbook.Pages{PastYears: past, Standing: report.OfStanding(found, changesOnly), Insurance: report.Report{Blocks: insurance.Of(found, insurance.Options{})}, Sources: report.OfSources(figures.Workings)}
 	return workbook.Write(w, found, figures, pages)
 }

@@ -18,7 +18,7 @@ func insure(c *answer.Question, y crop.CropYear, closes string, layers ...farm.L
 		Projected: 4.62, Harvest: invented.Number(4.25), ExpectedYield: 188, Closes: closes, Layers: layers}}
 }
 
-var sco, eco = farm.Layer{Program: farm.SCO}, farm.Layer{Program: farm.ECO, Trigger: 0.95}
+var sco = farm.Layer{Program: farm.SCO}
 
 // Each flag of insurance is raised by its cause, and not by plain insurance.
 func TestInsuranceFlags(t *testing.T) {

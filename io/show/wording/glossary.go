@@ -42,6 +42,7 @@ func Glossary(y crop.CropYear) []Term {
 		{"share", "Your part of the crop, and so of the payment."},
 		{"payment limit", "The most that one person can be paid in a year under these programs together."},
 		{"sequestration", "A federal cut taken off every payment."},
+		{"SCO, ECO, STAX", "Crop insurance on planted acres that pays on the county's yield or revenue. A licensed insurance agent quotes it."},
 		{"projected, assumed, not confirmed", "Not final yet; an assumption of this program; not found in the law or a USDA table so far."},
 	}
 }

@@ -12,10 +12,10 @@ import (
 )
 
 // Pages are the parts that do not follow the cells: text, each a sheet of its own, and
-// past years.
+// past years. Insurance is left out where it has no blocks.
 type Pages struct {
-	Standing, Sources report.Report
-	PastYears         explain.Replayed
+	Standing, Insurance, Sources report.Report
+	PastYears                    explain.Replayed
 }
 
 // Figures are what the formulas start from, by crop year of the comparison, in order: its

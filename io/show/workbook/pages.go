@@ -17,6 +17,7 @@ func layPages(c answer.Comparison, r Pages) []*cells.Sheet {
 		report      report.Report
 	}{
 		{"Where farms stand", notLive, r.Standing},
+		{"Area insurance", notLive, r.Insurance},
 		{"Sources", "", r.Sources},
 	}
 	var sheets []*cells.Sheet
@@ -93,6 +94,13 @@ func block(s *cells.Sheet, b report.Block) {
 			s.Running(mark, point.Text)
 		}
 		s.Gap()
+	case report.Lines:
+		for _, line := range b {
+			s.Running("", line)
+		}
+		s.Gap()
+	case report.Grid:
+		table(s, b.Table())
 	case report.Table:
 		table(s, b)
 	}
