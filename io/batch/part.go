@@ -29,13 +29,30 @@ type partResults struct {
 	counts     Counts
 }
 
+// worker makes parts one after the other, in the same memory.
+type worker struct {
+	part    partResults
+	results *resultWriter // of all workers
+}
+
+// begin forgets the lines of the part before.
+func (b *partResults) begin() {
+	clear(b.results) // what they point to
+	clear(b.people)
+	clear(b.farms)
+	clear(b.operations)
+	clear(b.calls)
+	*b = partResults{results: b.results[:0], people: b.people[:0], operations: b.operations[:0], farms: b.farms[:0], calls: b.calls[:0], exceptions: b.exceptions[:0], shared: exceptions.Shared{}}
+}
+
 // part makes one part, or returns the counts of one that is there already.
-func (o *orderedRows) part(f folder, j job, across *across, results *resultWriter) (Counts, error) {
+func (o *orderedRows) part(f folder, j job, across *across, w *worker) (Counts, error) {
 	if o.Resume && f.done(j.part) {
 		return f.counts(j.part)
 	}
 	many, labels := o.many.Anew(), names.New(f.share, j.part, o.Mask, o.Question.Counties) // new scenarios for each part, so that memory does not grow
-	b := partResults{shared: exceptions.Shared{}}
+	b := &w.part
+	b.begin()
 	for _, items := range j.operations {
 		if err := b.operation(many, labels, items, across); err != nil {
 			return Counts{}, fmt.Errorf("part %d: %w", j.part, err)
@@ -47,7 +64,7 @@ func (o *orderedRows) part(f folder, j job, across *across, results *resultWrite
 	if err := f.whole(f.file("counts", ".json", j.part), func(w io.Writer) error { return json.NewEncoder(w).Encode(b.counts) }); err != nil {
 		return Counts{}, err
 	}
-	return b.counts, f.write(j.part, b, results)
+	return b.counts, f.write(j.part, *b, w.results)
 }
 
 // counts reads the counts of a part made before.
@@ -62,7 +79,7 @@ func (f folder) counts(part int) (c Counts, err error) {
 // assembled returns the operation that the good rows make, and what is wrong with the
 // others.
 func assembled(items []item) (farmtable.Operation, []farmtable.Refusal) {
-	var rows []farmtable.Row
+	rows := make([]farmtable.Row, 0, len(items))
 	var refused []farmtable.Refusal
 	incomplete := map[string]bool{}
 	for _, i := range items {

@@ -22,6 +22,7 @@ type labels = names.Labels
 func resultsOf(client, operation string, c answer.Comparison, incomplete map[string]bool, labels names.Labels) (results []Result, further []furtherProgram, people []Person) {
 	for _, y := range c.CropYears {
 		lines, paid := y.Standing.Lines, afterLimits(y)
+		results, people = slices.Grow(results, len(lines)), slices.Grow(people, len(y.Operation.ByPerson))
 		for _, f := range y.Farms {
 			for _, part := range f.Commodities {
 				r := resultOf(f, part, lines[0])

@@ -106,8 +106,9 @@ func (o Options) parts(f folder, table tableFacts, rows *orderedRows, across *ac
 	results := &resultWriter{}
 	for range runtime.GOMAXPROCS(0) {
 		workers.Go(func() {
+			w := &worker{results: results}
 			for j := range jobs {
-				counts, failed := parallel.TryFor(func() (Counts, error) { return rows.part(f, j, across, results) })
+				counts, failed := parallel.TryFor(func() (Counts, error) { return rows.part(f, j, across, w) })
 				mutex.Lock()
 				all.add(counts)
 				err = errors.Join(err, failed)

@@ -1,6 +1,10 @@
 package farm
 
-import "fencerow/program/crop"
+import (
+	"slices"
+
+	"fencerow/program/crop"
+)
 
 // Program is one of the three choices.
 type Program string
@@ -69,11 +73,12 @@ func (f Farm) Key() string { return f.County + "-" + f.Number }
 // the agency's list.
 func (f Farm) Commodities() []crop.Commodity {
 	var found []crop.Commodity
-	for _, c := range crop.Commodities() {
-		if len(f.BasesOf(c)) > 0 {
-			found = append(found, c)
+	for _, b := range f.Bases {
+		if !slices.Contains(found, b.Commodity) && b.Commodity.Index() >= 0 {
+			found = append(found, b.Commodity)
 		}
 	}
+	slices.SortFunc(found, func(a, b crop.Commodity) int { return a.Index() - b.Index() })
 	return found
 }
 

@@ -5,6 +5,7 @@ import (
 	"math"
 	"regexp"
 	"strconv"
+	"sync"
 
 	"fencerow/program/crop"
 	"fencerow/program/law"
@@ -23,13 +24,16 @@ type Span struct {
 
 // ProgramYears returns the crop years that the rows of the law cover: the first
 // and last for which a guarantee is stated.
-func ProgramYears() Span {
+func ProgramYears() Span { return programYears() }
+
+// programYears is asked for every row of a table, of rows of law that never change.
+var programYears = sync.OnceValue(func() Span {
 	span := Span{First: math.MaxInt}
 	for _, f := range law.Rows("guarantee_share") {
 		span.First, span.Last = min(span.First, f.First), max(span.Last, f.Last)
 	}
 	return span
-}
+})
 
 // firstHistory is the first crop year of which a price or yield may be given: a
 // judgement, long before the series of the agency.

@@ -14,7 +14,14 @@ type Choice map[crop.Commodity]farm.Program
 
 // Commodities returns those of the choice in the order of crop.Commodities.
 func (c Choice) Commodities() []crop.Commodity {
-	return slices.DeleteFunc(crop.Commodities(), func(k crop.Commodity) bool { _, has := c[k]; return !has })
+	found := make([]crop.Commodity, 0, len(c))
+	for k := range c {
+		if k.Index() >= 0 {
+			found = append(found, k)
+		}
+	}
+	slices.SortFunc(found, func(a, b crop.Commodity) int { return a.Index() - b.Index() })
+	return found
 }
 
 // MarshalJSON writes the commodities in the order of crop.Commodities.

@@ -43,6 +43,9 @@ func crpReduction(c Case) []answer.Flag {
 
 // plantedWithoutBase flags farms that plant covered commodities without base of them.
 func plantedWithoutBase(c Case) []answer.Flag {
+	if len(c.Farm.Planted) == 0 {
+		return nil
+	}
 	var flags []answer.Flag
 	for _, commodity := range crop.Commodities() {
 		acres := c.Farm.PlantedAcres(string(commodity), c.CropYear)

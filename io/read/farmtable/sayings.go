@@ -30,6 +30,9 @@ type told struct {
 	saying
 }
 
+// usualSayings is how many facts most farms have at most.
+const usualSayings = 24
+
 // mostLookedThrough is how many facts are few.
 const mostLookedThrough = 64
 
@@ -72,6 +75,9 @@ func (s *sayings) put(about fact, said saying) {
 	case i >= 0:
 		s.few[i].saying = said
 	case len(s.few) < mostLookedThrough:
+		if s.few == nil {
+			s.few = make([]told, 0, usualSayings)
+		}
 		s.few = append(s.few, told{about, said})
 	default:
 		s.many = map[fact]saying{about: said}

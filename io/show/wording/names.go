@@ -10,30 +10,31 @@ import (
 // Farm is the name of a farm among those of an answer: its number, with the county code
 // where two farms of the answer share a number. key is "99001-0417".
 func Farm(key string, among []answer.FarmPart) string {
-	keys := make([]string, len(among))
-	for i, f := range among {
-		keys[i] = f.Farm
-	}
-	return Number(key, keys)
+	return numberAmong(key, len(among), func(i int) string { return among[i].Farm })
 }
 
 // Number is the name of a farm among keys: its number, with the county code where two of
 // them share a number.
 func Number(key string, keys []string) string {
-	_, number, found := strings.Cut(key, "-")
-	if !found {
+	return numberAmong(key, len(keys), func(i int) string { return keys[i] })
+}
+
+// numberAmong is Number among n keys.
+func numberAmong(key string, n int, at func(i int) string) string {
+	dash := strings.IndexByte(key, '-')
+	if dash < 0 {
 		return key
 	}
 	same := 0
-	for _, other := range keys {
-		if strings.HasSuffix(other, "-"+number) {
+	for i := range n {
+		if strings.HasSuffix(at(i), key[dash:]) {
 			same++
 		}
 	}
 	if same > 1 {
 		return key
 	}
-	return number
+	return key[dash+1:]
 }
 
 // HomeCounty names the county that keeps the records of a farm: "Alder County", or "county
