@@ -130,6 +130,7 @@ func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 	}
 	later := &source.Later{Request: r}
 	o.Question, o.Columns = found.Question, found.Profile
+	defer debug.SetMemoryLimit(debug.SetMemoryLimit(-1)) // as before, for whoever runs more than this
 	o.OfStates = func(states ...string) ([]farm.CountySource, error) {
 		defer limitMemory()
 		return later.OfStates(states...)

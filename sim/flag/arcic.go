@@ -12,7 +12,7 @@ import (
 
 // noPlantingARCIC flags farms on which ARC-IC was last elected and no covered crop planted or
 // prevented in the crop year.
-func noPlantingARCIC(c Case) []answer.Flag {
+func noPlantingARCIC(c *Case) []answer.Flag {
 	if !position.OnRecord(c.Farm, farm.ARCIC) {
 		return nil
 	}
@@ -26,7 +26,7 @@ func noPlantingARCIC(c Case) []answer.Flag {
 }
 
 // unverifiedIndividual flags farms whose answer holds figures of ARC-IC.
-func unverifiedIndividual(c Case) []answer.Flag {
+func unverifiedIndividual(c *Case) []answer.Flag {
 	if c.Individual == nil || c.Individual.Missing != "" {
 		return nil
 	}

@@ -15,7 +15,7 @@ import (
 // priceCarried flags farms whose prices are carried from another year: those of the crop
 // year and of the five years behind reference and benchmark price. One flag names all
 // commodities and offers a market file to replace such prices.
-func priceCarried(c Case) []answer.Flag {
+func priceCarried(c *Case) []answer.Flag {
 	var sentences, units, prices []string
 	tested := ""
 	for _, base := range c.Bases {
@@ -41,7 +41,7 @@ func unitEntry(c crop.Commodity) string { return fmt.Sprintf("%s: %s", c, c.Unit
 
 // carriedPrices puts into words how the prices of one commodity were carried to some
 // crop years.
-func (c Case) carriedPrices(commodity crop.Commodity, years []crop.CropYear) string {
+func (c *Case) carriedPrices(commodity crop.Commodity, years []crop.CropYear) string {
 	how := c.Question.Market.Outlook[commodity][years[len(years)-1]].Carried
 	text := fmt.Sprintf("The %s price of %d is %s.", commodity.Name(), how.From, how.Rule)
 	for _, y := range years {
@@ -54,7 +54,7 @@ func (c Case) carriedPrices(commodity crop.Commodity, years []crop.CropYear) str
 // fileEntry is the outlook of one commodity in a market file. It states the price and
 // standard deviation (as volatility) used here, so that the file changes nothing until
 // somebody edits it.
-func (c Case) fileEntry(commodity crop.Commodity, years []crop.CropYear) string {
+func (c *Case) fileEntry(commodity crop.Commodity, years []crop.CropYear) string {
 	var prices []string
 	for _, y := range years {
 		o := c.Question.Market.Outlook[commodity][y]
@@ -65,7 +65,7 @@ func (c Case) fileEntry(commodity crop.Commodity, years []crop.CropYear) string 
 
 // carriedYears returns the crop years with a carried price from first to the year asked
 // about: every scenario path runs through them.
-func (c Case) carriedYears(commodity crop.Commodity, first crop.CropYear) (years []crop.CropYear) {
+func (c *Case) carriedYears(commodity crop.Commodity, first crop.CropYear) (years []crop.CropYear) {
 	for y := first; y <= c.CropYear; y++ {
 		_, known := c.Question.Market.MYA[commodity][y]
 		if o := c.Question.Market.Outlook[commodity][y]; !known && o.Carried != nil {

@@ -46,7 +46,7 @@ type Case struct {
 
 // eachBase returns the flags that raised makes of the farm's bases, without repeating
 // one.
-func (c Case) eachBase(raised func(*position.CommodityBase, position.Base) (answer.Flag, bool)) []answer.Flag {
+func (c *Case) eachBase(raised func(*position.CommodityBase, position.Base) (answer.Flag, bool)) []answer.Flag {
 	var flags []answer.Flag
 	for _, base := range c.Bases {
 		for _, b := range base.Bases {
@@ -67,7 +67,7 @@ func onTract(b farm.Base) string {
 }
 
 // county names a county in a sentence.
-func (c Case) county(code string) string { return c.Question.Counties.Called(code) }
+func (c *Case) county(code string) string { return c.Question.Counties.Called(code) }
 
 // andList joins names: "corn", "corn and wheat", "corn, soybeans and wheat".
 func andList(names []string) string {
@@ -88,7 +88,7 @@ func AppendOnce(list []string, text string) []string {
 // eachPractice returns the flags that raised makes of the county yields that count for a
 // base, or would at another irrigated share, and have all that ARC-CO needs; without
 // repeating one.
-func (c Case) eachPractice(raised func(*position.CommodityBase, position.Practice) (answer.Flag, bool)) (flags []answer.Flag) {
+func (c *Case) eachPractice(raised func(*position.CommodityBase, position.Practice) (answer.Flag, bool)) (flags []answer.Flag) {
 	for _, base := range c.Bases {
 		for _, b := range base.Bases {
 			for _, u := range b.Practices {

@@ -22,7 +22,7 @@ const countyTablesPage = "https://www.fsa.usda.gov/resources/programs/arc-plc/pr
 
 // countyStale flags farms whose benchmark yield is not from an agency's table of that
 // program year, and says where the table is, or when it is expected.
-func countyStale(c Case) []answer.Flag {
+func countyStale(c *Case) []answer.Flag {
 	var counties []string
 	typed := map[string][]string{} // crops, by county
 	for _, base := range c.Bases {

@@ -13,7 +13,7 @@ import (
 
 // unverifiedFigure flags farms whose answer rests on figures of the law that are not
 // confirmed in a text that was read, or are projected, and names them all.
-func unverifiedFigure(c Case) []answer.Flag {
+func unverifiedFigure(c *Case) []answer.Flag {
 	var unverified, projected, sources []string
 	for _, d := range c.doubtful() {
 		into := &unverified
@@ -51,7 +51,7 @@ type doubtfulRow struct {
 }
 
 // doubtful returns those behind the answer of the farm, some more than once.
-func (c Case) doubtful() (all []doubtfulRow) {
+func (c *Case) doubtful() (all []doubtfulRow) {
 	add := func(row law.Figure, commodity string) {
 		if row.Status == crop.Unverified || row.Status == crop.Projected {
 			all = append(all, doubtfulRow{row, commodity})

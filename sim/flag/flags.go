@@ -11,17 +11,25 @@ import (
 	"fencerow/program/farm"
 	"fencerow/program/law"
 	"fencerow/sim/answer"
+	"fencerow/sim/parallel"
 	"fencerow/sim/position"
 )
 
 // newElectionNeeded flags farms in a year for which every farm needs a new election.
-func newElectionNeeded(c Case) []answer.Flag {
-	rule, err := law.Find("election_rule", "", c.CropYear)
+func newElectionNeeded(c *Case) []answer.Flag {
+	return newElections.Of(c.CropYear, func() []answer.Flag { return newElectionIn(c.CropYear) })
+}
+
+// newElections are the flags of newElectionNeeded by crop year: the law never changes.
+var newElections parallel.Memo[crop.CropYear, []answer.Flag]
+
+func newElectionIn(y crop.CropYear) []answer.Flag {
+	rule, err := law.Find("election_rule", "", y)
 	if err != nil || rule.Text != NewElectionRule {
 		return nil
 	}
-	message := fmt.Sprintf("No earlier election carries into %d. To be paid for %d, a farm needs a new election for each crop and a signed contract, even to keep the same program.", c.CropYear, c.CropYear)
-	if without := withoutElection(c.CropYear); without != "" {
+	message := fmt.Sprintf("No earlier election carries into %d. To be paid for %d, a farm needs a new election for each crop and a signed contract, even to keep the same program.", y, y)
+	if without := withoutElection(y); without != "" {
 		message += " " + without
 	}
 	return []answer.Flag{{Code: answer.NewElectionFlag, Severity: answer.Warning, Message: message, Source: rule.Citation()}}
@@ -46,7 +54,7 @@ func withoutElection(y crop.CropYear) string {
 }
 
 // contractMissed flags farms whose contract was not signed before sign-up closed.
-func contractMissed(c Case) []answer.Flag {
+func contractMissed(c *Case) []answer.Flag {
 	if contract, _ := c.Farm.Contract.In(c.CropYear); contract != farm.Missed {
 		return nil
 	}
@@ -55,7 +63,7 @@ func contractMissed(c Case) []answer.Flag {
 }
 
 // deadlineUnknown flags every farm in a year whose last sign-up day is not known.
-func deadlineUnknown(c Case) []answer.Flag {
+func deadlineUnknown(c *Case) []answer.Flag {
 	day, err := law.Find("last_signup_day", "", c.CropYear)
 	if err != nil || day.Text != "unknown" {
 		return nil
@@ -66,7 +74,7 @@ func deadlineUnknown(c Case) []answer.Flag {
 
 // noPriceProjection flags farms with a commodity that has no projected price, or lacks a
 // past price that its reference or benchmark price is made of.
-func noPriceProjection(c Case) []answer.Flag {
+func noPriceProjection(c *Case) []answer.Flag {
 	var flags []answer.Flag
 	for _, base := range c.Bases {
 		missing := base.National.Missing
@@ -84,7 +92,7 @@ func noPriceProjection(c Case) []answer.Flag {
 
 // paymentYieldMissing flags farms with a base that has no payment yield: PLC is then
 // unknown, not zero.
-func paymentYieldMissing(c Case) []answer.Flag {
+func paymentYieldMissing(c *Case) []answer.Flag {
 	return c.eachBase(func(base *position.CommodityBase, b position.Base) (answer.Flag, bool) {
 		if b.Record.PaymentYield != nil {
 			return answer.Flag{}, false
@@ -96,7 +104,7 @@ func paymentYieldMissing(c Case) []answer.Flag {
 
 // yieldMissing flags farms with a base for which no source has a benchmark yield of the
 // county.
-func yieldMissing(c Case) []answer.Flag {
+func yieldMissing(c *Case) []answer.Flag {
 	return c.eachBase(func(base *position.CommodityBase, b position.Base) (answer.Flag, bool) {
 		without := len(b.Practices) == 0 || b.MissingPractice != "" || slices.ContainsFunc(b.Practices, func(u position.Practice) bool {
 			return u.Benchmark.Status == "" && u.Weight > 0
@@ -115,7 +123,7 @@ func yieldMissing(c Case) []answer.Flag {
 
 // twoCounties flags farms with base in a county other than the one that administers
 // them.
-func twoCounties(c Case) []answer.Flag {
+func twoCounties(c *Case) []answer.Flag {
 	counties := []string{c.Farm.County}
 	for _, b := range c.Farm.Bases {
 		if county := b.PhysicalCounty(c.Farm); !slices.Contains(counties, county) {
@@ -142,7 +150,7 @@ func twoCounties(c Case) []answer.Flag {
 
 // baseExceedsCropland flags farms whose base, CRP reduction and unassigned base come to
 // more than their cropland, where that is given.
-func baseExceedsCropland(c Case) []answer.Flag {
+func baseExceedsCropland(c *Case) []answer.Flag {
 	if c.Farm.Cropland == nil {
 		return nil
 	}
@@ -174,7 +182,7 @@ func reportFile(today time.Time) string {
 
 // marketStale flags farms with a commodity whose projected price is older than
 // StaleDays.
-func marketStale(c Case) []answer.Flag {
+func marketStale(c *Case) []answer.Flag {
 	old := map[time.Time][]string{} // crops, by the day of their price
 	for _, base := range c.Bases {
 		outlook, projected := c.Question.Market.Outlook[base.Commodity][c.CropYear]
@@ -199,7 +207,7 @@ func marketStale(c Case) []answer.Flag {
 
 // correlationRepaired flags farms whose market file states price correlations that no
 // joint distribution has; the nearest possible ones are used.
-func correlationRepaired(c Case) []answer.Flag {
+func correlationRepaired(c *Case) []answer.Flag {
 	if len(c.Repairs) == 0 {
 		return nil
 	}

@@ -11,7 +11,7 @@ import (
 
 // higherOf2025 flags farms in a year in which the law pays the higher of PLC and ARC-CO,
 // so that the election does not matter.
-func higherOf2025(c Case) []answer.Flag {
+func higherOf2025(c *Case) []answer.Flag {
 	if !position.PaysHigherOf(c.CropYear) {
 		return nil
 	}

@@ -56,7 +56,7 @@ func LayersApart(a, b farm.Program, y crop.CropYear) string {
 }
 
 // insured flags what hinders the area insurance that is typed, and when it can be bought.
-func insured(c Case) []answer.Flag {
+func insured(c *Case) []answer.Flag {
 	all, err := c.Question.Sources().Insured(c.Farm, c.CropYear)
 	if err != nil || len(all) == 0 {
 		return nil
@@ -78,7 +78,7 @@ func insured(c Case) []answer.Flag {
 
 // insuranceSales says of the insurance of a farm whether it can still be bought, the first to
 // close first.
-func insuranceSales(c Case, all []*position.Insured) (flags []answer.Flag) {
+func insuranceSales(c *Case, all []*position.Insured) (flags []answer.Flag) {
 	for _, standing := range []struct {
 		is   string
 		flag answer.Flag // its message with crop year and crops
@@ -117,7 +117,7 @@ const lastFirst = "|"
 
 // insuredLayers flags layers that cannot be had, that do not go with another or with what was
 // last elected.
-func insuredLayers(c Case, k *position.Insured) (flags []answer.Flag) {
+func insuredLayers(c *Case, k *position.Insured) (flags []answer.Flag) {
 	name := k.Commodity.Name()
 	for i, l := range k.Layers {
 		if l.Missing != "" {

@@ -13,7 +13,7 @@ import (
 
 // irrigatedHistoryMissing flags farms with a base whose county has yields by practice
 // and whose irrigated share is not given.
-func irrigatedHistoryMissing(c Case) []answer.Flag {
+func irrigatedHistoryMissing(c *Case) []answer.Flag {
 	var flags []answer.Flag
 	for i, base := range c.Bases {
 		if !base.ShareAssumed() {
@@ -30,7 +30,7 @@ func irrigatedHistoryMissing(c Case) []answer.Flag {
 
 // shareMessage says where the share is missing, what is assumed, what ARC-CO averages at
 // both ends and what to copy. a is nil where no payments are.
-func (c Case) shareMessage(base *position.CommodityBase, a *answer.AssumedShare) string {
+func (c *Case) shareMessage(base *position.CommodityBase, a *answer.AssumedShare) string {
 	var where []string
 	one := farm.Practice("")
 	for _, b := range base.Bases {

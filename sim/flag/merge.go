@@ -14,7 +14,7 @@ import (
 // it.
 //
 // Source: 7 CFR 1412.73(b).
-func mergeNeedsSameElection(c Case) []answer.Flag {
+func mergeNeedsSameElection(c *Case) []answer.Flag {
 	if c.Farm.MergeWith == "" {
 		return nil
 	}
@@ -41,7 +41,7 @@ func mergeNeedsSameElection(c Case) []answer.Flag {
 }
 
 // mergedWith finds the farm that this one is to be merged with.
-func (c Case) mergedWith() (farm.Farm, bool) {
+func (c *Case) mergedWith() (farm.Farm, bool) {
 	for _, f := range c.Question.Operation.Farms {
 		if f.Key() == c.Farm.MergeWith || f.Number == c.Farm.MergeWith && f.County == c.Farm.County {
 			return f, true

@@ -15,7 +15,7 @@ import (
 // year in which new base counts. The answer is on the record's base, the one in hand; the
 // dollars on the notice's stand beside it. No acres are guessed: the factor by which all
 // new base may be cut is not known.
-func recordBeforeNotice(c Case) []answer.Flag {
+func recordBeforeNotice(c *Case) []answer.Flag {
 	if c.Farm.BeforeNotice == nil || !*c.Farm.BeforeNotice {
 		return nil
 	}
@@ -31,7 +31,7 @@ func recordBeforeNotice(c Case) []answer.Flag {
 
 // onTheNotice sets the dollars on the notice's base beside those on the record's, or says
 // what to ask for.
-func (c Case) onTheNotice() string {
+func (c *Case) onTheNotice() string {
 	if len(c.Farm.Notice) == 0 {
 		return "Ask the county office for the base acres and PLC yield of the notice, and enter them under notice. These figures use the record's base."
 	}
@@ -46,7 +46,7 @@ func (c Case) onTheNotice() string {
 
 // bothBases says what the programs average on the record's base of a commodity and on the
 // notice's, USD on the farm before share and limit.
-func (c Case) bothBases(commodity crop.Commodity, notice farm.NoticeBase) string {
+func (c *Case) bothBases(commodity crop.Commodity, notice farm.NoticeBase) string {
 	for i, base := range c.Bases {
 		if base.Commodity != commodity || i >= len(c.Commodities) {
 			continue

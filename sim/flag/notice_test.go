@@ -37,7 +37,7 @@ func TestRecordBeforeNotice(t *testing.T) {
 	recorded := answer.Dollars(150)
 	part := answer.CommodityPart{PaymentYield: &recorded, Programs: answer.Programs{
 		{Program: farm.PLC, Figures: &answer.ProgramPart{Mean: 10}}, {Program: farm.ARCCO, Figures: &answer.ProgramPart{Mean: 20}}}}
-	message := recordBeforeNotice(Case{Question: c, Farm: *f, CropYear: 2026, Bases: bases, Commodities: []answer.CommodityPart{part}})[0].Message
+	message := recordBeforeNotice(&Case{Question: c, Farm: *f, CropYear: 2026, Bases: bases, Commodities: []answer.CommodityPart{part}})[0].Message
 	for _, words := range []string{"120.00 acres on the record, 150.00 on the notice", "PLC pays $1,200 on the record and $1,600 on the notice", "ARC-CO $2,400 and $3,000", "Base of wheat: 20.00 acres on the notice, and no base", "use the record's base"} {
 		if !strings.Contains(message, words) {
 			t.Errorf("%q is not in %q", words, message)

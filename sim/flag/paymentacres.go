@@ -10,7 +10,7 @@ import (
 )
 
 // baseIdle20092017 flags farms on whose base the law pays nothing.
-func baseIdle20092017(c Case) []answer.Flag {
+func baseIdle20092017(c *Case) []answer.Flag {
 	rule, idle := position.IdleBase(c.Farm, c.CropYear)
 	if !idle {
 		return nil
@@ -20,7 +20,7 @@ func baseIdle20092017(c Case) []answer.Flag {
 }
 
 // unassignedBase flags farms with former cotton base that belongs to no commodity.
-func unassignedBase(c Case) []answer.Flag {
+func unassignedBase(c *Case) []answer.Flag {
 	if c.Farm.Unassigned == 0 {
 		return nil
 	}
@@ -29,7 +29,7 @@ func unassignedBase(c Case) []answer.Flag {
 }
 
 // crpReduction flags farms whose base is reduced while land is in CRP.
-func crpReduction(c Case) []answer.Flag {
+func crpReduction(c *Case) []answer.Flag {
 	acres := 0.0
 	for _, b := range c.Farm.Bases {
 		acres += b.CRPReduction
@@ -42,7 +42,7 @@ func crpReduction(c Case) []answer.Flag {
 }
 
 // plantedWithoutBase flags farms that plant covered commodities without base of them.
-func plantedWithoutBase(c Case) []answer.Flag {
+func plantedWithoutBase(c *Case) []answer.Flag {
 	if len(c.Farm.Planted) == 0 {
 		return nil
 	}
@@ -60,7 +60,7 @@ func plantedWithoutBase(c Case) []answer.Flag {
 
 // fruitVegetablesOnBase flags farms with fruit and vegetables on base acres, and says by
 // how much they cut payment acres.
-func fruitVegetablesOnBase(c Case) []answer.Flag {
+func fruitVegetablesOnBase(c *Case) []answer.Flag {
 	planted, stated := c.Farm.PlantedOnBase(position.FruitVegetables, c.CropYear)
 	row, err := law.Find("fruit_vegetable_share", "", c.CropYear)
 	if c.Farm.PlantedAcres(position.FruitVegetables, c.CropYear) == 0 || err != nil {
@@ -83,7 +83,7 @@ func fruitVegetablesOnBase(c Case) []answer.Flag {
 }
 
 // preventedPlanting flags farms with prevented acres, and says what those count for.
-func preventedPlanting(c Case) []answer.Flag {
+func preventedPlanting(c *Case) []answer.Flag {
 	acres := 0.0
 	for _, p := range c.Farm.Planted {
 		if p.CropYear == c.CropYear {

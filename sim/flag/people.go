@@ -15,7 +15,7 @@ import (
 
 // incomeOverLimit flags farms with a producer, or an owner of one, who is paid nothing
 // because of average income.
-func incomeOverLimit(c Case) []answer.Flag {
+func incomeOverLimit(c *Case) []answer.Flag {
 	rule, err := law.Find("income_limit", "", c.CropYear)
 	if err != nil {
 		return nil
@@ -35,7 +35,7 @@ func incomeOverLimit(c Case) []answer.Flag {
 
 // entityRuleByYear flags farms in which an entity has a share, and says which limit the
 // crop year's law gives it.
-func entityRuleByYear(c Case) []answer.Flag {
+func entityRuleByYear(c *Case) []answer.Flag {
 	var flags []answer.Flag
 	reached := c.Rules.ReachedFrom(c.Farm)
 	for _, p := range c.Question.Operation.Producers {
@@ -62,7 +62,7 @@ func entityRuleByYear(c Case) []answer.Flag {
 const ProducerSource = "7 U.S.C. 9011(17)(A) (a producer shares in the risk and in the crop) and 9015(a) (all producers on a farm elect)"
 
 // flexLease flags farms whose rent moves with price, yield or payments.
-func flexLease(c Case) []answer.Flag {
+func flexLease(c *Case) []answer.Flag {
 	if c.Farm.Lease != farm.FlexLease {
 		return nil
 	}
@@ -72,7 +72,7 @@ func flexLease(c Case) []answer.Flag {
 
 // operatorChanged flags farms whose producers differ by crop year, and says who signs
 // for which.
-func operatorChanged(c Case) []answer.Flag {
+func operatorChanged(c *Case) []answer.Flag {
 	var producers, said []string
 	for _, y := range slices.Sorted(maps.Keys(c.Farm.Shares.Year)) {
 		names := strings.Join(slices.Sorted(maps.Keys(withShare(c.Farm.Shares.Year[y]))), " and ")
@@ -94,7 +94,7 @@ func withShare(shares farm.Shares) farm.Shares {
 
 // scoByYear flags farms on which ARC was last elected or leads, and says what that means for
 // the SCO insurance endorsement.
-func scoByYear(c Case) []answer.Flag {
+func scoByYear(c *Case) []answer.Flag {
 	if !position.OnRecord(c.Farm, farm.ARCCO, farm.ARCIC) && !c.ARCLeads {
 		return nil
 	}
@@ -111,7 +111,7 @@ func scoByYear(c Case) []answer.Flag {
 
 // tenAcres flags farms with a producer who is paid nothing by the rule on ten or fewer
 // base acres.
-func tenAcres(c Case) []answer.Flag {
+func tenAcres(c *Case) []answer.Flag {
 	rule := c.Rules.TenAcres
 	var flags []answer.Flag
 	for _, p := range c.Question.Operation.Producers {

@@ -17,7 +17,7 @@ func STAXBars(f farm.Farm, c crop.Commodity, y crop.CropYear) (law.Figure, bool)
 }
 
 // staxWithCottonBase flags farms with STAX and a base that STAX bars.
-func staxWithCottonBase(c Case) []answer.Flag {
+func staxWithCottonBase(c *Case) []answer.Flag {
 	var flags []answer.Flag
 	for _, base := range c.Bases {
 		rule, barred := STAXBars(c.Farm, base.Commodity, c.CropYear)

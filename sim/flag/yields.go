@@ -16,7 +16,7 @@ import (
 
 // yieldOutOfLine flags farms in whose county the trend of past yields was too far from
 // the benchmark to be used.
-func yieldOutOfLine(c Case) []answer.Flag {
+func yieldOutOfLine(c *Case) []answer.Flag {
 	return c.eachPractice(func(base *position.CommodityBase, u position.Practice) (answer.Flag, bool) {
 		no := u.Outlook.Rejected
 		if no == nil {
@@ -30,7 +30,7 @@ func yieldOutOfLine(c Case) []answer.Flag {
 
 // yieldNotKnown flags farms after the usual end of harvest where nothing is known of the
 // county's yield.
-func yieldNotKnown(c Case) []answer.Flag {
+func yieldNotKnown(c *Case) []answer.Flag {
 	return c.eachPractice(func(base *position.CommodityBase, u position.Practice) (answer.Flag, bool) {
 		end := odds.HarvestEnd(base.Commodity, c.CropYear)
 		if u.Outlook.Stage != odds.BeforeHarvest || u.Outlook.SD == 0 || !c.Question.Today.After(end.Day) {
@@ -54,7 +54,7 @@ const yearsLookedAt = 10
 
 // yieldSourceMayDiffer flags farms in whose county some of the last years have no yield
 // of NASS or RMA: the yield that pays may come from another source.
-func yieldSourceMayDiffer(c Case) []answer.Flag {
+func yieldSourceMayDiffer(c *Case) []answer.Flag {
 	var flags []answer.Flag
 	for i, base := range c.Bases {
 		var gaps []string
@@ -76,7 +76,7 @@ func yieldSourceMayDiffer(c Case) []answer.Flag {
 
 // gap says in how many of the last yearsLookedAt years neither agency has a yield of a
 // county; "" where none is missing, the yield is final, or the agencies have no series.
-func (c Case) gap(u position.Practice) string {
+func (c *Case) gap(u position.Practice) string {
 	switch {
 	case u.Outlook.Stage == odds.Final:
 		return ""
@@ -90,12 +90,12 @@ func (c Case) gap(u position.Practice) string {
 }
 
 // keptGap is gapOf, worked out once for all farms of a run.
-func (c Case) keptGap(u position.CountyUnit) string {
+func (c *Case) keptGap(u position.CountyUnit) string {
 	return c.Published.gaps.Of(u, func() string { return c.gapOf(u) })
 }
 
 // gapOf is gap of a yield that is not final.
-func (c Case) gapOf(u position.CountyUnit) string {
+func (c *Case) gapOf(u position.CountyUnit) string {
 	has := publishedYears(c.Question.Counties, u)
 	last := min(c.newestPublished(position.StateOf(u.County), u.Commodity), u.CropYear-1)
 	if len(has) == 0 || last == 0 {
@@ -141,7 +141,7 @@ func newestPublished(book farm.CountyBook, s stateCrop) (newest crop.CropYear) {
 }
 
 // newestPublished is that function, looked up once for all farms of a run.
-func (c Case) newestPublished(state string, commodity crop.Commodity) crop.CropYear {
+func (c *Case) newestPublished(state string, commodity crop.Commodity) crop.CropYear {
 	s := stateCrop{state, commodity}
 	if c.Published == nil {
 		return newestPublished(c.Question.Counties, s)
@@ -155,7 +155,7 @@ var yieldSensitivities = []payoff.Sensitivity{{YieldOff: -0.10}, {YieldOff: -0.0
 
 // atOtherYields says what ARC-CO of commodity base i averages at other county yields; ""
 // in a brief run and where no payments are.
-func (c Case) atOtherYields(i int) string {
+func (c *Case) atOtherYields(i int) string {
 	if c.Rates == nil || c.Question.Brief || c.Commodities[i].Programs.Of(farm.ARCCO) == nil {
 		return ""
 	}
