@@ -122,6 +122,6 @@ type stateCrop struct {
 // Published remembers, for all farms of a run, in which years the agencies have yields: the
 // newest by State and commodity, and what gap says of a county.
 type Published struct {
-	newest parallel.Memo[stateCrop, crop.CropYear]
-	gaps   parallel.Memo[position.CountyUnit, string]
+	newest parallel.Memo[position.CountyUnit, *crop.CropYear] // of a State in place of a county
+	gaps   parallel.Memo[position.CountyUnit, *string]
 }

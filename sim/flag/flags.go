@@ -11,19 +11,12 @@ import (
 	"fencerow/program/farm"
 	"fencerow/program/law"
 	"fencerow/sim/answer"
-	"fencerow/sim/parallel"
 	"fencerow/sim/position"
 )
 
 // newElectionNeeded flags farms in a year for which every farm needs a new election.
 func newElectionNeeded(c *Case) []answer.Flag {
-	return newElections.Of(c.CropYear, func() []answer.Flag { return newElectionIn(c.CropYear) })
-}
-
-// newElections are the flags of newElectionNeeded by crop year: the law never changes.
-var newElections parallel.Memo[crop.CropYear, []answer.Flag]
-
-func newElectionIn(y crop.CropYear) []answer.Flag {
+	y := c.CropYear
 	rule, err := law.Find("election_rule", "", y)
 	if err != nil || rule.Text != NewElectionRule {
 		return nil

@@ -84,14 +84,14 @@ func (c *Case) gap(u position.Practice) string {
 		return c.gapOf(u.Unit)
 	}
 	if text, known := c.Published.gaps.Known(u.Unit); known {
-		return text
+		return *text
 	}
 	return c.keptGap(u.Unit)
 }
 
 // keptGap is gapOf, worked out once for all farms of a run.
 func (c *Case) keptGap(u position.CountyUnit) string {
-	return c.Published.gaps.Of(u, func() string { return c.gapOf(u) })
+	return *c.Published.gaps.Of(u, func() *string { text := c.gapOf(u); return &text })
 }
 
 // gapOf is gap of a yield that is not final.
@@ -146,7 +146,10 @@ func (c *Case) newestPublished(state string, commodity crop.Commodity) crop.Crop
 	if c.Published == nil {
 		return newestPublished(c.Question.Counties, s)
 	}
-	return c.Published.newest.Of(s, func() crop.CropYear { return newestPublished(c.Question.Counties, s) })
+	return *c.Published.newest.Of(position.CountyUnit{County: state, Commodity: commodity}, func() *crop.CropYear {
+		newest := newestPublished(c.Question.Counties, s)
+		return &newest
+	})
 }
 
 // yieldSensitivities are how far off the county yield is where yieldSourceMayDiffer

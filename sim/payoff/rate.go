@@ -34,9 +34,8 @@ type Rate interface {
 // all farms, and their summaries.
 type Year struct {
 	*scenario.Year
-	made      parallel.Memo[Key, *Rates]
-	moved     parallel.Memo[movedPrice, []crop.Price]
-	summaries parallel.Memo[*Rates, *scenario.Summary]
+	made  parallel.Memo[Key, *Rates]
+	moved parallel.Memo[Key, *[]crop.Price] // prices, by commodity and factor
 
 	mutex sync.Mutex
 	all   []*Rates // that were worked out
@@ -65,8 +64,11 @@ type Rates struct {
 	Means     [bandSize]float64 // average under each of Band
 
 	replicates []float64 // average of each replicate of the scenarios
-	full       float64   // share of scenarios in which it is the most there can be
-	maximum    float64   // the most in any scenario
+
+	once    sync.Once
+	summary scenario.Summary
+	full    float64 // share of scenarios in which it is the most there can be
+	maximum float64 // the most in any scenario
 }
 
 // RatesOf returns a payment rate in all scenarios.
@@ -244,9 +246,9 @@ func (r *Rates) note(rates, most []float64) {
 
 // summaryOf summarizes rates, which many farms share.
 func (y *Year) summaryOf(r *Rates) scenario.Summary {
-	return *y.summaries.Of(r, func() *scenario.Summary {
-		s := y.Describe(r.Scenarios)
-		s.AtMaximum, s.Maximum = r.full, r.maximum
-		return &s
+	r.once.Do(func() {
+		r.summary = y.Describe(r.Scenarios)
+		r.summary.AtMaximum, r.summary.Maximum = r.full, r.maximum
 	})
+	return r.summary
 }

@@ -106,25 +106,19 @@ func (t *Tile) Prices(c crop.Commodity, p position.Price) []crop.Price {
 	return of.byFactor[at].series[t.From : t.From+t.Length]
 }
 
-// movedPrice is a price with its mean moved.
-type movedPrice struct {
-	commodity crop.Commodity
-	by        float64
-}
-
 // pricesTimes returns the price by scenario times a factor, rounded as FSA prints it: the
 // same for every county. Moved prices are of the first movedScenarios alone.
 func (y *Year) pricesTimes(c crop.Commodity, p position.Price, by float64) []crop.Price {
 	if by == 1 {
 		return y.Prices(c, p)
 	}
-	return y.moved.Of(movedPrice{c, by}, func() []crop.Price {
+	return *y.moved.Of(Key{Commodity: c, IrrigatedShare: by}, func() *[]crop.Price { // the factor stands in place of a share
 		raw := y.UnroundedPrices(c, p)
 		moved := make([]crop.Price, min(len(raw), movedScenarios))
 		for i := range moved {
 			moved[i] = program.Round(raw[i]*by, p.Decimals)
 		}
-		return moved
+		return &moved
 	})
 }
 
