@@ -1,12 +1,9 @@
 package batch
 
 import (
-	"bufio"
 	"encoding/csv"
 	"errors"
-	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -71,33 +68,7 @@ func joinCSV(w io.Writer, shares [][]string) error {
 	if len(shares) > 1 {
 		return mergeCSV(w, shares)
 	}
-	in := bufio.NewReaderSize(nil, copiedAtOnce)
-	for i, name := range slices.Concat(shares...) {
-		if err := copyLines(w, in, name, i > 0); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// copiedAtOnce is how many bytes of a part file are held.
-const copiedAtOnce = 64 << 10
-
-// copyLines copies a file by way of in.
-func copyLines(w io.Writer, in *bufio.Reader, name string, withoutHeads bool) error {
-	file, err := os.Open(name)
-	if err != nil {
-		return err
-	}
-	defer file.Close()
-	in.Reset(struct{ io.Reader }{file}) // a file by itself would be copied through memory of its own
-	if withoutHeads {
-		if _, err := in.ReadString('\n'); err != nil {
-			return fmt.Errorf("%s: %w", name, err)
-		}
-	}
-	_, err = io.Copy(w, in)
-	return err
+	return sorted.Copy(w, slices.Concat(shares...))
 }
 
 // joinRefused writes the refused rows in the order of the table.
