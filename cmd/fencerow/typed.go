@@ -35,6 +35,9 @@ func (q *question) typedCase(c *cobra.Command, args []string) (answer.Question, 
 	}
 	r.Operation, r.OperationText = typedName, text
 	found, err := q.found(c, r)
+	if err == nil {
+		err = q.checkInsurance(found.Question.Operation)
+	}
 	if err != nil || q.save == "" {
 		return found.Question, err
 	}

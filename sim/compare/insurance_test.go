@@ -196,3 +196,23 @@ func TestFeeIsDueOnceForACropAndCounty(t *testing.T) {
 		}
 	}
 }
+
+// In a crop year whose law pays the higher of PLC and ARC-CO, that alone stands beside the
+// layers, whatever was elected.
+func TestInsuranceBesideTheHigherOf(t *testing.T) {
+	q := cases.HigherOf2025()
+	q.Operation.Farms[0].Record = map[crop.Commodity]farm.Program{crop.Corn: farm.PLC}
+	of := insuredCorn().Operation.Farms[0].Insurance[0]
+	of.CropYear = 2025
+	q.Operation.Farms[0].Insurance = []farm.Insurance{of}
+	all := insuranceOf(t, q)
+	rowOf(t, all.Crops[0].Together, farm.HigherOf, farm.SCO)
+	if len(all.WholeFarm) != 2 || all.WholeFarm[0].Choice[crop.Corn] != farm.HigherOf {
+		t.Errorf("%s", invented.AsJSON(t, all.WholeFarm))
+	}
+	for _, o := range all.Crops[0].Overlap {
+		if o.Program != farm.HigherOf {
+			t.Errorf("%+v", o)
+		}
+	}
+}

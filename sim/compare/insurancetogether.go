@@ -10,6 +10,7 @@ import (
 	"fencerow/sim/flag"
 	"fencerow/sim/odds"
 	"fencerow/sim/payoff"
+	"fencerow/sim/position"
 )
 
 // worstTenth is the share of outcomes whose average is shown: the worst 10 of 100.
@@ -187,13 +188,12 @@ func (r *YearRun) wholeFarmInsured(f farmRun, runs []insuredRun, out *answer.Ins
 			return
 		}
 	}
-	choices := []answer.Choice{sameChoice(commodities, farm.PLC), sameChoice(commodities, farm.ARCCO)}
-	if r.highest(f)[commodityOr(commodities)] == farm.HigherOf {
-		choices = nil
-	}
-	choices = append(choices, r.highest(f))
-	if f.recorded() && len(f.bases) > 0 {
-		choices = append(choices, answer.Choice(f.farm.Record))
+	choices := []answer.Choice{r.highest(f)}
+	if !position.PaysHigherOf(r.Year.CropYear) { // else nothing is elected
+		choices = []answer.Choice{sameChoice(commodities, farm.PLC), sameChoice(commodities, farm.ARCCO), r.highest(f)}
+		if f.recorded() && len(f.bases) > 0 {
+			choices = append(choices, answer.Choice(f.farm.Record))
+		}
 	}
 	for i, choice := range choices {
 		if slices.ContainsFunc(choices[:i], func(o answer.Choice) bool { return maps.Equal(o, choice) }) {
@@ -203,14 +203,6 @@ func (r *YearRun) wholeFarmInsured(f farmRun, runs []insuredRun, out *answer.Ins
 			out.WholeFarm = append(out.WholeFarm, r.wholeRow(f, runs, choice, insured, out))
 		}
 	}
-}
-
-// commodityOr is the first of some commodities, "" of none.
-func commodityOr(all []crop.Commodity) crop.Commodity {
-	if len(all) == 0 {
-		return ""
-	}
-	return all[0]
 }
 
 // wholeRow is the whole farm under a choice, with or without its layers.

@@ -83,7 +83,7 @@ func insuranceSales(c *Case, all []*position.Insured) (flags []answer.Flag) {
 		is   string
 		flag answer.Flag // its message with crop year and crops
 	}{
-		{position.InsuranceGiven, answer.Flag{Code: "insurance_given", Severity: answer.Info, Message: "Sales of area insurance for %d are closed: %s. It is counted as it stands; only the election is open."}},
+		{position.InsuranceGiven, answer.Flag{Code: "insurance_given", Severity: answer.Info, Message: "Sales of area insurance for %d are closed: %s. That insurance is given, and counted as it stands."}},
 		{position.InsuranceOpen, answer.Flag{Code: "insurance_open", Severity: answer.Info, Message: "Area insurance for %d can still be bought: %s. A licensed insurance agent quotes and decides."}},
 		{position.InsuranceUnknown, answer.Flag{Code: "insurance_day_unknown", Severity: answer.Info, Message: "The last day to buy area insurance for %d is not known here: %s. Ask your insurance agent."}},
 	} {

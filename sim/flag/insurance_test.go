@@ -57,7 +57,7 @@ func TestInsuranceFlags(t *testing.T) {
 		}
 		shortSentences(t, c, f.year)
 	}
-	if got := message(t, plain(), 2026, "insurance_given"); !strings.Contains(got, "only the election is open") {
+	if got := message(t, plain(), 2026, "insurance_given"); !strings.Contains(got, "counted as it stands") {
 		t.Errorf("insurance of 2026 in November 2026: %q", got)
 	}
 	if got := message(t, cases.Corn(), 2026, "insurance_given"); got != "" {

@@ -108,7 +108,7 @@ func closing(i answer.Insurance) string {
 	}
 	var said []string
 	if len(given) > 0 {
-		said = append(said, "Sales are closed for "+wording.Joined(given)+": that insurance is given, and only the election is open.")
+		said = append(said, "Sales are closed for "+wording.Joined(given)+": that insurance is given, and counted as it stands.")
 	}
 	if len(open) > 0 {
 		said = append(said, "Still open, first to close first: "+wording.Joined(open)+".")

@@ -72,7 +72,7 @@ func TestOfSaysWhatIsMissing(t *testing.T) {
 		{func(c *answer.InsuredCrop) { c.HarvestPriceOut = true }, []string{"It may be published by now"}},
 		{func(c *answer.InsuredCrop) { c.HarvestPrice, c.Plan = nil, farm.YieldProtection }, []string{"the harvest price does not enter"}},
 		{func(c *answer.InsuredCrop) { c.Sales = answer.Sales{Standing: "unknown"} }, []string{"not known here for corn: ask your agent"}},
-		{func(c *answer.InsuredCrop) { c.Sales = answer.Sales{Standing: "given"} }, []string{"that insurance is given, and only the election is open"}},
+		{func(c *answer.InsuredCrop) { c.Sales = answer.Sales{Standing: "given"} }, []string{"that insurance is given, and counted as it stands"}},
 		{func(c *answer.InsuredCrop) { c.AreaYieldRatio, c.AreaYield = 0.42, answer.DollarsOf(75) }, []string{"taken as 42 percent of FSA's county yield"}},
 		{func(c *answer.InsuredCrop) { c.Level, c.BaseAcres = 0, 0 }, []string{"no base"}},
 	} {
