@@ -58,7 +58,7 @@ func TestFullStandardOutput(t *testing.T) {
 // the file that is asked for and nowhere else.
 func TestFaultOfTheProgram(t *testing.T) {
 	faults := map[string]func() error{
-		"here":   func() error { var none map[string]int; none["a"] = 1; return nil },
+		"here":   func() error { panic(errors.New("no such county")) },
 		"beside": func() error { parallel.Do(8, func(i int) { _ = []int{}[i] }); return nil },
 		"beside the beside": func() error {
 			parallel.Do(2, func(int) { parallel.Do(2, func(int) { panic("told\nmore") }) })
