@@ -279,14 +279,15 @@ func (d *Year) BenchmarkYields(u position.Practice, decimals int) []crop.Yield {
 			five[i].known = past.Value
 			if past.Outlook != nil {
 				five[i].byScenario = d.adjustedYields(u.Unit, past, decimals)
+				defer d.Release(five[i].byScenario)
 			}
 		}
 		return d.eachScenario(func(i int) float64 { return program.BenchmarkYield(valuesIn(five, i), decimals) })
 	})
 }
 
-// adjustedYields returns one of the five adjusted yields by scenario. A scenario has
-// the same number in every crop year.
+// adjustedYields returns one of the five adjusted yields by scenario, a series to release. A
+// scenario has the same number in every crop year.
 func (d *Year) adjustedYields(u position.CountyUnit, past position.AdjustedYield, decimals int) []crop.Yield {
 	u.CropYear = past.CropYear
 	year, err := d.Year(past.CropYear)
