@@ -246,8 +246,7 @@ try {
   await page.type("#price", "4.10");
   await page.waitForFunction(() => document.getElementById("shown").textContent.includes("price $4.10"));
   await looked(page, "room");
-  await page.goBack();
-  await page.waitForSelector('a[href="/words"]');
+  await page.goBack(); await titled(page, "which pays more");
   await page.click('a[href="/words"]'); await titled(page, "Words");
   await looked(page, "words");
   if (oneFile && browserName !== "firefox") {
