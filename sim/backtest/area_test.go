@@ -236,7 +236,13 @@ func TestAreaLossesOfPastYears(t *testing.T) {
 	p := tablesOfThePast(t)
 	prices, checked := areaPrices(t), 0
 	for _, source := range areaBacktests {
-		final := map[string]map[farm.PastUnit]map[crop.CropYear]crop.Yield{"RMA": insuredYields(t), "NASS": harvestedYields(p)}[source.of]
+		if source.of == "RMA" && !invented.LongRun {
+			continue // NASS's soybeans alone
+		}
+		final := harvestedYields(p)
+		if source.of == "RMA" {
+			final = insuredYields(t)
+		}
 		for _, c := range []crop.Commodity{crop.Corn, crop.Soybeans} {
 			if c == crop.Corn && !invented.LongRun {
 				continue
