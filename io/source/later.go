@@ -6,19 +6,14 @@ import (
 
 	"fencerow/io/read/builtin"
 	"fencerow/program/farm"
+	"fencerow/sim/parallel"
 )
 
 // Later reads, for a request with StatesLater, what the county book and the built-in tables
 // have of the counties of a State, each once. Not for several goroutines.
 type Later struct {
 	Request
-	states map[string]ofState
-}
-
-// ofState are the sources of one State, or why they cannot be read.
-type ofState struct {
-	sources []farm.CountySource
-	err     error
+	states parallel.Memo[string, []farm.CountySource]
 }
 
 // OfStates returns the sources of some States, by two digits, which follow those of the
@@ -43,15 +38,7 @@ func (l *Later) OfStates(states ...string) (all []farm.CountySource, err error) 
 }
 
 func (l *Later) ofState(state string) ([]farm.CountySource, error) {
-	known, has := l.states[state]
-	if !has {
-		known.sources, known.err = l.read(state)
-		if l.states == nil {
-			l.states = map[string]ofState{}
-		}
-		l.states[state] = known
-	}
-	return known.sources, known.err
+	return l.states.Get(state, func() ([]farm.CountySource, error) { return l.read(state) })
 }
 
 func (l *Later) read(state string) (all []farm.CountySource, err error) {

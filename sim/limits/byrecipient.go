@@ -48,7 +48,7 @@ func (m Payments) PaidByScenario(elections []Election) (means RecipientMeans, pa
 		paid = append(paid, m.Buffers.Zeros())
 	}
 	means = m.attribute(m.earnersUnder(elections), paid)
-	m.known.put(elections, means)
+	m.known.Of(keyOf(elections), func() RecipientMeans { return means })
 	if m.neverLimited(elections) {
 		means = m.bySharesAlone(elections)
 	}
@@ -57,12 +57,7 @@ func (m Payments) PaidByScenario(elections []Election) (means RecipientMeans, pa
 
 // attributed returns attribute for some elections, worked out once.
 func (m Payments) attributed(elections []Election) RecipientMeans {
-	if means, has := m.known.get(elections); has {
-		return means
-	}
-	means := m.attribute(m.earnersUnder(elections), nil)
-	m.known.put(elections, means)
-	return means
+	return m.known.Of(keyOf(elections), func() RecipientMeans { return m.attribute(m.earnersUnder(elections), nil) })
 }
 
 // earners are producers who earn something, and how much.

@@ -7,6 +7,7 @@ import (
 	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
+	"fencerow/sim/parallel"
 	"fencerow/sim/payoff"
 	"fencerow/sim/position"
 	"fencerow/sim/scenario"
@@ -19,13 +20,16 @@ type Payments struct {
 	Buffers *scenario.Buffers
 	Totals  map[Election]payoff.Claims    // of all producers together, before share
 	shared  map[Election]claimsByProducer // after share
-	known   *known                        // means by elections; copies share it
+	known   *known                        // means by elections: the same are asked about several times; copies share it
 
 	// Persons with a share in other operations too, by place in Producers; a producer of
 	// this operation alone has no entry. EarnedAcross stands in for what it earns here.
 	EarnedAcross map[int]Earnings
 	Across       map[int]AcrossOperations
 }
+
+// known are means by keyOf elections.
+type known = parallel.Memo[string, RecipientMeans]
 
 // Election is the program of one commodity on one farm.
 type Election struct {
