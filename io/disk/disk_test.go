@@ -10,6 +10,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"fencerow/io/read/document"
 	"fencerow/io/source"
 	"fencerow/program/farm"
 )
@@ -40,7 +41,7 @@ func TestBuiltInFirst(t *testing.T) {
 	if _, err := fs.ReadFile(Files{}, "."); err == nil || !strings.Contains(err.Error(), "not a file") {
 		t.Error(err)
 	}
-	if err := os.Truncate("other.yaml", mostBytes+1); err != nil {
+	if err := os.Truncate("other.yaml", document.MostBytes+1); err != nil {
 		t.Fatal(err)
 	}
 	if _, err := fs.ReadFile(Files{}, "other.yaml"); err == nil || !strings.Contains(err.Error(), "at most") {

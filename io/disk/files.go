@@ -2,9 +2,10 @@ package disk
 
 import (
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
+
+	"fencerow/io/read/document"
 )
 
 // Files is the file system of the disk, by the names that people write, under the
@@ -37,9 +38,6 @@ func (d Files) Open(name string) (fs.File, error) {
 // ReadDir lists a folder of the disk, sorted by name.
 func (Files) ReadDir(name string) ([]fs.DirEntry, error) { return os.ReadDir(name) }
 
-// mostBytes is the size of the largest text file that is read, in bytes.
-const mostBytes = 16 << 20
-
 // ReadFile reads a whole file; a folder and a file of more than 16 MiB are errors, and so
 // is a pipe or a device that gives more.
 func (d Files) ReadFile(name string) ([]byte, error) {
@@ -50,7 +48,7 @@ func (d Files) ReadFile(name string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	if info.IsDir() || info.Size() > mostBytes {
+	if info.IsDir() || info.Size() > document.MostBytes {
 		return nil, tooLarge(name)
 	}
 	file, err := os.Open(name)
@@ -58,13 +56,13 @@ func (d Files) ReadFile(name string) ([]byte, error) {
 		return nil, err
 	}
 	defer file.Close()
-	text, err := io.ReadAll(io.LimitReader(file, mostBytes+1))
-	if len(text) > mostBytes {
+	text, large, err := document.ReadAll(file)
+	if large {
 		err = tooLarge(name)
 	}
 	return text, err
 }
 
 func tooLarge(name string) error {
-	return &fs.PathError{Op: "read", Path: name, Err: fmt.Errorf("not a file of at most %d bytes", mostBytes)}
+	return &fs.PathError{Op: "read", Path: name, Err: fmt.Errorf("not a file of at most %d bytes", document.MostBytes)}
 }

@@ -46,14 +46,21 @@ func Load(path string) ([]byte, error) {
 		return nil, refusal(path, "the file cannot be read: "+err.Error(), "check that you may read it")
 	}
 	defer file.Close()
-	bytes, err := io.ReadAll(io.LimitReader(file, MostBytes+1)) // a device gives more than it says
+	text, large, err := ReadAll(file)
 	switch {
 	case err != nil:
 		return nil, refusal(path, "the file cannot be read: "+err.Error(), "check that you may read it")
-	case len(bytes) > MostBytes:
-		return nil, tooLarge(path, int64(len(bytes)))
+	case large:
+		return nil, tooLarge(path, int64(len(text)))
 	}
-	return bytes, nil
+	return text, nil
+}
+
+// ReadAll reads a text of up to MostBytes: a device or a pipe does not say beforehand how
+// much it gives. large is true where there is more.
+func ReadAll(from io.Reader) (text []byte, large bool, err error) {
+	text, err = io.ReadAll(io.LimitReader(from, MostBytes+1))
+	return text, len(text) > MostBytes, err
 }
 
 func refusal(file, reason, hint string) farm.Mistakes {
