@@ -66,11 +66,10 @@ func (r *YearRun) insuredCrop(f farmRun, one *insuredRun) answer.InsuredCrop {
 		part.BaseAcres = answer.Dollars(f.bases[one.base].Acres)
 	}
 	if k.Plan != farm.YieldProtection && k.Missing == "" {
-		harvest := price(max(k.Pair.Harvest, 0))
-		if k.Pair.Harvest == 0 {
-			harvest, part.Volatility = price(k.Projected), answer.ChanceOf(k.Pair.Volatility)
+		harvest := price(k.Pair.Usual())
+		if part.HarvestPrice = &harvest; k.Pair.Harvest == 0 {
+			part.Volatility = answer.ChanceOf(k.Pair.Volatility)
 		}
-		part.HarvestPrice = &harvest
 	}
 	if yield, known := finalYield(k); known {
 		part.AreaYield, part.AreaYieldStatus = answer.DollarsOf(yield), crop.Assumed
@@ -111,10 +110,7 @@ func (r *YearRun) insuredLayer(f farmRun, one *insuredRun, i int) answer.Insured
 	if k.Missing != "" || l.Missing != "" {
 		return out
 	}
-	harvest := k.Projected
-	if k.Pair.Harvest != 0 {
-		harvest = k.Pair.Harvest
-	}
+	harvest := k.Pair.Usual()
 	out.Protection = answer.DollarsOf(l.Band.Protection(insuredValue(k, l, k.Projected), program.Percentage(l.Layer)))
 	out.PaysBelow = answer.DollarsOf(l.Band.BreakEvenYield(k.Plan, k.ExpectedYield, k.Projected, harvest))
 	if yield, known := finalYield(k); known {

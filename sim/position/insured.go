@@ -46,6 +46,15 @@ type PricePair struct {
 	Decimals   int
 }
 
+// Usual returns the harvest price where it is known, else the projected price, about which
+// it varies.
+func (p PricePair) Usual() crop.Price {
+	if p.Harvest != 0 {
+		return p.Harvest
+	}
+	return p.Projected
+}
+
 // Insured returns the area insurance of a farm in a crop year, in file order. A crop year
 // without terms of law is an error.
 func (s Sources) Insured(f farm.Farm, y crop.CropYear) (all []*Insured, err error) {
