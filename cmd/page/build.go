@@ -64,11 +64,7 @@ func build(out, prices, today string, draws int) error {
 	if err != nil {
 		return err
 	}
-	run := file.NewRun()
-	if prices != "" {
-		run = file.NewRun(prices)
-	}
-	if err := run.Write(out, func(w io.Writer) error { _, err := w.Write(made); return err }); err != nil {
+	if err := file.NewRun(prices).Write(out, func(w io.Writer) error { _, err := w.Write(made); return err }); err != nil {
 		return err
 	}
 	sum := sha256.Sum256(made)

@@ -9,6 +9,7 @@ import (
 	"fencerow/io/show/personal"
 	"fencerow/io/show/report"
 	"fencerow/io/show/sheet"
+	"fencerow/io/show/wording"
 	"fencerow/program/crop"
 )
 
@@ -88,7 +89,7 @@ type sheetKind struct{ which, name string }
 func kindsOfSheets(c compared) []sheetKind {
 	all := []sheetKind{{forAll, "For the county office"}}
 	for _, p := range c.Operation.Producers {
-		name := capital(p.ID) + "'s sheet"
+		name := wording.Capital(p.ID) + "'s sheet"
 		if p.ID == you {
 			name = "Your own dollars"
 		}

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"html"
 	"strings"
+
+	"fencerow/io/show/wording"
 )
 
 // siteStyle is laid over the style of printed pages.
@@ -117,15 +119,8 @@ func none(string) bool { return false }
 // the field to the list.
 func (f *frame) wrong(name string, all faults) {
 	for _, one := range all[name] {
-		f.put(`<p class="fault" id="fault-%s">%s. %s.</p>`+"\n", name, capital(one.Reason), capital(one.Hint))
+		f.put(`<p class="fault" id="fault-%s">%s. %s.</p>`+"\n", name, wording.Capital(one.Reason), wording.Capital(one.Hint))
 	}
-}
-
-func capital(text string) string {
-	if text == "" {
-		return text
-	}
-	return strings.ToUpper(text[:1]) + text[1:]
 }
 
 // summary lists on top how much is wrong, and what belongs to no field.
@@ -142,9 +137,9 @@ func (f *frame) summary(all faults) {
 	for _, name := range sortedKeys(all) {
 		for _, one := range all[name] {
 			if name == "" {
-				f.put("<li>%s. %s.</li>\n", capital(one.Reason), capital(one.Hint))
+				f.put("<li>%s. %s.</li>\n", wording.Capital(one.Reason), wording.Capital(one.Hint))
 			} else {
-				f.put(`<li><a href="#%s">%s</a></li>`+"\n", name, capital(one.Reason))
+				f.put(`<li><a href="#%s">%s</a></li>`+"\n", name, wording.Capital(one.Reason))
 			}
 		}
 	}

@@ -15,7 +15,7 @@ func (f *frame) inShort(y answer.YearPart) {
 	}
 	f.WriteString("<ul class=\"inshort\">\n")
 	for _, part := range y.Farms[0].ByStake() {
-		f.put("<li><strong>%s:</strong> %s</li>\n", capital(part.Commodity.Name()), leadOf(part))
+		f.put("<li><strong>%s:</strong> %s</li>\n", wording.Capital(part.Commodity.Name()), leadOf(part))
 	}
 	f.WriteString("</ul>\n")
 }

@@ -91,7 +91,7 @@ func (f *frame) prices(c answer.Comparison, d draft, wrong faults) {
 			}
 			shown[part.Commodity] = true
 			name := priceField(part.Commodity, y.CropYear)
-			f.text(input{name: name, label: capital(part.Commodity.Name()) + ", $ a " + part.Commodity.Unit().Mass, value: d.known[name], short: true,
+			f.text(input{name: name, label: wording.Capital(part.Commodity.Name()) + ", $ a " + part.Commodity.Unit().Mass, value: d.known[name], short: true,
 				help: "Ours: " + wording.PriceText(&part.MYA.Mean) + wording.Mark(part.MYA.Status)}, wrong)
 			if source := wording.FirstSentences(part.MYA.Source+".", 1); !slices.Contains(sources, source) {
 				sources = append(sources, source)
@@ -103,7 +103,7 @@ func (f *frame) prices(c answer.Comparison, d draft, wrong faults) {
 
 // ladder is what a county yield may be from, from the least sure to final.
 var ladder = []struct{ stage, words string }{
-	{"before_harvest", "nothing yet: before harvest"}, {"state_report", "USDA's report for the State"}, {"local_harvest", "growers or the elevator here"},
+	{wording.BeforeHarvest, "nothing yet: before harvest"}, {"state_report", "USDA's report for the State"}, {"local_harvest", "growers or the elevator here"},
 	{"county_estimate", "USDA's county estimate"}, {"insurance_yield", "the county yield of crop insurance"}, {"final", "FSA's own final yield"},
 }
 
@@ -135,7 +135,7 @@ func practiceOf(b answer.BasePart) farm.Practice {
 }
 
 func (f *frame) countyYield(name string, part answer.CommodityPart, b answer.BasePart, d draft, wrong faults) {
-	label := capital(part.Commodity.Name())
+	label := wording.Capital(part.Commodity.Name())
 	if practiceOf(b) != farm.AllPractices {
 		label += " " + b.Practice
 	}
@@ -150,5 +150,5 @@ func (f *frame) countyYield(name string, part answer.CommodityPart, b answer.Bas
 	}
 	f.WriteString("</select></p></div>\n")
 	f.wrong(stage, wrong)
-	f.put("<details><summary>Where ours comes from</summary><p class=\"help\">%s</p></details>\n", wording.FirstSentences(capital(b.CountyYield.MeanFrom)+".", 1))
+	f.put("<details><summary>Where ours comes from</summary><p class=\"help\">%s</p></details>\n", wording.FirstSentences(wording.Capital(b.CountyYield.MeanFrom)+".", 1))
 }

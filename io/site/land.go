@@ -191,7 +191,7 @@ func (f *frame) landLine(name string, n int, b typedBase, split bool, wrong faul
 		f.put(`<select name="%s" id="%s" aria-label="%s"`+described+`>`, name+"crop", name+"crop", fmt.Sprintf("Crop of line %d", n))
 		f.option("", "", b.crop)
 		for _, c := range crop.Commodities() {
-			f.option(string(c), capital(c.Name()), b.crop)
+			f.option(string(c), wording.Capital(c.Name()), b.crop)
 		}
 		f.WriteString("</select>")
 	})

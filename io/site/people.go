@@ -2,7 +2,6 @@ package site
 
 import (
 	"fmt"
-	"strings"
 
 	"fencerow/io/show/wording"
 	"fencerow/sim/answer"
@@ -32,7 +31,7 @@ func (f *frame) people(c answer.Comparison) {
 	}
 	f.WriteString("</tbody></table>\n<p class=\"small\">As the figures lean: each crop in the program that averages more, a toss-up too.</p>\n")
 	if last != nil && len(last.LeftOut) > 0 {
-		f.put("<p class=\"small\">As last elected leaves out, for want of a last election or of figures: %s.</p>\n", wording.Joined(named(last.LeftOut, y.Farms)))
+		f.put("<p class=\"small\">As last elected leaves out, for want of a last election or of figures: %s.</p>\n", wording.Joined(wording.FarmsAndCrops(last.LeftOut, y.Farms)))
 	}
 }
 
@@ -53,14 +52,5 @@ func personName(id string) string {
 	if id == you {
 		return "You, the operator"
 	}
-	return capital(id)
-}
-
-// named gives lines, as "99001-0417 corn", the names of their farms.
-func named(lines []string, among []answer.FarmPart) (all []string) {
-	for _, line := range lines {
-		key, crop, _ := strings.Cut(line, " ")
-		all = append(all, wording.Farm(key, among)+" "+crop)
-	}
-	return all
+	return wording.Capital(id)
 }

@@ -46,7 +46,7 @@ func (s *Site) room(_ draft, r Request) Response {
 			return s.sorry(500, err)
 		}
 	}
-	f.roomForm(r, c.faults)
+	f.roomForm(r)
 	f.WriteString(`<div data-answer id="shown" aria-live="polite">` + "\n")
 	switch {
 	case !ready:
@@ -60,14 +60,14 @@ func (s *Site) room(_ draft, r Request) Response {
 	return f.response(200)
 }
 
-func (f *frame) roomForm(r Request, _ faults) {
+func (f *frame) roomForm(r Request) {
 	f.form(roomPath, "")
 	f.WriteString(`<div class="fields" data-live>`)
 	f.text(input{name: "county", label: "County and State", value: r.Form.Get("county"), list: "counties"}, nil)
 	f.WriteString(`<p><label for="crop">Crop</label><select name="crop" id="crop">`)
 	f.option("", "", r.Form.Get("crop"))
 	for _, c := range crop.Commodities() {
-		f.option(string(c), capital(c.Name()), r.Form.Get("crop"))
+		f.option(string(c), wording.Capital(c.Name()), r.Form.Get("crop"))
 	}
 	f.WriteString("</select></p>\n")
 	for _, in := range []input{{name: "price", label: "National price"}, {name: "yield", label: "County yield"}, {name: "plc", label: "PLC yield"}} {
@@ -83,13 +83,13 @@ func (f *frame) shown(c compared, r Request) {
 	of := c.found.CropYears[0].Farms[0]
 	part := of.Commodities[0]
 	if !triable(part) || part.Difference == nil {
-		f.put("<p class=\"lead\">%s.</p>\n", capital(part.LeaderReason))
+		f.put("<p class=\"lead\">%s.</p>\n", wording.Capital(part.LeaderReason))
 		return
 	}
 	paid := triesOf(c, Request{}).paid(of.Farm, part)
 	b := part.Bases[0]
 	f.put("<p class=\"lead\">%s</p>\n", fmt.Sprintf("%s in %s, crop year %d: price %s%s, county yield %s, PLC yield %s",
-		capital(part.Commodity.Name()), wording.County(b), c.found.CropYears[0].CropYear, wording.PriceText(&part.MYA.Mean), priceMark(part, r), wording.YieldText(part.Commodity, b.CountyYield.Mean), plainOr(part.PaymentYield)))
+		wording.Capital(part.Commodity.Name()), wording.County(b), c.found.CropYears[0].CropYear, wording.PriceText(&part.MYA.Mean), priceMark(part, r), wording.YieldText(part.Commodity, b.CountyYield.Mean), plainOr(part.PaymentYield)))
 	odds := wording.Chances(part.ChanceNeitherPays, part.ChanceARCCOMore, part.ChancePLCMore, part.ChanceEqual)
 	f.WriteString("<table class=\"room\"><caption>Dollars a base acre</caption><thead><tr><td></td><th scope=\"col\">PLC</th><th scope=\"col\">ARC-CO</th></tr></thead><tbody>\n")
 	row := func(head string, plc, arc string) {

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"fencerow/io/show/wording"
 	"fencerow/program"
 	"fencerow/program/farm"
 )
@@ -140,7 +141,7 @@ func (f *frame) farmShares(d draft, i int, wrong faults) {
 		share = "100"
 	}
 	f.put("<fieldset>\n<legend>Farm %s: percent of the crop</legend>\n<div class=\"fields\">", d.farmName(i))
-	f.text(input{name: name + "share", label: capital(d.sharer(0)), value: share, short: true, help: "Percent, or a part such as 2/3."}, wrong)
+	f.text(input{name: name + "share", label: wording.Capital(d.sharer(0)), value: share, short: true, help: "Percent, or a part such as 2/3."}, wrong)
 	for j := range d.others {
 		f.text(input{name: fmt.Sprintf("%sw%d", name, j+1), label: d.otherName(j), value: typed.shares[j], short: true}, wrong)
 	}
@@ -155,4 +156,4 @@ func (d *draft) farmName(i int) string {
 	return fmt.Sprint(i + 1)
 }
 
-func (d *draft) otherName(i int) string { return capital(d.otherID(i)) }
+func (d *draft) otherName(i int) string { return wording.Capital(d.otherID(i)) }

@@ -6,6 +6,7 @@ import (
 
 	"fencerow/io/read/countyname"
 	"fencerow/io/read/farmtable"
+	"fencerow/io/show/wording"
 )
 
 // start is the first page: type the record, open a file, or look at the demo.
@@ -59,7 +60,7 @@ func (s *Site) open(d draft, r Request) Response {
 	files, err := unpacked(d.files)
 	switch {
 	case err != nil:
-		return s.startPage(draft{}, r, capital(err.Error())+".")
+		return s.startPage(draft{}, r, wording.Capital(err.Error())+".")
 	case len(files) == 0:
 		return s.startPage(draft{}, r, "Choose a file, or paste a table.")
 	}

@@ -47,7 +47,7 @@ func triesOf(c compared, r Request) *tries {
 			if !triable(part) {
 				continue
 			}
-			add(&t.boxes, "tp."+string(part.Commodity), capital(part.Commodity.Name())+" price", wording.Decimal(&part.MYA.Mean))
+			add(&t.boxes, "tp."+string(part.Commodity), wording.Capital(part.Commodity.Name())+" price", wording.Decimal(&part.MYA.Mean))
 			for _, b := range counted(part) {
 				add(&t.yields, yieldBox(part.Commodity, b), fmt.Sprintf("%s%s yield, %s", part.Commodity.Name(), practiceWord(b), wording.County(b)), wording.Plain(&b.CountyYield.Mean))
 			}
@@ -179,7 +179,7 @@ func (f *frame) tries(c compared, r Request) {
 	for _, all := range [][]box{t.boxes, t.yields} {
 		f.WriteString(`<div class="fields">`)
 		for _, b := range all {
-			f.text(input{name: b.name, label: capital(b.label), value: b.value, short: true}, nil)
+			f.text(input{name: b.name, label: wording.Capital(b.label), value: b.value, short: true}, nil)
 		}
 		f.WriteString("</div>\n")
 	}
@@ -206,7 +206,7 @@ func (t *tries) table(f *frame) {
 	f.WriteString(`<div data-answer id="tried" aria-live="polite">` + "\n")
 	for _, name := range sortedKeys(t.wrong) {
 		for _, one := range t.wrong[name] {
-			f.put(`<p class="fault">%s. %s.</p>`+"\n", capital(one.Reason), capital(one.Hint))
+			f.put(`<p class="fault">%s. %s.</p>`+"\n", wording.Capital(one.Reason), wording.Capital(one.Hint))
 		}
 	}
 	f.WriteString(`<p class="small">For trying only: the sheets keep the figures above. A payment is for the whole farm, before shares, payment limit and sequestration.</p>

@@ -2,6 +2,7 @@ package insurance
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -62,7 +63,7 @@ func ofFarm(i answer.Insurance, o Options) (blocks []report.Block) {
 		}
 		blocks = append(blocks, rows)
 	}
-	if slices.ContainsFunc(i.Crops, func(c answer.InsuredCrop) bool { return c.AreaYieldFrom == beforeHarvest }) {
+	if slices.ContainsFunc(i.Crops, func(c answer.InsuredCrop) bool { return c.AreaYieldFrom == wording.BeforeHarvest }) {
 		blocks = append(blocks, report.Small("Before harvest these odds say more than such layers paid in 2013 to 2024, years without a great drought (docs/validation.md)."))
 	}
 	if i.YieldsOut != "" {
@@ -197,16 +198,7 @@ func pictures(c answer.InsuredCrop) (blocks []report.Block) {
 		if o.Layer != c.Overlap[0].Layer {
 			continue
 		}
-		n := wording.Hundred(&o.Both, &o.OnlyProgram, &o.OnlyLayer, &o.Neither)
-		words := wording.Chances(&o.Both, &o.OnlyProgram, &o.OnlyLayer, &o.Neither)
-		squares := report.Squares{}
-		for i, kind := range []string{"both pay", string(o.Program) + " alone", string(o.Layer) + " alone", "neither pays"} {
-			square := report.Square{Kind: kind, Count: n[i]}
-			if n[i] > 0 || words[i] != "0" {
-				square.Words = wording.ShortCount(words[i])
-			}
-			squares = append(squares, square)
-		}
+		squares := report.SquaresOf([]string{"both pay", string(o.Program) + " alone", string(o.Layer) + " alone", "neither pays"}, &o.Both, &o.OnlyProgram, &o.OnlyLayer, &o.Neither)
 		all = append(all, report.Picture{Question: fmt.Sprintf("How often do %s and %s pay?", o.Program, o.Layer), Says: overlap(o), Drawing: squares})
 	}
 	switch len(all) {
@@ -289,9 +281,6 @@ func layerGrid(c answer.InsuredCrop) report.Grid {
 	return g
 }
 
-// beforeHarvest is what a county yield is known from while nothing is.
-const beforeHarvest = "before_harvest"
-
 // none stands where there is no figure.
 const none = "-"
 
@@ -301,21 +290,20 @@ func grid(title, first string) report.Grid {
 		{Head: first, Left: true, Wraps: true}, {Head: "average"}, {Head: "poor case\n(1 in 10\nis lower)"}, {Head: "average of\nworst 10\nof 100"}, {Over: "average an acre", Head: "insured"}, {Over: "average an acre", Head: "base"}}}
 }
 
+// wholeDollars is how many figures of a row are in whole dollars: those that are in total.
+const wholeDollars = 3
+
 func cells(name string, row answer.InsuranceRow) []string {
 	all := []string{name}
-	for _, d := range []*answer.Dollars{row.Average, row.Poor, row.Worst} {
-		if d == nil {
+	for i, d := range []*answer.Dollars{row.Average, row.Poor, row.Worst, row.PerInsuredAcre, row.PerBaseAcre} {
+		switch {
+		case d == nil:
 			all = append(all, none)
-			continue
+		case i < wholeDollars:
+			all = append(all, wording.Whole(d))
+		default: // an acre
+			all = append(all, wording.Money(d))
 		}
-		all = append(all, wording.Whole(d))
-	}
-	for _, d := range []*answer.Dollars{row.PerInsuredAcre, row.PerBaseAcre} {
-		if d == nil {
-			all = append(all, none)
-			continue
-		}
-		all = append(all, wording.Money(d))
 	}
 	return all
 }
@@ -346,20 +334,15 @@ func layersText(layers []farm.Program) string {
 	return strings.Join(names, " + ")
 }
 
-// choiceText names a choice of the whole farm.
+// choiceText names a choice of the whole farm, in one word where all crops have one program.
 func choiceText(c answer.Choice) string {
-	var each []string
-	same := true
-	all := c.Commodities()
-	for _, k := range all {
-		each = append(each, k.Name()+" "+string(c[k]))
-		same = same && c[k] == c[all[0]]
-	}
-	switch {
-	case len(all) == 0:
+	programs := slices.Collect(maps.Values(c))
+	slices.Sort(programs)
+	switch all := slices.Compact(programs); len(all) {
+	case 0:
 		return "no base"
-	case same:
-		return string(c[all[0]])
+	case 1:
+		return string(all[0])
 	}
-	return strings.Join(each, ", ")
+	return wording.Programs(c)
 }

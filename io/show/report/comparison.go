@@ -251,7 +251,7 @@ func (r *Report) elections(f answer.FarmPart) {
 		Notes:   []string{"* average " + wording.AfterLimit + ", counting this farm only"},
 	}
 	for _, e := range f.Elections {
-		row := []string{choiceText(e.Choice), wording.Whole(e.Mean), "unknown", "unknown", "unknown", wording.Whole(e.MeanAfterLimit)}
+		row := []string{wording.Programs(e.Choice), wording.Whole(e.Mean), "unknown", "unknown", "unknown", wording.Whole(e.MeanAfterLimit)}
 		if e.Percentiles != nil {
 			for i, at := range []int{poor, middle, good} {
 				d := answer.Dollars(e.Percentiles[at])
@@ -263,18 +263,6 @@ func (r *Report) elections(f answer.FarmPart) {
 	if len(t.Rows) > 0 {
 		r.table(t)
 	}
-}
-
-// choiceText writes a choice: "corn PLC, soybeans ARC-CO".
-func choiceText(choice answer.Choice) string {
-	var words []string
-	for _, c := range choice.Commodities() {
-		if choice[c] == farm.ARCIC { // it is elected for all commodities
-			return "ARC-IC, the whole farm"
-		}
-		words = append(words, c.Name()+" "+string(choice[c]))
-	}
-	return strings.Join(words, ", ")
 }
 
 // operation adds the whole operation under the choices with the highest averages after
@@ -289,7 +277,7 @@ func (r *Report) operation(y answer.YearPart) {
 	t := Table{Title: "The programs that average most after limits", Columns: []string{"farm", "programs"}}
 	for _, f := range y.Farms {
 		if choice := o.HighestMean[f.Farm]; len(choice) > 0 {
-			t.Rows = append(t.Rows, []string{wording.Farm(f.Farm, y.Farms), choiceText(choice)})
+			t.Rows = append(t.Rows, []string{wording.Farm(f.Farm, y.Farms), wording.Programs(choice)})
 		}
 	}
 	r.table(t)

@@ -75,14 +75,16 @@ var criterionTables = map[answer.Criterion]func(*answer.CriteriaPart) Table{
 func choiceTable(c *answer.CriteriaPart, title string, columns, notes []string, cells func(answer.CriteriaChoice) []string) Table {
 	t := Table{Title: title, Columns: append([]string{""}, columns...), Notes: notes}
 	for _, k := range c.Choices {
-		t.Rows = append(t.Rows, append([]string{choiceText(k.Choice)}, cells(k)...))
+		t.Rows = append(t.Rows, append([]string{wording.Programs(k.Choice)}, cells(k)...))
 	}
 	return t
 }
 
 // placeOf returns the number of a choice, from 1.
 func placeOf(c *answer.CriteriaPart, k answer.CriteriaChoice) int {
-	return 1 + slices.IndexFunc(c.Choices, func(other answer.CriteriaChoice) bool { return choiceText(other.Choice) == choiceText(k.Choice) })
+	return 1 + slices.IndexFunc(c.Choices, func(other answer.CriteriaChoice) bool {
+		return wording.Programs(other.Choice) == wording.Programs(k.Choice)
+	})
 }
 
 // places writes indexes as numbers from 1.

@@ -14,7 +14,7 @@ func limitCost(o answer.OperationPart) string {
 	if o.CostOfLimit == nil || *o.CostOfLimit <= 0 {
 		return ""
 	}
-	one := fmt.Sprintf("One program per crop on every farm (%s) gives up %s.", choiceText(o.Simplest.Choice), givenUp(*o.MeanAfterLimit-o.Simplest.MeanAfterLimit))
+	one := fmt.Sprintf("One program per crop on every farm (%s) gives up %s.", wording.Programs(o.Simplest.Choice), givenUp(*o.MeanAfterLimit-o.Simplest.MeanAfterLimit))
 	return fmt.Sprintf("The payment limit costs %s on average, after sequestration. %s %s", wording.Whole(o.CostOfLimit), howGood(o), one)
 }
 

@@ -10,17 +10,21 @@ import (
 
 // HowOften is the picture of how often which program pays more.
 func HowOften(part answer.CommodityPart) Picture {
-	shares := []*answer.Chance{part.ChanceNeitherPays, part.ChanceARCCOMore, part.ChancePLCMore, part.ChanceEqual}
+	squares := SquaresOf([]string{"neither pays", "ARC-CO pays more", "PLC pays more", "both pay the same"}, part.ChanceNeitherPays, part.ChanceARCCOMore, part.ChancePLCMore, part.ChanceEqual)
+	return Picture{Says: wording.Odds(part), Drawing: squares}
+}
+
+// SquaresOf shows shares of all outcomes, one for each kind, as 100 squares.
+func SquaresOf(kinds []string, shares ...*answer.Chance) (squares Squares) {
 	counts, words := wording.Hundred(shares...), wording.Chances(shares...)
-	var squares Squares
-	for i, kind := range []string{"neither pays", "ARC-CO pays more", "PLC pays more", "both pay the same"} {
+	for i, kind := range kinds {
 		square := Square{Kind: kind}
 		if *shares[i] > 0 {
 			square.Count, square.Words = counts[i], wording.ShortCount(words[i])
 		}
 		squares = append(squares, square)
 	}
-	return Picture{Says: wording.Odds(part), Drawing: squares}
+	return squares
 }
 
 // HowMuch is the picture of what each program could pay.

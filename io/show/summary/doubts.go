@@ -130,13 +130,10 @@ func oldFigures(y answer.YearPart) (said report.Lines) {
 	return said
 }
 
-// beforeHarvestStage is the stage of knowledge of a yield of which nothing is reported.
-const beforeHarvestStage = "before_harvest"
-
 // beforeHarvest reports whether a county yield of a crop is one from before harvest.
 func beforeHarvest(c answer.CommodityPart) bool {
 	return slices.ContainsFunc(c.Bases, func(b answer.BasePart) bool {
-		return b.CountyYield != nil && b.CountyYield.KnownFrom == beforeHarvestStage
+		return b.CountyYield != nil && b.CountyYield.KnownFrom == wording.BeforeHarvest
 	})
 }
 

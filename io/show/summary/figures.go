@@ -95,7 +95,7 @@ func combinations(f answer.FarmPart, y answer.YearPart) report.Grid {
 		g.Notes = append(g.Notes, fmt.Sprintf("%d more combinations: --full", len(f.Elections)-len(shown)))
 	}
 	for _, e := range shown {
-		row := []string{choiceText(e.Choice), wording.Whole(e.Mean)}
+		row := []string{wording.Programs(e.Choice), wording.Whole(e.Mean)}
 		for _, at := range []int{answer.Tenth, answer.Half, answer.Ninetieth} {
 			cell := unknown
 			if e.Percentiles != nil {
@@ -107,18 +107,6 @@ func combinations(f answer.FarmPart, y answer.YearPart) report.Grid {
 		g.Rows = append(g.Rows, append(row, wording.Whole(e.MeanAfterLimit)))
 	}
 	return g
-}
-
-// choiceText writes a choice: "corn PLC, soybeans ARC-CO"; ARC-IC holds for all crops.
-func choiceText(choice answer.Choice) string {
-	if choice.Individual() {
-		return string(farm.ARCIC) + ", the whole farm"
-	}
-	var words []string
-	for _, c := range choice.Commodities() {
-		words = append(words, c.Name()+" "+string(choice[c]))
-	}
-	return strings.Join(words, ", ")
 }
 
 // noteList numbers sources in the order in which they are first named.

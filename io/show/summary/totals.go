@@ -69,12 +69,7 @@ func (g *gloss) typed(year string, y answer.YearPart) report.Lines {
 // afterTotals says what is not in the sums, and what ARC-IC would make of them where it was
 // asked for.
 func afterTotals(y answer.YearPart, leading *answer.UnderPart) (said report.Lines) {
-	var left []string
-	for _, line := range leading.LeftOut {
-		key, name, _ := strings.Cut(line, " ")
-		left = append(left, wording.Farm(key, y.Farms)+" "+strings.ReplaceAll(name, "_", " "))
-	}
-	if len(left) > 0 {
+	if left := wording.FarmsAndCrops(leading.LeftOut, y.Farms); len(left) > 0 {
 		said = append(said, fmt.Sprintf("Not in these sums, because a figure is missing: %s.", listed(left)))
 	}
 	return append(said, individualInside(y.Operation)...)

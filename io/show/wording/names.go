@@ -79,3 +79,26 @@ func LastElected(p *farm.Program) string {
 	}
 	return string(*p)
 }
+
+// Programs writes a choice for a whole farm: "corn PLC, soybeans ARC-CO"; ARC-IC holds for
+// all crops.
+func Programs(choice answer.Choice) string {
+	if choice.Individual() {
+		return string(farm.ARCIC) + ", the whole farm"
+	}
+	var words []string
+	for _, c := range choice.Commodities() {
+		words = append(words, c.Name()+" "+string(choice[c]))
+	}
+	return strings.Join(words, ", ")
+}
+
+// FarmsAndCrops names lines by farm and crop: "99001-0417 grain_sorghum" is "0417 grain
+// sorghum", as Farm names farms among those.
+func FarmsAndCrops(lines []string, among []answer.FarmPart) (names []string) {
+	for _, line := range lines {
+		key, crop, _ := strings.Cut(line, " ")
+		names = append(names, Farm(key, among)+" "+strings.ReplaceAll(crop, "_", " "))
+	}
+	return names
+}

@@ -83,6 +83,9 @@ func Made(c answer.Comparison) string {
 	return fmt.Sprintf("Made %s, with prices of %s (seed %d, %s draws%s).", Date(c.Today), Date(c.Market.AsOf), c.Seed, Grouped(float64(c.Draws), 0), model)
 }
 
+// BeforeHarvest is what a county yield is known from while nothing is reported of it.
+const BeforeHarvest = "before_harvest"
+
 // KnownFrom writes a stage of knowledge: "from local harvest", "before harvest".
 func KnownFrom(stage string) string {
 	words := strings.ReplaceAll(stage, "_", " ")

@@ -1,9 +1,11 @@
 package wording
 
 import (
+	"slices"
 	"testing"
 
 	"fencerow/program/crop"
+	"fencerow/program/farm"
 	"fencerow/sim/answer"
 )
 
@@ -65,5 +67,23 @@ func TestFirstSentences(t *testing.T) {
 		if got := FirstSentences(text, n); got != want {
 			t.Errorf("%d: %q, want %q", n, got, want)
 		}
+	}
+}
+
+// A choice is written crop by crop in FSA's order, ARC-IC once for the whole farm; lines
+// left out are named as people do, without the letters of keys.
+func TestProgramsAndLines(t *testing.T) {
+	for want, choice := range map[string]answer.Choice{
+		"corn PLC, soybeans ARC-CO": {crop.Soybeans: farm.ARCCO, crop.Corn: farm.PLC},
+		"ARC-IC, the whole farm":    {crop.Soybeans: farm.ARCIC, crop.Corn: farm.ARCIC},
+		"":                          {},
+	} {
+		if got := Programs(choice); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+	among := []answer.FarmPart{{Farm: "99001-0417"}, {Farm: "99003-1203"}}
+	if got := FarmsAndCrops([]string{"99001-0417 grain_sorghum", "99003-1203 corn"}, among); !slices.Equal(got, []string{"0417 grain sorghum", "1203 corn"}) {
+		t.Errorf("%q", got)
 	}
 }
