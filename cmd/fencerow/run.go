@@ -28,6 +28,19 @@ const (
 	exitRefused = 5 // the computer refused: a full disk, no permission, an interruption
 )
 
+// exitCodes are all of them in words, for the man pages and docs/exitcodes.md.
+var exitCodes = []struct {
+	code    int
+	meaning string
+}{
+	{exitDone, "done"},
+	{exitFault, "a fault of the program: please report it"},
+	{exitUsage, "wrong use of the command line, or the name of an output that leads nowhere or to an input; the message says what to do instead"},
+	{exitInput, "the input is wrong or incomplete: every mistake is listed with file, line and column, and nothing was written"},
+	{exitSome, "some rows of a batch were refused, or some files of an import left out, each with the reason; the others are done"},
+	{exitRefused, "the computer refused: the disk is full, writing is not permitted, a device failed, or the run was interrupted (Ctrl-C); no file is half written"},
+}
+
 // run carries out one command line: results on stdout, talk on stderr.
 func run(args []string, stdout, stderr io.Writer) int {
 	stderr = terminal.NewPlain(stderr)
@@ -68,8 +81,8 @@ func newRoot(stdout, stderr io.Writer) *cobra.Command {
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		return usageError{err.Error(), "see 'fencerow " + c.Name() + " --help'"}
 	})
-	root.AddCommand(newNew(), newCompare(), newExplain(), newCheck(), newRules(), newReplay(), newBase(), newHandout(), newBatch(), newCounty(), newMarket(), newScore(), newServe(), newVersion(), newWords())
-	root.CompletionOptions.HiddenDefaultCmd = true
+	root.AddCommand(newNew(), newCompare(), newExplain(), newCheck(), newRules(), newReplay(), newBase(), newHandout(), newBatch(), newCounty(), newMarket(), newScore(), newServe(), newVersion(), newCompletion(), newManual(), newWords())
+	complete(root)
 	return root
 }
 

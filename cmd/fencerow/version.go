@@ -9,8 +9,8 @@ import (
 	"fencerow/io/source"
 )
 
-// version of the program; a release sets it when it is built.
-var version = "development"
+// A release sets these when it is built: its version, as 1.0.0, and its date, as 2026-12-01.
+var version, released = "development", ""
 
 func newVersion() *cobra.Command {
 	return &cobra.Command{
