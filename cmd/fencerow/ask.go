@@ -120,7 +120,7 @@ func (q *question) caseOf(c *cobra.Command, args []string) (answer.Question, err
 // a file is opened.
 func (q *question) request(c *cobra.Command) (r source.Request, err error) {
 	r = source.Request{
-		Files: q.disk(), Tables: disk.Tables{}, CountyFiles: q.countyFiles, CountyTables: q.countyTables, Market: q.market, Columns: q.columns, Insurance: q.insuranceFile(),
+		Files: q.disk(), Tables: disk.Tables{}, CountyFiles: q.countyFiles, CountyTables: q.countyTables, Market: q.market, Columns: q.columns, Insurance: q.insuranceFile(), Insured: q.withInsurance,
 		Seed: q.seed, Draws: q.draws, WithoutBuiltIn: q.builtIn == noTables,
 	}
 	if err = q.checkBuiltIn(); err != nil {

@@ -80,6 +80,7 @@ Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong;
 	c.Flags().StringVar(&b.part, "part", "", "answer one share of the operations, as 3/16; other computers take the rest")
 	c.Flags().BoolVar(&b.resume, "resume", false, "go on with a run that was interrupted")
 	c.Flags().BoolVar(&b.mask, "mask", false, "write numbers instead of the names of clients, operations, farms and people")
+	c.Flags().BoolVar(&b.insured, "insurance", false, "read SCO, ECO and STAX from the table (insured_layers, insured_plan and other columns, docs/formats.md) and write insurance.csv and .parquet")
 	c.Flags().BoolVar(&b.pages, "pages", false, "write a printable page of each client into the folder pages, as compare --page does: about 55 kB for each farm")
 	c.Flags().IntVar(&b.least, "least", leastGroup, "leave out of counties.csv any group with fewer farms than this")
 	c.AddCommand(newBatchDiff(), newBatchJoin())
@@ -91,6 +92,7 @@ type batchAsk struct {
 	out, template, part string
 	countyFolder        string
 	resume, mask, pages bool
+	insured             bool
 	least               int
 }
 
@@ -116,7 +118,7 @@ func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 	if err != nil {
 		return err
 	}
-	o := batch.Options{Table: path, Files: q.disk(), Tables: disk.Tables{}, Out: b.out, Part: part, Parts: parts, Resume: b.resume, Mask: b.mask, Pages: b.pages, Least: b.least, NoTables: q.builtIn == noTables, Version: version}
+	o := batch.Options{Table: path, Files: q.disk(), Tables: disk.Tables{}, Out: b.out, Part: part, Parts: parts, Resume: b.resume, Insured: b.insured, Mask: b.mask, Pages: b.pages, Least: b.least, NoTables: q.builtIn == noTables, Version: version}
 	talk := c.ErrOrStderr()
 	o.Talk = func(note string) { fmt.Fprintln(talk, "fencerow: note: "+note) }
 	r, closeBook, err := b.request(c, q)

@@ -12,7 +12,7 @@ const demoInsurance = "demo/insurance.yaml"
 
 // addInsurance adds the flags of area insurance.
 func (q *question) addInsurance(c *cobra.Command) {
-	c.Flags().BoolVar(&q.withInsurance, "with-insurance", false, "show SCO, ECO and STAX beside the programs: those of the operation file (insurance:), of --insurance, or of the demo")
+	c.Flags().BoolVar(&q.withInsurance, "with-insurance", false, "show SCO, ECO and STAX beside the programs: those of the operation file (insurance:), of a table (insured_layers), of --insurance, or of the demo")
 	c.Flags().StringVar(&q.insurance, "insurance", "", "an insurance file: area insurance of farms by number (docs/formats.md)")
 }
 
@@ -28,7 +28,7 @@ func (q *question) insuranceFile() string {
 // guessed.
 func (q *question) checkInsurance(o farm.Operation) error {
 	if q.withInsurance && !source.Insured(o) {
-		return usageError{"--with-insurance: no farm has insurance", "write insurance: in the operation file, or name an insurance file (--insurance); docs/formats.md has both"}
+		return usageError{"--with-insurance: no farm has insurance", "write insurance: in the operation file, insured_layers in a table, or name an insurance file (--insurance); docs/formats.md has all"}
 	}
 	return nil
 }

@@ -37,6 +37,7 @@ type audit struct {
 	Part      string  `json:"part"`                          // "3/16", "" for all
 	Masked    bool    `json:"masked"`
 	NoTables  bool    `json:"without_built_in_tables,omitempty"`
+	Insured   bool    `json:"with_insurance,omitempty"`
 	Table     Input   `json:"table"`
 	Inputs    []Input `json:"inputs"`
 	Counts    *Counts `json:"counts"` // null until the run has ended
@@ -53,7 +54,7 @@ func (o Options) audit(found tableFacts) (audit, error) {
 	a := audit{
 		Format: AuditFormat, Version: o.Version, Today: o.Question.Today.Format(time.DateOnly), CropYears: append([]int{}, o.Question.CropYears...), Seed: o.Question.Seed,
 		Draws: odds.NewScenarios(o.Question.Seed, o.Question.Draws).N(), Market: o.Question.Market.AsOf.Format(time.DateOnly), Source: o.Question.Market.Source,
-		Close: answer.DefaultCloseMargin, Least: o.Least, EachAlone: found.eachAlone, NoTables: o.NoTables, Masked: o.Mask, Table: table, Inputs: append([]Input{}, o.Inputs...),
+		Close: answer.DefaultCloseMargin, Least: o.Least, EachAlone: found.eachAlone, NoTables: o.NoTables, Insured: o.Insured, Masked: o.Mask, Table: table, Inputs: append([]Input{}, o.Inputs...),
 	}
 	if margin := o.Question.Operation.Settings.CloseMargin; margin != nil {
 		a.Close = *margin

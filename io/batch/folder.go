@@ -9,12 +9,11 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
-
-	"github.com/parquet-go/parquet-go"
 
 	"fencerow/io/batch/calls"
+	"fencerow/io/batch/columnar"
 	"fencerow/io/batch/exceptions"
+	"fencerow/io/batch/insured"
 	"fencerow/io/file"
 )
 
@@ -75,6 +74,7 @@ var kinds = []struct {
 }{
 	{"refused", ".csv", refusedColumns, true}, {"people", ".csv", personColumns, true}, {"operations", ".csv", operationColumns, true}, {"farms", ".csv", farmColumns, true},
 	{"programs", ".csv", furtherColumns, false}, {"exceptions", ".csv", exceptions.Columns, true}, {"calls", ".csv", calls.OperationColumns, true},
+	{"insurance", ".csv", insured.Columns, false}, {"insurance", ".parquet", nil, false},
 	{"results", ".parquet", nil, true}, {"results", ".csv", resultColumns, true},
 }
 
@@ -89,8 +89,8 @@ func (f folder) done(part int) bool {
 	return err == nil
 }
 
-// write writes the files of one part; results is used again for one part after the other.
-func (f folder) write(part int, b partResults, results *resultWriter) error {
+// write writes the files of one part; the writers are used again for one part after the other.
+func (f folder) write(part int, b partResults, packed *packed) error {
 	lines := map[string][][]string{}
 	for _, r := range b.refused {
 		lines["refused.csv"] = append(lines["refused.csv"], []string{strconv.Itoa(r.Line), r.Column, r.Value, r.Reason, r.Hint})
@@ -113,17 +113,23 @@ func (f folder) write(part int, b partResults, results *resultWriter) error {
 	for _, one := range b.calls {
 		lines["calls.csv"] = append(lines["calls.csv"], one.Record())
 	}
+	for _, one := range b.insured {
+		lines["insurance.csv"] = append(lines["insurance.csv"], one.Record())
+	}
 	for _, r := range b.results {
 		lines["results.csv"] = append(lines["results.csv"], r.record())
 	}
 	for _, kind := range kinds {
-		if !kind.always && len(lines[kind.name+kind.extension]) == 0 {
+		if !kind.always && len(lines[kind.name+".csv"]) == 0 {
 			continue
 		}
 		path := f.file(kind.name, kind.extension, part)
 		err := f.whole(path, func(w io.Writer) error {
-			if kind.extension == ".parquet" {
-				return results.write(w, b.results)
+			switch kind.name + kind.extension {
+			case "results.parquet":
+				return packed.results.Write(w, b.results)
+			case "insurance.parquet":
+				return packed.insured.Write(w, b.insured)
 			}
 			return writeCSV(w, kind.columns, lines[kind.name+kind.extension])
 		})
@@ -134,6 +140,12 @@ func (f folder) write(part int, b partResults, results *resultWriter) error {
 	return nil
 }
 
+// packed writes lines as Parquet files.
+type packed struct {
+	results columnar.Writer[Result]
+	insured columnar.Writer[insured.Line]
+}
+
 func writeCSV(w io.Writer, columns []string, lines [][]string) error {
 	out := csv.NewWriter(w)
 	if err := out.Write(columns); err != nil {
@@ -141,45 +153,6 @@ func writeCSV(w io.Writer, columns []string, lines [][]string) error {
 	}
 	return out.WriteAll(lines)
 }
-
-// resultWriter writes results as Parquet files, one after the other in the same memory: of
-// very many small files the pages of each column would be most of what a run throws away.
-// Several goroutines may use it.
-type resultWriter struct {
-	mutex sync.Mutex
-	out   *parquet.GenericWriter[Result]
-	blank []Result
-}
-
-func (r *resultWriter) write(w io.Writer, results []Result) error {
-	r.mutex.Lock()
-	defer r.mutex.Unlock()
-	if r.out == nil {
-		r.out = parquet.NewGenericWriter[Result](w, parquet.Compression(&parquet.Snappy))
-	} else if err := r.wipe(w); err != nil {
-		return err
-	}
-	if more := len(results) + bitsOfByte - len(r.blank); more > 0 {
-		r.blank = append(r.blank, make([]Result, more)...)
-	}
-	if _, err := r.out.Write(results); err != nil {
-		return err
-	}
-	return r.out.Close()
-}
-
-// wipe turns to the next file. The library packs true and false as bits and writes the last
-// byte whole: without blank lines before, it would hold bits of the file written last, and the
-// same results would not give the same bytes.
-func (r *resultWriter) wipe(w io.Writer) error {
-	r.out.Reset(io.Discard)
-	_, err := r.out.Write(r.blank)
-	r.out.Reset(w)
-	return err
-}
-
-// bitsOfByte is how many lines a byte of a column of true and false holds.
-const bitsOfByte = 8
 
 // parts lists the part files of a kind in their order: of this share, or of all.
 func (f folder) parts(kind, extension string) ([]string, error) {

@@ -34,10 +34,10 @@ ann,north,99001-0417,corn,2026,FOURTH,,,,,
 		year.Standing.Lines = make([]answer.StandingLine, 1)
 		results, further, _ := resultsOf("ann", "north", answer.Comparison{CropYears: []answer.YearPart{year}}, nil, names.Labels{})
 		f := folder{path: t.TempDir(), files: file.NewRun()}
-		if err := f.write(1, partResults{results: results, further: further}, &resultWriter{}); err != nil {
+		if err := f.write(1, partResults{results: results, further: further}, &packed{}); err != nil {
 			t.Fatal(err)
 		}
-		if err := f.write(2, partResults{results: results}, &resultWriter{}); err != nil { // a part without any
+		if err := f.write(2, partResults{results: results}, &packed{}); err != nil { // a part without any
 			t.Fatal(err)
 		}
 		if err := f.join(origin{shares: []folder{f}}, func(Result) {}); err != nil {

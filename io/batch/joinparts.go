@@ -8,10 +8,10 @@ import (
 	"slices"
 	"strconv"
 
-	"github.com/parquet-go/parquet-go"
-
 	"fencerow/io/batch/calls"
+	"fencerow/io/batch/columnar"
 	"fencerow/io/batch/exceptions"
+	"fencerow/io/batch/insured"
 	"fencerow/io/batch/sorted"
 	"fencerow/sim/parallel"
 )
@@ -55,7 +55,13 @@ func (f folder) joinKind(from origin, at int, each func(Result)) error {
 	if err != nil || !kind.always && len(parts) == 0 {
 		return err
 	}
-	joined := map[string]func(io.Writer, [][]string) error{"results.parquet": func(w io.Writer, parts [][]string) error { return joinParquet(w, parts, each) }, "refused.csv": f.joinRefused, "exceptions.csv": f.joinExceptions, "calls.csv": f.joinCalls}[kind.name+kind.extension]
+	joined := map[string]func(io.Writer, [][]string) error{
+		"results.parquet": func(w io.Writer, parts [][]string) error { return columnar.Join(w, parts, Result.before, each) },
+		"insurance.parquet": func(w io.Writer, parts [][]string) error {
+			return columnar.Join(w, parts, insured.Line.Before, func(insured.Line) {})
+		},
+		"refused.csv": f.joinRefused, "exceptions.csv": f.joinExceptions, "calls.csv": f.joinCalls,
+	}[kind.name+kind.extension]
 	if joined == nil {
 		joined = joinCSV
 	}
@@ -130,32 +136,3 @@ func writeLines(w io.Writer, columns []string, each func(func([]string) error) e
 	out.Flush()
 	return out.Error()
 }
-
-// batchRows is how many results are handed to a Parquet file at once: always the same, so
-// that the same results give the same bytes.
-const batchRows = 512
-
-// joinParquet copies the rows of all files; of several shares operation by operation.
-func joinParquet(w io.Writer, shares [][]string, each func(Result)) error {
-	out := parquet.NewGenericWriter[Result](w, parquet.Compression(&parquet.Snappy), parquet.MaxRowsPerRowGroup(rowGroup))
-	some := make([]Result, 0, batchRows)
-	add := func(r Result) error {
-		each(r)
-		if some = append(some, r); len(some) < batchRows {
-			return nil
-		}
-		_, err := out.Write(some)
-		some = some[:0]
-		return err
-	}
-	if err := eachMerged(shares, add); err != nil {
-		return err
-	}
-	if _, err := out.Write(some); err != nil {
-		return err
-	}
-	return out.Close()
-}
-
-// rowGroup is how many rows of a Parquet file are held in memory at once.
-const rowGroup = 50_000

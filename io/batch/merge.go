@@ -8,8 +8,6 @@ import (
 	"os"
 	"slices"
 
-	"github.com/parquet-go/parquet-go"
-
 	"fencerow/io/batch/sorted"
 )
 
@@ -46,35 +44,7 @@ func mergeCSV(w io.Writer, shares [][]string) error {
 	return out.Error()
 }
 
-// eachMerged calls do with the results in the Parquet files of several shares.
-func eachMerged(shares [][]string, do func(Result) error) error {
-	open := func(name string) (func() (Result, error), func(), error) {
-		file, err := os.Open(name)
-		if err != nil {
-			return nil, nil, err
-		}
-		in := parquet.NewGenericReader[Result](file)
-		var held []Result
-		next := func() (Result, error) {
-			for len(held) == 0 {
-				some := make([]Result, batchRows) // new ones: the reader writes over what pointers of the last ones point to
-				n, err := in.Read(some)
-				if n == 0 && err != nil {
-					return Result{}, err
-				}
-				held = some[:n]
-			}
-			one := held[0]
-			held = held[1:]
-			return one, nil
-		}
-		return next, func() { in.Close(); file.Close() }, nil
-	}
-	var all []*sorted.Files[Result]
-	for _, names := range shares {
-		all = append(all, &sorted.Files[Result]{Names: names, Open: open})
-	}
-	return sorted.Merge(all, func(a, b Result) bool {
-		return cmp.Or(cmp.Compare(a.Client, b.Client), cmp.Compare(a.Operation, b.Operation)) < 0
-	}, do)
+// before reports whether a line belongs to an operation before that of another.
+func (r Result) before(other Result) bool {
+	return cmp.Or(cmp.Compare(r.Client, other.Client), cmp.Compare(r.Operation, other.Operation)) < 0
 }

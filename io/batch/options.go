@@ -23,6 +23,7 @@ type Options struct {
 	Part     int                                                 // this share of the operations, from 1 to Parts; 0: all
 	Parts    int                                                 // into how many shares the operations are split
 	Resume   bool                                                // do not make parts again that are whole
+	Insured  bool                                                // read area insurance from the table, and answer it too
 	Mask     bool                                                // numbers in place of names of clients, operations, farms and persons
 	Pages    bool                                                // write a page of each client too
 	Least    int                                                 // groups of fewer farms are left out of the county summary

@@ -37,7 +37,11 @@ func (i item) sameOperation(other item) bool {
 // eachRow calls do with the rows of the table in its order. In a table that names
 // nobody each farm is an operation of its own.
 func (o Options) eachRow(do func(item) error) (seen tableFacts, err error) {
-	table, err := source.OpenFarms(o.Files, o.Tables, o.Table, o.County, o.Columns)
+	columns := o.Columns
+	if o.Insured {
+		columns = columns.WithInsurance()
+	}
+	table, err := source.OpenFarms(o.Files, o.Tables, o.Table, o.County, columns)
 	if err != nil {
 		return seen, err
 	}
@@ -47,7 +51,7 @@ func (o Options) eachRow(do func(item) error) (seen tableFacts, err error) {
 	for {
 		row, refused, err := table.Next()
 		if err == io.EOF {
-			blank := table.NamesBlank()
+			blank := append(table.NamesBlank(), table.InsuranceBlank()...)
 			if len(o.Question.CropYears) == 0 {
 				blank = append(blank, table.CropYearBlank()...)
 			}

@@ -16,7 +16,7 @@ func (a audit) differs(before audit) string {
 	}{
 		{"version of fencerow", before.Version, a.Version}, {"--today", before.Today, a.Today}, {"--seed", before.Seed, a.Seed}, {"--draws", before.Draws, a.Draws},
 		{"--crop-year", yearsText(before.CropYears), yearsText(a.CropYears)}, {"--close", before.Close, a.Close}, {"--least", before.Least, a.Least},
-		{"--part", orAll(before.Part), orAll(a.Part)}, {"--mask", before.Masked, a.Masked}, {"without the built-in county tables", before.NoTables, a.NoTables},
+		{"--part", orAll(before.Part), orAll(a.Part)}, {"--mask", before.Masked, a.Masked}, {"--insurance", before.Insured, a.Insured}, {"without the built-in county tables", before.NoTables, a.NoTables},
 		{"the date of the prices", before.Market, a.Market}, {"the source of the prices", before.Source, a.Source},
 	} {
 		if s.before != s.now {

@@ -10,6 +10,7 @@ import (
 
 	"fencerow/io/batch/calls"
 	"fencerow/io/batch/exceptions"
+	"fencerow/io/batch/insured"
 	"fencerow/io/batch/names"
 	"fencerow/io/read/farmtable"
 	"fencerow/sim/compare"
@@ -19,6 +20,7 @@ import (
 type partResults struct {
 	results    []Result
 	further    []furtherProgram
+	insured    []insured.Line
 	people     []Person
 	operations []Operation
 	farms      []Farm
@@ -31,8 +33,8 @@ type partResults struct {
 
 // worker makes parts one after the other, in the same memory.
 type worker struct {
-	part    partResults
-	results *resultWriter // of all workers
+	part   partResults
+	packed *packed // of all workers
 }
 
 // begin forgets the lines of the part before.
@@ -64,7 +66,7 @@ func (o *orderedRows) part(f folder, j job, across *across, w *worker) (Counts, 
 	if err := f.whole(f.file("counts", ".json", j.part), func(w io.Writer) error { return json.NewEncoder(w).Encode(b.counts) }); err != nil {
 		return Counts{}, err
 	}
-	return b.counts, f.write(j.part, *b, w.results)
+	return b.counts, f.write(j.part, *b, w.packed)
 }
 
 // counts reads the counts of a part made before.
@@ -116,6 +118,7 @@ func (b *partResults) operation(many *compare.Many, labels names.Labels, items [
 	client, name := items[0].Row.Client, items[0].Row.Operation
 	results, further, people := resultsOf(client, name, compared, assembled.Incomplete, labels)
 	b.results, b.further, b.people = append(b.results, results...), append(b.further, further...), append(b.people, people...)
+	b.insured = append(b.insured, insured.Of(client, name, compared, assembled.Incomplete, labels)...)
 	b.farms = append(b.farms, farmsOf(client, name, compared, assembled.Incomplete, labels)...)
 	b.operations = append(b.operations, operationsOf(client, name, compared, assembled.Incomplete, labels)...)
 	unnamed := !slices.ContainsFunc(items, func(i item) bool { return i.Row.Producer != "" })

@@ -46,7 +46,7 @@ func (o DiffOptions) openRun(path, table, flag string) (*pastRun, error) {
 	case found.SHA256 != r.Table.SHA256:
 		return nil, mistake(table, "is not the table that "+path+" was made from; its checksum differs", "say where the old table lies with "+flag)
 	}
-	r.rows = Options{Files: o.Files, Tables: o.Tables, Table: table, County: source.CountyNames(r.used.Counties)}
+	r.rows = Options{Files: o.Files, Tables: o.Tables, Table: table, County: source.CountyNames(r.used.Counties), Insured: r.Insured}
 	r.rows.Question.CropYears = r.CropYears
 	r.rows.Columns, err = r.columns(o.Files)
 	return r, err

@@ -103,10 +103,10 @@ func (o Options) parts(f folder, table tableFacts, rows *orderedRows, across *ac
 	var workers sync.WaitGroup
 	var mutex sync.Mutex
 	var once sync.Once
-	results := &resultWriter{}
+	writers := &packed{}
 	for range runtime.GOMAXPROCS(0) {
 		workers.Go(func() {
-			w := &worker{results: results}
+			w := &worker{packed: writers}
 			for j := range jobs {
 				counts, failed := parallel.TryFor(func() (Counts, error) { return rows.part(f, j, across, w) })
 				mutex.Lock()

@@ -104,7 +104,11 @@ func (l *loader) columnsFile() error {
 
 // farmTable reads the one operation of a table of farms.
 func (l *loader) farmTable(name string) (farm.Operation, error) {
-	rows, err := OpenFarms(l.Files, l.Tables, name, l.countyNamed(), l.profile)
+	profile := l.profile
+	if l.Insured {
+		profile = profile.WithInsurance()
+	}
+	rows, err := OpenFarms(l.Files, l.Tables, name, l.countyNamed(), profile)
 	if err != nil {
 		return farm.Operation{}, err
 	}

@@ -24,6 +24,7 @@ type Request struct {
 	Operation      string   // an operation file, or a table of farms by the end of its name; "": counties or prices alone
 	OperationText  []byte   // the text of the operation file, where it is not in Files
 	Columns        string   // a columns file (farmtable.ParseProfile) for the table of farms
+	Insured        bool     // read the columns of area insurance of a table of farms too
 	ManyOperations bool     // the operations are read elsewhere: take every county of the book, and no crop year by default
 	StatesLater    bool     // with ManyOperations: Question takes no county of book and built-in tables; they come by Later, once the States are known
 	Counties       []string // counties without an operation: codes, or county files

@@ -1,6 +1,10 @@
 package farm
 
-import "fencerow/program/crop"
+import (
+	"fmt"
+
+	"fencerow/program/crop"
+)
 
 // The layers of area insurance, by the key every file and screen uses. They are bought on
 // planted acres, count against no payment limit and are no election.
@@ -72,4 +76,19 @@ func (f Farm) HasLayer(p Program, c crop.Commodity, y crop.CropYear) bool {
 		}
 	}
 	return false
+}
+
+// Bounds of what is typed as a factor: the volatility of a price, and the ratio of an area
+// yield, or a protection factor. Judgements.
+const (
+	MostVolatility = 1
+	MostFactor     = 3
+)
+
+// CheckFactor refuses a number that is not above 0 and at most most.
+func CheckFactor(what string, number, most float64, hint string) *Fault {
+	if number > 0 && number <= most {
+		return nil
+	}
+	return &Fault{Reason: fmt.Sprintf("%s is %s", what, show(number)), Hint: hint}
 }

@@ -31,6 +31,38 @@ const (
 	mergeWithColumn
 	choiceColumn
 	signedColumn
+	farmColumnCount // the columns of farms; those of area insurance follow
+)
+
+// The columns of area insurance, which are read where they are asked for (Profile.WithInsurance).
+const (
+	layersColumn column = iota + farmColumnCount
+	planColumn
+	levelColumn
+	approvedYieldColumn
+	insuredAcresColumn
+	insuredShareColumn
+	practiceColumn
+	projectedPriceColumn
+	harvestPriceColumn
+	volatilityColumn
+	expectedYieldColumn
+	finalYieldColumn
+	yieldRatioColumn
+	closesColumn
+	scoTriggerColumn
+	scoCoverageColumn
+	scoPremiumColumn
+	scoTotalColumn
+	ecoTriggerColumn
+	ecoCoverageColumn
+	ecoPremiumColumn
+	ecoTotalColumn
+	staxTriggerColumn
+	staxRangeColumn
+	staxFactorColumn
+	staxPremiumColumn
+	staxTotalColumn
 	columnCount
 )
 
@@ -67,13 +99,45 @@ var columns = [columnCount]explained{
 	mergeWithColumn:      {"merge_with", "text", "farm number this one is to be joined with", "0418", false},
 	choiceColumn:         {"choice", "PLC, ARC-CO or ARC-IC", "what was decided for the crop and crop year; blank: not decided here", "ARC-CO", false},
 	signedColumn:         {"signed", "day as 2026-11-20, or yes, no or unknown", "whether and when the producer signed the farm's election of the crop year", "2026-11-20", false},
+
+	layersColumn:         {"insured_layers", "SCO, ECO or STAX, with blanks or commas between", "layers of area insurance on the crop in the crop year; blank: none", "SCO ECO", false},
+	planColumn:           {"insured_plan", "YP, RP or RP-HPE", "plan of the policy below the layers; STAX has RP or RP-HPE", "RP", false},
+	levelColumn:          {"coverage_level", "0 to 1, or 75%", "coverage level of the policy below; may be blank for STAX", "0.75", false},
+	approvedYieldColumn:  {"approved_yield", "bu or lb per acre", "approved yield of the policy below; may be blank for STAX", "180", false},
+	insuredAcresColumn:   {"insured_acres", "acres", "planted and insured acres of the crop on the farm, which are not base", "110", false},
+	insuredShareColumn:   {"insured_share", "0 to 1, or 60%", "insured part of the crop; left out: all", "1", false},
+	practiceColumn:       {"insured_practice", "irrigated, nonirrigated or all", "whose county yield the area yield follows; left out: the county's, where it has one", "nonirrigated", false},
+	projectedPriceColumn: {"projected_price", "USD per unit", "projected price of the insurance", "4.40", false},
+	harvestPriceColumn:   {"harvest_price", "USD per unit", "harvest price of the insurance; left out: not published", "", false},
+	volatilityColumn:     {"volatility", "number", "RMA's volatility factor; left out: that of the market file", "0.19", false},
+	expectedYieldColumn:  {"expected_area_yield", "bu or lb per acre", "RMA's expected area yield", "188", false},
+	finalYieldColumn:     {"final_area_yield", "bu or lb per acre", "RMA's final area yield; left out: not published", "", false},
+	yieldRatioColumn:     {"area_yield_ratio", "number", "RMA's area yield over FSA's county yield; left out: 1, needed for seed cotton", "", false},
+	closesColumn:         {"insurance_closes", "day as 2027-03-15", "last day to buy; left out: that of the law's rows, where they have one", "", false},
+	scoTriggerColumn:     {"sco_trigger", "0 to 1, or 90%", "area loss trigger of SCO; left out: the only one of the crop year", "", false},
+	scoCoverageColumn:    {"sco_coverage", "0 to 1, or 80%", "coverage percentage of SCO; left out: all", "", false},
+	scoPremiumColumn:     {"sco_premium", "USD per insured acre", "what SCO costs you an acre after subsidy; left out: no figure net of it", "6.20", false},
+	scoTotalColumn:       {"sco_total_premium", "USD per insured acre", "the same before subsidy; give one of the two", "", false},
+	ecoTriggerColumn:     {"eco_trigger", "0.90 or 0.95", "area loss trigger of ECO; left out: the only one of the crop year", "0.95", false},
+	ecoCoverageColumn:    {"eco_coverage", "0 to 1, or 80%", "coverage percentage of ECO; left out: all", "", false},
+	ecoPremiumColumn:     {"eco_premium", "USD per insured acre", "what ECO costs you an acre after subsidy; left out: no figure net of it", "9.80", false},
+	ecoTotalColumn:       {"eco_total_premium", "USD per insured acre", "the same before subsidy; give one of the two", "", false},
+	staxTriggerColumn:    {"stax_trigger", "0.75 to 0.90", "area loss trigger of STAX; left out: the only one of the crop year", "", false},
+	staxRangeColumn:      {"stax_range", "0.05 to 0.20", "coverage range of STAX", "", false},
+	staxFactorColumn:     {"stax_protection_factor", "0.80 to 1.20", "protection factor of STAX; left out: 1", "", false},
+	staxPremiumColumn:    {"stax_premium", "USD per insured acre", "what STAX costs you an acre after subsidy; left out: no figure net of it", "", false},
+	staxTotalColumn:      {"stax_total_premium", "USD per insured acre", "the same before subsidy; give one of the two", "", false},
 }
 
-// Columns returns the names of all columns in the order of Row.Values.
-func Columns() []string {
-	names := make([]string, columnCount)
-	for c, of := range columns {
-		names[c] = of.name
+// Columns returns the names of the columns of farms in the order of Row.Values.
+func Columns() []string { return namesOf(columns[:farmColumnCount]) }
+
+// InsuranceColumns returns the names of the columns of area insurance.
+func InsuranceColumns() []string { return namesOf(columns[farmColumnCount:]) }
+
+func namesOf(some []explained) (names []string) {
+	for _, of := range some {
+		names = append(names, of.name)
 	}
 	return names
 }

@@ -17,7 +17,8 @@ type gatheredFarm struct {
 	bases map[place]*gatheredBase
 	order []*gatheredBase
 
-	values []string // of the row being taken
+	values  []string // of the row being taken
+	insured []int    // lines of the entries of farm.Insurance
 }
 
 // agrees notes what a row says in a column, and refuses what contradicts an
@@ -42,13 +43,14 @@ func (f *gatheredFarm) agrees(row Row, about fact, what string) (news bool) {
 // take adds a row to the farm.
 func (f *gatheredFarm) take(row Row) {
 	if f.values == nil {
-		f.values = make([]string, columnCount)
+		f.values = make([]string, farmColumnCount)
 	}
 	row.putValues(f.values)
 	if base, fits := f.baseOf(row); fits {
 		f.takeBase(row, base)
 		f.takeFarm(row)
 		f.takeDecided(row)
+		f.takeInsured(row)
 	}
 }
 

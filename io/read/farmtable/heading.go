@@ -36,6 +36,19 @@ var otherHeadings = [columnCount][]string{
 	croplandColumn:       {"Cropland Acres"},
 	unassignedColumn:     {"Unassigned Base", "Unassigned Base Ac", "Unassigned Generic Base", "Unassigned Generic Base Acres"},
 	mergeWithColumn:      {"Merged With", "Merge With Farm"},
+
+	planColumn:           {"Insurance Plan", "Plan of Insurance"},
+	approvedYieldColumn:  {"APH Yield", "Approved APH Yield", "Insured Yield"},
+	projectedPriceColumn: {"Insurance Projected Price"},
+	harvestPriceColumn:   {"Insurance Harvest Price"},
+	volatilityColumn:     {"Volatility Factor", "Price Volatility", "Price Volatility Factor"},
+	expectedYieldColumn:  {"Expected County Yield"},
+	finalYieldColumn:     {"Final County Yield"},
+	practiceColumn:       {"Insurance Practice"},
+	closesColumn:         {"Sales Closing Date", "Sales Closing"},
+	scoPremiumColumn:     {"SCO Producer Premium"},
+	ecoPremiumColumn:     {"ECO Producer Premium"},
+	staxPremiumColumn:    {"STAX Producer Premium"},
 }
 
 // percentHeadings are the headings that mean a column and say that its numbers are
@@ -43,6 +56,8 @@ var otherHeadings = [columnCount][]string{
 var percentHeadings = map[column][]string{
 	irrigatedShareColumn: {"HIP", "Irrigated %", "Irrigated Percent", "Percent Irrigated", "Historical Irrigated Percentage"},
 	shareColumn:          {"Share %", "Share Percent", "Percent Share", "Crop Share %", "Producer Share %"},
+	levelColumn:          {"Coverage Level %"},
+	insuredShareColumn:   {"Insured Share %"},
 }
 
 // unclearHeadings may mean a column or something else that would be answered in silence: acres
@@ -55,6 +70,10 @@ var unclearHeadings = map[column][]string{
 	unassignedColumn:     {"Unassigned"},
 	idleColumn:           {"Idle"},
 	mergeWithColumn:      {"Merge"},
+	planColumn:           {"Plan"},
+	levelColumn:          {"Level", "Coverage"},
+	insuredAcresColumn:   {"Planted Acres", "Planted"},
+	projectedPriceColumn: {"Price"},
 }
 
 // secondHeadings give way to another heading of their column, and are noted: a table may

@@ -74,7 +74,7 @@ func headingsIn(cells []string, profile Profile) (known int, whole bool) {
 		if !ok {
 			of, ok = understood(strings.TrimSpace(cell))
 		}
-		if ok && !has[of.column] {
+		if ok && !has[of.column] && profile.reads(of.column) {
 			has[of.column] = true
 			known++
 		}
@@ -181,6 +181,10 @@ func (h *headingReader) take(text string, at int) {
 	known := mapped
 	if !mapped {
 		of, known = understood(text)
+	}
+	if known && !h.profile.reads(of.column) {
+		h.notes = append(h.notes, fmt.Sprintf("column %q is not read: area insurance is not asked for", text))
+		return
 	}
 	if known && !mapped && h.profile.has(of.column) {
 		h.notes = append(h.notes, fmt.Sprintf("column %q is not read: %s gives %s", text, h.profile.file, columns[of.column].name))

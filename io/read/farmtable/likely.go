@@ -23,12 +23,15 @@ var ownThings = []string{"contact", "status"}
 const shortestOtherHeading = 7
 
 // slips are the folded headings near which another is taken for a slip: the columns' own
-// names, then the longer ones of the headings beside them.
-var slips = sync.OnceValue(func() (all []string) {
-	for _, of := range columns {
+// names, then the longer ones of the headings beside them; then with those of area insurance.
+var slips, slipsWithInsurance = sync.OnceValue(func() []string { return slipsOf(farmColumnCount) }), sync.OnceValue(func() []string { return slipsOf(columnCount) })
+
+// slipsOf are the slips of the columns before one.
+func slipsOf(end column) (all []string) {
+	for _, of := range columns[:end] {
 		all = append(all, spelling.Fold(of.name))
 	}
-	for _, texts := range otherHeadings {
+	for _, texts := range otherHeadings[:end] {
 		for _, text := range texts {
 			if folded := spelling.Fold(text); len(folded) >= shortestOtherHeading {
 				all = append(all, folded)
@@ -36,20 +39,25 @@ var slips = sync.OnceValue(func() (all []string) {
 		}
 	}
 	return all
-})
+}
 
-// likelyColumn finds the column that a heading not understood may mean.
-func likelyColumn(heading string) (column, bool) {
+// likelyColumn finds the column that a heading not understood may mean, among those that a
+// profile reads.
+func (p Profile) likelyColumn(heading string) (column, bool) {
 	folded := spelling.Fold(heading)
 	for c, texts := range unclearHeadings {
-		if slices.ContainsFunc(texts, func(text string) bool { return spelling.Fold(text) == folded }) {
+		if p.reads(c) && slices.ContainsFunc(texts, func(text string) bool { return spelling.Fold(text) == folded }) {
 			return c, true
 		}
 	}
 	if slices.Contains(ownThings, folded) {
 		return 0, false
 	}
-	near := document.Nearest(folded, slips(), mistypedPart)
+	of := slips
+	if p.insured {
+		of = slipsWithInsurance
+	}
+	near := document.Nearest(folded, of(), mistypedPart)
 	return meanings()[near].column, near != ""
 }
 
@@ -63,7 +71,7 @@ type unknownHeading struct {
 // would be left out in silence. The others are noted. meant are the columns so named.
 func (r *Reader) refuseLikely(line int, unknown []unknownHeading) (mistakes farm.Mistakes, meant []column) {
 	for _, heading := range unknown {
-		c, likely := likelyColumn(heading.text)
+		c, likely := r.profile.likelyColumn(heading.text)
 		if !likely || r.place[c] != absent || r.profile.has(c) {
 			if note := fmt.Sprintf("column %q is not known and not read", heading.text); !slices.Contains(r.notes, note) {
 				r.notes = append(r.notes, note)

@@ -17,7 +17,17 @@ type Profile struct {
 	file      string
 	headings  map[column]mapped // as they stand in the table
 	constants map[column]mapped // values of every row
+	insured   bool              // the columns of area insurance are read
 }
+
+// WithInsurance returns the profile for a table whose columns of area insurance are read too.
+func (p Profile) WithInsurance() Profile {
+	p.insured = true
+	return p
+}
+
+// reads reports whether a column is read at all.
+func (p Profile) reads(c column) bool { return c < farmColumnCount || p.insured }
 
 // mapped is what a profile says of a column, and where.
 type mapped struct {
@@ -112,7 +122,7 @@ const mistypedHere = 2
 func (h *headingReader) absentHeadings(headings []string) {
 	for c := range columnCount {
 		m, given := h.profile.headings[c]
-		if !given || h.place[c] != absent {
+		if !given || h.place[c] != absent || !h.profile.reads(c) {
 			continue
 		}
 		hint := "write the heading as it stands in the table: " + summary(headings)

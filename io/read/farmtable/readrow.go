@@ -42,6 +42,7 @@ func (t *Reader) readRow(from lines.Line) (Row, []Refusal) {
 	r.readElection()
 	r.readFarm()
 	r.readDecided()
+	r.readInsured()
 	return r.row, r.refused
 }
 

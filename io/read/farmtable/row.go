@@ -35,15 +35,16 @@ type Row struct {
 	MergeWith         string
 	Choice            farm.Program // of the crop year; "": none typed
 	Signed            farm.Signature
+	Insured           *farm.Insurance // nil: none, or not asked for
 }
 
 // FarmKey names the row's farm across counties, as farm.Farm.Key does.
 func (r Row) FarmKey() string { return farm.Farm{County: r.County, Number: r.Farm}.Key() }
 
-// Values returns the row as text in the order of Columns. Reading these values
-// gives the same row.
+// Values returns the row as text in the order of Columns, without area insurance. Reading
+// these values gives the same row but for that.
 func (r Row) Values() []string {
-	v := make([]string, columnCount)
+	v := make([]string, farmColumnCount)
 	r.putValues(v)
 	return v
 }

@@ -27,7 +27,7 @@ func Suggest(path string, from lines.Lines) ([]byte, error) {
 		of, known := understood(heading)
 		likely := known
 		if !known {
-			of.column, likely = likelyColumn(heading)
+			of.column, likely = r.profile.likelyColumn(heading)
 		}
 		switch name := columns[of.column].name; {
 		case !likely:

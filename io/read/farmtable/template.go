@@ -7,10 +7,10 @@ type Explained struct {
 	Text                         bool // holds codes: a spreadsheet program must not take them for numbers
 }
 
-// Explanations returns all columns in words, in the order of Row.Values.
+// Explanations returns the columns of farms in words, in the order of Row.Values.
 func Explanations() []Explained {
-	all := make([]Explained, columnCount)
-	for c, of := range columns {
+	all := make([]Explained, farmColumnCount)
+	for c, of := range columns[:farmColumnCount] {
 		all[c] = Explained{of.name, of.unit, of.meaning, of.example, of.required, false}
 	}
 	for _, c := range textColumns {
@@ -29,7 +29,7 @@ func TemplateRows() [][]any {
 }
 
 // templateRows are invented: state code 99 is no state.
-var templateRows = [][columnCount]any{
+var templateRows = [][farmColumnCount]any{
 	{clientColumn: "client 12", operationColumn: "home farms", farmColumn: "0417", stateColumn: "99", countyColumn: "99001", commodityColumn: "corn", cropYearColumn: 2026, baseAcresColumn: 120.00, paymentYieldColumn: 150, electionColumn: "PLC", contractColumn: "open", leaseColumn: "cash", producerColumn: "operator", shareColumn: 1, totalAcresColumn: 250, croplandColumn: 231.5},
 	{clientColumn: "client 12", operationColumn: "home farms", farmColumn: "0417", stateColumn: "99", countyColumn: "99001", commodityColumn: "soybeans", cropYearColumn: 2026, baseAcresColumn: 80.00, paymentYieldColumn: 38, electionColumn: "ARC-CO", contractColumn: "open", leaseColumn: "cash", producerColumn: "operator", shareColumn: 1, totalAcresColumn: 250, croplandColumn: 231.5},
 }

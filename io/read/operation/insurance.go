@@ -163,17 +163,10 @@ func (r *reader) areaYield(v document.Node, what string, c crop.Commodity, kind 
 	return r.yield(v, what, c, kind)
 }
 
-// Bounds of what is typed as a factor. Judgements.
-const mostRatio, mostVolatility = 3, 1
-
 // within reads a number above 0 and at most most.
 func (r *reader) within(v document.Node, what string, most float64, hint string) (float64, bool) {
 	x, ok := r.Number(v, what)
-	if ok && (x <= 0 || x > most) {
-		r.Refuse(v, what+" is "+v.Text, hint)
-		return 0, false
-	}
-	return x, ok
+	return x, ok && r.Check(v, farm.CheckFactor(what, x, most, hint))
 }
 
 func (r *reader) insuredPrice(v document.Node, what string) (crop.Price, bool) {
@@ -181,11 +174,11 @@ func (r *reader) insuredPrice(v document.Node, what string) (crop.Price, bool) {
 }
 
 func (r *reader) ratio(v document.Node, what string) (float64, bool) {
-	return r.within(v, what, mostRatio, "write a number above 0, at most 3")
+	return r.within(v, what, farm.MostFactor, "write a number above 0, at most 3")
 }
 
 func (r *reader) volatility(v document.Node, what string) (float64, bool) {
-	return r.within(v, what, mostVolatility, "write RMA's factor as 0.18")
+	return r.within(v, what, farm.MostVolatility, "write RMA's factor as 0.18")
 }
 
 func (r *reader) insuredAcres(v document.Node, what string) (crop.Acres, bool) {
