@@ -5,7 +5,9 @@ import (
 	"strings"
 	"testing"
 
+	"fencerow/io/about"
 	"fencerow/io/batch"
+	"fencerow/io/read/corrections"
 	"fencerow/io/read/county"
 	"fencerow/io/read/farmtable"
 	"fencerow/io/read/market"
@@ -27,7 +29,7 @@ func TestDocumentedFormats(t *testing.T) {
 	}
 	for _, format := range []string{
 		operation.Format, operation.InsuranceFormat, farmtable.ProfileFormat, county.Format, market.Format, batch.AuditFormat, answer.ComparisonFormat, explain.ExplanationFormat, explain.RulesFormat, flag.CheckFormat,
-		terminal.ErrorFormat, explain.ReplayFormat, explain.NewBaseFormat, explain.CountyFormat, explain.MarketFormat, marketImportFormat, backtest.Format, explain.HandoutFormat,
+		terminal.ErrorFormat, explain.ReplayFormat, explain.NewBaseFormat, explain.CountyFormat, explain.MarketFormat, marketImportFormat, backtest.Format, explain.HandoutFormat, about.Format, corrections.Format,
 	} {
 		if !strings.Contains(string(text), "`"+format+"`") {
 			t.Errorf("docs/formats.md does not name %s", format)

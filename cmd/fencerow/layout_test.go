@@ -122,7 +122,8 @@ var mayImport = []struct {
 	{"io/batch", []string{"io/batch", "io/file", "sim/moved", "io/source", "io/read/farmtable", "io/show/report", "io/show/wording", "io/show/worklist", "io/show/sheet", "io/show/page", "sim/answer", "sim/compare", "sim/limits", "sim/odds", "sim/parallel", "program", "program/farm", "program/law", "program/crop"}},
 	{"io/site", append([]string{"io/source", "io/read", "io/show", "sim/answer", "sim/compare", "sim/explain", "sim/flag", "sim/parallel"}, laws...)},
 	{"io/serve", []string{"io/site"}},
-	{"cmd", []string{"cmd/fencerow/demo", "io", "sim", "program"}},
+	{"io/about", []string{"io/read", "io/show/wording", "io/source", "program/law"}},
+	{"cmd", []string{"cmd/fencerow/demo", "cmd/fencerow/help", "io", "sim", "program"}},
 }
 
 // TestImportsGoOneWay holds the direction of imports, and keeps the law free of
@@ -325,10 +326,10 @@ func TestGoroutinesCarryTheirFaults(t *testing.T) {
 }
 
 // TestNothingIsSent: the network is used where the user asks NASS, and to answer this
-// computer's own browser; what builds the one file runs the compiler, and what is inside it
-// is called by its page. Nowhere else (SECURITY.md).
+// computer's own browser; what builds the one file and the releases runs the compiler, and
+// what is inside that file is called by its page. Nowhere else (SECURITY.md).
 func TestNothingIsSent(t *testing.T) {
-	asked := []string{"cmd/fencerow/fetch.go", "io/read/quickstats/quickstats.go", "cmd/fencerow/serve.go", "io/serve/handler.go", "cmd/page/build.go", "cmd/page/engine.go"}
+	asked := []string{"cmd/fencerow/fetch.go", "io/read/quickstats/quickstats.go", "cmd/fencerow/serve.go", "io/serve/handler.go", "cmd/page/build.go", "cmd/page/engine.go", "cmd/release/build.go"}
 	for _, f := range goFiles(t) {
 		for _, spec := range f.tree.Imports {
 			path := strings.Trim(spec.Path.Value, `"`)

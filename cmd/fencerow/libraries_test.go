@@ -19,7 +19,7 @@ var libraryRooms = []struct {
 	{"database/sql", []string{"io/batch", "io/read/book"}},
 	{"github.com/parquet-go/", []string{"io/batch/columnar", "io/read/parquet"}},
 	{"github.com/xuri/excelize/", []string{"io/batch/summary", "io/read/farmfile", "io/read/table", "io/read/workbook", "io/show/workbook/cells"}},
-	{"github.com/spf13/cobra", []string{"cmd/fencerow"}},
+	{"github.com/spf13/cobra", []string{"cmd/fencerow", "cmd/fencerow/help"}},
 }
 
 // TestLibrariesHaveTheirRooms holds which packages import a database, spreadsheets, Parquet

@@ -62,6 +62,7 @@ func allOutputs(t *testing.T) map[string][]string {
 	printed("county", "county", "show", "19169", "--today", demoToday, "--book", "none")
 	printed("score", "score", "--least-base", "600000", "--draws", "64")
 	printed("version", "version")
+	printed("version", "version", "--check", writeText(t, filepath.Join(t.TempDir(), "corrections.yaml"), inventedCorrections))
 	oddFarms(t, all, printed)
 	sinceUnits(t, all, printed)
 	all["new"] = newUnits(t)

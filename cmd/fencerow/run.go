@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"fencerow/cmd/fencerow/help"
 	"fencerow/io/file"
 	"fencerow/io/show/terminal"
 	"fencerow/io/source"
@@ -82,7 +83,7 @@ func newRoot(stdout, stderr io.Writer) *cobra.Command {
 		return usageError{err.Error(), "see 'fencerow " + c.Name() + " --help'"}
 	})
 	root.AddCommand(newNew(), newCompare(), newExplain(), newCheck(), newRules(), newReplay(), newBase(), newHandout(), newBatch(), newCounty(), newMarket(), newScore(), newServe(), newVersion(), newCompletion(), newManual(), newWords())
-	complete(root)
+	help.Complete(root, flagValues, argumentValues)
 	return root
 }
 
