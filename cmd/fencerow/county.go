@@ -25,7 +25,7 @@ agencies' files into it once. Nothing is fetched unless you ask.
 		RunE: func(c *cobra.Command, _ []string) error { return c.Help() },
 		Args: cobra.NoArgs,
 	}
-	c.AddCommand(newCountyImport(), newCountyList(), newCountyShow(), newCountyFetch())
+	c.AddCommand(newCountyImport(), newCountyList(), newCountyShow(), newCountyVerify(), newCountyFetch())
 	return c
 }
 

@@ -10,6 +10,7 @@ import (
 
 	"fencerow/cmd/fencerow/help"
 	"fencerow/io/file"
+	"fencerow/io/read/book"
 	"fencerow/io/show/terminal"
 	"fencerow/io/source"
 	"fencerow/program/farm"
@@ -95,6 +96,7 @@ func complain(err error, asJSON bool, stderr io.Writer) int {
 	var partly partlyError
 	var unwritten *file.Error
 	var wrong source.Wrong
+	var refused *book.Refused
 	code := exitFault
 	switch {
 	case errors.As(err, &some):
@@ -107,6 +109,8 @@ func complain(err error, asJSON bool, stderr io.Writer) int {
 		code, mistakes = exitUsage, farm.Mistakes{{Reason: usage.message, Hint: usage.hint}}
 	case errors.As(err, &wrong):
 		code, mistakes = exitUsage, farm.Mistakes{asFlags(wrong)}
+	case errors.As(err, &refused):
+		code, mistakes = exitRefused, farm.Mistakes{{File: refused.Path, Reason: refused.Reason, Hint: refused.Hint}}
 	case errors.As(err, &unwritten):
 		if code = exitUsage; unwritten.Refused() {
 			code = exitRefused

@@ -9,7 +9,6 @@ import (
 
 	"fencerow/io/read/book"
 	"fencerow/io/source"
-	"fencerow/program/farm"
 )
 
 // NoBook is the name that stands for no county book.
@@ -56,10 +55,8 @@ func OpenBook(name string, create bool) (*book.Book, error) {
 		return nil, nil
 	case errors.Is(err, book.ErrNoBook):
 		return nil, source.Wrong{Reason: fmt.Sprintf("there is no county book %s", path), Hint: "make it with: fencerow county import FILE --book " + path}
-	case err != nil:
-		return nil, farm.Mistakes{{File: path, Reason: "the county book cannot be used: " + err.Error(), Hint: "give another file with --book, or import the agencies' files into a new one"}}
 	}
-	return b, nil
+	return b, err
 }
 
 // NeedBook is OpenBook for those who need a book: where there is none the error is a

@@ -245,6 +245,9 @@ func (l *loader) countyBook(states []string) error {
 		return err
 	}
 	l.counties = append(l.counties, sources...)
+	for _, source := range sources {
+		l.notes = append(l.notes, source.Notes...)
+	}
 	return nil
 }
 

@@ -55,6 +55,7 @@ type CountySource struct {
 	Status   crop.Status // of its benchmark and actual yields
 	Agency   bool        // an agency's table, not typed by the user
 	Counties map[string]County
+	Notes    []string `json:"-"` // for people: what of it is left out
 }
 
 // CountyBook is an ordered list of sources: the first that has a figure wins.

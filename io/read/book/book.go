@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 
 	_ "modernc.org/sqlite" // the database, in plain Go
 )
@@ -41,6 +42,15 @@ CREATE INDEX value_of_file ON value (file);
 PRAGMA user_version = 1;
 `
 
+// columns are those of the tables, in their order. A test holds them to the schema.
+var columns = map[string]string{
+	"file":   "id name sha256 agency layout subject edition imported figures replaced_by",
+	"county": "code name file",
+	"series": "id county agency commodity practice kind",
+	"value":  "series crop_year slot number file line",
+	"price":  "commodity crop_year kind number file line",
+}
+
 // errOtherVersion means that the tables are of a version that is not read here. There is
 // one version so far, so that none has to be brought up to date.
 var errOtherVersion = errors.New("it is a book of another version of fencerow")
@@ -48,29 +58,40 @@ var errOtherVersion = errors.New("it is a book of another version of fencerow")
 // errForeign means that a file is a database of another program.
 var errForeign = errors.New("it is a database of another program")
 
+// errEmpty means that nothing was imported into a book.
+var errEmpty = errors.New("it is empty")
+
 // ErrNoBook means that there is no book at a path.
 var ErrNoBook = errors.New("there is no county book")
 
 // Open opens the book at a path; with create it makes the file and its folder
-// where there is none. Another process that is writing is waited for.
+// where there is none. Another process that is writing is waited for. A file that is no
+// book gives farm.Mistakes, what the computer did not allow a *Refused.
 func Open(path string, create bool) (*Book, error) {
-	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
-		if !create {
-			return nil, fmt.Errorf("%s: %w", path, ErrNoBook)
-		}
+	b := &Book{path: path}
+	switch info, err := os.Stat(path); {
+	case errors.Is(err, fs.ErrNotExist) && !create:
+		return nil, fmt.Errorf("%s: %w", path, ErrNoBook)
+	case errors.Is(err, fs.ErrNotExist):
 		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-			return nil, err
+			return nil, &Refused{path, "its folder cannot be made: " + reasonOf(err), "name a file in a folder that you may write in", err}
 		}
+	case err != nil:
+		return nil, b.told(err)
+	case !info.Mode().IsRegular():
+		return nil, b.is(errForeign, "it is a folder or a device, and no county book", "name the file of the book with --book")
 	}
-	db, err := sql.Open("sqlite", "file:"+filepath.ToSlash(path)+"?_pragma=busy_timeout(20000)&_pragma=foreign_keys(1)&_pragma=cache_size(-8000)&_txlock=immediate")
+	// SQLite takes the path for an address: these would end it or stand for other letters
+	address := strings.NewReplacer("%", "%25", "?", "%3f", "#", "%23").Replace(filepath.ToSlash(path))
+	db, err := sql.Open("sqlite", "file:"+address+"?_pragma=busy_timeout(20000)&_pragma=foreign_keys(1)&_pragma=cache_size(-8000)&_txlock=immediate")
 	if err != nil {
-		return nil, err
+		return nil, b.told(err)
 	}
 	db.SetMaxOpenConns(1)
-	b := &Book{db: db, path: path}
+	b.db = db
 	if err := b.prepare(create); err != nil {
 		db.Close()
-		return nil, fmt.Errorf("county book %s: %w", path, err)
+		return nil, b.told(err)
 	}
 	return b, nil
 }
@@ -91,12 +112,13 @@ func (b *Book) prepare(create bool) error {
 		return b.ours()
 	}
 	if found > version {
-		return fmt.Errorf("%w: its tables have version %d, this program reads version %d; it was left as it is", errOtherVersion, found, version)
+		return b.is(errOtherVersion, fmt.Sprintf("%v: its tables have version %d, this program reads version %d; it was left as it is", errOtherVersion, found, version),
+			"use the newer fencerow, or import the agencies' files into a new book with --book")
 	}
 	if err := b.empty(b.db); err != nil {
 		return err
 	}
-	return fmt.Errorf("%w: it is empty, nothing was imported into it", errOtherVersion)
+	return b.is(errEmpty, "the county book is empty: nothing was imported into it", "fill it with: fencerow county import FILE --book "+b.path)
 }
 
 // fill makes the tables in a file that has none.
@@ -128,21 +150,41 @@ func (b *Book) empty(q querier) error {
 	case err != nil:
 		return err
 	}
-	return fmt.Errorf("%w: it has the table %q; it was left as it is", errForeign, name)
+	return b.foreign(fmt.Sprintf("it has the table %q", name))
 }
 
 // ours refuses a file that has the version of a book and not its tables.
 func (b *Book) ours() error {
-	for _, table := range []string{"file", "county", "series", "value", "price"} {
-		var is int
-		if err := b.db.QueryRow("SELECT count(*) FROM sqlite_master WHERE type = 'table' AND name = ?", table).Scan(&is); err != nil {
+	rows, err := b.db.Query("SELECT t.name, c.name FROM sqlite_master t JOIN pragma_table_info(t.name) c WHERE t.type = 'table' ORDER BY t.name, c.cid")
+	if err != nil {
+		return err
+	}
+	defer rows.Close()
+	found := map[string]string{}
+	for rows.Next() {
+		var table, column string
+		if err := rows.Scan(&table, &column); err != nil {
 			return err
 		}
-		if is == 0 {
-			return fmt.Errorf("%w: it has no table %q; it was left as it is", errForeign, table)
+		if found[table] != "" {
+			column = found[table] + " " + column
+		}
+		found[table] = column
+	}
+	for _, table := range []string{"file", "county", "series", "value", "price"} {
+		if found[table] == "" {
+			return b.foreign(fmt.Sprintf("it has no table %q", table))
+		}
+		if found[table] != columns[table] {
+			return b.foreign(fmt.Sprintf("its table %q has other columns", table))
 		}
 	}
-	return nil
+	return rows.Err()
+}
+
+// foreign is the error of another program's file.
+func (b *Book) foreign(why string) error {
+	return b.is(errForeign, fmt.Sprintf("%v: %s; it was left as it is", errForeign, why), "give the county book with --book, or import the agencies' files into a new one")
 }
 
 // querier is a database or a transaction.
@@ -160,15 +202,3 @@ func (b *Book) Close() error { return b.db.Close() }
 
 // Path is where the book lies.
 func (b *Book) Path() string { return b.path }
-
-// Check asks the database whether the file is sound.
-func (b *Book) Check() error {
-	var answer string
-	if err := b.db.QueryRow("PRAGMA integrity_check").Scan(&answer); err != nil {
-		return err
-	}
-	if answer != "ok" {
-		return errors.New(answer)
-	}
-	return nil
-}

@@ -226,7 +226,7 @@ func TestKilledImports(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := b.Check(); err != nil {
+		if _, err := b.Verify(); err != nil {
 			t.Fatal("after a kill: ", err)
 		}
 		var files, figures int
@@ -276,8 +276,8 @@ func TestOtherDatabases(t *testing.T) {
 		"another program's, read":      {"CREATE TABLE mine (x)", false, errForeign, `the table "mine"`},
 		"another program's version 1":  {"PRAGMA user_version = 1; CREATE TABLE mine (x)", true, errForeign, `no table "file"`},
 		"another program's version -1": {"PRAGMA user_version = -1; CREATE TABLE mine (x)", true, errForeign, `the table "mine"`},
-		"half of a book":               {"PRAGMA user_version = 1; CREATE TABLE file (x); CREATE TABLE county (x)", false, errForeign, `no table "series"`},
-		"empty, read":                  {"", false, errOtherVersion, "it is empty"},
+		"half of a book":               {"PRAGMA user_version = 1; CREATE TABLE file (x); CREATE TABLE county (x)", false, errForeign, `its table "file" has other columns`},
+		"empty, read":                  {"", false, errEmpty, "the county book is empty"},
 		"empty, made":                  {"", true, nil, ""},
 		"a book":                       {schema, false, nil, ""},
 	} {

@@ -47,7 +47,7 @@ func (b *Book) Import(path string, today time.Time, strict bool) (Imported, erro
 	}
 	tx, err := b.db.Begin()
 	if err != nil {
-		return done, err
+		return done, b.told(err)
 	}
 	defer tx.Rollback()
 	known := tx.QueryRow("SELECT agency, layout, subject, edition, figures FROM file WHERE sha256 = ?", checksum)
@@ -56,7 +56,7 @@ func (b *Book) Import(path string, today time.Time, strict bool) (Imported, erro
 		done.Already = true
 		return done, nil
 	case !errors.Is(err, sql.ErrNoRows):
-		return done, err
+		return done, b.told(err)
 	}
 	im := importing{Imported: &done, tx: tx, path: path, checksum: checksum, today: today, strict: strict}
 	if isWorkbook(start) {
@@ -65,12 +65,12 @@ func (b *Book) Import(path string, today time.Time, strict bool) (Imported, erro
 		err = im.text()
 	}
 	if err != nil {
-		return done, err
+		return done, b.told(err)
 	}
 	if strict && done.Noted > 0 {
 		return done, farm.Mistakes{{File: path, Value: done.Notes[0], Reason: fmt.Sprintf("%d lines are not understood, the first: %s", done.Noted, done.Notes[0]), Hint: "leave out --strict to read the rest"}}
 	}
-	return done, tx.Commit()
+	return done, b.told(tx.Commit())
 }
 
 // importing is one import in progress.

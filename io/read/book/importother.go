@@ -56,11 +56,23 @@ func putPrices[P table.TablePrice | market.WASDEPrice](im *importing, prices []P
 // price puts in one national price. Of final prices the agency's first stays; of
 // projections the newest.
 func (im *importing) price(p table.TablePrice) error {
+	if fault := plausiblePrice(p); fault != nil {
+		im.note(p.Line, fault.Reason, fmt.Sprintf("%s, crop year %d", p.Commodity.Name(), p.CropYear))
+		return nil
+	}
 	kind, wins := im.Agency+" "+projectedPrice, "<="
 	if p.Final {
 		kind, wins = im.Agency+" "+finalPrice, ">"
 	}
 	return im.putPrice(p.Commodity, p.CropYear, kind, p.Price, p.Line, wins)
+}
+
+// plausiblePrice refuses a price, or its crop year, that cannot be.
+func plausiblePrice(p table.TablePrice) *farm.Fault {
+	if fault := farm.HistoryYears().Check("the crop year of the price", p.CropYear); fault != nil {
+		return fault
+	}
+	return farm.CheckPrice("the price", p.Commodity, p.Price)
 }
 
 // putPrice puts in one figure of a price, in place of one of the same kind whose edition
@@ -98,6 +110,10 @@ func (im *importing) base(rows []table.BaseRow) error {
 		return err
 	}
 	for _, r := range rows {
+		if fault := farm.HistoryYears().Check("the program year", r.ProgramYear); r.ProgramYear != 0 && fault != nil {
+			im.note(r.Line, fault.Reason, r.State+", "+r.County)
+			continue
+		}
 		code := r.Code
 		if code == "" {
 			if code = codes[countyName(crop.StateCode(r.State), r.County)]; code == "" {
@@ -125,7 +141,8 @@ func (im *importing) codesByName() (map[string]string, error) {
 		if err := rows.Scan(&code, &name); err != nil {
 			return nil, err
 		}
-		codes[countyName(code[:2], name)] = code
+		const state = 2 // digits
+		codes[countyName(code[:min(state, len(code))], name)] = code
 	}
 	return codes, rows.Err()
 }

@@ -1,10 +1,6 @@
 package book
 
-import (
-	"fmt"
-
-	"fencerow/program/crop"
-)
+import "fencerow/program/crop"
 
 // Listed is one county of the book in a line.
 type Listed struct {
@@ -23,7 +19,7 @@ func (b *Book) List(prefix string) ([]Listed, error) {
 		FROM series s JOIN value v ON v.series = s.id LEFT JOIN county c ON c.code = s.county
 		WHERE s.county >= ? AND s.county < ? GROUP BY s.county, s.commodity ORDER BY s.county, s.commodity`, prefix, prefix+"~")
 	if err != nil {
-		return nil, fmt.Errorf("county book %s: %w", b.path, err)
+		return nil, b.told(err)
 	}
 	defer rows.Close()
 	all := []Listed{}
@@ -31,7 +27,7 @@ func (b *Book) List(prefix string) ([]Listed, error) {
 		var one Listed
 		var c crop.Commodity
 		if err := rows.Scan(&one.Code, &one.Name, &c, &one.First, &one.Last, &one.Table); err != nil {
-			return nil, err
+			return nil, b.told(err)
 		}
 		if n := len(all); n > 0 && all[n-1].Code == one.Code {
 			last := &all[n-1]
@@ -42,7 +38,7 @@ func (b *Book) List(prefix string) ([]Listed, error) {
 		one.Commodities = []crop.Commodity{c}
 		all = append(all, one)
 	}
-	return all, rows.Err()
+	return all, b.told(rows.Err())
 }
 
 // File is one imported file.
@@ -62,16 +58,16 @@ type File struct {
 func (b *Book) Files() ([]File, error) {
 	rows, err := b.db.Query("SELECT name, sha256, agency, layout, subject, edition, imported, figures, replaced_by IS NOT NULL FROM file ORDER BY id")
 	if err != nil {
-		return nil, fmt.Errorf("county book %s: %w", b.path, err)
+		return nil, b.told(err)
 	}
 	defer rows.Close()
 	all := []File{}
 	for rows.Next() {
 		var f File
 		if err := rows.Scan(&f.Name, &f.SHA256, &f.Agency, &f.Layout, &f.Subject, &f.Edition, &f.Imported, &f.Figures, &f.Replaced); err != nil {
-			return nil, err
+			return nil, b.told(err)
 		}
 		all = append(all, f)
 	}
-	return all, rows.Err()
+	return all, b.told(rows.Err())
 }

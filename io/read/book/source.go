@@ -11,46 +11,42 @@ import (
 // agencies in the order in which their figures win.
 var agencies = []string{"FSA", "RMA", "NASS"}
 
-// figure is one value as it lies in the book.
-type figure struct {
-	county, name, agency string
-	commodity            crop.Commodity
-	practice             farm.Practice
-	kind                 string
-	cropYear             crop.CropYear
-	slot                 int
-	number               float64
-}
-
 const figureQuery = `SELECT s.county, COALESCE(c.name, ''), s.agency, s.commodity, s.practice, s.kind, v.crop_year, v.slot, v.number
 	FROM series s JOIN value v ON v.series = s.id LEFT JOIN county c ON c.code = s.county
 	WHERE s.county >= ? AND s.county < ? ORDER BY s.county, s.commodity, s.practice, s.kind, v.crop_year, v.slot`
 
-// figures gives each value of the counties whose code begins with prefix.
-func (b *Book) figures(prefix string, each func(figure)) error {
+// figures gives each value of the counties whose code begins with prefix that passes the
+// checks.
+func (b *Book) figures(prefix string, k *checks, each func(*figure)) error {
 	rows, err := b.db.Query(figureQuery, prefix, prefix+"~")
 	if err != nil {
-		return fmt.Errorf("county book %s: %w", b.path, err)
+		return b.told(err)
 	}
 	defer rows.Close()
+	var f figure
 	for rows.Next() {
-		var f figure
 		if err := rows.Scan(&f.county, &f.name, &f.agency, &f.commodity, &f.practice, &f.kind, &f.cropYear, &f.slot, &f.number); err != nil {
-			return err
+			k.refuse(nil, unread(rows, "county", "name", "agency", "crop", "practice", "kind", "crop year", "place", "number"))
+			continue
 		}
-		each(f)
+		if k.use(&f) {
+			each(&f)
+		}
 	}
-	return rows.Err()
+	return b.told(rows.Err())
 }
 
 // Sources returns what each agency says of the counties whose code begins with
 // one of the prefixes (a county's code, or the two digits of its State): one
 // source for each agency that the book has figures of, in the order in which their figures
-// win; without counties where none of them begins so.
+// win; without counties where none of them begins so. Every row passes the checks of a
+// county file: those that cannot be are farm.Mistakes, and of yields that are left out the
+// sources say how many in their Notes.
 func (b *Book) Sources(prefixes ...string) ([]farm.CountySource, error) {
-	gathered := map[string]*gathering{}
+	gathered, leftOut := map[string]*gathering{}, map[string]int{}
+	k := newChecks(b.path, func(f figure, _ string) { leftOut[f.agency]++ })
 	for _, prefix := range prefixes {
-		err := b.figures(prefix, func(f figure) {
+		err := b.figures(prefix, k, func(f *figure) {
 			g := gathered[f.agency]
 			if g == nil {
 				g = &gathering{counties: map[string]farm.County{}, at: map[entryKey]int{}}
@@ -62,6 +58,14 @@ func (b *Book) Sources(prefixes ...string) ([]farm.CountySource, error) {
 			return nil, err
 		}
 	}
+	if err := k.err(b); err != nil {
+		return nil, err
+	}
+	return b.sourcesOf(gathered, leftOut)
+}
+
+// sourcesOf makes the sources of what was gathered of each agency.
+func (b *Book) sourcesOf(gathered map[string]*gathering, leftOut map[string]int) ([]farm.CountySource, error) {
 	var sources []farm.CountySource
 	for _, agency := range agencies {
 		g := gathered[agency]
@@ -69,17 +73,22 @@ func (b *Book) Sources(prefixes ...string) ([]farm.CountySource, error) {
 			g = &gathering{counties: map[string]farm.County{}}
 			if has, err := b.has(agency); err != nil || !has {
 				if err != nil {
-					return nil, err
+					return nil, b.told(err)
 				}
 				continue
 			}
 		}
 		edition, err := b.newestEdition(agency)
 		if err != nil {
-			return nil, err
+			return nil, b.told(err)
+		}
+		var notes []string
+		if n := leftOut[agency]; n > 0 {
+			notes = []string{fmt.Sprintf("%s: %d of %s are not plausible and are left out. To list them: fencerow county verify", b.path, n, agencyWords[agency])}
 		}
 		sources = append(sources, farm.CountySource{
-			Name: fmt.Sprintf("%s in the county book, edition %s", agencyWords[agency], edition), Status: crop.Agency, Agency: agency == "FSA", Counties: g.counties,
+			Notes: notes,
+			Name:  fmt.Sprintf("%s in the county book, edition %s", agencyWords[agency], edition), Status: crop.Agency, Agency: agency == "FSA", Counties: g.counties,
 		})
 	}
 	return sources, nil
@@ -103,6 +112,26 @@ func (b *Book) newestEdition(agency string) (edition string, err error) {
 type gathering struct {
 	counties map[string]farm.County
 	at       map[entryKey]int // place of an entry among a county's yields
+	five     fiveYields
+}
+
+// fiveYields are the adjusted yields of a program year on their way: they come one after the
+// other, and count only where all five are there.
+type fiveYields struct {
+	of     entryKey
+	year   crop.CropYear
+	yields [adjustedYields]crop.Yield
+	count  int
+}
+
+// add takes in one of the five; whole reports whether it was the last that lacked.
+func (v *fiveYields) add(of entryKey, f *figure) (whole bool) {
+	if v.of != of || v.year != f.cropYear {
+		*v = fiveYields{of: of, year: f.cropYear}
+	}
+	v.yields[f.slot] = f.number
+	v.count++
+	return v.count == adjustedYields
 }
 
 // entryKey names one entry of a county.
@@ -113,7 +142,10 @@ type entryKey struct {
 	class     string // of wheat at NASS
 }
 
-func (g *gathering) add(f figure) {
+func (g *gathering) add(f *figure) {
+	if f.kind == kindBase {
+		return // acres, and no yield
+	}
 	county, has := g.counties[f.county]
 	if !has {
 		county = farm.County{Code: f.county, Name: f.name}
@@ -129,12 +161,19 @@ func (g *gathering) add(f figure) {
 		g.at[key] = i
 		county.Yields = append(county.Yields, farm.CountyYield{Commodity: f.commodity, Practice: f.practice})
 	}
-	put(&county.Yields[i], f)
+	if f.kind != kindAdjusted {
+		put(&county.Yields[i], f)
+	} else if g.five.add(key, f) {
+		if county.Yields[i].Adjusted == nil {
+			county.Yields[i].Adjusted = map[crop.CropYear][adjustedYields]crop.Yield{}
+		}
+		county.Yields[i].Adjusted[f.cropYear] = g.five.yields
+	}
 	g.counties[f.county] = county
 }
 
-// put puts one figure where it belongs.
-func put(y *farm.CountyYield, f figure) {
+// put puts one figure where it belongs; adjusted yields have their own place.
+func put(y *farm.CountyYield, f *figure) {
 	set := func(series *map[crop.CropYear]crop.Yield) {
 		if *series == nil {
 			*series = map[crop.CropYear]crop.Yield{}
@@ -142,13 +181,6 @@ func put(y *farm.CountyYield, f figure) {
 		(*series)[f.cropYear] = f.number
 	}
 	switch {
-	case f.kind == kindAdjusted:
-		if y.Adjusted == nil {
-			y.Adjusted = map[crop.CropYear][5]crop.Yield{}
-		}
-		five := y.Adjusted[f.cropYear]
-		five[f.slot] = f.number
-		y.Adjusted[f.cropYear] = five
 	case f.kind == kindBenchmark:
 		set(&y.BenchmarkYield)
 	case f.kind == kindActual:

@@ -72,18 +72,18 @@ func (r *reader) readYields(item document.Node) {
 		}),
 		r.maySay("adjusted", &y, func(v document.Node, what string) { y.Adjusted = r.adjusted(v, what, y.Commodity) }),
 		r.maySay("benchmark_yield", &y, func(v document.Node, what string) {
-			y.BenchmarkYield = r.yields(v, what, y.Commodity, farm.Usual, farm.ProgramYears(), true)
+			y.BenchmarkYield = r.yields(v, what, y.Commodity, farm.BenchmarkYields)
 		}),
 		r.maySay("actual", &y, func(v document.Node, what string) {
-			y.Actual = r.yields(v, what, y.Commodity, farm.Harvested, farm.HistoryYears(), false)
+			y.Actual = r.yields(v, what, y.Commodity, farm.HarvestYields)
 		}),
 		r.maySay("plug", &y, func(v document.Node, what string) {
-			y.Plug = r.yields(v, what, y.Commodity, farm.Usual, farm.HistoryYears(), false)
+			y.Plug = r.yields(v, what, y.Commodity, farm.PlugYields)
 		}),
 		r.maySay("trend", &y, func(v document.Node, what string) { y.Trend = r.trend(v, what, y.Commodity) }),
 		r.maySay("outlook", &y, func(v document.Node, what string) { y.Outlook = r.outlook(v, what, y.Commodity) }),
 		r.maySay("history", &y, func(v document.Node, what string) {
-			y.History = r.yields(v, what, y.Commodity, farm.Harvested, farm.HistoryYears(), false)
+			y.History = r.yields(v, what, y.Commodity, farm.HarvestYields)
 		}))
 	if y.Commodity != "" && practiceRead {
 		r.add(item, y)

@@ -8,20 +8,19 @@ import (
 	"fencerow/program/farm"
 )
 
-// yields reads one yield for each crop year. covered says that the crop years
-// are program years, in which the commodity has to be covered.
-func (r *reader) yields(v document.Node, what string, c crop.Commodity, kind farm.YieldKind, span farm.Span, covered bool) map[crop.CropYear]crop.Yield {
-	return document.ByCropYear(r.Reader, v, what, span, func(v document.Node, what string, year crop.CropYear) (crop.Yield, bool) {
-		if covered && !r.Check(v, farm.CheckCovered(c, year)) {
+// yields reads one yield of a series for each crop year.
+func (r *reader) yields(v document.Node, what string, c crop.Commodity, series farm.CountySeries) map[crop.CropYear]crop.Yield {
+	return document.ByCropYear(r.Reader, v, what, series.Years(), func(v document.Node, what string, year crop.CropYear) (crop.Yield, bool) {
+		if !r.Check(v, series.CheckYear(what, c, year)) {
 			return 0, false
 		}
-		return r.yield(v, what, c, kind)
+		return r.yield(v, what, c, series)
 	})
 }
 
-func (r *reader) yield(v document.Node, what string, c crop.Commodity, kind farm.YieldKind) (crop.Yield, bool) {
+func (r *reader) yield(v document.Node, what string, c crop.Commodity, series farm.CountySeries) (crop.Yield, bool) {
 	yield, ok := r.Number(v, what)
-	return yield, ok && r.Check(v, farm.CheckYield(what, c, kind, yield))
+	return yield, ok && r.Check(v, series.CheckYield(what, c, yield))
 }
 
 // benchmarkYields is how many yields the law averages, after dropping the
@@ -29,8 +28,8 @@ func (r *reader) yield(v document.Node, what string, c crop.Commodity, kind farm
 const benchmarkYields = 5
 
 func (r *reader) adjusted(v document.Node, what string, c crop.Commodity) map[crop.CropYear][benchmarkYields]crop.Yield {
-	return document.ByCropYear(r.Reader, v, what, farm.ProgramYears(), func(v document.Node, what string, year crop.CropYear) (five [benchmarkYields]crop.Yield, ok bool) {
-		if !r.Check(v, farm.CheckCovered(c, year)) {
+	return document.ByCropYear(r.Reader, v, what, farm.BenchmarkYields.Years(), func(v document.Node, what string, year crop.CropYear) (five [benchmarkYields]crop.Yield, ok bool) {
+		if !r.Check(v, farm.BenchmarkYields.CheckYear(what, c, year)) {
 			return five, false
 		}
 		if v.Kind != document.List || len(v.Items) != benchmarkYields {
@@ -43,7 +42,7 @@ func (r *reader) adjusted(v document.Node, what string, c crop.Commodity) map[cr
 		}
 		ok = true
 		for i, item := range v.Items {
-			yield, right := r.yield(item, what, c, farm.Usual)
+			yield, right := r.yield(item, what, c, farm.BenchmarkYields)
 			five[i], ok = yield, ok && right
 		}
 		return five, ok
@@ -85,7 +84,7 @@ func (r *reader) outlook(v document.Node, what string, c crop.Commodity) map[cro
 		}
 		r.Fields(v, what,
 			document.May("yield", func(v document.Node) {
-				if yield, ok := r.yield(v, "yield of "+what, c, farm.Harvested); ok {
+				if yield, ok := r.yield(v, "yield of "+what, c, farm.HarvestYields); ok {
 					o.Yield = &yield
 				}
 			}),
