@@ -40,6 +40,7 @@ type question struct {
 	json          bool
 	typed         source.Typed   // a farm in the flags, in place of a file
 	save          string         // where to write the operation file that typed stands for
+	force         bool           // outputs may replace files
 	given         disk.Given     // standard input, where it is asked about
 	inputs        []source.Input // found so far
 }

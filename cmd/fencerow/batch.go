@@ -77,6 +77,7 @@ Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong;
 	c.Flags().StringVar(&b.countyFolder, "county-folder", "", "a folder whose .yaml files are county files, used after those of --county-file")
 	c.Flags().StringVar(&b.out, "out", "", "the folder that the results go to")
 	c.Flags().StringVar(&b.template, "template", "", "write an empty table with explanations to this .xlsx file, and nothing else")
+	c.Flags().BoolVar(&q.force, "force", false, "with --template: replace a file that is there")
 	c.Flags().StringVar(&b.part, "part", "", "answer one share of the operations, as 3/16; other computers take the rest")
 	c.Flags().BoolVar(&b.resume, "resume", false, "go on with a run that was interrupted")
 	c.Flags().BoolVar(&b.mask, "mask", false, "write numbers instead of the names of clients, operations, farms and people")
@@ -101,6 +102,8 @@ func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 		return b.writeTemplate(c, q, args)
 	}
 	switch {
+	case q.force:
+		return usageError{"--force goes with --template", "leave it out; to go on with a folder there is --resume"}
 	case len(args) == 0:
 		return usageError{"no table is given", "name one, or write an empty one with --template farms.xlsx"}
 	case b.out == "":

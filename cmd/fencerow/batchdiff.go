@@ -20,6 +20,7 @@ func newBatchDiff() *cobra.Command {
 	var o batch.DiffOptions
 	var out string
 	var asJSON bool
+	var q question // for --force
 	c := &cobra.Command{
 		Use:   "diff BEFORE AFTER",
 		Short: "compare two runs of batch: which leads flipped, and which input did it",
@@ -40,7 +41,7 @@ tables of farms are read from where they lay.
 		RunE: func(c *cobra.Command, args []string) error {
 			return work(func() error {
 				o.Files, o.Tables, o.Before, o.After = disk.Files{}, disk.Tables{}, args[0], args[1]
-				found, err := batchDiff(c.ErrOrStderr(), o, out)
+				found, err := batchDiff(c.ErrOrStderr(), o, out, q.force)
 				if err != nil {
 					return err
 				}
@@ -52,6 +53,7 @@ tables of farms are read from where they lay.
 		},
 	}
 	c.Flags().StringVar(&out, "out", "", "write every line that moved to this .csv file")
+	q.addForce(c)
 	c.Flags().StringVar(&o.BeforeTable, "before-table", "", "where the table of the first run lies now (default: where it lay)")
 	c.Flags().StringVar(&o.AfterTable, "after-table", "", "where the table of the second run lies now (default: where it lay)")
 	c.Flags().BoolVar(&asJSON, "json", false, "print JSON (docs/formats.md)")
@@ -59,11 +61,11 @@ tables of farms are read from where they lay.
 }
 
 // batchDiff compares two runs and writes their lines, where a file is named.
-func batchDiff(talk io.Writer, o batch.DiffOptions, out string) (found batch.Difference, err error) {
+func batchDiff(talk io.Writer, o batch.DiffOptions, out string, force bool) (found batch.Difference, err error) {
 	if out == "" {
 		return batch.Diff(o, io.Discard)
 	}
-	files := file.NewRun(o.Reads()...)
+	files := file.NewRun(o.Reads()...).Keep(!force)
 	if err := files.Check(out); err != nil {
 		return found, err
 	}

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io"
 
+	"github.com/spf13/cobra"
+
 	"fencerow/io/file"
 	"fencerow/io/source"
 )
@@ -17,7 +19,13 @@ func written(talk io.Writer, files *file.Run, path string, write func(io.Writer)
 	return err
 }
 
-// files are those of a run: no output is written over its inputs.
+// addForce adds the flag that lets outputs replace files.
+func (q *question) addForce(c *cobra.Command) {
+	c.Flags().BoolVar(&q.force, "force", false, "replace output files that are there; without it they are kept and nothing is written")
+}
+
+// files are those of a run: no output is written over its inputs, nor without --force over
+// any other file that is there.
 func (q *question) files(inputs []source.Input) *file.Run {
 	var names []string
 	for _, input := range inputs {
@@ -25,5 +33,5 @@ func (q *question) files(inputs []source.Input) *file.Run {
 			names = append(names, input.Name)
 		}
 	}
-	return file.NewRun(names...)
+	return file.NewRun(names...).Keep(!q.force)
 }

@@ -211,7 +211,7 @@ func shownBody(t *testing.T, page string) string {
 func TestNotesOfAnEarlierRun(t *testing.T) {
 	folder := t.TempDir()
 	old := writeText(t, filepath.Join(folder, handoutNotes), "old\n")
-	talks(t, exitDone, "handout", "99001", "--county-table", countyWorkbookOf(t, 187.30), "--commodity", "corn", "--market", "demo/market.yaml", "--book", "none", "--today", "2026-11-12", "--draws", "256", "--out", folder)
+	talks(t, exitDone, "handout", "99001", "--county-table", countyWorkbookOf(t, 187.30), "--commodity", "corn", "--market", "demo/market.yaml", "--book", "none", "--today", "2026-11-12", "--draws", "256", "--out", folder, "--force")
 	if text := fileText(t, old); strings.Contains(text, "old\n") || !strings.Contains(text, "There is nothing to note.") {
 		t.Error(text)
 	}

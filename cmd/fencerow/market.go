@@ -130,7 +130,7 @@ whatever is imported later. One file serves a series of meetings.
 				if err != nil {
 					return err
 				}
-				files := file.NewRun()
+				files := file.NewRun().Keep(!q.force)
 				if err := files.Check(args[0]); err != nil {
 					return err
 				}
@@ -142,6 +142,7 @@ whatever is imported later. One file serves a series of meetings.
 		},
 	}
 	c.Flags().StringVar(&q.book, "book", "", "the county book (default: counties.db in your data folder)")
+	q.addForce(c)
 	return c
 }
 

@@ -135,7 +135,7 @@ func sinceUnits(t *testing.T, all map[string][]string, printed func(name string,
 			}
 			printed("since", append(since, "--full")...)
 			page := filepath.Join(folder, "page.html")
-			runs(t, append(since, "--page", page)...)
+			runs(t, append(since, "--page", page, "--force")...)
 			all["since"] = append(all["since"], pageUnits(fileText(t, page))...)
 		}
 	}

@@ -20,6 +20,8 @@ import (
 
 	"fencerow/cmd/fencerow/demo"
 	"fencerow/io/disk"
+	"fencerow/io/read/document"
+	"fencerow/io/read/market"
 	"fencerow/io/serve"
 	"fencerow/io/site"
 	"fencerow/sim/answer"
@@ -83,11 +85,17 @@ func (q *question) site(c *cobra.Command) (s *site.Site, end func(), err error) 
 		s.Book, end = book, func() { book.Close() }
 	}
 	if r.Market != "" {
-		if s.Market, err = os.ReadFile(r.Market); err != nil {
-			return nil, nil, usageError{"--market: " + err.Error(), "check the name of the file"}
+		if s.Market, err = document.Load(r.Market); err == nil {
+			_, err = market.Parse(r.Market, s.Market)
 		}
 	}
-	return s, end, nil
+	if err == nil && book != nil {
+		_, _, err = book.Market() // what is wrong is told now, not on a page
+	}
+	if err != nil {
+		end()
+	}
+	return s, end, err
 }
 
 // bookOf is the spreadsheet of a comparison.

@@ -2,7 +2,8 @@
 // under a name of its own beside its place, brought to the disk (fsync), renamed, and
 // its folder brought to the disk too: after a crash the old file or the new one is
 // there, never half of one. An output is never written over an input of the run or over
-// another output of it. What cannot be renamed over (a device, a pipe, a standard
+// another output of it, never through a symbolic link, and, where Run.Keep says so, never over
+// a file that is there. What cannot be renamed over (a device, a pipe, a standard
 // stream) is written to.
 //
 // It is plain standard library, though libraries for whole writes exist. Of

@@ -132,8 +132,12 @@ func TestInputIsNeverWrittenOver(t *testing.T) {
 	}
 	run := NewRun(filepath.Join(folder, "not there"), input)
 	for _, name := range names {
-		refused(t, run.Check(name), "it is an input of this run ("+input+")", "name another file")
-		refused(t, run.Write(name, text("output")), "it is an input of this run ("+input+")", "name another file")
+		reason, hint := "it is an input of this run ("+input+")", "name another file"
+		if name == link {
+			reason, hint = "it is a link to another file", "name the file itself"
+		}
+		refused(t, run.Check(name), reason, hint)
+		refused(t, run.Write(name, text("output")), reason, hint)
 	}
 	holds(t, input, "input")
 }
@@ -270,19 +274,27 @@ func TestFullDisk(t *testing.T) {
 	refused(t, err, "no space left", "the disk has room")
 }
 
-// A link leads to its file, which keeps its rights; a new file has those of any.
+// A file that is written again keeps its rights; a new file has those of any. A link to a
+// file is not followed, one to a device is written to.
 func TestLinksAndRights(t *testing.T) {
 	if runtime.GOOS == "windows" {
 		return
 	}
 	folder := t.TempDir()
-	private, link := laid(t, filepath.Join(folder, "private.txt"), "old"), filepath.Join(folder, "link.txt")
-	if err := errors.Join(os.Chmod(private, 0o600), os.Symlink(private, link), NewRun().Write(link, text("new"))); err != nil {
+	private, link, device := laid(t, filepath.Join(folder, "private.txt"), "old"), filepath.Join(folder, "link.txt"), filepath.Join(folder, "device")
+	if err := errors.Join(os.Chmod(private, 0o600), os.Symlink(private, link), os.Symlink(os.DevNull, device)); err != nil {
+		t.Fatal(err)
+	}
+	refused(t, NewRun().Write(link, text("new")), "it is a link to another file", "name the file itself")
+	holds(t, private, "old")
+	if err := errors.Join(NewRun().Write(private, text("new")), NewRun().Write(device, text("gone"))); err != nil {
 		t.Fatal(err)
 	}
 	holds(t, private, "new")
-	if info, err := os.Lstat(link); err != nil || info.Mode()&fs.ModeSymlink == 0 {
-		t.Errorf("the link is %v, %v", info.Mode(), err)
+	for _, one := range []string{link, device} {
+		if info, err := os.Lstat(one); err != nil || info.Mode()&fs.ModeSymlink == 0 {
+			t.Errorf("%s is %v, %v", one, info.Mode(), err)
+		}
 	}
 	fresh, usual := filepath.Join(folder, "fresh.txt"), laid(t, filepath.Join(folder, "usual.txt"), "")
 	if err := NewRun().Write(fresh, text("")); err != nil {
@@ -298,4 +310,27 @@ func TestLinksAndRights(t *testing.T) {
 	if mode(private) != 0o600 || mode(fresh) != mode(usual) {
 		t.Errorf("rights: %v, want 0600; %v, want %v", mode(private), mode(fresh), mode(usual))
 	}
+}
+
+// A run that keeps what is there refuses the name of a file, also a link's and a hard
+// link's, and writes new files and devices; two names that differ by case alone are one.
+func TestOldFilesAreKept(t *testing.T) {
+	folder := t.TempDir()
+	old, hard, fresh := laid(t, filepath.Join(folder, "old.html"), "old"), filepath.Join(folder, "hard.html"), filepath.Join(folder, "fresh.html")
+	names := []string{old, filepath.Join(folder, ".", "old.html"), folder + "/./old.html"}
+	if os.Link(old, hard) == nil {
+		names = append(names, hard)
+	}
+	run := NewRun().Keep(true)
+	for _, name := range names {
+		refused(t, run.Check(fresh, name), "a file of that name is there", "add --force to replace it")
+		refused(t, run.Write(name, text("new")), "a file of that name is there", "add --force to replace it")
+	}
+	refused(t, run.Check(fresh, filepath.Join(folder, "Fresh.HTML")), "another output of this run goes there", "a name of its own")
+	if err := errors.Join(run.Check(fresh, os.DevNull), run.Write(fresh, text("new")), run.Write(os.DevNull, text("gone")), NewRun().Keep(false).Write(hard, text("forced"))); err != nil {
+		t.Fatal(err)
+	}
+	holds(t, old, "old")
+	holds(t, fresh, "new")
+	holds(t, hard, "forced") // a file of its own now
 }

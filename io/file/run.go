@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"sync"
 	"syscall"
 )
@@ -35,6 +36,14 @@ type Run struct {
 	mutex   sync.Mutex
 	inputs  []known
 	outputs []known
+	keeps   bool // what was there before
+}
+
+// Keep says whether the run leaves a file that is there as it is, and refuses its name:
+// what people have in it they may not have elsewhere. It returns the run.
+func (r *Run) Keep(keeps bool) *Run {
+	r.keeps = keeps
+	return r
 }
 
 // known is a file that a run may not write over.
@@ -125,7 +134,7 @@ func (r *Run) refuse(to target, outputs []known) error {
 		}
 	}
 	for _, output := range outputs {
-		if to.is(output) {
+		if to.is(output) || r.keeps && strings.EqualFold(to.path, output.path) { // one file, where the system makes no difference of case
 			return &Error{Path: to.given, Reason: "another output of this run goes there (" + output.name + ")", Hint: "give each output a name of its own"}
 		}
 	}
@@ -133,6 +142,9 @@ func (r *Run) refuse(to target, outputs []known) error {
 		if info, err := stream.Stat(); err == nil && to.is(known{info: info}) {
 			return &Error{Path: to.given, Reason: "what the program prints goes there", Hint: "name another file, or send the printed text to another one"}
 		}
+	}
+	if r.keeps && to.info != nil {
+		return &Error{Path: to.given, Reason: "a file of that name is there", Hint: "add --force to replace it, or name another file"}
 	}
 	return nil
 }
@@ -148,8 +160,8 @@ func (t target) is(other known) bool {
 	return t.path == other.path || t.info != nil && other.info != nil && os.SameFile(t.info, other.info)
 }
 
-// look finds the file that a name leads to: through links to one that exists, or a new
-// one in a folder.
+// look finds the file of a name: one that exists, or a new one in a folder. A link to a
+// file is not followed: whoever laid it would choose what is written over.
 func look(path string) (target, error) {
 	info, err := os.Stat(path)
 	missing := errors.Is(err, fs.ErrNotExist)
@@ -175,6 +187,9 @@ func look(path string) (target, error) {
 	to := target{given: path, path: path, info: info}
 	if to.inPlace() {
 		return to, nil
+	}
+	if itself, err := os.Lstat(path); err == nil && itself.Mode()&fs.ModeSymlink != 0 {
+		return target{}, &Error{Path: path, Reason: "it is a link to another file", Hint: "name the file itself, or take the link away"}
 	}
 	if info.Mode().Perm()&0o200 == 0 {
 		return target{}, &Error{Path: path, Reason: "the file there is write-protected", Hint: "name another file, or take the protection away"}
