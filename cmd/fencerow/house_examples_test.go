@@ -14,6 +14,7 @@ import (
 var noExample = map[string]string{
 	"sim/invented":                 "invented farms that tests share: no program imports it",
 	"sim/invented/cases":           "invented questions that tests share: no program imports it",
+	"sim/invented/sound":           "what fuzz targets share: no program imports it",
 	"io/read/brotli":               "a stand-in for a library that the Parquet library asks for; io/read/parquet tests it",
 	"io/read/deepcopy":             "a stand-in for a library that excelize asks for; io/read/workbook tests it",
 	"io/read/charset/html/charset": "a stand-in for a library that excelize asks for; io/read/workbook tests it",

@@ -1,6 +1,7 @@
 package law
 
 import (
+	"fencerow/sim/invented/sound"
 	"os"
 	"path/filepath"
 	"strings"
@@ -36,12 +37,17 @@ func TestRefusals(t *testing.T) {
 
 // FuzzLoad: whatever the bytes, the loader answers with a table or an error.
 func FuzzLoad(f *testing.F) {
-	f.Add(figureHeader + "\nx,,2014,2031,1,1,law,A,,\n")
-	f.Add(figureHeader + "\nx,corn,2014,2031,0.5,USD/bu,law,A,\"sec. 1\",\"a, b\"\n")
-	f.Fuzz(func(t *testing.T, rows string) {
-		table, err := load(fstest.MapFS{"sources.csv": {Data: []byte(goodSources)}, "rows.csv": {Data: []byte(rows)}})
+	starts := []string{
+		figureHeader + "\nx,,2014,2031,1,1,law,A,,\n",
+		figureHeader + "\nx,corn,2014,2031,0.5,USD/bu,law,A,\"sec. 1\",\"a, b\"\n",
+	}
+	sound.ReadWords(f, "testdata/fuzz/words.txt").Fuzz(f, starts, func(t *testing.T, rows []byte) {
+		table, err := load(fstest.MapFS{"sources.csv": {Data: []byte(goodSources)}, "rows.csv": {Data: rows}})
 		if (table == nil) == (err == nil) {
 			t.Errorf("table %v and error %v", table, err)
+		}
+		if err := sound.Finite(table); err != nil {
+			t.Error(err)
 		}
 	})
 }

@@ -16,6 +16,7 @@ import (
 	. "fencerow/io/read/farmtable"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
+	"fencerow/sim/invented/sound"
 )
 
 // readText reads a table in memory.
@@ -127,15 +128,16 @@ func TestRowsSurviveValues(t *testing.T) {
 // Any text is read without a panic; what is accepted is read again the same
 // from what the program writes; what is refused has line, reason and hint.
 func FuzzCSV(f *testing.F) {
+	var starts []string
 	for _, c := range lineFaults {
-		f.Add(c.text)
+		starts = append(starts, c.text)
 	}
 	for _, c := range refusals {
-		f.Add(text(f, grid(but(cells{"producer": "a", "share": "35%"}), but(c.changed))))
+		starts = append(starts, text(f, grid(but(cells{"producer": "a", "share": "35%"}), but(c.changed))))
 	}
-	f.Add("sep=;\r\nFarm;State;County;Commodity;Base Acres;Share;remark\r\n=\"0417\";99;Alder County;CORN;$1,234.50;35 %;x\r\n;;;;;;\r\n")
-	f.Fuzz(func(t *testing.T, content string) {
-		rows, refused, err := readText(content)
+	starts = append(starts, "sep=;\r\nFarm;State;County;Commodity;Base Acres;Share;remark\r\n=\"0417\";99;Alder County;CORN;$1,234.50;35 %;x\r\n;;;;;;\r\n")
+	sound.ReadWords(f, "testdata/fuzz/words.txt").Fuzz(f, starts, func(t *testing.T, content []byte) {
+		rows, refused, err := readText(string(content))
 		var mistakes farm.Mistakes
 		if err != nil && !errors.As(err, &mistakes) {
 			t.Fatalf("%v is not farm.Mistakes", err)
@@ -153,11 +155,14 @@ func FuzzCSV(f *testing.F) {
 		if err := survives(rows); err != nil {
 			t.Error(err)
 		}
-		_, misfits := Assemble(rows)
+		o, misfits := Assemble(rows)
 		for _, one := range misfits {
 			if one.Line < 1 || one.Column == "" || one.Reason == "" || one.Hint == "" {
 				t.Errorf("incomplete refusal %+v", one)
 			}
+		}
+		if err := sound.Finite(o); err != nil {
+			t.Error(err)
 		}
 	})
 }

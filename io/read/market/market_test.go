@@ -1,6 +1,7 @@
 package market
 
 import (
+	"bytes"
 	"errors"
 	"os"
 	"path/filepath"
@@ -10,6 +11,7 @@ import (
 
 	"fencerow/program/crop"
 	"fencerow/program/farm"
+	"fencerow/sim/invented/sound"
 )
 
 // whole has every key of the format, and units before and after the prices
@@ -64,7 +66,7 @@ func TestParseEveryKey(t *testing.T) {
 // Any text is read or refused with mistakes that have a place, a reason and a
 // hint.
 func FuzzParse(f *testing.F) {
-	f.Add([]byte(whole))
+	starts := []string{whole}
 	seeds, err := filepath.Glob("../../../testdata/badfarm/market-*.yaml")
 	if err != nil || len(seeds) == 0 {
 		f.Fatalf("no seeds: %v", err)
@@ -74,10 +76,10 @@ func FuzzParse(f *testing.F) {
 		if err != nil {
 			f.Fatal(err)
 		}
-		f.Add(text)
+		starts = append(starts, string(text))
 	}
-	f.Fuzz(func(t *testing.T, text []byte) {
-		_, err := Parse("fuzz.yaml", text)
+	sound.ReadWords(f, "testdata/fuzz/words.txt").Fuzz(f, starts, func(t *testing.T, text []byte) {
+		got, err := Parse("fuzz.yaml", text)
 		var mistakes farm.Mistakes
 		if err != nil && !errors.As(err, &mistakes) {
 			t.Fatalf("%v is not farm.Mistakes", err)
@@ -85,6 +87,33 @@ func FuzzParse(f *testing.F) {
 		for _, m := range mistakes {
 			if m.Line < 1 || m.Column < 1 || m.Reason == "" || m.Hint == "" {
 				t.Errorf("incomplete mistake %+v", m)
+			}
+		}
+		if err := sound.Finite(got); err != nil {
+			t.Error(err)
+		}
+	})
+}
+
+// Any text is read as a WASDE report, left to other readers, or refused.
+func FuzzWASDE(f *testing.F) {
+	const heading = "WasdeNumber,Attribute,Commodity,Region,MarketYear,ProjEstFlag,AnnualQuarterFlag,Value,Unit,ReleaseDate\n"
+	starts := []string{
+		heading + "999,Avg. Farm Price,Corn,United States,2026/27,Proj.,Annual,4.20,$/bu,2026-11-10\n999,Production,Corn,United States,2026/27,Proj.,Annual,16000,Million Bushels,2026-11-10\n",
+		heading + "999,Avg. Farm Price,\"Rice, Long-grain\",United States,2025/26,Est.,Annual,13.5,$/cwt,2026-11-10\n",
+		"\ufeff" + heading,
+	}
+	sound.ReadWords(f, "testdata/fuzz/wasde.txt").Fuzz(f, starts, func(t *testing.T, text []byte) {
+		report, is, err := ReadWASDE(bytes.NewReader(text))
+		if !is && (err != nil || report.Number != 0) {
+			t.Errorf("is no WASDE report and still %+v, %v", report, err)
+		}
+		if err := sound.Finite(report); err != nil {
+			t.Error(err)
+		}
+		for _, p := range report.Prices {
+			if !(p.Price > 0) {
+				t.Errorf("a price of %v on line %d", p.Price, p.Line)
 			}
 		}
 	})

@@ -8,6 +8,7 @@ import (
 
 	"fencerow/program/crop"
 	"fencerow/program/farm"
+	"fencerow/sim/invented/sound"
 )
 
 const insuredText = `{crop_year: 2026, commodity: corn, practice: irrigated, plan: rp, coverage_level: 75%, approved_yield: 180, acres: 110.5, share: 0.5, projected_price: $4.62, harvest_price: 4.25, volatility: 0.18,
@@ -70,10 +71,14 @@ func TestInsuranceIsRefused(t *testing.T) {
 
 // Any text is read or refused.
 func FuzzInsurance(f *testing.F) {
-	f.Add("format: fencerow/insurance/1\ninsurance:\n  - " + strings.Replace(insuredText, "{", "{farm: 1, ", 1))
-	f.Fuzz(func(t *testing.T, text string) {
-		if all, err := ParseInsurance("insurance.yaml", []byte(text)); err != nil && all != nil {
+	starts := []string{"format: fencerow/insurance/1\ninsurance:\n  - " + strings.Replace(insuredText, "{", "{farm: 1, ", 1)}
+	sound.ReadWords(f, "testdata/fuzz/words.txt").Fuzz(f, starts, func(t *testing.T, text []byte) {
+		all, err := ParseInsurance("insurance.yaml", text)
+		if err != nil && all != nil {
 			t.Errorf("%v with %v", all, err)
+		}
+		if err := sound.Finite(all); err != nil {
+			t.Error(err)
 		}
 	})
 }

@@ -9,6 +9,7 @@ import (
 
 	"fencerow/program/crop"
 	"fencerow/program/farm"
+	"fencerow/sim/invented/sound"
 )
 
 func pointer[T any](v T) *T { return &v }
@@ -137,7 +138,7 @@ func TestRead(t *testing.T) {
 // Any text is read or refused with mistakes that have a place, a reason and a
 // hint.
 func FuzzParse(f *testing.F) {
-	f.Add([]byte(whole))
+	starts := []string{whole}
 	seeds, err := filepath.Glob("../../../testdata/badfarm/operation-*.yaml")
 	if err != nil || len(seeds) == 0 {
 		f.Fatalf("no seeds: %v", err)
@@ -147,10 +148,10 @@ func FuzzParse(f *testing.F) {
 		if err != nil {
 			f.Fatal(err)
 		}
-		f.Add(text)
+		starts = append(starts, string(text))
 	}
-	f.Fuzz(func(t *testing.T, text []byte) {
-		_, err := Parse("fuzz.yaml", text)
+	sound.ReadWords(f, "testdata/fuzz/words.txt").Fuzz(f, starts, func(t *testing.T, text []byte) {
+		got, err := Parse("fuzz.yaml", text)
 		var mistakes farm.Mistakes
 		if err != nil && !errors.As(err, &mistakes) {
 			t.Fatalf("%v is not farm.Mistakes", err)
@@ -159,6 +160,9 @@ func FuzzParse(f *testing.F) {
 			if m.Line < 1 || m.Column < 1 || m.Reason == "" || m.Hint == "" {
 				t.Errorf("incomplete mistake %+v", m)
 			}
+		}
+		if err := sound.Finite(got); err != nil {
+			t.Error(err)
 		}
 	})
 }

@@ -2,10 +2,13 @@ package record
 
 import (
 	"errors"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
 	"fencerow/program/farm"
+	"fencerow/sim/invented/sound"
 )
 
 // TestRefused: what is no text of a farm record is refused with its line and what to do.
@@ -37,15 +40,31 @@ func TestRefused(t *testing.T) {
 // FuzzParse: any text is read or refused with a farm.Mistakes, and a farm can be made of
 // what is read.
 func FuzzParse(f *testing.F) {
-	f.Add("FARM : 1\nForm: FSA-156EZ\nDCP Crop Data\nCorn 1.00 0.00 2")
-	f.Add("FARM : 1\n:\n:\nOwners :\nFarm Land Data\n1.00\n2.00\n3.00\nCrop Election Choice\nPLC\n,\n,")
-	f.Add("FARM: 1\nOperator Name  Farm Identifier\n\fTract 9 Continued\nTract Number:\nTOTAL")
-	f.Fuzz(func(t *testing.T, text string) {
-		records, err := Parse("print.txt", []byte(text))
+	starts := []string{
+		"FARM : 1\nForm: FSA-156EZ\nDCP Crop Data\nCorn 1.00 0.00 2",
+		"FARM : 1\n:\n:\nOwners :\nFarm Land Data\n1.00\n2.00\n3.00\nCrop Election Choice\nPLC\n,\n,",
+		"FARM: 1\nOperator Name  Farm Identifier\n\fTract 9 Continued\nTract Number:\nTOTAL",
+	}
+	prints, err := filepath.Glob("testdata/*.txt")
+	if err != nil || len(prints) == 0 {
+		f.Fatalf("no prints: %v", err)
+	}
+	for _, file := range prints {
+		text, err := os.ReadFile(file)
+		if err != nil {
+			f.Fatal(err)
+		}
+		starts = append(starts, string(text))
+	}
+	sound.ReadWords(f, "testdata/fuzz/words.txt").Fuzz(f, starts, func(t *testing.T, text []byte) {
+		records, err := Parse("print.txt", text)
 		var mistakes farm.Mistakes
 		if err != nil && !errors.As(err, &mistakes) {
 			t.Fatalf("%v", err)
 		}
-		Operation(records, findInvented)
+		o, _ := Operation(records, findInvented)
+		if err := errors.Join(sound.Finite(records), sound.Finite(o)); err != nil {
+			t.Error(err)
+		}
 	})
 }

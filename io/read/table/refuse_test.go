@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fencerow/program/farm"
+	"fencerow/sim/invented/sound"
 )
 
 // refusal reads a file that must be refused and returns the mistakes.
@@ -205,32 +206,49 @@ func packSheet(t testing.TB, sheet string) []byte {
 
 // Whatever the bytes, the answer is a source or farm.Mistakes.
 func FuzzRead(f *testing.F) {
-	sound, err := os.ReadFile(build(f, testSheet{"a", append(top2020(2026), corn2020("99001", "Alder"))}))
+	whole, err := os.ReadFile(build(f, testSheet{"a", append(top2020(2026), corn2020("99001", "Alder"))}))
 	require.NoError(f, err)
-	f.Add(sound)
-	f.Add(sound[:len(sound)/2])
+	f.Add(whole)
+	f.Add(whole[:len(whole)/2])
 	f.Add(oldOffice)
 	f.Add([]byte(nil))
 	f.Add(pack(f, map[string]string{"xl/workbook.xml": "<workbook/>"}))
-	f.Fuzz(func(t *testing.T, content []byte) { answers(t, write(t, content)) })
+	f.Fuzz(func(t *testing.T, content []byte) { sound.Soon(func() { answers(t, write(t, content)) }) })
 }
 
 // The bytes of a sheet itself, in a sound archive: what excelize makes of any
 // XML is read or refused.
 func FuzzSheet(f *testing.F) {
-	f.Add(sheetStart + `<row r="1"><c r="A1" t="inlineStr"><is><t>ST_Cty</t></is></c></row></sheetData></worksheet>`)
-	f.Add(sheetStart + `<row r="9999999"/><row r="2"><c r="ZZZZ1" t="s"><v>7</v></c></row>`)
-	f.Add(sheetStart + `<row><c t="b"><v>x</v></c><c s="-1"><f>A1</f></c></row></sheetData>`)
-	f.Add("<")
-	f.Fuzz(func(t *testing.T, sheet string) { answers(t, write(t, packSheet(t, sheet))) })
+	line := func(cells ...string) string {
+		row := "<row>"
+		for _, cell := range cells {
+			row += `<c t="inlineStr"><is><t>` + cell + `</t></is></c>`
+		}
+		return row + "</row>"
+	}
+	const end = `</sheetData></worksheet>`
+	starts := []string{
+		sheetStart + line("ST_Cty", "County Name", "Crop Name", "Unit", "Yield Designation", "2026 Bench Mark") + line("99001", "Alder", "Corn", "Bushel", "All", "187.3") + end,
+		sheetStart + line("2026 Program Year") + line("Commodity", "Unit", "2025 MYA Price", "Reference Price") + line("Corn", "Bushel", "$4.15", "4.10") + end,
+		sheetStart + `<row r="1"><c r="A1" t="inlineStr"><is><t>ST_Cty</t></is></c></row></sheetData></worksheet>`,
+		sheetStart + `<row r="9999999"/><row r="2"><c r="ZZZZ1" t="s"><v>7</v></c></row>`,
+		sheetStart + `<row><c t="b"><v>x</v></c><c s="-1"><f>A1</f></c></row></sheetData>`,
+		"<",
+	}
+	sound.ReadWords(f, "testdata/fuzz/words.txt").Fuzz(f, starts, func(t *testing.T, sheet []byte) { answers(t, write(t, packSheet(t, string(sheet)))) })
 }
 
 // answers asks that a file is read or refused in order.
 func answers(t testing.TB, path string) {
+	prices, err := ReadPrices(path)
+	require.True(t, err != nil || sound.Finite(prices) == nil, "%v", sound.Finite(prices))
+	base, _, _, err := ReadBase(path)
+	require.True(t, err != nil || sound.Finite(base) == nil, "%v", sound.Finite(base))
 	source, _, err := Read(path)
 	if err != nil {
 		refusal(t, path)
 		return
 	}
 	require.NotEmpty(t, source.Counties)
+	require.NoError(t, sound.Finite(source))
 }

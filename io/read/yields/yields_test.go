@@ -12,6 +12,7 @@ import (
 
 	"fencerow/program/crop"
 	"fencerow/program/farm"
+	"fencerow/sim/invented/sound"
 )
 
 // readAll reads a text and returns all of it.
@@ -155,13 +156,25 @@ func TestGenuineFiles(t *testing.T) {
 func noMonth(Month) error { return nil }
 
 func FuzzRead(f *testing.F) {
-	f.Add(webHeadings + "\n" + webLine(corn, "99", "001", "2024", "150"))
-	f.Add(bulkHeadings + "\nSURVEY\t" + corn)
-	f.Add(rmaHeadings + "\n0041, Corn, 99")
-	f.Fuzz(func(t *testing.T, text string) {
+	starts := []string{
+		webHeadings + "\n" + webLine(corn, "99", "001", "2024", "150"),
+		bulkHeadings + "\nSURVEY\t" + corn + "\tTOTAL\tCOUNTY\t99\t001\tALDER\t2024\tYEAR\t2025-02-27 15:00:00\t1,234.5\t1.5",
+		bulkHeadings + "\nSURVEY\tCORN, GRAIN - PRICE RECEIVED, MEASURED IN $ / BU\tTOTAL\tNATIONAL\t99\t\t\t2026\tSEP\t2026-10-30 15:00:00\t3.9\t",
+		rmaHeadings + "\n0041,Corn,99,Nowhere,NW,001,Alder,002,Irrigated,2024,150.5",
+		rmaHeadings + "\n0041, Corn, 99",
+	}
+	sound.ReadWords(f, "testdata/fuzz/words.txt").Fuzz(f, starts, func(t *testing.T, text []byte) {
+		var months []Month
+		var all []Yield
+		file, err := Read(bytes.NewReader(text), func(File) error { return nil }, func(y Yield) error { all = append(all, y); return nil }, func(m Month) error { months = append(months, m); return nil })
 		var refusal Refusal
-		if _, _, err := readAll(t, text); err != nil && !errors.As(err, &refusal) {
+		if err != nil && !errors.As(err, &refusal) {
 			t.Errorf("%v", err)
+		}
+		for _, read := range []any{file, all, months} {
+			if err := sound.Finite(read); err != nil {
+				t.Error(err)
+			}
 		}
 	})
 }
