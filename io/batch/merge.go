@@ -3,7 +3,6 @@ package batch
 import (
 	"cmp"
 	"encoding/csv"
-	"fmt"
 	"io"
 	"os"
 	"slices"
@@ -25,7 +24,7 @@ func mergeCSV(w io.Writer, shares [][]string) error {
 		line, err := in.Read()
 		if err != nil {
 			file.Close()
-			return nil, nil, fmt.Errorf("%s: %w", name, err)
+			return nil, nil, err
 		}
 		if heads == nil {
 			heads = line

@@ -83,6 +83,7 @@ func Run(o Options) (Counts, error) {
 		}
 		o.Talk(fmt.Sprintf("%d pages of clients were written to %s", written, filepath.Join(o.Out, pagesFolder)))
 	}
+	rows.many = nil // what is known of all counties: joining needs its room
 	return counts, o.finish(f, a, counts)
 }
 

@@ -1,6 +1,7 @@
 package columnar
 
 import (
+	"cmp"
 	"io"
 	"os"
 
@@ -32,7 +33,7 @@ func Join[T any](w io.Writer, shares [][]string, before func(a, b T) bool, each 
 	}
 	var all []*sorted.Files[T]
 	for _, names := range shares {
-		all = append(all, &sorted.Files[T]{Names: names, Open: open[T]})
+		all = append(all, sorted.Ahead(names, linesIn[T]))
 	}
 	if err := sorted.Merge(all, before, add); err != nil {
 		return err
@@ -43,25 +44,22 @@ func Join[T any](w io.Writer, shares [][]string, before func(a, b T) bool, each 
 	return out.Close()
 }
 
-// open opens a file for reading line by line.
-func open[T any](name string) (next func() (T, error), done func(), err error) {
+// linesIn reads a file, small as the part of a run is.
+func linesIn[T any](name string) ([]T, error) {
 	file, err := os.Open(name)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
+	defer file.Close()
 	in := parquet.NewGenericReader[T](file)
-	var held []T
-	next = func() (one T, err error) {
-		for len(held) == 0 {
-			some := make([]T, batchRows) // new ones: the reader writes over what pointers of the last ones point to
-			n, err := in.Read(some)
-			if n == 0 && err != nil {
-				return one, err
-			}
-			held = some[:n]
+	defer in.Close()
+	all := make([]T, in.NumRows())
+	for at := 0; at < len(all); {
+		n, err := in.Read(all[at:min(at+batchRows, len(all))])
+		if n == 0 {
+			return nil, cmp.Or(err, io.ErrUnexpectedEOF)
 		}
-		one, held = held[0], held[1:]
-		return one, nil
+		at += n
 	}
-	return next, func() { in.Close(); file.Close() }, nil
+	return all, nil
 }

@@ -35,7 +35,7 @@ func (s *Files[T]) advance() error {
 		}
 		var err error
 		if s.next, s.done, err = s.Open(s.Names[0]); err != nil {
-			return err
+			return fmt.Errorf("%s: %w", s.Names[0], err)
 		}
 	}
 }

@@ -2,6 +2,7 @@ package sorted
 
 import (
 	"cmp"
+	"container/heap"
 	"encoding/csv"
 	"io"
 	"os"
@@ -10,8 +11,8 @@ import (
 	"strconv"
 )
 
-// inMemory is how many lines are held in memory at once.
-const inMemory = 50_000
+// inMemory is how many lines are held in memory at once: some 8 MB.
+const inMemory = 10_000
 
 // Lines are lines in the order of their keys: by text, then the highest number first, then by
 // a second text, then as they were added.
@@ -117,8 +118,39 @@ func (l *Lines) Close() {
 
 // source gives lines in order.
 type source struct {
+	at   int // its place among the sources
 	next func() (line, error)
 	now  line
+}
+
+// advance sets now to the next line; io.EOF after the last.
+func (s *source) advance() (err error) {
+	s.now, err = s.next()
+	return err
+}
+
+// sources are a heap: the first line of all comes first, of equals that of an earlier source.
+type sources []*source
+
+// Len is how many sources have a line left.
+func (all sources) Len() int { return len(all) }
+
+// Swap changes the places of two sources.
+func (all sources) Swap(i, k int) { all[i], all[k] = all[k], all[i] }
+
+// Less reports whether the line of one source comes before that of another.
+func (all sources) Less(i, k int) bool {
+	return cmp.Or(before(all[i].now, all[k].now), cmp.Compare(all[i].at, all[k].at)) < 0
+}
+
+// Push adds a source.
+func (all *sources) Push(s any) { *all = append(*all, s.(*source)) }
+
+// Pop takes the last source away.
+func (all *sources) Pop() any {
+	last := (*all)[len(*all)-1]
+	*all = (*all)[:len(*all)-1]
+	return last
 }
 
 func read(in *csv.Reader) (line, error) {
@@ -133,34 +165,28 @@ func read(in *csv.Reader) (line, error) {
 // merge calls do with the lines of all sources in order; of equals with those of an
 // earlier source first.
 func merge(all []*source, do func([]string) error) error {
-	var open []*source
-	for _, s := range all {
-		one, err := s.next()
-		if err == io.EOF {
-			continue
-		}
-		if err != nil {
-			return err
-		}
-		s.now = one
-		open = append(open, s)
-	}
-	for len(open) > 0 {
-		first := 0
-		for i := range open {
-			if before(open[i].now, open[first].now) < 0 {
-				first = i
-			}
-		}
-		if err := do(open[first].now.cells); err != nil {
-			return err
-		}
-		one, err := open[first].next()
-		switch err {
+	var open sources
+	for i, s := range all {
+		s.at = i
+		switch err := s.advance(); err {
 		case nil:
-			open[first].now = one
+			open = append(open, s)
 		case io.EOF:
-			open = slices.Delete(open, first, first+1)
+		default:
+			return err
+		}
+	}
+	heap.Init(&open)
+	for len(open) > 0 {
+		first := open[0]
+		if err := do(first.now.cells); err != nil {
+			return err
+		}
+		switch err := first.advance(); err {
+		case nil:
+			heap.Fix(&open, 0)
+		case io.EOF:
+			heap.Pop(&open)
 		default:
 			return err
 		}
