@@ -5,8 +5,8 @@
 
 Every kind of question is asked at three sizes, each four times the one before where the
 law allows it. Printed are processor time (the least of R runs), peak memory, and the
-exponent of the time beyond that of an almost empty question, fitted through the three
-points. With --old both programs take turns, and both are printed.
+exponent of the time, fitted through the three points; in brackets that of the time beyond
+an almost empty question. With --old both programs take turns, and both are printed.
 
 Nothing in the questions is real: state code 99, invented prices and yields.
 """
@@ -138,8 +138,8 @@ def main():
                 points.append(least(programs, folder, draws, asked.repeat))
             for k, program in enumerate(programs):
                 times = [p[k][0] for p in points]
-                fitted = exponent(sizes, [t - empty[k][0] for t in times])
-                line = f"{kind:24} exponent {fitted:5.2f}  " + "  ".join(f"{n}: {t:.2f} s {p[k][1]:.0f} MB" for n, t, p in zip(sizes, times, points))
+                beyond = exponent(sizes, [t - empty[k][0] for t in times])
+                line = f"{kind:24} exponent {exponent(sizes, times):5.2f} ({beyond:.2f})  " + "  ".join(f"{n}: {t:.2f} s {p[k][1]:.0f} MB" for n, t, p in zip(sizes, times, points))
                 if k == 1:
                     line = "  old: " + line
                 print(line, flush=True)
