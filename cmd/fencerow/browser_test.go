@@ -2,33 +2,16 @@ package main
 
 import (
 	"bytes"
-	"context"
-	"encoding/json"
+	"errors"
 	"fmt"
-	"html"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
-	"time"
 )
-
-// browser runs Chromium without a window on a file; it prints what the checks miss
-// and skips where there is no browser.
-func browser(t *testing.T, flags ...string) []byte {
-	t.Helper()
-	ctx, cancel := context.WithTimeout(t.Context(), 2*time.Minute)
-	defer cancel()
-	all := append([]string{"--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-		"--disable-component-update", "--disable-sync", "--user-data-dir=" + t.TempDir()}, flags...)
-	out, err := exec.CommandContext(ctx, "chromium", all...).Output()
-	if err != nil {
-		t.Fatalf("chromium %v: %v", flags, err)
-	}
-	return out
-}
 
 // needs skips a test, and says so, where a program is missing.
 func needs(t *testing.T, what string, programs ...string) {
@@ -53,17 +36,46 @@ func needsPaper(t *testing.T, what string) {
 	}
 }
 
-// demoPage is the page of the demo; demoHandout that of its two counties.
-func demoPage(t *testing.T) string {
-	path := filepath.Join(t.TempDir(), "page.html")
-	runs(t, "compare", "--demo", "--page", path)
+// made holds the pages that several tests look at: each is made once for all.
+var made = struct {
+	mutex  sync.Mutex
+	folder string
+	pages  map[string]string
+}{pages: map[string]string{}}
+
+// madeOnce returns the page that a command line writes for --page; name names its file.
+func madeOnce(t *testing.T, name string, args ...string) string {
+	t.Helper()
+	return madeBy(t, name, func(path string) { runs(t, append(args, "--page", path)...) })
+}
+
+// madeBy returns the page that make writes, made by the first test that asks for it.
+func madeBy(t *testing.T, name string, make func(path string)) string {
+	t.Helper()
+	made.mutex.Lock()
+	defer made.mutex.Unlock()
+	if path, has := made.pages[name]; has {
+		return path
+	}
+	if made.folder == "" {
+		var err error
+		if made.folder, err = os.MkdirTemp("", "pages"); err != nil {
+			t.Fatal(err)
+		}
+	}
+	path := filepath.Join(made.folder, name)
+	make(path)
+	made.pages[name] = path
 	return path
 }
 
+// demoPage is the page of the demo; demoHandout that of its two counties.
+func demoPage(t *testing.T) string { return madeOnce(t, "page.html", "compare", "--demo") }
+
 func demoHandout(t *testing.T) string {
-	folder := t.TempDir()
-	runs(t, "handout", "demo/alder.yaml", "demo/birch.yaml", "--market", "demo/market.yaml", "--book", "none", "--today", demoToday, "--crop-year", "2026,2027", "--out", folder)
-	return filepath.Join(folder, "handout.html")
+	return madeBy(t, "handout.html", func(path string) {
+		runs(t, "handout", "demo/alder.yaml", "demo/birch.yaml", "--market", "demo/market.yaml", "--book", "none", "--today", demoToday, "--crop-year", "2026,2027", "--out", filepath.Dir(path))
+	})
 }
 
 // runs carries out a command line and returns its results.
@@ -76,11 +88,20 @@ func runs(t *testing.T, args ...string) string {
 	return stdout.String()
 }
 
+// letterWidth and letterHeight are those of letter paper, in pixels.
+const letterWidth, letterHeight = 816, 1056
+
 // printed returns the text of each sheet of paper that a page prints.
 func printed(t *testing.T, page string) []string {
 	t.Helper()
+	var paper struct{ Data []byte }
+	inBrowser(t, page, letterWidth, letterHeight, func(b *chromium, id string) error {
+		return b.ask(id, "Page.printToPDF", map[string]any{"printBackground": true, "preferCSSPageSize": true}, &paper)
+	})
 	pdf := filepath.Join(t.TempDir(), "page.pdf")
-	browser(t, "--no-pdf-header-footer", "--print-to-pdf="+pdf, "file://"+page)
+	if err := os.WriteFile(pdf, paper.Data, 0o600); err != nil {
+		t.Fatal(err)
+	}
 	text, err := exec.Command("pdftotext", "-layout", pdf, "-").Output()
 	if err != nil {
 		t.Fatal(err)
@@ -99,32 +120,23 @@ func TestAccessibility(t *testing.T) {
 		fmt.Printf("NOT CHECKED: accessibility, for want of axe-core (%s names its axe.min.js)\n", axeFile)
 		t.Skip("axe-core is not there")
 	}
-	const begin, end = "AXE-BEGIN", "AXE-END"
+	const run = `axe.run().then(r => ({rules: r.passes.length, broken: r.violations.map(v => [v.id, v.nodes[0].html])}))`
 	for _, page := range slices.Concat([]string{demoPage(t), demoHandout(t), readerPage(t, "landowner"), readerPage(t, forLender)}, operationPages(t)) {
-		source, err := os.ReadFile(page)
-		if err != nil {
-			t.Fatal(err)
-		}
-		check := "<script>" + string(checks) + "</script><script>axe.run().then(r => { document.title = '" + begin + "' + JSON.stringify({rules: r.passes.length, broken: r.violations.map(v => [v.id, v.nodes[0].html])}) + '" + end + "' })</script></body>"
-		checked := filepath.Join(t.TempDir(), "checked.html")
-		if err := os.WriteFile(checked, []byte(strings.Replace(string(source), "</body>", check, 1)), 0o600); err != nil {
-			t.Fatal(err)
-		}
-		for _, width := range []string{"390,844", "816,1056"} {
-			dom := string(browser(t, "--window-size="+width, "--virtual-time-budget=30000", "--dump-dom", "file://"+checked))
-			_, rest, _ := strings.Cut(dom, begin)
-			found, _, ended := strings.Cut(rest, end)
+		for _, size := range [][2]int{{390, 844}, {letterWidth, letterHeight}} {
 			var result struct {
 				Rules  int
 				Broken [][2]string
 			}
-			if err := json.Unmarshal([]byte(html.UnescapeString(found)), &result); err != nil || !ended || result.Rules == 0 {
-				t.Fatalf("no result of axe-core at %s: %v", width, err)
+			inBrowser(t, page, size[0], size[1], func(b *chromium, id string) error {
+				return errors.Join(b.evaluate(id, string(checks)+"; 0", new(int)), b.evaluate(id, run, &result))
+			})
+			if result.Rules == 0 {
+				t.Fatalf("no result of axe-core at %v", size)
 			}
 			for _, broken := range result.Broken {
-				t.Errorf("%s, at %s: %s: %s", filepath.Base(page), width, broken[0], broken[1])
+				t.Errorf("%s, at %v: %s: %s", filepath.Base(page), size, broken[0], broken[1])
 			}
-			fmt.Printf("axe-core at %s: %d rules passed, %d broken\n", width, result.Rules, len(result.Broken))
+			fmt.Printf("axe-core on %s at %v: %d rules passed, %d broken\n", filepath.Base(page), size, result.Rules, len(result.Broken))
 		}
 	}
 }

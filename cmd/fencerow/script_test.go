@@ -14,7 +14,19 @@ import (
 var update = flag.Bool("update", false, "renew golden output")
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"fencerow": main})
+	testscript.Main(allTests{m}, map[string]func(){"fencerow": main})
+}
+
+// allTests ends what tests share when all have run.
+type allTests struct{ *testing.M }
+
+// Run runs them.
+func (a allTests) Run() int {
+	defer func() {
+		endBrowser()
+		os.RemoveAll(made.folder)
+	}()
+	return a.M.Run()
 }
 
 // TestScripts runs each testdata/*.txt: one behavior of the command line each.

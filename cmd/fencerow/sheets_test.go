@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"encoding/json"
 	"fmt"
 	"html"
@@ -26,9 +25,7 @@ var operations = []struct {
 // operationPage is the page of one of the operations.
 func operationPage(t *testing.T, name string) string {
 	t.Helper()
-	path := filepath.Join(t.TempDir(), name+".html")
-	runs(t, "compare", filepath.Join("testdata", "sheets", name+".yaml"), "--book", "none", "--builtin", "none", "--today", demoToday, "--page", path)
-	return path
+	return madeOnce(t, name+".html", "compare", filepath.Join("testdata", "sheets", name+".yaml"), "--book", "none", "--builtin", "none", "--today", demoToday)
 }
 
 // operationPages are the pages of all of them in a long run, else of the shortest.
@@ -42,9 +39,7 @@ func operationPages(t *testing.T) (pages []string) {
 // readerPage is the page of the demo for one reader: a person of it, or a lender.
 func readerPage(t *testing.T, reader string) string {
 	t.Helper()
-	path := filepath.Join(t.TempDir(), reader+".html")
-	runs(t, "compare", "--demo", "--sheet", reader, "--page", path)
-	return path
+	return madeOnce(t, reader+".html", "compare", "--demo", "--sheet", reader)
 }
 
 // headings are the first headings of the sheets of a page.
@@ -96,18 +91,18 @@ type measured struct {
 }
 
 // measure is the script behind measured.
-const measure = `<script>
-const beyond = [...document.querySelectorAll('main *')].filter(e => !e.closest('thead') && e.getBoundingClientRect().width > 0 && e.getBoundingClientRect().right > innerWidth + 0.5).map(e => e.tagName + ' ' + e.textContent.slice(0, 30))
-let smallest = 1000, where = ''
-for (const e of document.querySelectorAll('main *')) {
-  if (![...e.childNodes].some(n => n.nodeType === 3 && n.textContent.trim())) continue
-  let size = parseFloat(getComputedStyle(e).fontSize)
-  const svg = e.closest('svg')
-  if (svg) size *= svg.getBoundingClientRect().width / svg.viewBox.baseVal.width
-  if (size < smallest) { smallest = size; where = e.textContent.slice(0, 30) }
-}
-parent.document.title += 'MEASURE' + JSON.stringify({inner: innerWidth, wide: document.documentElement.scrollWidth, beyond, smallest, where}) + 'END'
-</script></body>`
+const measure = `(() => {
+  const beyond = [...document.querySelectorAll('main *')].filter(e => !e.closest('thead') && e.getBoundingClientRect().width > 0 && e.getBoundingClientRect().right > innerWidth + 0.5).map(e => e.tagName + ' ' + e.textContent.slice(0, 30))
+  let smallest = 1000, where = ''
+  for (const e of document.querySelectorAll('main *')) {
+    if (![...e.childNodes].some(n => n.nodeType === 3 && n.textContent.trim())) continue
+    let size = parseFloat(getComputedStyle(e).fontSize)
+    const svg = e.closest('svg')
+    if (svg) size *= svg.getBoundingClientRect().width / svg.viewBox.baseVal.width
+    if (size < smallest) { smallest = size; where = e.textContent.slice(0, 30) }
+  }
+  return {inner: innerWidth, wide: document.documentElement.scrollWidth, beyond, smallest, where}
+})()`
 
 // view is a page in a window of some width, in pixels.
 type view struct {
@@ -116,31 +111,16 @@ type view struct {
 	width int
 }
 
-// measuredIn measures pages in frames of one page: no browser window is as narrow as a
-// phone.
-func measuredIn(t *testing.T, views []view) (all []measured) {
+// measuredIn measures a page in a window.
+func measuredIn(t *testing.T, v view) (found measured) {
 	t.Helper()
-	frames := "<!DOCTYPE html>"
-	for _, v := range views {
-		frames += fmt.Sprintf(`<iframe style="width:%dpx;height:844px;border:0" srcdoc="%s"></iframe>`, v.width, html.EscapeString(strings.Replace(v.page, "</body>", measure, 1)))
-	}
 	path := filepath.Join(t.TempDir(), "measured.html")
-	if err := os.WriteFile(path, []byte(frames), 0o600); err != nil {
+	if err := os.WriteFile(path, []byte(v.page), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	dom := string(browser(t, "--window-size=1000,900", "--hide-scrollbars", "--virtual-time-budget=5000", "--dump-dom", "file://"+path))
-	for _, m := range regexp.MustCompile(`(?s)MEASURE(.*?)END`).FindAllStringSubmatch(dom[:strings.Index(dom, "</title>")], -1) {
-		var found measured
-		if err := json.Unmarshal([]byte(html.UnescapeString(m[1])), &found); err != nil {
-			t.Fatalf("%v: %q", err, m[1])
-		}
-		all = append(all, found)
-	}
-	slices.SortFunc(all, func(a, b measured) int { return cmp.Compare(a.Inner, b.Inner) }) // frames end in any order
-	if len(all) != len(views) {
-		t.Fatalf("%d of %d pages measured", len(all), len(views))
-	}
-	return all
+	const height = 844 // of a phone
+	inBrowser(t, path, v.width, height, func(b *chromium, id string) error { return b.evaluate(id, measure, &found) })
+	return found
 }
 
 // asPrinted is a page with the style of its print on a screen.
@@ -161,9 +141,9 @@ func TestNothingIsCutOrTooSmall(t *testing.T) {
 			t.Fatal(err)
 		}
 		name, page := filepath.Base(path), string(source)
-		views := []view{{"window", page, 360}, {"window", page, 390}, {"print", asPrinted(page), inside}, {"window", page, 816}}
-		for i, m := range measuredIn(t, views) {
-			v := views[i]
+		views := []view{{"window", page, 360}, {"window", page, 390}, {"print", asPrinted(page), inside}, {"window", page, letterWidth}}
+		for _, v := range views {
+			m := measuredIn(t, v)
 			points := m.Smallest * 3 / 4
 			fmt.Printf("%s, %s of %.0f pixels: %.0f wide, %d elements beyond, smallest type %.2f points (%s)\n", name, v.name, m.Inner, m.Wide, len(m.Beyond), points, m.Where)
 			if m.Inner != float64(v.width) || m.Wide > m.Inner || len(m.Beyond) > 0 {
