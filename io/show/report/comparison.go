@@ -284,7 +284,7 @@ func (r *Report) operation(y answer.YearPart) {
 	r.text(operationAverage(o))
 	r.text(limitCost(o))
 	if last := o.UnderElections(answer.LastElected); last != nil && last.MeanAfterLimit != nil || o.UnderElections(answer.TypedChoice) != nil {
-		r.table(underTable(o))
+		r.table(underTable(y))
 	}
 	people := Table{Title: "By person, dollars on average", Columns: []string{"", "own share", "reaches the limit*", "after limit and sequestration"}, Notes: []string{"* of 100 outcomes"}}
 	for _, p := range o.ByPerson {
@@ -293,7 +293,7 @@ func (r *Report) operation(y answer.YearPart) {
 	r.table(people)
 	r.people(y)
 	if len(o.LeftOut) > 0 {
-		r.text("Left out, because a figure is missing: " + wording.Joined(o.LeftOut) + ".")
+		r.text("Left out, because a figure is missing: " + wording.Joined(wording.FarmsAndCrops(o.LeftOut, y.Farms)) + ".")
 	}
 }
 
@@ -301,9 +301,9 @@ func (r *Report) operation(y answer.YearPart) {
 var underNames = map[answer.UnderName]string{answer.LastElected: "as last elected", answer.AsItLeans: "as each crop leans", answer.TypedChoice: "under the choices typed here"}
 
 // underTable is the whole operation as last elected, as each crop leans and as typed.
-func underTable(o answer.OperationPart) Table {
+func underTable(y answer.YearPart) Table {
 	t := Table{Title: "All people in this file together, dollars " + wording.AfterLimit, Columns: []string{"", "1 in 10 is lower", "half are lower", "average"}}
-	for _, u := range o.Under {
+	for _, u := range y.Operation.Under {
 		if u.MeanAfterLimit == nil {
 			continue
 		}
@@ -316,7 +316,7 @@ func underTable(o answer.OperationPart) Table {
 		}
 		t.Rows = append(t.Rows, row)
 		if len(u.LeftOut) > 0 {
-			t.Notes = append(t.Notes, underNames[u.Elections]+": without "+wording.Joined(u.LeftOut))
+			t.Notes = append(t.Notes, underNames[u.Elections]+": without "+wording.Joined(wording.FarmsAndCrops(u.LeftOut, y.Farms)))
 		}
 		if u.ARCICInside {
 			t.Notes = append(t.Notes, underNames[u.Elections]+": with ARC-IC, whose figures are not confirmed")

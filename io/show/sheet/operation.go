@@ -57,7 +57,7 @@ func (s *sheets) totals(y answer.YearPart) {
 			said += " An ARC-IC figure that is not confirmed is in it."
 		}
 		if len(last.LeftOut) > 0 {
-			said += " Without a last election: " + wording.Joined(last.LeftOut) + "."
+			said += " Without a last election: " + wording.Joined(wording.FarmsAndCrops(last.LeftOut, y.Farms)) + "."
 		}
 	}
 	s.add(report.Text(wording.Sentences(said, "Both are in whole dollars after shares, the payment limit and sequestration, if all contracts are signed.")))
@@ -65,7 +65,7 @@ func (s *sheets) totals(y answer.YearPart) {
 		s.add(report.Text(fmt.Sprintf("Under the choices typed here: %s, and %s on average. %s", lowCase(typed), wording.Whole(typed.MeanAfterLimit), wording.WithoutChoice(y, fewOf(y)))))
 	}
 	if len(leads.LeftOut) > 0 {
-		s.add(report.Text("Left out, because a figure is missing: " + wording.Joined(leads.LeftOut) + "."))
+		s.add(report.Text("Left out, because a figure is missing: " + wording.Joined(wording.FarmsAndCrops(leads.LeftOut, y.Farms)) + "."))
 	}
 }
 
