@@ -11,6 +11,7 @@ import (
 	"fencerow/io/read/book"
 	"fencerow/io/read/countyname"
 	"fencerow/io/show/report"
+	"fencerow/io/show/terminal"
 	"fencerow/program/farm"
 	"fencerow/sim/explain"
 )
@@ -76,7 +77,7 @@ func (q *question) importFiles(talk io.Writer, paths []string, strict bool) (all
 		return nil, nil, err
 	}
 	defer b.Close()
-	return b.ImportAll(paths, today, strict, func(line string) { fmt.Fprintln(talk, "fencerow: "+line) })
+	return b.ImportAll(paths, today, strict, func(line string) { fmt.Fprintln(talk, "fencerow: "+terminal.OneLine(line)) })
 }
 
 // addBook adds the flags of the verbs that only need the book.

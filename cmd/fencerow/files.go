@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"fencerow/io/file"
+	"fencerow/io/show/terminal"
 	"fencerow/io/source"
 )
 
@@ -14,7 +15,7 @@ import (
 func written(talk io.Writer, files *file.Run, path string, write func(io.Writer) error) error {
 	err := files.Write(path, write)
 	if err == nil {
-		fmt.Fprintln(talk, "fencerow: wrote "+path)
+		fmt.Fprintln(talk, "fencerow: wrote "+terminal.OneLine(path))
 	}
 	return err
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"fencerow/io/disk"
+	"fencerow/io/show/terminal"
 	"fencerow/io/source"
 )
 
@@ -51,7 +52,7 @@ func (q *question) read(c *cobra.Command, r source.Request) (source.Found, error
 	found, err := source.Question(r)
 	q.inputs = found.Inputs
 	for _, note := range found.Notes {
-		fmt.Fprintln(c.ErrOrStderr(), "fencerow: note: "+note)
+		fmt.Fprintln(c.ErrOrStderr(), "fencerow: note: "+terminal.OneLine(note))
 	}
 	return found, err
 }

@@ -93,7 +93,7 @@ func (f folder) done(part int) bool {
 func (f folder) write(part int, b partResults, packed *packed) error {
 	lines := map[string][][]string{}
 	for _, r := range b.refused {
-		lines["refused.csv"] = append(lines["refused.csv"], []string{strconv.Itoa(r.Line), r.Column, r.Value, r.Reason, r.Hint})
+		lines["refused.csv"] = append(lines["refused.csv"], []string{strconv.Itoa(r.Line), r.Column, r.Cell(), r.Reason, r.Hint})
 	}
 	for _, p := range b.people {
 		lines["people.csv"] = append(lines["people.csv"], p.record())

@@ -69,6 +69,9 @@ func (a *Asking) takeFarm(text string) *farm.Fault {
 	if strings.ContainsAny(text, "\"\\\t") {
 		return &farm.Fault{Reason: fmt.Sprintf("the farm number is %q", text), Hint: "write the number as the farm record prints it"}
 	}
+	if reason, hint := spelling.NameFault(text); reason != "" {
+		return &farm.Fault{Reason: "the farm number " + reason, Hint: hint}
+	}
 	a.farms = append(a.farms, askedFarm{number: text, share: 1})
 	return nil
 }

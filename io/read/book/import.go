@@ -93,6 +93,9 @@ func fingerprint(path string) (checksum string, start []byte, err error) {
 	defer f.Close()
 	const enough = 8
 	buffered := bufio.NewReader(f)
+	if first, _ := buffered.Peek(buffered.Size()); !isWorkbook(first) && !bytes.HasPrefix(first, []byte{0x1f, 0x8b}) && bytes.IndexByte(first, 0) >= 0 {
+		return "", nil, errors.New("it is no text, no workbook and no packed text") // before all of it is read
+	}
 	start, _ = buffered.Peek(enough)
 	start = bytes.Clone(start)
 	hash := sha256.New()

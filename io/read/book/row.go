@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"fencerow/io/read/spelling"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 )
@@ -21,9 +22,6 @@ const mostWrong = 20
 // mostPossible is above any yield per acre that a file can give; mostAcres above the base
 // acres of any county: judgements.
 const mostPossible, mostAcres = 50_000, 10_000_000
-
-// longestName is how many letters the name of a county may have.
-const longestName = 100
 
 // figure is one value as it lies in the book.
 type figure struct {
@@ -143,8 +141,9 @@ func (f *figure) unknown() string {
 		return fmt.Sprintf("kind %q of %s is not known", shortened(f.kind), f.agency)
 	case f.practice != farm.AllPractices && f.practice != farm.Irrigated && f.practice != farm.Nonirrigated:
 		return fmt.Sprintf("practice %q is not known", shortened(string(f.practice)))
-	case len([]rune(f.name)) > longestName || strings.ContainsFunc(f.name, func(r rune) bool { return r < ' ' }):
-		return fmt.Sprintf("the name of county %s is %q", f.county, shortened(f.name))
+	}
+	if reason, _ := spelling.NameFault(f.name); reason != "" {
+		return fmt.Sprintf("the name of county %s is %q: it %s", f.county, shortened(f.name), reason)
 	}
 	if fault := farm.CheckCountyCode("a county code", f.county); fault != nil {
 		return fault.Reason

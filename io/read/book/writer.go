@@ -4,6 +4,7 @@ import (
 	"database/sql"
 	"strings"
 
+	"fencerow/io/read/spelling"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 )
@@ -170,9 +171,9 @@ func (w *writer) load(agency string) error {
 }
 
 // name keeps the name of a county, the last one that came; NASS's capitals only
-// where there is no other.
+// where there is no other. What spelling.NameFault refuses is no name.
 func (w *writer) name(agency, code, name string) error {
-	if name == "" || w.names[code] {
+	if reason, _ := spelling.NameFault(name); name == "" || w.names[code] || reason != "" {
 		return nil
 	}
 	w.names[code] = true

@@ -52,7 +52,7 @@ func (r *reader) readCounty(root document.Node) {
 				r.county.Code = code
 			}
 		}),
-		document.May("name", func(v document.Node) { r.county.Name, _ = r.Text(v, "the county name") }),
+		document.May("name", func(v document.Node) { r.county.Name, _ = r.Name(v, "the county name") }),
 		document.Must("yields", func(v document.Node) {
 			r.Items(v, "yields", r.readYields)
 			if v.Kind == document.List && len(v.Items) == 0 {

@@ -24,6 +24,15 @@ const MostBytes = 16 << 20
 // needs time with the square of them.
 const MostKeys = 2000
 
+// mostMarks is how many values, brackets, commas and lines of one text are read. The library
+// needs some 800 bytes for each: with it a text takes at most about 25 times as much memory
+// as the largest file has. A file of 10,000 farms has some 300,000.
+const mostMarks = 400_000
+
+// mostEmpty is how many entries of lists may have nothing in them. The library needs time
+// with the square of them.
+const mostEmpty = 1000
+
 // mostLevels is how deep maps and lists may be nested; a farm file needs seven.
 const mostLevels = 40
 
@@ -85,6 +94,9 @@ func Parse(file string, text []byte) (root Node, err error) {
 	if strings.ContainsRune(source, 0) || !validText(source) {
 		return Node{}, refusal(file, "the file is not UTF-8 text", "save it as UTF-8 text; a workbook or a Word document cannot be read here")
 	}
+	if marks(source) > mostMarks {
+		return Node{}, refusal(file, fmt.Sprintf("the file has more than %d values, brackets, commas and lines", mostMarks), "split it, or put the farms into a table and use batch")
+	}
 	p.lines = strings.Split(source, "\n")
 	// The YAML library may panic on text no person writes; that is a refusal too.
 	defer func() {
@@ -107,6 +119,21 @@ func Parse(file string, text []byte) (root Node, err error) {
 	return root, nil
 }
 
+// marks counts what makes tokens of a text, at least as many as it has values.
+func marks(source string) (count int) {
+	for i := range len(source) {
+		switch source[i] {
+		case '\n', ',', '[', ']', '{', '}', '#', '?':
+			count++
+		case ':', '-':
+			if i+1 == len(source) || strings.IndexByte(" \n\t,[]{}", source[i+1]) >= 0 {
+				count++
+			}
+		}
+	}
+	return count
+}
+
 func validText(source string) bool { return strings.ToValidUTF8(source, "") == source }
 
 // parse is one reading of a text.
@@ -126,8 +153,15 @@ func (p *parse) refuse(t *token.Token, reason, hint string) {
 // refuseTokens refuses, before the tree is built, what a farm file may not use.
 func (p *parse) refuseTokens(tokens token.Tokens) {
 	flow, entries, line := 0, 0, 0 // open brackets; list dashes on this line
-	maps := openMaps{}
+	maps, before, empty := openMaps{}, (*token.Token)(nil), 0
 	for _, t := range tokens {
+		if before != nil && before.Type == token.SequenceEntryType && t.Position.Line > before.Position.Line && t.Position.Column <= before.Position.Column {
+			if empty++; empty > mostEmpty {
+				p.refuse(t, fmt.Sprintf("more than %d entries of lists are empty", mostEmpty), "leave the empty lines with a dash out")
+				return
+			}
+		}
+		before = t
 		first := t.Position.Line != line
 		if first {
 			entries, line = 0, t.Position.Line

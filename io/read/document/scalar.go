@@ -73,6 +73,19 @@ func (r *Reader) Text(n Node, what string) (text string, ok bool) {
 	return "", false
 }
 
+// Name returns the name or number of a farm, a tract or a person: a text that spelling.NameFault
+// finds nothing wrong with.
+func (r *Reader) Name(n Node, what string) (name string, ok bool) {
+	if name, ok = r.Text(n, what); !ok {
+		return "", false
+	}
+	if reason, hint := spelling.NameFault(name); reason != "" {
+		r.Refuse(n, what+" "+reason, hint)
+		return "", false
+	}
+	return name, true
+}
+
 // Truth returns true or false, which may also be written yes or no, y or n, t or f, 1 or 0.
 func (r *Reader) Truth(n Node, what string) (truth, ok bool) {
 	if truth, ok = spelling.Truth(n.Text); ok && n.Kind == Scalar {

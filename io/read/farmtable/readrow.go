@@ -99,6 +99,12 @@ func (r *rowReader) takeCells(cells []string) {
 	for c, constant := range r.profile.constants {
 		r.cells[c] = constant.text
 	}
+	for _, c := range nameColumns {
+		if reason, hint := spelling.NameFault(r.cells[c]); reason != "" {
+			r.refuse(c, columns[c].name+" "+reason, hint)
+			r.cells[c], r.spoiled[c] = "", true
+		}
+	}
 	for at, cell := range cells {
 		if text := strings.TrimSpace(cell); text != "" && (at >= len(r.headed) || !r.headed[at]) {
 			text = strings.ToValidUTF8(text[:min(len(text), mostText)], "?")
@@ -107,6 +113,9 @@ func (r *rowReader) takeCells(cells []string) {
 		}
 	}
 }
+
+// nameColumns hold names and numbers of clients, operations, farms, tracts and people.
+var nameColumns = []column{clientColumn, operationColumn, farmColumn, tractColumn, producerColumn, mergeWithColumn}
 
 // noteFilled remembers which columns have a value in some row.
 func (r *rowReader) noteFilled() {

@@ -14,6 +14,7 @@ import (
 	"pgregory.net/rapid"
 
 	. "fencerow/io/read/farmtable"
+	"fencerow/io/read/spelling"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 	"fencerow/sim/invented/sound"
@@ -83,7 +84,8 @@ func maybe(t *rapid.T, name string, most float64) *float64 {
 // drawRow draws a row that a table can hold.
 func drawRow(t *rapid.T) Row {
 	word := rapid.StringMatching(`[A-Za-z0-9=",;.'#%]([ A-Za-zé0-9=",;.'-]{0,12}[A-Za-z0-9=",;.'])?`).Filter(func(s string) bool {
-		return Typed(s) == s && !SpreadsheetError.MatchString(s)
+		reason, _ := spelling.NameFault(s)
+		return Typed(s) == s && !SpreadsheetError.MatchString(s) && reason == ""
 	})
 	name := func(what string) string { return rapid.OneOf(rapid.Just(""), word).Draw(t, what) }
 	county := func(what string) string { return fmt.Sprintf("99%03d", rapid.IntRange(1, 999).Draw(t, what)) }

@@ -3,6 +3,7 @@ package farmtable
 import (
 	"strconv"
 
+	"fencerow/io/read/spelling"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 )
@@ -98,4 +99,13 @@ func yesOrNo(truth *bool) string {
 type Refusal struct {
 	Line                        int
 	Column, Value, Reason, Hint string
+}
+
+// Cell returns the value as a cell of a table: as it was typed, after a ' where a spreadsheet
+// would take it for a formula. Names need none, for those that begin a formula are refused.
+func (r Refusal) Cell() string {
+	if spelling.BeginsFormula(r.Value) {
+		return "'" + r.Value
+	}
+	return r.Value
 }

@@ -67,7 +67,7 @@ func (r *reader) readBase(item document.Node, what string) farm.Base {
 				b.PaymentYield = &yield
 			}
 		}),
-		document.May("tract", func(v document.Node) { b.Tract, _ = r.Text(v, "tract of "+name) }),
+		document.May("tract", func(v document.Node) { b.Tract, _ = r.Name(v, "tract of "+name) }),
 		document.May("county", func(v document.Node) { b.County = r.county(v, "county of "+name) }),
 		document.May("irrigated_share", func(v document.Node) {
 			if share, ok := r.share(v, name+" irrigated_share"); ok {

@@ -19,7 +19,7 @@ func (r *reader) readFarm(item document.Node) {
 	}
 	bases, planted := document.Node{}, document.Node{}
 	r.Fields(item, what,
-		document.Must("farm", func(v document.Node) { f.Number, _ = r.Text(v, "the farm number") }),
+		document.Must("farm", func(v document.Node) { f.Number, _ = r.Name(v, "the farm number") }),
 		document.Must("county", func(v document.Node) { f.County = r.county(v, "county of "+what) }),
 		document.May("contract", func(v document.Node) { f.Contract = r.readContract(v, what) }),
 		document.May("election_on_record", func(v document.Node) { f.Record = r.readRecord(v, what) }),
@@ -45,7 +45,7 @@ func (r *reader) readFarm(item document.Node) {
 		}),
 		document.May("notice", func(v document.Node) { f.Notice = r.readNotice(v, what) }),
 		document.May("merge_with", func(v document.Node) {
-			if f.MergeWith, _ = r.Text(v, "merge_with of "+what); f.MergeWith != "" && (f.MergeWith == f.Number || f.MergeWith == f.Key()) {
+			if f.MergeWith, _ = r.Name(v, "merge_with of "+what); f.MergeWith != "" && (f.MergeWith == f.Number || f.MergeWith == f.Key()) {
 				r.Refuse(v, what+" is merged with itself", "name the other farm")
 			}
 		}),

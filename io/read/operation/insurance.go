@@ -33,7 +33,7 @@ func ParseInsurance(name string, text []byte) (all []FarmInsurance, err error) {
 		r.Fields(root, "the insurance file", document.Must("format", func(document.Node) {}), document.Must("insurance", func(v document.Node) {
 			r.Items(v, "insurance", func(item document.Node) {
 				one := FarmInsurance{}
-				one.Insurance = r.readInsured(item, "insurance", document.Must("farm", func(v document.Node) { one.Farm, _ = r.Text(v, "the farm number") }))
+				one.Insurance = r.readInsured(item, "insurance", document.Must("farm", func(v document.Node) { one.Farm, _ = r.Name(v, "the farm number") }))
 				all = append(all, one)
 			})
 		}))

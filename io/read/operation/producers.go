@@ -102,7 +102,7 @@ func (r *reader) readProducer(item document.Node) farm.Producer {
 		what = "producer " + id.Text
 	}
 	r.Fields(item, what,
-		document.Must("id", func(v document.Node) { p.ID, _ = r.Text(v, "producer id") }),
+		document.Must("id", func(v document.Node) { p.ID, _ = r.Name(v, "producer id") }),
 		document.May("kind", func(v document.Node) {
 			p.Kind, _ = document.Word(r.Reader, v, "kind of "+what, farm.Person, farm.JointOperation, farm.PassThrough, farm.Corporation)
 		}),
@@ -132,7 +132,7 @@ func (r *reader) readMembers(v document.Node, what string, kind farm.ProducerKin
 	r.Items(v, "members of "+what, func(item document.Node) {
 		m := farm.Member{}
 		r.Fields(item, "a member of "+what,
-			document.Must("id", func(v document.Node) { m.ID, _ = r.Text(v, "member id") }),
+			document.Must("id", func(v document.Node) { m.ID, _ = r.Name(v, "member id") }),
 			document.Must("share", func(v document.Node) { m.Share, _ = r.share(v, "share of member "+item.Get("id").Text) }))
 		if line, twice := lines[m.ID]; twice && m.ID != "" {
 			r.Refuse(item, fmt.Sprintf("member %q of %s stands twice", m.ID, what), fmt.Sprintf("it is also on line %d; add the shares", line))

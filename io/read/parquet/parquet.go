@@ -68,11 +68,35 @@ func open(path string) (found *parquetLines, err error) {
 	if err != nil {
 		return nil, damagedParquet(path, err)
 	}
+	if err := bounded(path, opened, info.Size()); err != nil {
+		return nil, err
+	}
 	found = &parquetLines{path: path, file: file, groups: opened.RowGroups(), batch: make([]parquet.Row, parquetBatch)}
 	for _, leaf := range opened.Schema().Columns() {
 		found.addLeaf(opened.Schema(), leaf)
 	}
 	return found, nil
+}
+
+// mostColumn is how many bytes one column of a group of rows may unpack to, mostRows how many
+// rows a byte of the file may stand for, and fewRows how many any file may have: judgements.
+// A table of the nation's farms has columns of some 30 MB and a row in two bytes.
+const mostColumn, mostRows, fewRows = 256 << 20, 100, 1_000_000
+
+// bounded refuses a file that says of itself that it unpacks to more than a table has.
+func bounded(path string, opened *parquet.File, size int64) error {
+	const hint = "write it again with smaller groups of rows, or save the table as .csv"
+	if rows := opened.NumRows(); rows < 0 || rows > fewRows+mostRows*size {
+		return lines.Refuse(path, "", fmt.Sprintf("the parquet file says that it has %d rows in %d bytes", rows, size), hint)
+	}
+	for _, group := range opened.Metadata().RowGroups {
+		for _, column := range group.Columns {
+			if column.MetaData.TotalUncompressedSize > mostColumn {
+				return lines.Refuse(path, strings.Join(column.MetaData.PathInSchema, "."), fmt.Sprintf("a column of the parquet file unpacks to more than %d MB", mostColumn>>20), hint)
+			}
+		}
+	}
+	return nil
 }
 
 // damagedParquet is the mistake of a file that breaks off or is of another kind.

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strconv"
+	"strings"
 	"testing"
 
 	library "github.com/parquet-go/parquet-go"
@@ -103,6 +104,49 @@ func TestDamagedFilesAreRefused(t *testing.T) {
 		var mistakes farm.Mistakes
 		if _, err := parquet.Open(path); !errors.As(err, &mistakes) {
 			t.Errorf("%s: %v", path, err)
+		}
+	}
+}
+
+// A file that unpacks to far more than it has is refused before a row of it is read: millions
+// of rows of one value, and a value of 300 MB that packs to some kilobytes.
+func TestBombsAreRefused(t *testing.T) {
+	type one struct {
+		Farm string `parquet:"farm,dict,zstd"`
+	}
+	made := func(write func(*library.GenericWriter[one])) []byte {
+		var out bytes.Buffer
+		w := library.NewGenericWriter[one](&out)
+		write(w)
+		if err := w.Close(); err != nil {
+			t.Fatal(err)
+		}
+		return out.Bytes()
+	}
+	rows := made(func(w *library.GenericWriter[one]) {
+		same := make([]one, 10_000)
+		for range 300 {
+			if _, err := w.Write(same); err != nil {
+				t.Fatal(err)
+			}
+		}
+	})
+	type wide struct {
+		Farm string `parquet:"farm,zstd"`
+	}
+	var large bytes.Buffer
+	w := library.NewGenericWriter[wide](&large)
+	if _, err := w.Write([]wide{{strings.Repeat("0", 300<<20)}}); err != nil {
+		t.Fatal(err)
+	}
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
+	for reason, content := range map[string][]byte{"3000000 rows in": rows, "unpacks to more than 256 MB": large.Bytes()} {
+		var mistakes farm.Mistakes
+		found, err := opened(t, content)
+		if !errors.As(err, &mistakes) || !strings.Contains(mistakes[0].Reason, reason) || mistakes[0].Hint == "" || len(found) > 0 {
+			t.Errorf("%d bytes: %v, want %q", len(content), err, reason)
 		}
 	}
 }

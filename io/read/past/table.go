@@ -1,7 +1,6 @@
 package past
 
 import (
-	"compress/gzip"
 	"encoding/csv"
 	"errors"
 	"fmt"
@@ -11,6 +10,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"fencerow/io/read/lines"
 )
 
 // row is one line of a table, by the names of its columns.
@@ -32,7 +33,7 @@ func eachRow(path string, take func(row) error) error {
 	defer file.Close()
 	var plain io.Reader = file
 	if strings.HasSuffix(path, ".gz") {
-		if plain, err = gzip.NewReader(file); err != nil {
+		if plain, err = lines.Unpack(file); err != nil {
 			return fmt.Errorf("%s: %w", path, err)
 		}
 	}

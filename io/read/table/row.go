@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strings"
 
+	"fencerow/io/read/spelling"
 	"fencerow/program/crop"
 	"fencerow/program/farm"
 )
@@ -97,6 +98,9 @@ func (r *Row) identify(h *heading, cells []string) (err error) {
 	}
 	r.StateName = h.cell(cells, stateName)
 	r.CountyName = h.cell(cells, countyName)
+	if reason, _ := spelling.NameFault(r.CountyName); reason != "" {
+		return fmt.Errorf("county name %q %s", r.CountyName, reason)
+	}
 	var ok bool
 	if r.Commodity, ok = crop.ParseCommodity(h.cell(cells, cropName)); !ok {
 		return fmt.Errorf("crop %q is not a covered crop", h.cell(cells, cropName))

@@ -3,10 +3,11 @@ package yields
 import (
 	"bufio"
 	"bytes"
-	"compress/gzip"
 	"fmt"
 	"io"
 	"strings"
+
+	"fencerow/io/read/lines"
 )
 
 // longestLine is the longest line read; a line of the bulk file has some 600
@@ -20,18 +21,18 @@ const longestLine = 1 << 20
 func Read(r io.Reader, begun func(File) error, each func(Yield) error, month func(Month) error) (File, error) {
 	buffered := bufio.NewReaderSize(r, 1<<16)
 	if start, _ := buffered.Peek(2); bytes.Equal(start, []byte{0x1f, 0x8b}) {
-		unpacked, err := gzip.NewReader(buffered)
+		unpacked, err := lines.Unpack(buffered)
 		if err != nil {
 			return File{}, Refusal{"the packed file is damaged: " + err.Error(), "download it again"}
 		}
 		buffered = bufio.NewReaderSize(unpacked, 1<<16)
 	}
-	lines := bufio.NewScanner(buffered)
-	lines.Buffer(make([]byte, 1<<16), longestLine)
-	if !lines.Scan() {
+	scanned := bufio.NewScanner(buffered)
+	scanned.Buffer(make([]byte, 1<<16), longestLine)
+	if !scanned.Scan() {
 		return File{}, Refusal{"the file is empty", "download it again"}
 	}
-	read, err := begin(lines.Bytes())
+	read, err := begin(scanned.Bytes())
 	if err != nil {
 		return File{}, err
 	}
@@ -39,8 +40,8 @@ func Read(r io.Reader, begun func(File) error, each func(Yield) error, month fun
 		return read.File, err
 	}
 	fields := make([][]byte, 0, 64)
-	for line := 2; lines.Scan(); line++ {
-		text := bytes.TrimRight(lines.Bytes(), "\r")
+	for line := 2; scanned.Scan(); line++ {
+		text := bytes.TrimRight(scanned.Bytes(), "\r")
 		if len(bytes.TrimSpace(text)) == 0 {
 			continue
 		}
@@ -59,7 +60,7 @@ func Read(r io.Reader, begun func(File) error, each func(Yield) error, month fun
 			return read.File, err
 		}
 	}
-	if err := lines.Err(); err != nil {
+	if err := scanned.Err(); err != nil {
 		return read.File, Refusal{fmt.Sprintf("the file cannot be read beyond line %d: %v", read.Lines+1, err), "download it again"}
 	}
 	return read.File, nil

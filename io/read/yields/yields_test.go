@@ -178,3 +178,19 @@ func FuzzRead(f *testing.F) {
 		}
 	})
 }
+
+// A packed file whose lines fill hours is refused soon: 320 MB of lines in 1 MB.
+func TestPackedLinesWithoutEnd(t *testing.T) {
+	var packed bytes.Buffer
+	w := gzip.NewWriter(&packed)
+	fmt.Fprintln(w, webHeadings)
+	for range 320 {
+		w.Write(bytes.Repeat([]byte("\n"), 1<<20))
+	}
+	w.Close()
+	_, _, err := readAll(t, packed.String())
+	var refusal Refusal
+	if !errors.As(err, &refusal) || !strings.Contains(refusal.Reason, "it unpacks to more than 100 times its size") || refusal.Hint == "" {
+		t.Errorf("%d bytes: %v", packed.Len(), err)
+	}
+}

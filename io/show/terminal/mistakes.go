@@ -34,9 +34,9 @@ func WriteMistakes(w io.Writer, mistakes farm.Mistakes) {
 			}
 			where += ": "
 		}
-		fmt.Fprintf(w, "fencerow: error: %s%s\n", where, m.Reason)
+		fmt.Fprintf(w, "fencerow: error: %s\n", OneLine(where+m.Reason))
 		if m.Hint != "" {
-			fmt.Fprintf(w, "fencerow: hint: %s\n", m.Hint)
+			fmt.Fprintf(w, "fencerow: hint: %s\n", OneLine(m.Hint))
 		}
 	}
 }

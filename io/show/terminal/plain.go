@@ -5,6 +5,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"strings"
 	"unicode"
 	"unicode/utf8"
 )
@@ -49,6 +50,12 @@ func (p *Plain) Write(text []byte) (int, error) {
 		return 0, err
 	}
 	return len(text), nil
+}
+
+// OneLine returns a text with line breaks and tabs as \n, \r and \t: a name or a cell that has
+// them could else look like a line of the program. What else steers a terminal Plain shows.
+func OneLine(text string) string {
+	return strings.NewReplacer("\n", `\n`, "\r", `\r`, "\t", `\t`).Replace(text)
 }
 
 // steers reports whether a letter is none: it moves the cursor, changes colors or the
