@@ -17,7 +17,7 @@ func newVersion() *cobra.Command {
 		Use:   "version",
 		Short: "show the version and the dates of the built-in data; look it up in a list of corrections",
 		Long: `Shows the version, the commit and the dates of the law, prices and county tables that
-are built in. --check FILE reads a list of corrections (docs/corrections.md). It says
+are built in. With --check FILE it reads a list of corrections (docs/corrections.md). It says
 whether this version gave a wrong figure, which one, and what to do. FILE is read from
 this computer. Nothing is fetched.
 ` + exitHelp,

@@ -28,7 +28,7 @@ type View struct {
 	Version  string `json:"version"`
 	Released string `json:"released"` // "" of what is no release
 	Commit   string `json:"commit"`   // "" where it is not known
-	Go       string `json:"go"`
+	BuiltBy  string `json:"go"`       // version of Go
 	System   string `json:"system"`
 	Law      struct {
 		First int    `json:"first_crop_year"`
@@ -61,7 +61,7 @@ type checkedList struct {
 // Of gathers what is known of a program of this version, released on a day and made from a
 // commit; the last two may be "".
 func Of(version, released, commit string) View {
-	v := View{Format: Format, Version: version, Released: released, Commit: commit, Go: runtime.Version(), System: runtime.GOOS + "/" + runtime.GOARCH}
+	v := View{Format: Format, Version: version, Released: released, Commit: commit, BuiltBy: runtime.Version(), System: runtime.GOOS + "/" + runtime.GOARCH}
 	if info, ok := debug.ReadBuildInfo(); ok && v.Commit == "" {
 		for _, s := range info.Settings {
 			if s.Key == "vcs.revision" {
@@ -94,7 +94,7 @@ func (v View) Write(w io.Writer) error {
 	fmt.Fprintf(&b, "fencerow %s%s\n", v.Version, of)
 	for _, row := range [][2]string{
 		{"commit", cmp.Or(v.Commit, "not known")},
-		{"built with", v.Go + " for " + v.System},
+		{"built with", v.BuiltBy + " for " + v.System},
 		{"law", fmt.Sprintf("crop years %d to %d, newest text read on %s", v.Law.First, v.Law.Last, wording.Date(v.Law.Read))},
 		{"prices", fmt.Sprintf("%s (%s)", wording.Date(v.Prices.AsOf), v.Prices.Source)},
 		{"tables", "newest of each agency: " + strings.Join(v.newestTables(), "; ") + " (all: --json)"},
