@@ -1,6 +1,7 @@
 package parquet
 
 import (
+	"encoding/binary"
 	"fmt"
 	"io"
 	"math/big"
@@ -64,6 +65,9 @@ func open(path string) (found *parquetLines, err error) {
 	if info.IsDir() {
 		return nil, lines.Refuse(path, "", "is a folder", "name a file")
 	}
+	if err := checkFooter(path, file, info.Size()); err != nil {
+		return nil, err
+	}
 	opened, err := parquet.OpenFile(file, info.Size(), parquet.SkipPageIndex(true), parquet.SkipBloomFilters(true))
 	if err != nil {
 		return nil, damagedParquet(path, err)
@@ -95,6 +99,20 @@ func bounded(path string, opened *parquet.File, size int64) error {
 				return lines.Refuse(path, strings.Join(column.MetaData.PathInSchema, "."), fmt.Sprintf("a column of the parquet file unpacks to more than %d MB", mostColumn>>20), hint)
 			}
 		}
+	}
+	return nil
+}
+
+// checkFooter refuses a file whose last bytes claim a footer longer than the file: the library
+// would ask for as much memory, up to 4 GB, before it looks. Other damage is left to the library.
+func checkFooter(path string, file io.ReaderAt, size int64) error {
+	const mark, end = 4, 8 // the file begins with PAR1; it ends with the length of the footer and PAR1
+	last := make([]byte, end)
+	if _, err := file.ReadAt(last, size-end); err != nil {
+		return nil
+	}
+	if footer := int64(binary.LittleEndian.Uint32(last)); footer > size-end-mark {
+		return damagedParquet(path, fmt.Sprintf("its last bytes say that %d bytes describe it, and it has %d in all", footer, size))
 	}
 	return nil
 }

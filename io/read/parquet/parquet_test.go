@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strconv"
 	"strings"
@@ -148,5 +149,26 @@ func TestBombsAreRefused(t *testing.T) {
 		if !errors.As(err, &mistakes) || !strings.Contains(mistakes[0].Reason, reason) || mistakes[0].Hint == "" || len(found) > 0 {
 			t.Errorf("%d bytes: %v, want %q", len(content), err, reason)
 		}
+	}
+}
+
+// A file that claims to be described by more bytes than it has is refused before as much memory is asked for: ten
+// bytes, of which the library would make four gigabytes.
+func TestFooterLongerThanTheFile(t *testing.T) {
+	for _, content := range []string{"PAR1\xe7\xe7PAR1", "PAR1\xff\xff\xff\xffPAR1", "PAR1\x01\x00\x00\x00PAR1"} {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		_, err := opened(t, []byte(content))
+		runtime.ReadMemStats(&after)
+		var mistakes farm.Mistakes
+		if !errors.As(err, &mistakes) || mistakes[0].Hint == "" || !strings.Contains(err.Error(), "bytes describe it") {
+			t.Errorf("%q: %v", content, err)
+		}
+		if asked := after.TotalAlloc - before.TotalAlloc; asked > 1<<20 {
+			t.Errorf("%q: %d bytes of memory", content, asked)
+		}
+	}
+	if rows, err := opened(t, written(t, 3, 2)); err != nil || len(rows) != 4 { // with the headings
+		t.Errorf("a sound file: %d lines, %v", len(rows), err)
 	}
 }
