@@ -1,24 +1,29 @@
 package main
 
 import (
+	"encoding/json"
+	"flag"
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
-	"regexp"
-	"slices"
 	"strings"
 	"testing"
 )
 
+const root = "../.."
+
 const notice, license = root + "/NOTICE", root + "/LICENSE"
+
+var update = flag.Bool("update", false, "renew NOTICE")
+
+func init() { folder = root } // tests run in the folder of the package
 
 // TestNotice: NOTICE is made from the modules that the released programs link and the
 // licence texts in them, never typed. Renew it with -update.
 func TestNotice(t *testing.T) {
-	modules, missing := linkedModules(t)
-	if missing != "" {
-		fmt.Println("NOT CHECKED: NOTICE and the licences of linked modules: " + missing)
+	modules, err := linkedModules()
+	if err != nil {
+		fmt.Println("NOT CHECKED: NOTICE and the licences of linked modules: " + err.Error())
 		t.Skip("the module cache is not whole")
 	}
 	want, faults := noticeText(modules)
@@ -32,7 +37,7 @@ func TestNotice(t *testing.T) {
 	}
 	got, err := os.ReadFile(notice)
 	if err != nil || string(got) != want {
-		t.Errorf("%s is not what the program links (%v): renew it with go test ./cmd/fencerow -run TestNotice -update, and read the change", notice, err)
+		t.Errorf("%s is not what the program links (%v): renew it with go test ./cmd/release -run TestNotice -update, and read the change", notice, err)
 	}
 	fmt.Printf("licences of linked modules: checked %d of %d\n", len(modules)-len(faults), len(modules))
 }
@@ -50,7 +55,7 @@ func TestLicenseIsWhole(t *testing.T) {
 			t.Errorf("LICENSE lacks %q", part)
 		}
 	}
-	modules, missing := linkedModules(t)
+	modules, missing := linkedModules()
 	others := 0
 	for _, m := range modules {
 		for _, name := range licenceFiles(m.folder) {
@@ -60,61 +65,15 @@ func TestLicenseIsWhole(t *testing.T) {
 			}
 		}
 	}
-	if missing != "" {
-		fmt.Println("NOT CHECKED: LICENSE against the text in linked modules: " + missing)
+	if missing != nil {
+		fmt.Println("NOT CHECKED: LICENSE against the text in linked modules: " + missing.Error())
 	} else if others == 0 {
 		t.Error("LICENSE is the text of no linked module under this licence")
 	}
 }
 
-// module is one that is linked.
-type module struct{ path, version, folder string }
-
-// linkedModules are those of the released programs, of all systems together. What the
-// module cache lacks is named; nothing is fetched.
-func linkedModules(t *testing.T) (all []module, missing string) {
-	t.Helper()
-	for _, system := range []string{"linux", "windows", "darwin"} {
-		list := exec.Command("go", "list", "-deps", "-f", "{{with .Module}}{{if not .Replace}}{{.Path}}\t{{.Version}}\t{{.Dir}}{{end}}{{end}}", "./cmd/fencerow")
-		list.Dir = root
-		list.Env = append(os.Environ(), "GOOS="+system, "CGO_ENABLED=0", "GOPROXY=off", "GOFLAGS=-mod=readonly")
-		out, err := list.Output()
-		if err != nil {
-			return nil, fmt.Sprintf("go list of %s: %v", system, err)
-		}
-		for _, line := range strings.Split(string(out), "\n") {
-			cells := strings.Split(line, "\t")
-			if len(cells) != 3 || cells[0] == "fencerow" {
-				continue
-			}
-			m := module{cells[0], cells[1], cells[2]}
-			if m.folder == "" {
-				return nil, m.path + " is not in the module cache"
-			}
-			if !slices.Contains(all, m) {
-				all = append(all, m)
-			}
-		}
-	}
-	slices.SortFunc(all, func(a, b module) int { return strings.Compare(a.path, b.path) })
-	return all, ""
-}
-
-var licenceName = regexp.MustCompile(`(?i)^(licen[sc]es?|copying|notice|patents|third_party)`)
-
-// licenceFiles are the files and folders at the top of a module that hold licences.
-func licenceFiles(folder string) (names []string) {
-	entries, _ := os.ReadDir(folder) // a module without is told by the caller
-	for _, e := range entries {
-		if licenceName.MatchString(e.Name()) && !strings.HasSuffix(e.Name(), ".go") {
-			names = append(names, e.Name())
-		}
-	}
-	return names
-}
-
-// licences are told by sentences that only their texts have, in the order of this list.
-var licences = []struct {
+// knownLicences are told by sentences that only their texts have, in the order of this list.
+var knownLicences = []struct {
 	name, has string
 	endorsing string // "with" or "without" the clause on names; "": either
 }{
@@ -136,7 +95,7 @@ func licencesIn(text string) (names []string) {
 	if strings.Contains(text, "neither the name") || strings.Contains(text, "nor the names") {
 		endorsing = "with"
 	}
-	for _, l := range licences {
+	for _, l := range knownLicences {
 		if strings.Contains(text, l.has) && (l.endorsing == "" || l.endorsing == endorsing) {
 			names = append(names, l.name)
 		}
@@ -149,7 +108,7 @@ func noticeText(modules []module) (text string, faults []string) {
 	b.WriteString("fencerow\nCopyright 2026 the fencerow authors\n\nLicensed under the Apache License, Version 2.0 (LICENSE).\n\n")
 	b.WriteString("The program links the modules below and the standard library of Go (BSD-3-Clause, patent grant).\nThe files named are in each module; their texts go with a release. Of modernc.org/sqlite and\n" +
 		"github.com/klauspost/compress parts stand under licences of their own.\n\n" +
-		"Made by go test ./cmd/fencerow -run TestNotice -update; do not edit.\n")
+		"Made by go test ./cmd/release -run TestNotice -update; do not edit.\n")
 	for _, m := range modules {
 		fmt.Fprintf(&b, "\n%s %s\n", m.path, m.version)
 		known := false
@@ -185,4 +144,67 @@ func TestLicencesAreTold(t *testing.T) {
 			t.Errorf("%q is %q, want %q", text, got, want)
 		}
 	}
+}
+
+// TestDependencies: docs/dependencies.md has a row for every module of go.mod and none else, in
+// the part where it belongs, and names the licence of its text.
+func TestDependencies(t *testing.T) {
+	required, err := goTool([]string{"GOPROXY=off"}, "mod", "edit", "-json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var of struct {
+		Require []struct{ Path string }
+		Replace []struct{ Old struct{ Path string } }
+	}
+	if err := json.Unmarshal(required, &of); err != nil {
+		t.Fatal(err)
+	}
+	modules, err := linkedModules()
+	if err != nil {
+		fmt.Println("NOT CHECKED: docs/dependencies.md: " + err.Error())
+		t.Skip("the module cache is not whole")
+	}
+	want := map[string]string{} // the part of each module
+	for _, m := range of.Require {
+		want[m.Path] = "In tests alone"
+	}
+	texts := map[string]string{}
+	for _, m := range modules {
+		want[m.path] = "Linked into the program"
+		for _, name := range licenceFiles(m.folder) {
+			text, _ := os.ReadFile(filepath.Join(m.folder, name)) // a folder is of parts
+			texts[m.path] += strings.Join(licencesIn(string(text)), ", ") + ", "
+		}
+	}
+	for _, m := range of.Replace {
+		want[m.Old.Path] = "Replaced by a few lines of our own"
+	}
+	page, err := os.ReadFile(root + "/docs/dependencies.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows, part := 0, ""
+	for _, line := range strings.Split(string(page), "\n") {
+		if heading, is := strings.CutPrefix(line, "## "); is {
+			part = heading
+		}
+		cells := strings.Split(line, "|")
+		if len(cells) != 5 || !strings.Contains(cells[1], ".") {
+			continue
+		}
+		name, licence := strings.TrimSpace(cells[1]), strings.TrimSpace(cells[3])
+		if want[name] != part {
+			t.Errorf("%s stands under %q, it belongs under %q", name, part, want[name])
+		}
+		if part == "Linked into the program" && !strings.Contains(texts[name], licence) {
+			t.Errorf("%s: the licence is %s, its texts are %s", name, licence, texts[name])
+		}
+		delete(want, name)
+		rows++
+	}
+	for name, part := range want {
+		t.Errorf("docs/dependencies.md has no row for %s under %q", name, part)
+	}
+	fmt.Printf("modules of go.mod: checked %d of %d\n", rows-len(want), len(of.Require))
 }
