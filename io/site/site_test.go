@@ -5,6 +5,7 @@ import (
 	"html"
 	"net/url"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -337,5 +338,18 @@ func TestSharesAsParts(t *testing.T) {
 	}
 	if d := (&draft{farms: []typedFarm{{share: "2/3"}}}); !strings.Contains(d.operation().text.String(), "operator: 66.6666666666666") {
 		t.Error(d.operation().text.String())
+	}
+}
+
+// Names that steer, pass for others, are too long or begin a formula are refused in the forms,
+// with the reason.
+func TestHostileNamesInForms(t *testing.T) {
+	for name, why := range map[string]string{"=1+1": "begins with", "@SUM(A1)": "begins with", "04\u202e17": "not seen", "\uff10417": "looks like another", "\u0410nn": "looks like another", strings.Repeat("x", 101): "more than 100 letters"} {
+		for _, field := range []string{"f1.number=", "w1.name="} {
+			said := tested().page(t, answerPath, append(slices.DeleteFunc(slices.Clone(typed), func(pair string) bool { return strings.HasPrefix(pair, field) }), field+name)...)
+			if !strings.Contains(said, why) {
+				t.Errorf("%s%q is not refused: %.2000s", field, name, said[max(0, len(said)-2000):])
+			}
+		}
 	}
 }

@@ -153,12 +153,20 @@ func readFile(name string, read func(io.Reader) error) error {
 	return nil
 }
 
+// mostCounties is how many bytes of counties are unpacked: those of the whole nation have
+// some 30 MB.
+const mostCounties = 256 << 20
+
 func readPacked(r io.Reader, book *farm.CountyBook) error {
 	packed, err := gzip.NewReader(r)
 	if err != nil {
 		return err
 	}
-	return json.NewDecoder(packed).Decode(book)
+	bounded := &io.LimitedReader{R: packed, N: mostCounties}
+	if err = json.NewDecoder(bounded).Decode(book); err != nil && bounded.N <= 0 {
+		return fmt.Errorf("it unpacks to more than %d MB", mostCounties>>20)
+	}
+	return err
 }
 
 // StateOf is the State of a county, by two digits; "" where there is no code.

@@ -2,6 +2,7 @@ package kept_test
 
 import (
 	"bytes"
+	"compress/gzip"
 	"errors"
 	"io"
 	"io/fs"
@@ -101,5 +102,26 @@ func TestLawChanges(t *testing.T) {
 		if got := kept.LawChanges(before, after, other.c, other.y); got != nil {
 			t.Errorf("%v of %s %d", got, other.c, other.y)
 		}
+	}
+}
+
+// Counties that unpack without end are refused: 300 MB of blanks in 300 kB.
+func TestPackedWithoutEnd(t *testing.T) {
+	folder := t.TempDir()
+	names := kept.Names(folder)
+	if err := os.MkdirAll(filepath.Dir(names[1]), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	var packed bytes.Buffer
+	w := gzip.NewWriter(&packed)
+	for range 300 {
+		w.Write(bytes.Repeat([]byte(" "), 1<<20))
+	}
+	w.Close()
+	if err := errors.Join(os.WriteFile(names[0], []byte("{}"), 0o600), os.WriteFile(names[1], packed.Bytes(), 0o600)); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := kept.Read(folder); err == nil || !strings.Contains(err.Error(), "unpacks to more than 256 MB") {
+		t.Error(err)
 	}
 }
