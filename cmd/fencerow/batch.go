@@ -14,6 +14,7 @@ import (
 
 	"fencerow/io/batch"
 	"fencerow/io/disk"
+	"fencerow/io/file"
 	"fencerow/io/read/farmfile"
 	"fencerow/io/show/terminal"
 	"fencerow/io/source"
@@ -171,6 +172,8 @@ func (b *batchAsk) ended(c *cobra.Command, q *question, counts batch.Counts, err
 	switch {
 	case errors.Is(err, batch.ErrNotEmpty):
 		return usageError{b.out + ": " + err.Error(), "go on with them by --resume, or name another folder"}
+	case errors.Is(err, file.ErrTaken):
+		return usageError{b.out + ": " + err.Error(), "wait for its end, or name another folder"}
 	case errors.Is(err, batch.ErrOtherRun):
 		return usageError{b.out + ": " + err.Error(), "give the same inputs and settings as before (the folder counts lists them), or name another folder"}
 	case err != nil:

@@ -235,7 +235,7 @@ func TestBatchRefusesBrokenRowsAlone(t *testing.T) {
 // A run that is killed again and again and taken up by --resume ends with the bytes
 // of one that was not; so does the order of the rows not matter to any farm.
 func TestBatchKilledAndShuffled(t *testing.T) {
-	kills, farms := ofLong(2, 6), ofLong(300, 1500)
+	kills, farms := ofLong(2, 20), ofLong(300, 1500)
 	if text := os.Getenv("FENCEROW_KILLS"); text != "" {
 		kills, _ = strconv.Atoi(text)
 	}

@@ -8,9 +8,11 @@ import (
 	"path/filepath"
 	"runtime"
 	"slices"
+	"strings"
 	"sync"
 
 	"fencerow/io/batch/kept"
+	"fencerow/io/file"
 	"fencerow/program/farm"
 	"fencerow/sim/parallel"
 )
@@ -30,6 +32,11 @@ func Run(o Options) (Counts, error) {
 	if err := f.check(); err != nil {
 		return Counts{}, err
 	}
+	release, err := file.Claim(filepath.Join(f.path, strings.TrimSuffix(".running-"+f.share, "-")))
+	if err != nil {
+		return Counts{}, err
+	}
+	defer release()
 	if o.OfStates != nil {
 		later, err := o.OfStates(slices.Sorted(maps.Keys(table.states))...)
 		if err != nil {

@@ -8,7 +8,7 @@
 //
 // Results stand in WORK/results.csv, a line a change, and are not worked out twice: a run
 // that was stopped goes on where it was. The same seed and the same source draw the same changes. The source and
-// the tests of the first run are kept in WORK/fencerow; -again brings only the tests up to date.
+// the tests of the first run are kept in WORK/fencerow: copy new tests there before -again.
 package main
 
 import (
@@ -40,7 +40,7 @@ func main() {
 
 func run(work string, count int, seed uint64, far, again bool) error {
 	tree := filepath.Join(work, "fencerow")
-	if err := copyTree(".", tree, again); err != nil {
+	if err := copyTree(".", tree); err != nil {
 		return err
 	}
 	changes, err := allChanges(tree)

@@ -118,6 +118,9 @@ func (t *tests) run(c change, far bool) (result, error) {
 		}
 		if by, failed := t.firstFailure(packages, limit); failed {
 			r.outcome, r.by = killed, by
+			if strings.Contains(by, "build failed") {
+				r.outcome = doesNotCompile
+			}
 			if strings.Contains(by, "panic: test timed out") || strings.HasPrefix(by, "signal: ") {
 				r.outcome = killedByTime
 			}
@@ -149,7 +152,7 @@ func (t *tests) overlay(c change) error {
 	return os.WriteFile(filepath.Join(t.work, "overlay.json"), list, 0o644)
 }
 
-var failure = regexp.MustCompile(`^\s*--- FAIL: (\S+)|^FAIL\s+(\S+)|^(panic: .*)|^(signal: .*)`)
+var failure = regexp.MustCompile(`^\s*--- FAIL: (\S+)|^FAIL\s+(\S.*)|^(panic: .*)|^(signal: .*)`)
 
 // firstFailure runs packages and stops all at the first test that fails.
 func (t *tests) firstFailure(packages []string, limit string) (by string, failed bool) {
@@ -192,21 +195,15 @@ func (t *tests) trim() error {
 	return os.RemoveAll(cache)
 }
 
-// copyTree copies the tree as it is committed to a folder, once; with tests alone those are
-// brought up to date. The agencies' tables beside it are linked.
-func copyTree(from, to string, testsAlone bool) error {
-	_, err := os.Stat(filepath.Join(to, "go.mod"))
-	if err == nil && !testsAlone {
+// copyTree copies the tree as it is committed to a folder, once. The agencies' tables beside it are linked.
+func copyTree(from, to string) error {
+	if _, err := os.Stat(filepath.Join(to, "go.mod")); err == nil {
 		return nil
-	}
-	script := `git archive HEAD | tar -x -C "$1"`
-	if testsAlone && err == nil {
-		script = `git archive HEAD | tar -x -C "$1" --wildcards '*_test.go' '*/testdata/*'`
 	}
 	if err := os.MkdirAll(to, 0o755); err != nil {
 		return err
 	}
-	copy := exec.Command("sh", "-c", script, "sh", to)
+	copy := exec.Command("sh", "-c", `git archive HEAD | tar -x -C "$1"`, "sh", to)
 	copy.Dir, copy.Stderr = from, os.Stderr
 	if err := copy.Run(); err != nil {
 		return err
