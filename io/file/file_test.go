@@ -334,3 +334,22 @@ func TestOldFilesAreKept(t *testing.T) {
 	holds(t, fresh, "new")
 	holds(t, hard, "forced") // a file of its own now
 }
+
+// A file that another program makes while an output is written is kept too, and so is a link.
+func TestFileThatAppearsMeanwhileIsKept(t *testing.T) {
+	folder := t.TempDir()
+	path, linked := filepath.Join(folder, "out.html"), filepath.Join(folder, "linked.html")
+	run := NewRun().Keep(true)
+	refused(t, run.Write(path, func(w io.Writer) error {
+		laid(t, path, "another's")
+		return text("ours")(w)
+	}), "a file of that name is there", "add --force")
+	holds(t, path, "another's")
+	refused(t, run.Write(linked, func(w io.Writer) error {
+		if err := os.Symlink(path, linked); err != nil {
+			t.Skip("no links here")
+		}
+		return text("ours")(w)
+	}), "a file of that name is there", "add --force")
+	holds(t, path, "another's")
+}

@@ -100,6 +100,7 @@ func (r *Run) Write(path string, write func(io.Writer) error) error {
 	if err := r.claim(to); err != nil {
 		return err
 	}
+	to.isNew = r.keeps && to.info == nil
 	info, err := to.replace(write)
 	r.mutex.Lock()
 	defer r.mutex.Unlock()
@@ -144,9 +145,14 @@ func (r *Run) refuse(to target, outputs []known) error {
 		}
 	}
 	if r.keeps && to.info != nil {
-		return &Error{Path: to.given, Reason: "a file of that name is there", Hint: "add --force to replace it, or name another file"}
+		return isThere(to.given)
 	}
 	return nil
+}
+
+// isThere refuses the name of a file that is kept.
+func isThere(name string) *Error {
+	return &Error{Path: name, Reason: "a file of that name is there", Hint: "add --force to replace it, or name another file"}
 }
 
 // target is the file that the name of an output leads to.
@@ -154,6 +160,7 @@ type target struct {
 	given string
 	path  string      // absolute, without links
 	info  fs.FileInfo // of the file that is there; nil: none is
+	isNew bool        // a file that appears there meanwhile is kept
 }
 
 func (t target) is(other known) bool {

@@ -43,10 +43,13 @@ func (t target) replace(write func(io.Writer) error) (fs.FileInfo, error) {
 		err = closed
 	}
 	if err == nil {
-		err = os.Rename(unfinished, t.path)
+		err = t.place(unfinished)
 	}
 	if err == nil {
 		err = syncFolder(filepath.Dir(t.path))
+	}
+	if t.isNew && errors.Is(err, fs.ErrExist) {
+		return nil, isThere(t.given)
 	}
 	if err != nil {
 		return nil, failed(t.given, err)
@@ -56,6 +59,20 @@ func (t target) replace(write func(io.Writer) error) (fs.FileInfo, error) {
 		return nil, failed(t.given, err)
 	}
 	return info, nil
+}
+
+// place gives a finished file its name. A new one gets it as a second name, which no system
+// gives twice; where there are no second names it is renamed.
+func (t target) place(finished string) error {
+	if t.isNew {
+		switch err := os.Link(finished, t.path); {
+		case err == nil:
+			return nil // the first name is taken away by replace
+		case errors.Is(err, fs.ErrExist):
+			return err
+		}
+	}
+	return os.Rename(finished, t.path)
 }
 
 // beingWritten are the names of the files that this program has not finished.
