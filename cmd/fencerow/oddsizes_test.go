@@ -64,7 +64,7 @@ func TestOddSizes(t *testing.T) {
 	if os.Getenv(longRun) == "" {
 		t.Skip("minutes of work: FENCEROW_LONG")
 	}
-	const mostSeconds = 120 * time.Second
+	const mostProcessor = 120 * time.Second
 	for _, s := range []sized{
 		{"10000-bases", 2500, 4, 1, 1},
 		{"3000-producers", 1, 1, 1, 3000},
@@ -90,8 +90,8 @@ func TestOddSizes(t *testing.T) {
 		case code != exitDone && code != exitInput:
 			t.Errorf("%s: exit %d, %v: %s", s.name, code, err, stderr.String())
 		}
-		if took > mostSeconds {
-			t.Errorf("%s took %v of the processor, at most %v", s.name, took, mostSeconds)
+		if took > mostProcessor {
+			t.Errorf("%s took %v of the processor, at most %v", s.name, took, mostProcessor)
 		}
 		fmt.Printf("%s: exit %d, %.1f seconds of the processor, %d bytes of answer\n", s.name, code, took.Seconds(), stdout.Len())
 	}
