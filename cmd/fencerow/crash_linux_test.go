@@ -91,7 +91,7 @@ func bytesOfABatch(t *testing.T) {
 		return nil
 	})
 	checked := 0
-	step := ofLong(largest/4, largest/400) + 1
+	step := ofLong(largest/4, largest/100) + 1
 	for n := 0; n < largest; n += step {
 		code, talk := failingAt(t, n, batchArgs(table, out, "--draws", "256")...)
 		if code != exitRefused || len(unfinished(out)) > 0 {
