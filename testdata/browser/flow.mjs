@@ -67,7 +67,7 @@ const sheetText = (page) => page.$eval(".sheets", (e) => e.textContent.replace(/
 function compared(yaml, years) {
   const file = join(folder, "operation.yaml"), out = join(folder, "page.html");
   writeFileSync(file, yaml);
-  execFileSync(program, ["compare", file, "--book", "none", "--today", today, "--draws", String(draws), "--page", out, ...(years ? ["--crop-year", years] : [])], { stdio: ["ignore", "ignore", "pipe"] });
+  execFileSync(program, ["compare", file, "--book", "none", "--today", today, "--draws", String(draws), "--page", out, "--force", ...(years ? ["--crop-year", years] : [])], { stdio: ["ignore", "ignore", "pipe"] });
   return readFileSync(out, "utf8");
 }
 // same asserts that two texts are one, and shows where they part.
