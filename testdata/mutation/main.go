@@ -2,9 +2,9 @@
 // and below, sim/payoff, sim/limits), applies each by itself to a copy of the tree, and runs
 // the tests until the first that fails. What no test notices survives and is listed:
 //
-//	nice -n 19 go run ./testdata/mutation -work /tmp/mutation           # the tests of these rooms
-//	nice -n 19 go run ./testdata/mutation -work /tmp/mutation -far      # those of all rooms, for what survived
-//	nice -n 19 go run ./testdata/mutation -work /tmp/mutation -again    # survivors once more, by the tests as they are now
+//	nice -n 19 go run ./testdata/mutation -work FOLDER           # the tests of these rooms
+//	nice -n 19 go run ./testdata/mutation -work FOLDER -far      # those of all rooms, for what survived
+//	nice -n 19 go run ./testdata/mutation -work FOLDER -again    # survivors once more, by the tests as they are now
 //
 // Results stand in WORK/results.csv, a line a change, and are not worked out twice: a run
 // that was stopped goes on where it was. The same seed and the same source draw the same changes. The source and
