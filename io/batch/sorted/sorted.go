@@ -2,9 +2,7 @@ package sorted
 
 import (
 	"cmp"
-	"container/heap"
 	"encoding/csv"
-	"io"
 	"os"
 	"path/filepath"
 	"slices"
@@ -86,27 +84,12 @@ func (l *Lines) Each(do func(cells []string) error) error {
 		}
 		return nil
 	}
-	var all []*source
+	var all []*Files[line]
 	for _, name := range l.files {
-		file, err := os.Open(name)
-		if err != nil {
-			return err
-		}
-		defer file.Close()
-		in := csv.NewReader(file)
-		in.FieldsPerRecord = -1
-		all = append(all, &source{next: func() (line, error) { return read(in) }})
+		all = append(all, &Files[line]{Names: []string{name}, Open: openSorted})
 	}
-	held := l.held
-	all = append(all, &source{next: func() (line, error) {
-		if len(held) == 0 {
-			return line{}, io.EOF
-		}
-		one := held[0]
-		held = held[1:]
-		return one, nil
-	}})
-	return merge(all, do)
+	all = append(all, Ahead([]string{"memory"}, func(string) ([]line, error) { return l.held, nil }))
+	return Merge(all, func(a, b line) bool { return before(a, b) < 0 }, func(one line) error { return do(one.cells) })
 }
 
 // Close throws the files away.
@@ -116,41 +99,15 @@ func (l *Lines) Close() {
 	}
 }
 
-// source gives lines in order.
-type source struct {
-	at   int // its place among the sources
-	next func() (line, error)
-	now  line
-}
-
-// advance sets now to the next line; io.EOF after the last.
-func (s *source) advance() (err error) {
-	s.now, err = s.next()
-	return err
-}
-
-// sources are a heap: the first line of all comes first, of equals that of an earlier source.
-type sources []*source
-
-// Len is how many sources have a line left.
-func (all sources) Len() int { return len(all) }
-
-// Swap changes the places of two sources.
-func (all sources) Swap(i, k int) { all[i], all[k] = all[k], all[i] }
-
-// Less reports whether the line of one source comes before that of another.
-func (all sources) Less(i, k int) bool {
-	return cmp.Or(before(all[i].now, all[k].now), cmp.Compare(all[i].at, all[k].at)) < 0
-}
-
-// Push adds a source.
-func (all *sources) Push(s any) { *all = append(*all, s.(*source)) }
-
-// Pop takes the last source away.
-func (all *sources) Pop() any {
-	last := (*all)[len(*all)-1]
-	*all = (*all)[:len(*all)-1]
-	return last
+// openSorted opens a file that putAway wrote.
+func openSorted(name string) (next func() (line, error), done func(), err error) {
+	file, err := os.Open(name)
+	if err != nil {
+		return nil, nil, err
+	}
+	in := csv.NewReader(file)
+	in.FieldsPerRecord = -1
+	return func() (line, error) { return read(in) }, func() { file.Close() }, nil
 }
 
 func read(in *csv.Reader) (line, error) {
@@ -160,36 +117,4 @@ func read(in *csv.Reader) (line, error) {
 	}
 	number, err := strconv.ParseFloat(cells[1], 64)
 	return line{cells[0], number, cells[2], cells[3:]}, err
-}
-
-// merge calls do with the lines of all sources in order; of equals with those of an
-// earlier source first.
-func merge(all []*source, do func([]string) error) error {
-	var open sources
-	for i, s := range all {
-		s.at = i
-		switch err := s.advance(); err {
-		case nil:
-			open = append(open, s)
-		case io.EOF:
-		default:
-			return err
-		}
-	}
-	heap.Init(&open)
-	for len(open) > 0 {
-		first := open[0]
-		if err := do(first.now.cells); err != nil {
-			return err
-		}
-		switch err := first.advance(); err {
-		case nil:
-			heap.Fix(&open, 0)
-		case io.EOF:
-			heap.Pop(&open)
-		default:
-			return err
-		}
-	}
-	return nil
 }
