@@ -13,9 +13,12 @@ import (
 	"testing"
 )
 
-// needs skips a test, and says so, where a program is missing.
+// needs skips a test where the race detector runs and, saying so, where a program is missing.
 func needs(t *testing.T, what string, programs ...string) {
 	t.Helper()
+	if underRace {
+		t.Skip("other programs' work has no races to find here")
+	}
 	for _, program := range programs {
 		if _, err := exec.LookPath(program); err != nil {
 			fmt.Printf("NOT CHECKED: %s, for want of %s\n", what, program)

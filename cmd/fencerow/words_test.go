@@ -22,12 +22,14 @@ var draws = regexp.MustCompile(`(?i)\bdraw(s|n)?\b`)
 // oneName is one name for one thing: the old on the left is nowhere, for people read the
 // new on the right.
 var oneName = map[string]string{
-	"payment yield": "PLC yield", "commodity": "crop", "commodities": "crops", "persons": "people", "USD per base acre": "dollars per base acre",
-	"middle outcome": "middle case", "payment-acre share": "the part of base acres that is paid on", "MYA price": "national price",
+	"payment yield": "PLC yield", "commodity": "crop", "commodities": "crops", "persons": "people", "usd per base acre": "dollars per base acre",
+	"middle outcome": "middle case", "payment-acre share": "the part of base acres that is paid on", "mya price": "national price",
 	"marketing-year average price": "national price", "election on record": "last election", "price projection": "projected price",
 	"what was told": "your figures", "what comes out": "payments at these figures", "agency's table": "FSA's table", "by combination": "by election",
 	"cost of the wrong pick": "average given up", "farms to change": "largest differences from the last election",
 }
+
+var oldNames = regexp.MustCompile(`(?i)\b(` + strings.Join(slices.Sorted(maps.Keys(oneName)), "|") + `)\b`)
 
 // unwantedWords returns what is wrong with the words of a unit.
 func unwantedWords(unit string) (wrong []string) {
@@ -41,10 +43,8 @@ func unwantedWords(unit string) (wrong []string) {
 			wrong = append(wrong, found)
 		}
 	}
-	for old, name := range oneName {
-		if regexp.MustCompile(`(?i)\b` + regexp.QuoteMeta(old) + `\b`).MatchString(unit) {
-			wrong = append(wrong, old+" (say "+name+")")
-		}
+	for _, old := range oldNames.FindAllString(unit, -1) {
+		wrong = append(wrong, old+" (say "+oneName[strings.ToLower(old)]+")")
 	}
 	return wrong
 }
