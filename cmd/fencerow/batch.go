@@ -163,8 +163,7 @@ func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 
 // writeTemplate writes an empty table, never over what the flags name.
 func (b *batchAsk) writeTemplate(c *cobra.Command, q *question, args []string) error {
-	named := source.Request{Operation: strings.Join(args, ""), Files: q.disk(), CountyFiles: q.countyFiles, CountyTables: q.countyTables, Columns: q.columns, BookName: q.book, Market: q.market}
-	return written(c.ErrOrStderr(), q.files(named.Inputs(farm.Operation{})), b.template, farmfile.WriteTemplate)
+	return written(c.ErrOrStderr(), q.filesBeside(strings.Join(args, "")), b.template, farmfile.WriteTemplate)
 }
 
 // ended tells what a run came to.

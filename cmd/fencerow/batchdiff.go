@@ -53,7 +53,7 @@ tables of farms are read from where they lay.
 		},
 	}
 	c.Flags().StringVar(&out, "out", "", "write every line that moved to this .csv file")
-	q.addForce(c)
+	addForce(c, &q.force)
 	c.Flags().StringVar(&o.BeforeTable, "before-table", "", "where the table of the first run lies now (default: where it lay)")
 	c.Flags().StringVar(&o.AfterTable, "after-table", "", "where the table of the second run lies now (default: where it lay)")
 	c.Flags().BoolVar(&asJSON, "json", false, "print JSON (docs/formats.md)")

@@ -103,7 +103,7 @@ november.json says which leads and margins moved, and which input did it.
 	shown.add(c)
 	last.add(c)
 	out.add(c)
-	q.addForce(c)
+	addForce(c, &q.force)
 	return c
 }
 

@@ -42,12 +42,12 @@ func faulted(fault *parallel.Fault, args []string, stderr io.Writer) int {
 		fmt.Fprintf(stderr, "fencerow: hint: run it again with %s=FILE set, read that file, and report it with the command\n", reportVariable)
 		return exitFault
 	}
-	err := file.NewRun().Write(place, func(w io.Writer) error {
+	err := file.NewRun().Keep(true).Write(place, func(w io.Writer) error {
 		_, err := fmt.Fprintf(w, "fencerow %s, %s, %s/%s\nfencerow %s\n%s\n\n%s", version, runtime.Version(), runtime.GOOS, runtime.GOARCH, strings.Join(args, " "), fault.Error(), fault.Stack)
 		return err
 	})
 	if err != nil {
-		fmt.Fprintf(stderr, "fencerow: warning: no report: %v\n", err)
+		fmt.Fprintf(stderr, "fencerow: warning: no report: %v\nfencerow: hint: set %s to a new file and run it again\n", err, reportVariable)
 		return exitFault
 	}
 	fmt.Fprintf(stderr, "fencerow: hint: read %s, which holds your command line, and report it\n", place)

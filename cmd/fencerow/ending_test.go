@@ -84,6 +84,28 @@ func TestFaultOfTheProgram(t *testing.T) {
 	}
 }
 
+// The report of a fault goes over no file that is there and through no link; the warning says why.
+func TestFaultReportKeepsFiles(t *testing.T) {
+	folder := t.TempDir()
+	mine, link := filepath.Join(folder, "mine.txt"), filepath.Join(folder, "link.txt")
+	writeText(t, mine, "my notes")
+	want := map[string]string{mine: "a file of that name is there"}
+	if os.Symlink(mine, link) == nil {
+		want[link] = "it is a link to another file"
+	}
+	for place, reason := range want {
+		t.Setenv(reportVariable, place)
+		var talk bytes.Buffer
+		code := ended(func() error { panic("told") }, &output{Writer: io.Discard}, []string{"rules"}, &talk)
+		if said := talk.String(); code != exitFault || !strings.Contains(said, "no report: cannot write "+place+": "+reason) || !strings.Contains(said, "hint: set "+reportVariable+" to a new file") {
+			t.Errorf("ends with %d: %s", code, said)
+		}
+	}
+	if text := fileText(t, mine); text != "my notes" {
+		t.Errorf("replaced: %q", text)
+	}
+}
+
 // What the computer refuses is 5, a name that leads nowhere 2.
 func TestRefusedByTheComputer(t *testing.T) {
 	for cause, want := range map[error]int{syscall.ENOSPC: exitRefused, syscall.EROFS: exitRefused, syscall.EACCES: exitRefused, syscall.EIO: exitRefused, io.ErrShortWrite: exitRefused,

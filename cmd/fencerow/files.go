@@ -9,6 +9,7 @@ import (
 	"fencerow/io/file"
 	"fencerow/io/show/terminal"
 	"fencerow/io/source"
+	"fencerow/program/farm"
 )
 
 // written writes a file whole or not at all, and says so.
@@ -21,8 +22,8 @@ func written(talk io.Writer, files *file.Run, path string, write func(io.Writer)
 }
 
 // addForce adds the flag that lets outputs replace files.
-func (q *question) addForce(c *cobra.Command) {
-	c.Flags().BoolVar(&q.force, "force", false, "replace output files that are there; without it they are kept and nothing is written")
+func addForce(c *cobra.Command, force *bool) {
+	c.Flags().BoolVar(force, "force", false, "replace output files that are there; without it they are kept and nothing is written")
 }
 
 // files are those of a run: no output is written over its inputs, nor without --force over
@@ -35,4 +36,11 @@ func (q *question) files(inputs []source.Input) *file.Run {
 		}
 	}
 	return file.NewRun(names...).Keep(!q.force)
+}
+
+// filesBeside are those of a run that may not write over one file it reads, nor over what the
+// flags name.
+func (q *question) filesBeside(read string) *file.Run {
+	named := source.Request{Operation: read, Files: q.disk(), CountyFiles: q.countyFiles, CountyTables: q.countyTables, Columns: q.columns, BookName: q.book, Market: q.market}
+	return q.files(named.Inputs(farm.Operation{}))
 }

@@ -70,7 +70,7 @@ only you need to know stands in DIR/handout-notes.txt.
 	q.addBook(c)
 	q.addDraws(c, answer.DefaultDraws)
 	q.addSources(c)
-	q.addForce(c)
+	addForce(c, &q.force)
 	c.Flags().StringVar(&out, "out", "", "the folder that the sheets go to; made if it is not there")
 	c.Flags().StringVar(&commodities, "commodity", "", "only these crops, as corn,soybeans (default: all that the sources have)")
 	c.Flags().StringVar(&q.cropYears, "crop-year", "", "crop years, as 2026 or 2026,2027; the sheets show the first (default: this year)")

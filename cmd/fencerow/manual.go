@@ -16,6 +16,7 @@ import (
 
 func newManual() *cobra.Command {
 	var out string
+	var force bool
 	c := &cobra.Command{
 		Use:     "manual --out DIR",
 		Short:   "write the manual as man pages, one for each command",
@@ -23,25 +24,33 @@ func newManual() *cobra.Command {
 		Example: "  fencerow manual --out man",
 		Args:    atMost(0, "no arguments"),
 		RunE: func(c *cobra.Command, _ []string) error {
-			return work(func() error { return writeManual(c, out) })
+			return work(func() error { return writeManual(c, out, force) })
 		},
 	}
 	c.Flags().StringVar(&out, "out", "", "the folder that the pages go to; made if it is not there")
+	addForce(c, &force)
 	return c
 }
 
-// writeManual writes the pages of all commands into a folder.
-func writeManual(c *cobra.Command, folder string) error {
+// writeManual writes the pages of all commands into a folder, none of them over a file that
+// is there unless force says so.
+func writeManual(c *cobra.Command, folder string, force bool) error {
 	if folder == "" {
 		return usageError{"no folder is given", "name one with --out"}
 	}
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return &file.Error{Path: folder, Reason: err.Error(), Hint: "name another folder", Err: err}
 	}
-	files := file.NewRun()
-	pages := manualOf(c.Root())
-	for _, p := range pages {
-		if err := files.Write(filepath.Join(folder, p.File()), p.Write); err != nil {
+	files, pages := file.NewRun().Keep(!force), manualOf(c.Root())
+	names := make([]string, len(pages))
+	for i, p := range pages {
+		names[i] = filepath.Join(folder, p.File())
+	}
+	if err := files.Check(names...); err != nil {
+		return err
+	}
+	for i, p := range pages {
+		if err := files.Write(names[i], p.Write); err != nil {
 			return err
 		}
 	}

@@ -75,6 +75,47 @@ func TestManual(t *testing.T) {
 	fmt.Printf("man pages: checked %d of %d, %d flags\n", len(got), len(want), flags)
 }
 
+// TestManualKeepsFiles: no page goes over a file that is there or through a link, and none is
+// written where one cannot be; --force replaces files.
+func TestManualKeepsFiles(t *testing.T) {
+	folder := t.TempDir()
+	mine, other := filepath.Join(folder, "fencerow.1"), filepath.Join(folder, "other.txt")
+	writeText(t, mine, "my notes")
+	refused := func(args ...string) string {
+		t.Helper()
+		var talk bytes.Buffer
+		if code := run(append([]string{"manual", "--out", folder}, args...), io.Discard, &talk); code != exitUsage {
+			t.Errorf("ends with %d: %s", code, talk.String())
+		}
+		if pages, _ := filepath.Glob(filepath.Join(folder, "*.[17]")); len(pages) != 1 {
+			t.Errorf("written all the same: %v", pages)
+		}
+		return talk.String()
+	}
+	if said := refused(); !strings.Contains(said, "a file of that name is there") || !strings.Contains(said, "add --force") || fileText(t, mine) != "my notes" {
+		t.Errorf("says %s", said)
+	}
+	if os.Remove(mine); os.Symlink(other, mine) == nil {
+		for _, content := range []string{"", "a file elsewhere"} { // a link to nothing, then to a file
+			if content != "" {
+				writeText(t, other, content)
+			}
+			if said := refused("--force"); !strings.Contains(said, "it is a link to") {
+				t.Errorf("says %s", said)
+			}
+		}
+		if text := fileText(t, other); text != "a file elsewhere" {
+			t.Errorf("behind the link: %q", text)
+		}
+		os.Remove(mine)
+	}
+	writeText(t, mine, "my notes")
+	runs(t, "manual", "--out", folder, "--force")
+	if text := fileText(t, mine); !strings.Contains(text, ".TH") {
+		t.Errorf("with --force: %.40q", text)
+	}
+}
+
 // TestCompletion: every command and flag that help shows is offered to the shell, and each
 // script is one that its shell can read where the shell is there.
 func TestCompletion(t *testing.T) {

@@ -142,7 +142,7 @@ whatever is imported later. One file serves a series of meetings.
 		},
 	}
 	c.Flags().StringVar(&q.book, "book", "", "the county book (default: counties.db in your data folder)")
-	q.addForce(c)
+	addForce(c, &q.force)
 	return c
 }
 

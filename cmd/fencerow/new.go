@@ -2,7 +2,6 @@ package main
 
 import (
 	"bufio"
-	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -50,7 +49,8 @@ made. With --record - the text comes from standard input, and nothing can be ask
 	}
 	q.addSettings(c)
 	q.addDraws(c, answer.DefaultDraws)
-	c.Flags().StringVar(&out, "out", "", "the operation file to write (default: "+usualOperation+"); never over a file that is there")
+	addForce(c, &q.force)
+	c.Flags().StringVar(&out, "out", "", "the operation file to write (default: "+usualOperation+")")
 	c.Flags().StringVar(&print, "record", "", "experimental: the text of a farm record, copied out of its print; - is standard input")
 	return c
 }
@@ -62,7 +62,7 @@ func askedAndAnswered(c *cobra.Command, q *question, out, print string) error {
 	if err != nil {
 		return err
 	}
-	path, err := i.run(out, asking, print)
+	path, err := i.run(q.filesBeside(print), out, asking)
 	if err != nil {
 		return err
 	}
@@ -114,8 +114,7 @@ func (i *interview) say(lines ...string) {
 
 // run asks all questions, writes the file and returns its name. Nothing is written before
 // all is answered.
-func (i *interview) run(out string, asking asker, inputs ...string) (string, error) {
-	files := file.NewRun(inputs...)
+func (i *interview) run(files *file.Run, out string, asking asker) (string, error) {
 	if out != "" {
 		if err := i.isFree(files, out); err != nil {
 			return "", err
@@ -216,13 +215,10 @@ func (i *interview) name(files *file.Run, out string) (string, error) {
 	}
 }
 
-// isFree refuses a name under which a file is there, or that cannot be written.
+// isFree refuses a name that is none, that cannot be written, or under which a file is kept.
 func (i *interview) isFree(files *file.Run, path string) error {
 	if path == "" {
 		return usageError{"the file has no name", "give one, such as " + usualOperation}
-	}
-	if _, err := os.Stat(path); !errors.Is(err, os.ErrNotExist) {
-		return usageError{"there is already a file " + path, "give another name with --out"}
 	}
 	return files.Check(path)
 }
