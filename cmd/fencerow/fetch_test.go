@@ -2,6 +2,8 @@ package main
 
 import (
 	"bytes"
+	"fmt"
+	"net"
 	"net/http"
 	"net/http/httptest"
 	"path/filepath"
@@ -13,6 +15,12 @@ import (
 // NASS's notice and imports the answer; without the right key it says NASS's own
 // words and changes nothing.
 func TestCountyFetch(t *testing.T) {
+	if l, err := net.Dial("udp", "127.0.0.1:9"); err != nil { // sends nothing
+		fmt.Println("NOT CHECKED: county fetch, for want of this computer's own address 127.0.0.1")
+		t.Skip(err)
+	} else {
+		l.Close()
+	}
 	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		q := r.URL.Query()
 		if q.Get("key") != "secret" {

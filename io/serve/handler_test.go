@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"mime/multipart"
+	"net"
 	"net/http"
 	"net/http/httptest"
 	"net/url"
@@ -173,6 +174,12 @@ func TestGet(t *testing.T) {
 // good one right, and no memory is kept. A long run takes 30 seconds and holds the heap to
 // ten percent; a run of one second to 4 MiB, since connections are still closing then.
 func TestUnderLoad(t *testing.T) {
+	if l, err := net.Dial("udp", "127.0.0.1:9"); err != nil { // sends nothing
+		fmt.Println("NOT CHECKED: requests under load, for want of this computer's own address 127.0.0.1")
+		t.Skip(err)
+	} else {
+		l.Close()
+	}
 	span, most := time.Second, func(before uint64) uint64 { return before + 4<<20 }
 	if os.Getenv("FENCEROW_LONG") != "" {
 		span, most = 30*time.Second, func(before uint64) uint64 { return before + before/10 }

@@ -166,7 +166,7 @@ func eachAgencyRow(t *testing.T, name string, read func(row map[string]string)) 
 	t.Helper()
 	file, err := os.Open(name)
 	if errors.Is(err, fs.ErrNotExist) {
-		t.Skipf("not checked: plausible yields and prices against %s, which is not here", name)
+		t.Skipf("NOT CHECKED: plausible yields and prices against %s, which is not here", name)
 	}
 	if err != nil {
 		t.Fatal(err)

@@ -23,7 +23,7 @@ func table(t *testing.T, name string) []map[string]string {
 	t.Helper()
 	file, err := os.Open(shared + "/" + name)
 	if errors.Is(err, fs.ErrNotExist) {
-		t.Skipf("not checked: built-in prices against %s, which is not here", name)
+		t.Skipf("NOT CHECKED: built-in prices against %s, which is not here", name)
 	}
 	if err != nil {
 		t.Fatal(err)

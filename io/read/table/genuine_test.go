@@ -27,7 +27,7 @@ const (
 func genuine(t *testing.T, path string) {
 	t.Helper()
 	if _, err := os.Stat(path); err != nil {
-		fmt.Printf("not checked, no file %s: the reader against a published county table\n", path)
+		fmt.Printf("NOT CHECKED, no file %s: the reader against a published county table\n", path)
 		t.Skip("needs the shared data")
 	}
 }
