@@ -11,6 +11,7 @@ import (
 func (o *Operation) start() {
 	if o.at == nil {
 		o.at = make([]float64, len(o.Flips))
+		o.routes.prepare(o.Flips)
 		o.paid.prepare(o)
 	}
 }
@@ -31,11 +32,18 @@ func (o *Operation) flip(k int) { o.shift(k, 1-2*o.at[k]) }
 
 // set changes every flip to x, each 0 to 1.
 func (o *Operation) set(x []float64) {
+	o.routes.clear()
 	for k := range o.Flips {
 		if change := x[k] - o.at[k]; change != 0 {
-			o.shift(k, change)
+			o.routes.move(k, change)
+			o.paid.change(o.paid.reached[k])
 		}
-		o.at[k] = x[k] // exactly, without the rounding of shift
+		o.at[k] = x[k]
+	}
+	for _, r := range o.routes.all {
+		if r.moved != 0 {
+			floats.AddScaled(o.Earned[r.pool][r.producer], r.moved, r.series)
+		}
 	}
 }
 
@@ -52,11 +60,11 @@ const half = 0.5
 
 // supergradient returns the mean paid at the present flips x and fills dst with a
 // supergradient of it: USD by flip, for a whole flip. Both are without the rounding to
-// the cent. The mean is concave in x, because a limit takes a minimum and attribution
+// the cent; off is filled with what a flip may bring beyond that where its stakes are off. The mean is concave in x, because a limit takes a minimum and attribution
 // goes by fixed shares. Hence
 //
 //	mean at any x' <= mean at x + sum over k of dst[k] (x'[k] - x[k])
-func (o *Operation) supergradient(dst []float64) (mean crop.Money) {
+func (o *Operation) supergradient(dst, off []float64) (mean crop.Money) {
 	t := o.paid.tile
 	for pool, byProducer := range o.Earned {
 		for len(o.weights[pool]) < len(byProducer) {
@@ -84,14 +92,19 @@ func (o *Operation) supergradient(dst []float64) (mean crop.Money) {
 		}
 	}
 	net := (1 - o.Withheld) / float64(o.scenarios())
-	o.Parallel(len(o.Flips), func(k int) {
-		dst[k] = 0
-		for _, c := range o.Flips[k] {
-			for _, stake := range c.Stakes {
-				dst[k] += net * stake.Share * floats.Dot(o.weights[stake.Pool][stake.Producer], c.Series)
-			}
-		}
+	o.Parallel(len(o.routes.all), func(i int) {
+		r := &o.routes.all[i]
+		weights := o.weights[r.pool][r.producer]
+		r.dot, r.weight = floats.Dot(weights, r.series), floats.Sum(weights)
 	})
+	for k, stakes := range o.routes.byFlip {
+		dst[k], off[k] = 0, 0
+		for _, s := range stakes {
+			r := &o.routes.all[s.route]
+			dst[k] += net * s.share * r.dot
+			off[k] += net * s.off * r.weight
+		}
+	}
 	return net * mean
 }
 

@@ -32,8 +32,8 @@ type potentialGain struct {
 
 // potentialGains returns those of all flips, the largest first.
 func (o *Operation) potentialGains() (all []potentialGain) {
-	slope := make([]float64, len(o.Flips))
-	o.supergradient(slope)
+	slope, off := make([]float64, len(o.Flips)), make([]float64, len(o.Flips))
+	o.supergradient(slope, off)
 	for k, g := range slope {
 		all = append(all, potentialGain{k, g * (1 - 2*o.at[k])})
 	}

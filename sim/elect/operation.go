@@ -25,6 +25,7 @@ type Operation struct {
 
 	at      []float64 // by flip: 0 as at the start, 1 flipped, between them mixed
 	weights Earned    // marginal worth of a dollar earned; scratch memory of supergradient
+	routes  routes
 	paid    paid
 }
 
@@ -32,17 +33,19 @@ type Operation struct {
 // together, go to their other program.
 type Flip []Column
 
-// Column is one series of payments and the producers who have a share in it.
+// Column is one series of payments and the producers who have a share in it. Columns of
+// several flips may have the very same series: then it is gone through once for all.
 type Column struct {
-	Series []crop.Money // USD by scenario
+	Series []float64 // USD by scenario; or USD per unit or acre
 	Stakes []Stake
 }
 
-// Stake is one producer's share of a column, and the limit pool it counts against (place
-// in Earned). The share is negative for payments that end with the flip.
+// Stake is what one producer has of a column, and the limit pool it counts against (place
+// in Earned). It is negative for payments that end with the flip.
 type Stake struct {
 	Pool, Producer int
-	Share          crop.Share
+	Share          float64    // of USD; of USD per unit or acre also times units or acres
+	Off            crop.Money // USD by which the stake may be off in any scenario, for want of rounding to the cent
 }
 
 // scenarios returns their number.

@@ -72,14 +72,11 @@ const (
 // so that flips of much money move less. Its length is Polyak's, aimed halfway from the
 // highest mean to the bound.
 func (o *Operation) ascend() (best []float64, lowest cuttingPlane, planes []cuttingPlane) {
-	n := len(o.Flips)
-	x, slope := slices.Clone(o.at), make([]float64, n)
+	x := slices.Clone(o.at)
 	highestMean := -1.0
 	size := o.meanMoneyMoved()
 	for step := range ascentSteps {
-		o.set(x)
-		mean := o.supergradient(slope)
-		here := cuttingPlane{mean - floats.Dot(slope, x), slices.Clone(slope)}
+		here, mean := o.planeAt(x)
 		planes = append(planes, here)
 		if step == 0 {
 			lowest = here
@@ -94,7 +91,7 @@ func (o *Operation) ascend() (best []float64, lowest cuttingPlane, planes []cutt
 		}
 		direction := lowest.slope
 		if step%2 == 0 {
-			direction = slope
+			direction = here.slope
 		}
 		if !stepToward(x, direction, size, (highestMean+lowest.upperBound())/2-mean) {
 			break

@@ -52,22 +52,24 @@ const farBelow crop.Money = 1
 // choice that the first of them promises most for, and their lowest combination.
 func (o *Operation) firstPlanes() []cuttingPlane {
 	x := make([]float64, len(o.Flips))
-	first := o.planeAt(x)
+	first, _ := o.planeAt(x)
 	for k, g := range first.slope {
 		if g > 0 {
 			x[k] = 1
 		}
 	}
-	second := o.planeAt(x)
+	second, _ := o.planeAt(x)
 	return []cuttingPlane{first, second, first.lowestCombination(second)}
 }
 
-// planeAt returns the plane at x, each 0 to 1.
-func (o *Operation) planeAt(x []float64) cuttingPlane {
+// planeAt goes to x, each 0 to 1, and returns the plane there and the mean, USD.
+func (o *Operation) planeAt(x []float64) (plane cuttingPlane, mean crop.Money) {
 	o.set(x)
-	slope := make([]float64, len(x))
-	mean := o.supergradient(slope)
-	return cuttingPlane{mean - floats.Dot(slope, x), slope}
+	slope, off := make([]float64, len(x)), make([]float64, len(x))
+	mean = o.supergradient(slope, off)
+	level := mean - floats.Dot(slope, x)
+	floats.Add(slope, off)
+	return cuttingPlane{level, slope}, mean
 }
 
 // enumerate tries every choice that no plane rules out by as much as margin, USD. It begins

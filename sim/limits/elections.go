@@ -12,6 +12,7 @@ import (
 const (
 	maxEnumerated  = 8  // commodity bases up to which every choice of an operation is tried
 	maxCommodities = 10 // commodities up to which every choice of one program for each is tried
+	maxEvaluated   = 64 // commodity bases up to which the search keeps what each is paid to the cent
 )
 
 // Choice is one set of elections for a whole operation and what is known of its quality.
@@ -36,8 +37,12 @@ func (m Payments) WholeOperation(start []Election) (best, simplest Choice) {
 		}
 		return best, m.chooseUnlimited(allPLC, groups)
 	}
-	ready, release := m.Evaluated()
-	defer release()
+	ready := m
+	if len(start) <= maxEvaluated {
+		evaluated, release := m.Evaluated()
+		defer release()
+		ready = evaluated
+	}
 	if oneBaseEach {
 		best = ready.choose(start, groups, maxEnumerated)
 		return best, best
@@ -48,8 +53,9 @@ func (m Payments) WholeOperation(start []Election) (best, simplest Choice) {
 
 // choose returns the best of the choices that flip each group of elections as one or
 // leave it as in start. Up to maxTried groups every choice is tried; beyond that the
-// search of package elect begins at start and at every known choice. Payments must be
-// Evaluated.
+// search of package elect begins at start and at every known choice. Where payments are not
+// Evaluated it goes by rates times acres without the rounding of each base to the cent, and
+// the bound covers that.
 func (m Payments) choose(start []Election, groups [][]int, maxTried int, known ...[]Election) Choice {
 	o, release := m.optimization(start, groups)
 	defer release()

@@ -1,8 +1,7 @@
 package limits
 
 import (
-	"gonum.org/v1/gonum/floats"
-
+	"fencerow/program"
 	"fencerow/program/crop"
 	"fencerow/sim/elect"
 	"fencerow/sim/parallel"
@@ -11,7 +10,7 @@ import (
 
 // optimization states the choice of elections as package elect wants it: what producers
 // earn under start, and one flip for each group of elections that change program
-// together. Payments must be Evaluated. Call release when done.
+// together. Call release when done.
 func (m Payments) optimization(start []Election, groups [][]int) (o *elect.Operation, release func()) {
 	sums, releaseSums := m.AllEarned(start)
 	o = &elect.Operation{Attribution: m.Attribution, Places: m.Places, Withheld: m.Sequestration.Value, Earned: elect.Earned(sums), Parallel: parallel.Do}
@@ -31,13 +30,22 @@ func (m Payments) optimization(start []Election, groups [][]int) (o *elect.Opera
 	}
 }
 
+// change are payments that begin (sign 1) or end (-1).
+type change struct {
+	claims claimsByProducer
+	sign   float64
+}
+
+// changesOf are what ends and what begins where an election goes to the other program.
+func (m Payments) changesOf(e Election) [2]change {
+	return [...]change{{m.shared[e], -1}, {m.shared[otherProgram(e)], 1}}
+}
+
 // flipOf changes one election to the other program: a column for each claim, its stakes
-// negative under the program left.
+// negative under the program left. A claim that is not Evaluated is its rates, shared by all
+// bases that are paid by them, times what they bring.
 func (m Payments) flipOf(e Election, pool int) (flip elect.Flip) {
-	for _, change := range []struct {
-		claims claimsByProducer
-		sign   float64
-	}{{m.shared[e], -1}, {m.shared[otherProgram(e)], 1}} {
+	for _, change := range m.changesOf(e) {
 		columns := map[*payoff.Claim]int{}
 		for _, one := range change.claims {
 			for _, c := range one.claims {
@@ -46,7 +54,11 @@ func (m Payments) flipOf(e Election, pool int) (flip elect.Flip) {
 					at = len(flip)
 					columns[c.Claim], flip = at, append(flip, elect.Column{Series: c.Rates})
 				}
-				flip[at].Stakes = append(flip[at].Stakes, elect.Stake{Pool: pool, Producer: one.producer, Share: change.sign * c.Share})
+				stake := elect.Stake{Pool: pool, Producer: one.producer, Share: change.sign * c.Share}
+				if c.Pay != nil {
+					stake.Share, stake.Off = stake.Share*c.PerRate, program.HalfCent*c.Share
+				}
+				flip[at].Stakes = append(flip[at].Stakes, stake)
 			}
 		}
 	}
@@ -57,17 +69,22 @@ func (m Payments) flipOf(e Election, pool int) (flip elect.Flip) {
 // pool. The caller releases the acquired series.
 func (m Payments) jointFlip(group []int, start []Election, pools []int) (flip elect.Flip, acquired [][]crop.Money) {
 	columns := map[elect.Stake]int{}
+	series := func(pool, producer int) []crop.Money {
+		whole := elect.Stake{Pool: pool, Producer: producer, Share: 1}
+		at, has := columns[whole]
+		if !has {
+			at = len(flip)
+			columns[whole], flip = at, append(flip, elect.Column{Series: m.Buffers.Zeros(), Stakes: []elect.Stake{whole}})
+			acquired = append(acquired, flip[at].Series)
+		}
+		return flip[at].Series
+	}
 	for _, i := range group {
-		for _, c := range m.flipOf(start[i], pools[i]) {
-			for _, stake := range c.Stakes {
-				whole := elect.Stake{Pool: stake.Pool, Producer: stake.Producer, Share: 1}
-				at, has := columns[whole]
-				if !has {
-					at = len(flip)
-					columns[whole], flip = at, append(flip, elect.Column{Series: m.Buffers.Zeros(), Stakes: []elect.Stake{whole}})
-					acquired = append(acquired, flip[at].Series)
+		for _, change := range m.changesOf(start[i]) {
+			for _, one := range change.claims {
+				for _, c := range one.claims {
+					c.Claim.Add(series(pools[i], one.producer), change.sign*c.Share, 0)
 				}
-				floats.AddScaled(flip[at].Series, stake.Share, c.Series)
 			}
 		}
 	}

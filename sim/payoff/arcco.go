@@ -144,7 +144,7 @@ func (arcco) Payoff(y *Year, _ farm.Operation, h *position.CommodityBase, price 
 // countyClaim is what a rate of ARC-CO brings on some acres. Most outcomes of most bases pay
 // nothing, and this loop runs more often than any other.
 func countyClaim(rates []crop.Revenue, acres crop.Acres, most crop.Revenue) *Claim {
-	return &Claim{Rates: rates, Most: program.ARCCOPayment(most, acres), Pay: func(dst []crop.Money, share crop.Share, rates []float64) {
+	return &Claim{Rates: rates, PerRate: acres, Most: program.ARCCOPayment(most, acres), Pay: func(dst []crop.Money, share crop.Share, rates []float64) {
 		for i, rate := range rates {
 			if rate != 0 {
 				dst[i] += share * program.ARCCOPayment(rate, acres)

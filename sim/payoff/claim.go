@@ -11,7 +11,7 @@ import (
 
 // acreClaim is what a rate per acre brings on some acres, by a rule of the law.
 func acreClaim(rates []crop.Revenue, acres crop.Acres, most crop.Revenue, rule func(crop.Revenue, crop.Acres) crop.Money) *Claim {
-	return &Claim{Rates: rates, Most: rule(most, acres), Pay: func(dst []crop.Money, share crop.Share, rates []float64) {
+	return &Claim{Rates: rates, PerRate: acres, Most: rule(most, acres), Pay: func(dst []crop.Money, share crop.Share, rates []float64) {
 		for i, rate := range rates {
 			dst[i] += share * rule(rate, acres)
 		}
@@ -25,6 +25,10 @@ type Claim struct {
 	Rates []float64                                                 // USD per unit or acre by scenario; USD in all where Pay is nil
 	Pay   func(dst []crop.Money, share crop.Share, rates []float64) // adds share times what the rates bring
 	Most  crop.Money                                                // that any scenario can bring
+
+	// PerRate is what a rate of one brings before it is rounded to the cent, where Pay is
+	// not nil: the units or acres that are paid on.
+	PerRate float64
 
 	once    sync.Once
 	average crop.Money

@@ -59,7 +59,7 @@ func (plc) Payoff(y *Year, _ farm.Operation, h *position.CommodityBase, price po
 	var byBase []*Claim
 	for _, p := range h.Bases {
 		yield, acres := *p.Record.PaymentYield, p.PaymentAcres
-		byBase = append(byBase, &Claim{Rates: rate.Scenarios, Most: program.PLCPayment(rate.maximum, yield, acres), Pay: func(dst []crop.Money, share crop.Share, rates []float64) {
+		byBase = append(byBase, &Claim{Rates: rate.Scenarios, PerRate: yield * acres, Most: program.PLCPayment(rate.maximum, yield, acres), Pay: func(dst []crop.Money, share crop.Share, rates []float64) {
 			for i, rate := range rates {
 				if rate != 0 {
 					dst[i] += share * program.PLCPayment(rate, yield, acres)
