@@ -70,7 +70,7 @@ func NewARCIC(crops []IndividualCrop, guaranteeShare, maximumShare crop.Share) (
 		}
 		coverage.AllPrevented = true
 	}
-	sum := 0.0
+	var sum crop.Revenue
 	for i, c := range crops {
 		sum += weights[i] * c.BenchmarkRevenue
 	}
@@ -84,8 +84,8 @@ func NewARCIC(crops []IndividualCrop, guaranteeShare, maximumShare crop.Share) (
 //
 // Source: 7 U.S.C. 9017(b)(2); 7 CFR 1412.3 (actual crop revenue).
 func IndividualRevenue(crops []IndividualCrop, yields []crop.Yield, actualPrices []crop.Price) crop.Revenue {
-	weights, sum := plantedWeights(crops), 0.0
-	for i, w := range weights {
+	var sum crop.Revenue
+	for i, w := range plantedWeights(crops) {
 		sum += w * yields[i] * actualPrices[i]
 	}
 	return Cent(sum)
@@ -123,7 +123,7 @@ func preventedWeights(crops []IndividualCrop) []float64 {
 }
 
 func weightsOf(crops []IndividualCrop, acres func(IndividualCrop) crop.Acres) []float64 {
-	total := 0.0
+	var total crop.Acres
 	for _, c := range crops {
 		total += c.Share * acres(c)
 	}

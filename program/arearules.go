@@ -67,7 +67,7 @@ func (t AreaTerms) Band(l farm.Layer, level crop.Share) (b Band, why string) {
 		return b, fmt.Sprintf("the trigger is not given: it can be %s", t.triggers())
 	case !t.offers(trigger):
 		return b, fmt.Sprintf("a trigger of %s is not offered: it can be %s", percentText(trigger), t.triggers())
-	case percentage < t.LeastPercentage-crop.Noise || percentage > t.MostPercentage+crop.Noise:
+	case !atMost(t.LeastPercentage, percentage) || !atMost(percentage, t.MostPercentage):
 		return b, fmt.Sprintf("a percentage of %s is not offered: it can be %s to %s", percentText(percentage), percentText(t.LeastPercentage), percentText(t.MostPercentage))
 	}
 	switch t.Layer {
@@ -76,7 +76,7 @@ func (t AreaTerms) Band(l farm.Layer, level crop.Share) (b Band, why string) {
 	case farm.ECO:
 		b = ECOBand(trigger, t.LowerEnd)
 	case farm.STAX:
-		if l.Range > t.WidestRange+crop.Noise || l.Range < t.Step-crop.Noise {
+		if !atMost(l.Range, t.WidestRange) || !atMost(t.Step, l.Range) {
 			return b, fmt.Sprintf("a range of %s is not offered: it can be %s to %s", percentText(l.Range), percentText(t.Step), percentText(t.WidestRange))
 		}
 		var ok bool
@@ -104,10 +104,13 @@ func (t AreaTerms) offers(trigger crop.Share) bool {
 		return same(trigger, t.Trigger) || same(trigger, t.LeastTrigger)
 	}
 	steps := (t.Trigger - trigger) / t.Step
-	return trigger >= t.LeastTrigger-crop.Noise && trigger <= t.Trigger+crop.Noise && same(steps, Round(steps, 0))
+	return atMost(t.LeastTrigger, trigger) && atMost(trigger, t.Trigger) && same(steps, Round(steps, 0))
 }
 
-func same(a, b float64) bool { return a-b <= crop.Noise && b-a <= crop.Noise }
+// atMost reports whether a is no more than b, but for floating-point error.
+func atMost(a, b float64) bool { return a <= b+crop.Noise }
+
+func same(a, b float64) bool { return atMost(a, b) && atMost(b, a) }
 
 // triggers lists those that can be chosen.
 func (t AreaTerms) triggers() string {

@@ -1,6 +1,7 @@
 package program
 
 import (
+	"cmp"
 	"container/heap"
 	"maps"
 	"math"
@@ -35,6 +36,9 @@ type Recipient struct {
 
 	rooms [limitPools]room
 }
+
+// unlimited is more money than any limit.
+var unlimited = math.Inf(1)
 
 // room is what is left of one limit, USD before sequestration (LimitRule.Reduced).
 type room struct {
@@ -175,9 +179,9 @@ func (a Attribution) setRooms(i int, rule LimitRule, perMember bool) {
 		case r.Barred:
 			r.rooms[pool] = room{}
 		case !perMember:
-			r.rooms[pool] = room{arriving: left, rest: math.Inf(1)}
+			r.rooms[pool] = room{arriving: left, rest: unlimited}
 		default:
-			r.rooms[pool] = room{arriving: math.Inf(1), rest: rule.Limit / unreduced}
+			r.rooms[pool] = room{arriving: unlimited, rest: rule.Limit / unreduced}
 			r.rooms[pool].arriving = a.passedOn(i, LimitPool(pool), left)
 		}
 	}
@@ -198,9 +202,10 @@ func (a Attribution) passedOn(i int, pool LimitPool, ceiling crop.Money) crop.Mo
 		return sum
 	}
 	if paid(mostEarned) <= ceiling*(1+crop.Noise) {
-		return math.Inf(1)
+		return unlimited
 	}
-	low, high := 0.0, mostEarned
+	var low crop.Money
+	high := mostEarned
 	for range halvings {
 		if middle := (low + high) / 2; paid(middle) <= ceiling {
 			low = middle
@@ -285,15 +290,7 @@ func (a Attribution) ownersLast() []int {
 
 // Find returns the place of a recipient (id) among Recipients, -1 where there is none.
 func (a Attribution) Find(id string) int {
-	at, found := slices.BinarySearchFunc(a.Recipients, id, func(r Recipient, id string) int {
-		switch {
-		case r.ID < id:
-			return -1
-		case r.ID > id:
-			return 1
-		}
-		return 0
-	})
+	at, found := slices.BinarySearchFunc(a.Recipients, id, func(r Recipient, id string) int { return cmp.Compare(r.ID, id) })
 	if !found {
 		return -1
 	}
@@ -347,11 +344,11 @@ func (a Attribution) WithoutLimit() Attribution {
 	open := Attribution{Order: a.Order, rank: a.rank, Recipients: slices.Clone(a.Recipients)}
 	for i := range open.Recipients {
 		r := &open.Recipients[i]
-		if r.Limit = math.Inf(1); r.Barred {
+		if r.Limit = unlimited; r.Barred {
 			continue
 		}
 		for pool := range r.rooms {
-			r.rooms[pool] = room{math.Inf(1), math.Inf(1)}
+			r.rooms[pool] = room{unlimited, unlimited}
 		}
 	}
 	return open

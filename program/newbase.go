@@ -1,6 +1,7 @@
 package program
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -90,7 +91,7 @@ const remainderDecimals = 6
 // testdata/published/agweb-2014-base-reallocation.json.
 func SharedBase(acres crop.Acres, plantings []crop.Acres) []crop.Acres {
 	parts := make([]crop.Acres, len(plantings))
-	sum := 0.0
+	var sum crop.Acres
 	for _, p := range plantings {
 		sum += p
 	}
@@ -107,15 +108,7 @@ func SharedBase(acres crop.Acres, plantings []crop.Acres) []crop.Acres {
 		parts[i], remainder[i], order[i] = whole/hundredths, Round(exact-whole, remainderDecimals), i
 		left -= int(whole)
 	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		switch {
-		case remainder[a] > remainder[b]:
-			return -1
-		case remainder[a] < remainder[b]:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(remainder[b], remainder[a]) })
 	for k := 0; k < left; k++ {
 		parts[order[k]] = Round(parts[order[k]]+1/hundredths, acreDecimals)
 	}

@@ -1,6 +1,11 @@
 package farm
 
-import "testing"
+import (
+	"slices"
+	"testing"
+
+	"fencerow/program/crop"
+)
 
 // The agencies' lists leave out the word County; a name that has one of its own keeps it.
 func TestCountiesByName(t *testing.T) {
@@ -11,5 +16,26 @@ func TestCountiesByName(t *testing.T) {
 		if got := book.Called(code); got != want {
 			t.Errorf("%s is called %q, want %q", code, got, want)
 		}
+	}
+}
+
+// How a county splits its yields is told by the first source that has yields of it: one that knows only another county, or
+// another crop of this one, leaves it to the next.
+func TestPracticesOfTheFirstSourceThatKnows(t *testing.T) {
+	yields := func(c crop.Commodity, practices ...Practice) (all []CountyYield) {
+		for _, p := range practices {
+			all = append(all, CountyYield{Commodity: c, Practice: p})
+		}
+		return all
+	}
+	source := func(code string, all []CountyYield) CountySource {
+		return CountySource{Counties: map[string]County{code: {Code: code, Yields: all}}}
+	}
+	book := CountyBook{source("99002", yields(crop.Corn, AllPractices)), source("99001", yields(crop.Wheat, AllPractices)), source("99001", yields(crop.Corn, Irrigated, Nonirrigated)), source("99001", yields(crop.Corn, AllPractices))}
+	if got := book.Practices("99001", crop.Corn, 2026); !slices.Equal(got, []Practice{Irrigated, Nonirrigated}) {
+		t.Errorf("practices %v, want those of the third source", got)
+	}
+	if got := book.Practices("99001", crop.Oats, 2026); len(got) > 0 {
+		t.Errorf("oats have practices %v", got)
 	}
 }

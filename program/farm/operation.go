@@ -94,8 +94,7 @@ func (f Farm) BasesOf(c crop.Commodity) []Base {
 }
 
 // BaseAcres returns all base acres of the farm.
-func (f Farm) BaseAcres() crop.Acres {
-	total := 0.0
+func (f Farm) BaseAcres() (total crop.Acres) {
 	for _, b := range f.Bases {
 		total += b.BaseAcres
 	}

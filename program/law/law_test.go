@@ -30,8 +30,26 @@ func TestFind(t *testing.T) {
 			t.Errorf("%s: %s %s %d = %v, %v; want %v", c.what, c.id, c.crop, c.year, f.Number, err, c.want)
 		}
 	}
-	_, err := Find("reference_price", crop.SeedCotton, 2017)
-	if want := "program/law: reference_price, seed_cotton, crop year 2017: no value before crop year 2018"; err == nil || err.Error() != want || !errors.Is(err, ErrNoValue) {
-		t.Errorf("seed cotton 2017: error %q, want %q", err, want)
+}
+
+// A missing figure says which years have one, of all rows that count for the crop: prices of
+// the 2014 Act are for crop year 2014 and later, of seed cotton from 2018 (7 U.S.C. 9011(19)); those of P.L. 119-21 end with 2031.
+func TestMissingFigureNamesTheYears(t *testing.T) {
+	for _, c := range []struct {
+		id, want string
+		crop     crop.Commodity
+		year     crop.CropYear
+	}{
+		{"reference_price", "reference_price, seed_cotton, crop year 2017: no value before crop year 2018", crop.SeedCotton, 2017},
+		{"reference_price", "reference_price, corn, crop year 2013: no value before crop year 2014", crop.Corn, 2013},
+		{"reference_price", "reference_price, corn, crop year 2032: no value after crop year 2031", crop.Corn, 2032},
+		{"reference_price_step", "reference_price_step, wheat, crop year 2030: no value before crop year 2031", crop.Wheat, 2030},
+		{"price_decimals", "price_decimals, flaxseed, crop year 2032: no value after crop year 2031", crop.Flaxseed, 2032},
+		{"reference_price", "reference_price, , crop year 2026: no value for this crop", "", 2026},
+	} {
+		_, err := Find(c.id, c.crop, c.year)
+		if err == nil || err.Error() != "program/law: "+c.want || !errors.Is(err, ErrNoValue) {
+			t.Errorf("%s %s %d: error %v, want %q", c.id, c.crop, c.year, err, c.want)
+		}
 	}
 }

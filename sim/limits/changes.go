@@ -90,7 +90,7 @@ func (t *Changes) meanChange(from, to []Election) crop.Money {
 	for _, k := range changed {
 		paid[k] = now.Paid[k]
 	}
-	total := 0.0
+	var total crop.Money
 	for _, money := range paid {
 		total += money
 	}

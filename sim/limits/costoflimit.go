@@ -11,7 +11,8 @@ func (m Payments) CostOfLimit(elections []Election, means RecipientMeans) crop.M
 	if !means.limitExceeded {
 		return 0
 	}
-	worth, unlimited := m.marginalWorth(m.Attribution.WithoutLimit()), 0.0
+	var unlimited crop.Money
+	worth := m.marginalWorth(m.Attribution.WithoutLimit())
 	for _, e := range elections {
 		unlimited += m.meanPaidAtWorth(e, worth)
 	}

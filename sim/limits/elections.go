@@ -91,7 +91,7 @@ func (m Payments) chooseUnlimited(start []Election, groups [][]int) Choice {
 	elections := slices.Clone(start)
 	worth := m.marginalWorth(m.Attribution)
 	for _, group := range groups {
-		rise := 0.0
+		var rise crop.Money
 		for _, i := range group {
 			rise += m.meanPaidAtWorth(otherProgram(start[i]), worth) - m.meanPaidAtWorth(start[i], worth)
 		}

@@ -144,11 +144,12 @@ func (t *tracer) addPool(out *RecipientMeans, pool program.LimitPool, k int, arr
 		return
 	}
 	t.Attribution.AddStaying(pool, k, t.afterLimit, arrived)
-	bindsAt, room, within, withheld := r.BindsAt(pool), r.Room(pool), 0.0, 0.0
+	bindsAt, room := r.BindsAt(pool), r.Room(pool)
 	if most < bindsAt {
 		out.withinLimit[k] += scenario.SumOf(arrived)
 		return
 	}
+	var within, withheld crop.Money
 	for i, money := range arrived {
 		left := min(money, room)
 		within += left
@@ -180,9 +181,7 @@ func (r *RecipientMeans) add(t *tracer, k, first int) {
 // highest returns the highest of a series, 0 or more.
 func highest(series []crop.Money) (most crop.Money) {
 	for _, money := range series {
-		if money > most {
-			most = money
-		}
+		most = max(most, money)
 	}
 	return most
 }

@@ -154,8 +154,7 @@ func countyClaim(rates []crop.Revenue, acres crop.Acres, most crop.Revenue) *Cla
 }
 
 // MaximumARCCO returns the most ARC-CO can pay per base acre, unrounded.
-func MaximumARCCO(h *position.CommodityBase) crop.Money {
-	most := 0.0
+func MaximumARCCO(h *position.CommodityBase) (most crop.Money) {
 	for _, p := range h.Bases {
 		most += p.Coverage.Maximum * p.PaymentAcres / h.Acres
 	}

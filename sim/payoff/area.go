@@ -71,7 +71,7 @@ func (r *areaRate) Fill(rates, most []float64, t *Tile) {
 		yields = t.Yields(k.County, k.YieldDecimals)
 	}
 	for i := range rates {
-		final := 0.0
+		var final crop.Yield
 		if k.FinalYield != nil {
 			final = *k.FinalYield
 		} else {

@@ -136,7 +136,7 @@ func (w *rateWork) fill(block *Year, first int) {
 		drawn := w.Scenarios[first+from : first+from+t.Length]
 		copy(drawn, w.rates)
 		w.note(w.rates, w.most)
-		if first+from < movedScenarios {
+		if w.changed < movedScenarios {
 			w.move(t, drawn)
 		}
 	}
