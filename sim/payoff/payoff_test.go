@@ -38,14 +38,31 @@ func certainly(t *testing.T, y crop.CropYear, price, yield float64, bases ...far
 // and 3.56 is raised to it, so that all other figures are those of 2026.
 func uncertainly(t *testing.T, y crop.CropYear, price, yield, volatility, deviation float64, bases ...farm.Base) certain {
 	t.Helper()
+	county := invented.CornYield(farm.YieldOutlook{})
+	county.Adjusted[y] = county.Adjusted[2026]
+	county.Outlook[y] = farm.YieldOutlook{Yield: &yield, SD: &deviation}
+	return inBook(t, y, price, volatility, invented.Book(county), bases...)
+}
+
+// inCounties is certainly for corn of 2026 at 4.00 in several counties, each with a yield.
+func inCounties(t *testing.T, yields map[string]float64, bases ...farm.Base) certain {
+	t.Helper()
+	var counties []farm.County
+	for code, yield := range yields {
+		county := invented.CornYield(farm.YieldOutlook{Yield: &yield, SD: invented.Number(0)})
+		counties = append(counties, farm.County{Code: code, Yields: []farm.CountyYield{county}})
+	}
+	return inBook(t, 2026, 4.00, 0, invented.BookOf(counties...), bases...)
+}
+
+// inBook is corn of a crop year at a price, with the county yields of a book.
+func inBook(t *testing.T, y crop.CropYear, price, volatility float64, book farm.CountyBook, bases ...farm.Base) certain {
+	t.Helper()
 	m := invented.Market("2026-11-10")
 	m.MYA[crop.Corn][2019] = farm.Figure{Value: 3.56, Status: crop.Agency}
 	delete(m.MYA[crop.Corn], y)
 	invented.Project(m, crop.Corn, y, price, volatility)
-	county := invented.CornYield(farm.YieldOutlook{})
-	county.Adjusted[y] = county.Adjusted[2026]
-	county.Outlook[y] = farm.YieldOutlook{Yield: &yield, SD: &deviation}
-	from := position.Sources{Counties: invented.Book(county), Market: m}
+	from := position.Sources{Counties: book, Market: m}
 	f := invented.OneFarm("0417", bases...)
 	all, err := from.CommodityBases(f, y)
 	if err != nil {
