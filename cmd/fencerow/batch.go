@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -77,7 +78,7 @@ Exit codes: 0 done; 1 a fault of the program; 2 wrong use; 3 the input is wrong;
 	c.Flags().StringArrayVar(&q.countyFiles, "county-file", nil, "a county file, used before the tables; may be repeated")
 	c.Flags().StringVar(&b.countyFolder, "county-folder", "", "a folder whose .yaml files are county files, used after those of --county-file")
 	c.Flags().StringVar(&b.out, "out", "", "the folder that the results go to")
-	c.Flags().StringVar(&b.template, "template", "", "write an empty table with explanations to this .xlsx file, and nothing else")
+	c.Flags().StringVar(&b.template, "template", "", "write an empty table with explanations to this .xlsx file, and nothing else; --insurance adds the columns of area insurance")
 	c.Flags().BoolVar(&q.force, "force", false, "with --template: replace a file that is there")
 	c.Flags().StringVar(&b.part, "part", "", "answer one share of the operations, as 3/16; other computers take the rest")
 	c.Flags().BoolVar(&b.resume, "resume", false, "go on with a run that was interrupted")
@@ -163,7 +164,7 @@ func (b *batchAsk) run(c *cobra.Command, q *question, args []string) error {
 
 // writeTemplate writes an empty table, never over what the flags name.
 func (b *batchAsk) writeTemplate(c *cobra.Command, q *question, args []string) error {
-	return written(c.ErrOrStderr(), q.filesBeside(strings.Join(args, "")), b.template, farmfile.WriteTemplate)
+	return written(c.ErrOrStderr(), q.filesBeside(strings.Join(args, "")), b.template, func(w io.Writer) error { return farmfile.WriteTemplate(w, b.insured) })
 }
 
 // ended tells what a run came to.

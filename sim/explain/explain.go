@@ -25,6 +25,7 @@ type Explanation struct {
 	Farm      string              `json:"farm"`
 	Commodity crop.Commodity      `json:"commodity"`
 	Programs  ExplanationPrograms `json:"programs"`
+	Insured   []farm.Program      `json:"insured_layers,omitempty"` // of area insurance on the crop, whose steps compare shows
 	Flags     []answer.Flag       `json:"flags"`
 	Caution   []string            `json:"caution"`
 }
@@ -137,10 +138,23 @@ func Explain(c answer.Question, f farm.Farm, commodity crop.Commodity, y crop.Cr
 		if individual != nil {
 			explanation.Programs = append(explanation.Programs, answer.OneProgram[ProgramSteps]{Program: farm.ARCIC, Figures: individual})
 		}
+		explanation.Insured = insuredLayers(f, commodity, y)
 		explanation.Flags = flag.Raise(c, f, payer)
 		return explanation, nil
 	}
 	return explanation, fmt.Errorf("farm %s has no %s base", f.Key(), commodity.Name())
+}
+
+// insuredLayers are the layers of area insurance on a crop of a farm, each once.
+func insuredLayers(f farm.Farm, commodity crop.Commodity, y crop.CropYear) (layers []farm.Program) {
+	for _, i := range f.InsuredIn(y) {
+		for _, l := range i.Layers {
+			if i.Commodity == commodity && !slices.Contains(layers, l.Program) {
+				layers = append(layers, l.Program)
+			}
+		}
+	}
+	return layers
 }
 
 // stepList collects steps, in the units of commodity base h.

@@ -23,7 +23,7 @@ func ExampleWriteTemplate() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println(farmfile.WriteTemplate(file), file.Close())
+	fmt.Println(farmfile.WriteTemplate(file, false), file.Close())
 	rows, err := farmfile.Open(path, nil)
 	if err != nil {
 		fmt.Println(err)

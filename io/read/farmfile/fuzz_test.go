@@ -130,7 +130,7 @@ func FuzzSheet(f *testing.F) {
 // Any bytes named .xlsx are read or refused.
 func FuzzWorkbook(f *testing.F) {
 	var template bytes.Buffer
-	if err := farmfile.WriteTemplate(&template); err != nil {
+	if err := farmfile.WriteTemplate(&template, false); err != nil {
 		f.Fatal(err)
 	}
 	f.Add(template.Bytes())

@@ -15,7 +15,7 @@ import (
 // forms of tables are tested beside io/read/farmtable, which says what their cells mean.
 func TestOpen(t *testing.T) {
 	var template bytes.Buffer
-	if err := farmfile.WriteTemplate(&template); err != nil {
+	if err := farmfile.WriteTemplate(&template, false); err != nil {
 		t.Fatal(err)
 	}
 	text := "farm,county,commodity,base_acres\n0417,99001,corn,120\n0417,99001,soybeans,80\n"

@@ -13,8 +13,9 @@ import (
 const explanationsSheet = "explanations"
 
 // WriteTemplate writes an .xlsx workbook to fill in: the sheet "farms" with all
-// headings and two invented rows, and the sheet "explanations".
-func WriteTemplate(w io.Writer) error {
+// headings and two invented rows, and the sheet "explanations"; insured: with the columns of
+// area insurance, which else are only mentioned.
+func WriteTemplate(w io.Writer, insured bool) error {
 	book := excelize.NewFile()
 	defer book.Close()
 	if err := book.SetSheetName(book.GetSheetName(0), farmtable.Sheet); err != nil {
@@ -23,21 +24,21 @@ func WriteTemplate(w io.Writer) error {
 	if _, err := book.NewSheet(explanationsSheet); err != nil {
 		return fmt.Errorf("template: %w", err)
 	}
-	for _, write := range []func(*excelize.File) error{writeFarms, writeExplanations} {
-		if err := write(book); err != nil {
+	for _, write := range []func(*excelize.File, bool) error{writeFarms, writeExplanations} {
+		if err := write(book, insured); err != nil {
 			return fmt.Errorf("template: %w", err)
 		}
 	}
 	return book.Write(w)
 }
 
-func writeFarms(book *excelize.File) error {
+func writeFarms(book *excelize.File, insured bool) error {
 	text, err := book.NewStyle(&excelize.Style{NumFmt: 49}) // 49: text
 	if err != nil {
 		return err
 	}
 	rows := [][]any{{}}
-	for c, of := range farmtable.Explanations() {
+	for c, of := range farmtable.Explanations(insured) {
 		rows[0] = append(rows[0], of.Name)
 		if !of.Text {
 			continue
@@ -50,17 +51,20 @@ func writeFarms(book *excelize.File) error {
 			return err
 		}
 	}
-	return fillSheet(book, farmtable.Sheet, 16, append(rows, farmtable.TemplateRows()...))
+	return fillSheet(book, farmtable.Sheet, 16, append(rows, farmtable.TemplateRows(insured)...))
 }
 
-func writeExplanations(book *excelize.File) error {
+func writeExplanations(book *excelize.File, insured bool) error {
 	rows := [][]any{{"column", "unit", "meaning", "example", "required"}}
-	for _, of := range farmtable.Explanations() {
+	for _, of := range farmtable.Explanations(insured) {
 		required := "no"
 		if of.Required {
 			required = "yes"
 		}
 		rows = append(rows, []any{of.Name, of.Unit, of.Meaning, of.Example, required})
+	}
+	if !insured {
+		rows = append(rows, []any{"", "", fmt.Sprintf("%d more columns are for area insurance (SCO, ECO, STAX). To have them here too, add --insurance to the command that wrote this.", len(farmtable.InsuranceColumns()))})
 	}
 	if err := fillSheet(book, explanationsSheet, 26, rows); err != nil {
 		return err

@@ -146,7 +146,7 @@ func TestTemplate(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "template.xlsx")
 	file, err := os.Create(path)
 	require.NoError(t, err)
-	require.NoError(t, farmfile.WriteTemplate(file))
+	require.NoError(t, farmfile.WriteTemplate(file, false))
 	require.NoError(t, file.Close())
 	rows, refused := readAll(t, path)
 	require.Empty(t, refused)
@@ -157,7 +157,7 @@ func TestTemplate(t *testing.T) {
 	require.Equal(t, "0417", found.Farms.Farms[0].Number)
 	formats, err := os.ReadFile("../../../docs/formats.md")
 	require.NoError(t, err)
-	for _, c := range Explanations() {
+	for _, c := range Explanations(false) {
 		require.NotEmpty(t, c.Unit, c.Name)
 		require.NotEmpty(t, c.Meaning, c.Name)
 		require.NotEmpty(t, c.Example, c.Name)
@@ -168,6 +168,47 @@ func TestTemplate(t *testing.T) {
 		if line := "| `" + c.Name + "` | " + c.Unit + " | " + required + " | " + c.Meaning + " |\n"; !strings.Contains(string(formats), line) {
 			t.Errorf("docs/formats.md, Table of farms, lacks the line %s", line)
 		}
+	}
+}
+
+// The template with area insurance has all its columns, is a table of good rows, and explains
+// each column as the documentation does. The template without says that there are more.
+func TestTemplateWithInsurance(t *testing.T) {
+	folder := t.TempDir()
+	path, plain := filepath.Join(folder, "insured.xlsx"), filepath.Join(folder, "plain.xlsx")
+	for name, insured := range map[string]bool{path: true, plain: false} {
+		file, err := os.Create(name)
+		require.NoError(t, err)
+		require.NoError(t, farmfile.WriteTemplate(file, insured))
+		require.NoError(t, file.Close())
+	}
+	rows, said, err := farmfile.Lines(path)
+	require.NoError(t, err)
+	table, err := Open(path, rows, said, nil, Profile{}.WithInsurance())
+	require.NoError(t, err)
+	found, _, err := ReadOperation(path, table, false)
+	require.NoError(t, err)
+	require.Len(t, found.Farms, 1)
+	require.Len(t, found.Farms[0].Insurance, 1)
+	require.Equal(t, 110.0, found.Farms[0].Insurance[0].Acres)
+	formats, err := os.ReadFile("../../../docs/formats.md")
+	require.NoError(t, err)
+	named := Explanations(true)[len(Columns()):]
+	require.Len(t, named, len(InsuranceColumns()))
+	for i, c := range named {
+		require.Equal(t, InsuranceColumns()[i], c.Name)
+		if line := "| `" + c.Name + "` | " + c.Unit + " | " + c.Meaning + " |\n"; !strings.Contains(string(formats), line) {
+			t.Errorf("docs/formats.md, Area insurance in a table, lacks the line %s", line)
+		}
+	}
+	for name, insured := range map[string]bool{path: true, plain: false} {
+		book, err := excelize.OpenFile(name)
+		require.NoError(t, err)
+		defer book.Close()
+		explained, err := book.GetRows("explanations")
+		require.NoError(t, err)
+		require.Equal(t, len(Explanations(insured))+1, len(explained)-map[bool]int{false: 1}[insured], name)
+		require.Equal(t, !insured, strings.Contains(strings.Join(explained[len(explained)-1], " "), "27 more columns"))
 	}
 }
 

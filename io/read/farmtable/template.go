@@ -7,10 +7,11 @@ type Explained struct {
 	Text                         bool // holds codes: a spreadsheet program must not take them for numbers
 }
 
-// Explanations returns the columns of farms in words, in the order of Row.Values.
-func Explanations() []Explained {
-	all := make([]Explained, farmColumnCount)
-	for c, of := range columns[:farmColumnCount] {
+// Explanations returns the columns of farms in words, in the order of Row.Values; insured:
+// those of area insurance follow.
+func Explanations(insured bool) []Explained {
+	all := make([]Explained, templateColumns(insured))
+	for c, of := range columns[:len(all)] {
 		all[c] = Explained{of.name, of.unit, of.meaning, of.example, of.required, false}
 	}
 	for _, c := range textColumns {
@@ -19,18 +20,27 @@ func Explanations() []Explained {
 	return all
 }
 
-// TemplateRows returns the rows of an empty table to fill in, in the order of Columns.
-func TemplateRows() [][]any {
+// templateColumns is how many columns a table to fill in has.
+func templateColumns(insured bool) column {
+	if insured {
+		return columnCount
+	}
+	return farmColumnCount
+}
+
+// TemplateRows returns the rows of an empty table to fill in, in the order of Explanations.
+func TemplateRows(insured bool) [][]any {
 	var rows [][]any
 	for _, row := range templateRows {
-		rows = append(rows, row[:])
+		rows = append(rows, row[:templateColumns(insured)])
 	}
 	return rows
 }
 
 // templateRows are invented: state code 99 is no state.
-var templateRows = [][farmColumnCount]any{
-	{clientColumn: "client 12", operationColumn: "home farms", farmColumn: "0417", stateColumn: "99", countyColumn: "99001", commodityColumn: "corn", cropYearColumn: 2026, baseAcresColumn: 120.00, paymentYieldColumn: 150, electionColumn: "PLC", contractColumn: "open", leaseColumn: "cash", producerColumn: "operator", shareColumn: 1, totalAcresColumn: 250, croplandColumn: 231.5},
+var templateRows = [][columnCount]any{
+	{clientColumn: "client 12", operationColumn: "home farms", farmColumn: "0417", stateColumn: "99", countyColumn: "99001", commodityColumn: "corn", cropYearColumn: 2026, baseAcresColumn: 120.00, paymentYieldColumn: 150, electionColumn: "PLC", contractColumn: "open", leaseColumn: "cash", producerColumn: "operator", shareColumn: 1, totalAcresColumn: 250, croplandColumn: 231.5,
+		layersColumn: "SCO ECO", planColumn: "RP", levelColumn: 0.75, approvedYieldColumn: 180, insuredAcresColumn: 110, insuredShareColumn: 1, practiceColumn: "nonirrigated", projectedPriceColumn: 4.40, volatilityColumn: 0.19, expectedYieldColumn: 188, scoPremiumColumn: 6.20, ecoTriggerColumn: 0.95, ecoPremiumColumn: 9.80},
 	{clientColumn: "client 12", operationColumn: "home farms", farmColumn: "0417", stateColumn: "99", countyColumn: "99001", commodityColumn: "soybeans", cropYearColumn: 2026, baseAcresColumn: 80.00, paymentYieldColumn: 38, electionColumn: "ARC-CO", contractColumn: "open", leaseColumn: "cash", producerColumn: "operator", shareColumn: 1, totalAcresColumn: 250, croplandColumn: 231.5},
 }
 

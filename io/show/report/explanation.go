@@ -22,9 +22,26 @@ func OfExplanation(e explain.Explanation) Report {
 	if e.Programs.Of(farm.ARCIC) != nil {
 		r.text("ARC-IC is for the whole farm, shown alone here. A producer's other ARC-IC farms in the State are pooled with it. Its rounding is not confirmed.")
 	}
+	r.insured(e)
 	r.flags(e.Flags)
 	r.caution(e.Caution)
 	return r
+}
+
+// insured says where the steps of area insurance on the crop are shown.
+func (r *Report) insured(e explain.Explanation) {
+	var names []string
+	for _, layer := range e.Insured {
+		names = append(names, string(layer))
+	}
+	if len(names) == 0 {
+		return
+	}
+	pay, each := " pays on insured acres, not on base, and is", "its"
+	if len(names) > 1 {
+		pay, each = " pay on insured acres, not on base, and are", "their"
+	}
+	r.text(fmt.Sprintf("%s%s not worked out here. Add --with-insurance --farm %s to compare: it shows %s steps at the average area yield.", wording.Joined(names), pay, wording.Number(e.Farm, nil), each))
 }
 
 func (r *Report) steps(program, rateUnit string, p explain.ProgramSteps) {
