@@ -1,6 +1,7 @@
 package crop
 
 import (
+	"slices"
 	"testing"
 	"time"
 )
@@ -33,5 +34,22 @@ func TestMarketingYearOfCorn(t *testing.T) {
 	m := MarketingYear{CropYear: 2026, StartMonth: time.September}
 	if first, last := m.Start().Format(time.RFC3339Nano), m.End().Format(time.RFC3339Nano); first != "2026-09-01T00:00:00Z" || last != "2027-08-31T00:00:00Z" || m.String() != "2026/27" {
 		t.Errorf("%s: %s to %s", m, first, last)
+	}
+}
+
+// A rule speaks of a crop by its key, by "other oilseeds" (7 U.S.C. 9011(13)), or by the unit it is priced in, in this order.
+func TestClassesOfACrop(t *testing.T) {
+	oilseeds := []Commodity{SunflowerSeed, Rapeseed, Canola, Safflower, Flaxseed, MustardSeed, Crambe, SesameSeed}
+	for _, c := range Commodities() {
+		want := []string{string(c), c.Unit().Mass}
+		if slices.Contains(oilseeds, c) {
+			want = []string{string(c), "other_oilseeds", c.Unit().Mass}
+		}
+		if got := c.Classes(); !slices.Equal(got, want) {
+			t.Errorf("%s: %v, want %v", c, got, want)
+		}
+	}
+	if corn, rice := Corn.Unit(), LongGrainRice.Unit(); corn.Yield() != "bu/acre" || rice.Yield() != "lb/acre" || corn.Mass != "bushel" || rice.Mass != "pound" {
+		t.Errorf("%+v and %+v", corn, rice)
 	}
 }

@@ -1,12 +1,16 @@
 package law
 
 import (
-	"fencerow/sim/invented/sound"
+	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
+
+	"fencerow/sim/invented/sound"
 )
 
 const goodSources = sourceHeader + "\nA,An Act,Congress,2025,https://example.org,2026-11-25\n"
@@ -31,6 +35,22 @@ func TestRefusals(t *testing.T) {
 		}
 		if _, err := load(files); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: error %v, want one with %q", filepath.Base(name), err, want)
+		}
+	}
+}
+
+// A folder without the list of sources is refused, and a source that lacks its key, title, publisher or date.
+func TestSourcesAreWhole(t *testing.T) {
+	if _, err := load(fstest.MapFS{}); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("no sources: %v", err)
+	}
+	whole := []string{"A", "An Act", "Congress", "2025", "https://example.org", "2026-11-25"}
+	for lacking := range whole {
+		row := slices.Clone(whole)
+		row[lacking] = ""
+		_, err := load(fstest.MapFS{"sources.csv": {Data: []byte(sourceHeader + "\n" + strings.Join(row, ",") + "\n")}})
+		if refused := err != nil && strings.Contains(err.Error(), "needs key, title, publisher and date"); refused != (lacking < 4) {
+			t.Errorf("without %q: %v", whole[lacking], err)
 		}
 	}
 }

@@ -2,6 +2,7 @@ package law
 
 import (
 	"errors"
+	"slices"
 	"testing"
 
 	"fencerow/program/crop"
@@ -51,5 +52,30 @@ func TestMissingFigureNamesTheYears(t *testing.T) {
 		if err == nil || err.Error() != "program/law: "+c.want || !errors.Is(err, ErrNoValue) {
 			t.Errorf("%s %s %d: error %v, want %q", c.id, c.crop, c.year, err, c.want)
 		}
+	}
+}
+
+// Every row has an id that can be asked for and cites a source that is listed, once and in order.
+func TestRowsAndTheirSources(t *testing.T) {
+	ids, sources := IDs(), Sources()
+	if !slices.IsSorted(ids) || !slices.Contains(ids, "reference_price") {
+		t.Errorf("ids %v", ids)
+	}
+	for i, s := range sources {
+		if i > 0 && sources[i-1].Key >= s.Key {
+			t.Errorf("source %s stands after %s", s.Key, sources[i-1].Key)
+		}
+	}
+	for _, id := range ids {
+		for _, f := range Rows(id) {
+			if got := SourceOf(f); f.ID != id || got.Key != f.Source || got.Title == "" {
+				t.Errorf("%s %s: row of %s, source %+v", id, f.Commodity, f.ID, got)
+			}
+		}
+	}
+	// A list of rows is one's own: changing it changes nothing.
+	Rows("reference_price")[0].Number = 17
+	if first := Rows("reference_price")[0]; first.Number != 5.50 || first.Commodity != string(crop.Wheat) {
+		t.Errorf("the first row is %+v", first)
 	}
 }

@@ -6,6 +6,8 @@ import (
 
 	"fencerow/program/crop"
 	"fencerow/sim/invented"
+	"fencerow/sim/odds"
+	"fencerow/sim/position"
 )
 
 // Averages under other means are those of TestPLCRateFillsATile, which says how 0.42, 0.61 and 0.22 come about.
@@ -71,5 +73,51 @@ func TestBasesPaidAsOne(t *testing.T) {
 	byPart, owned := paidAsOne(c.year, [][]int{{0, 1, 2}, {3}}, byBase)
 	if byPart[0].Rates[0] != 70 || byPart[0].Most != 70 || byPart[1] != byBase[3] || len(owned) != 1 || owned[0][0] != 70 {
 		t.Errorf("%v of at most %v, %d series", byPart[0].Rates[0], byPart[0].Most, len(owned))
+	}
+}
+
+// A rate without a key is of one operation and not kept: it is worked out each time. What is forgotten has no series left.
+func TestRatesAreForgotten(t *testing.T) {
+	c := certainly(t, 2026, 4.00, 190, invented.Base(crop.Corn, 100, 150))
+	rate := c.year.RatesOf(unnamed{})
+	if again := c.year.RatesOf(unnamed{}); again == rate {
+		t.Error("a rate without a key is kept")
+	}
+	always(t, "rate", rate.Scenarios, 7)
+	if got := c.year.summaryOf(rate); got.AtMaximum != 1 || got.Maximum != 7 {
+		t.Errorf("it is always the most there can be: %+v", got)
+	}
+	c.year.Forget()
+	if rate.Scenarios != nil || len(c.year.all) != 0 {
+		t.Error("a series is still there")
+	}
+}
+
+// unnamed pays 7, the most there can be, in every outcome.
+type unnamed struct{}
+
+func (unnamed) Key() Key { return Key{} }
+
+func (unnamed) Fill(rates, most []float64, _ *Tile) {
+	for i := range rates {
+		rates[i], most[i] = 7, 7
+	}
+}
+
+// What is final moves under no other mean; else a price moves by its usual errors and a yield by its estimator and by what it is off.
+func TestFactorsOfASensitivity(t *testing.T) {
+	s := Sensitivity{PriceErrors: 2, YieldOff: 0.1}
+	price := position.Price{UsualError: math.Log(1.05)}
+	if got := s.priceFactor(price); math.Abs(got-1.05*1.05) > 1e-12 {
+		t.Errorf("two usual errors of 5 percent: %v", got)
+	}
+	if price.Final = true; s.priceFactor(price) != 1 {
+		t.Errorf("a final price moves by %v", s.priceFactor(price))
+	}
+	if got := s.yieldFactor(position.Yield{}); math.Abs(got-1.1) > 1e-12 {
+		t.Errorf("a tenth higher: %v", got)
+	}
+	if got := s.yieldFactor(position.Yield{Stage: odds.Final}); got != 1 {
+		t.Errorf("a final yield moves by %v", got)
 	}
 }
