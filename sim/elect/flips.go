@@ -95,7 +95,10 @@ func (o *Operation) supergradient(dst, off []float64) (mean crop.Money) {
 	o.Parallel(len(o.routes.all), func(i int) {
 		r := &o.routes.all[i]
 		weights := o.weights[r.pool][r.producer]
-		r.dot, r.weight = floats.Dot(weights, r.series), floats.Sum(weights)
+		r.dot = floats.Dot(weights, r.series)
+		if r.off {
+			r.weight = floats.Sum(weights)
+		}
 	})
 	for k, stakes := range o.routes.byFlip {
 		dst[k], off[k] = 0, 0

@@ -7,7 +7,8 @@ type route struct {
 	pool, producer int
 
 	moved       float64 // by set: how much of the series is added
-	dot, weight float64 // by supergradient: the worth of the series, and of a dollar in every scenario
+	dot, weight float64 // by supergradient: the worth of the series and, where a stake is off, of a dollar in every scenario
+	off         bool    // some stake is
 }
 
 // stakeOn is what a flip moves along a route.
@@ -39,6 +40,7 @@ func (r *routes) prepare(flips []Flip) {
 					at = len(r.all)
 					places[key], r.all = at, append(r.all, route{series: c.Series, pool: s.Pool, producer: s.Producer})
 				}
+				r.all[at].off = r.all[at].off || s.Off != 0
 				stakes = append(stakes, stakeOn{at, s.Share, s.Off})
 			}
 		}
