@@ -39,7 +39,7 @@ func TestValuesStayAsTyped(t *testing.T) {
 		key := document.Node{}
 		root, err := document.Parse("t.yaml", []byte(typed+": 1\n"))
 		if err == nil {
-			key = root.Pairs[0].Key
+			key = root.Pairs[0].Key()
 		}
 		if key.Text != typed {
 			t.Errorf("key %q is read as %q (%v)", typed, key.Text, err)

@@ -11,9 +11,9 @@ import (
 	"fencerow/program/farm"
 )
 
-// A text of 16 MB and one of as many values as are read take about 25 times as much memory as
-// the largest file has, also where the text is short. What would take more, or time with the
-// square of its entries, is refused. Aliases, which would repeat a value, are refused.
+// Whatever is in a text, reading it takes at most 48 MiB, or 20 times its size where that is
+// more. What would take more, or time with the square of its entries, is refused. Aliases, which
+// would repeat a value, are refused.
 func TestMemoryOfTexts(t *testing.T) {
 	refused := map[string]string{
 		"values":        "a: [" + strings.Repeat("b,", mostMarks) + "b]\n",
@@ -21,6 +21,9 @@ func TestMemoryOfTexts(t *testing.T) {
 		"empty entries": strings.Repeat("-\n", mostMarks/4),
 		"pairs":         "a: [" + strings.Repeat("{a: b},", mostMarks) + "b]\n",
 		"comments":      strings.Repeat("#\n", mostMarks),
+		"long line":     "a: " + strings.Repeat("x", mostPieceBytes) + "\n",
+		"long text":     "a: |\n" + strings.Repeat("  "+strings.Repeat("x", 80)+"\n", MostBytes/100),
+		"flow":          "a: [" + strings.Repeat("b,", mostPiece) + "b]\n",
 		"aliases":       "a: &a [" + strings.Repeat("b,", 1000) + "]\nc: [" + strings.Repeat("*a,", 1000) + "]\n",
 	}
 	for name, text := range refused {
@@ -33,14 +36,27 @@ func TestMemoryOfTexts(t *testing.T) {
 			t.Errorf("%s: %d MB for a text of %d MB that is refused", name, most>>20, len(text)>>20)
 		}
 	}
-	const about = 30 * MostBytes // 25 were seen; it depends on when memory is collected
-	for name, text := range map[string]string{"values": "a: [" + strings.Repeat("b,", mostMarks-10) + "b]\n", "one text": "a: " + strings.Repeat("x", MostBytes-10) + "\n"} {
-		if most := heapOf(func() {
+	const least, times = 48 << 20, 20
+	read := map[string]string{
+		"farms":       farms(8000, "  "),
+		"entries":     "a:\n" + strings.Repeat("- b\n", mostMarks/2-10),
+		"pairs":       "a:\n" + strings.Repeat("- {b: c}\n", mostMarks/5-10),
+		"flow":        "a: [" + strings.Repeat("b,", mostPiece-10) + "b]\n",
+		"long value":  "a: " + strings.Repeat("x", mostPieceBytes-10) + "\n",
+		"long quote":  "a: \"" + strings.Repeat("x", mostPieceBytes-10) + "\"\n",
+		"long text":   "a: |\n" + strings.Repeat("  "+strings.Repeat("x", 80)+"\n", mostPieceBytes/90),
+		"texts":       "a:\n" + strings.Repeat("- "+strings.Repeat("x", 80)+"\n", MostBytes/90),
+		"long values": "a:\n" + strings.Repeat("- "+strings.Repeat("x", 400_000)+"\n", MostBytes/410_000),
+	}
+	for name, text := range read {
+		most := heapOf(func() {
 			if _, err := Parse(name, []byte(text)); err != nil {
 				t.Errorf("%s: %v", name, err)
 			}
-		}); most > about {
-			t.Errorf("%s: %d MB, want at most %d", name, most>>20, about>>20)
+		})
+		t.Logf("%s: %.1f MiB, %.1f times its size", name, float64(most)/(1<<20), float64(most)/float64(len(text)))
+		if most > max(least, times*uint64(len(text))) {
+			t.Errorf("%s: %d MiB for a text of %.1f MiB", name, most>>20, float64(len(text))/(1<<20))
 		}
 	}
 }

@@ -6,7 +6,7 @@ import (
 )
 
 // Kind is the shape of a value.
-type Kind int
+type Kind uint8
 
 // The shapes. Empty is a key without a value, ~ or null.
 const (
@@ -19,16 +19,29 @@ const (
 // Node is one value of a file and where it stands.
 type Node struct {
 	Kind         Kind
-	Text         string // a scalar's characters as typed, without quotes and outer blanks
 	Quoted       bool   // a scalar in quotes, or a block of text
+	Text         string // a scalar's characters as typed, without quotes and outer blanks
 	Pairs        []Pair // of a map, in file order, repeated keys included
 	Items        []Node // of a list
 	Line, Column int    // counted from 1
 }
 
-// Pair is a key of a map with its value. The key is a scalar.
+// Pair is a key of a map with its value.
 type Pair struct {
-	Key, Value Node
+	key   word
+	Value Node
+}
+
+// word is the scalar that a key is: a Node would take twice the memory.
+type word struct {
+	text         string
+	quoted       bool
+	line, column int
+}
+
+// Key is the key, a scalar.
+func (p Pair) Key() Node {
+	return Node{Kind: Scalar, Quoted: p.key.quoted, Text: p.key.text, Line: p.key.line, Column: p.key.column}
 }
 
 // Has reports whether the map n has the key with a value that is not empty.
@@ -37,7 +50,7 @@ func (n Node) Has(key string) bool { return n.Get(key).Kind != Empty }
 // Get returns the value of the first such key of the map n, or an Empty node.
 func (n Node) Get(key string) Node {
 	for _, pair := range n.Pairs {
-		if pair.Key.Text == key {
+		if pair.key.text == key {
 			return pair.Value
 		}
 	}

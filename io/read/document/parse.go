@@ -11,8 +11,6 @@ import (
 
 	"github.com/goccy/go-yaml"
 	"github.com/goccy/go-yaml/ast"
-	"github.com/goccy/go-yaml/lexer"
-	"github.com/goccy/go-yaml/parser"
 	"github.com/goccy/go-yaml/token"
 )
 
@@ -24,9 +22,8 @@ const MostBytes = 16 << 20
 // needs time with the square of them.
 const MostKeys = 2000
 
-// mostMarks is how many values, brackets, commas and lines of one text are read. The library
-// needs some 800 bytes for each: with it a text takes at most about 25 times as much memory
-// as the largest file has. A file of 10,000 farms has some 300,000.
+// mostMarks is how many values, brackets, commas and lines of one text are read. What is kept
+// of each takes some 100 bytes. A file of 10,000 farms has some 300,000.
 const mostMarks = 400_000
 
 // mostEmpty is how many entries of lists may have nothing in them. The library needs time
@@ -88,7 +85,7 @@ func Parse(file string, text []byte) (root Node, err error) {
 	if len(text) > MostBytes {
 		return Node{}, tooLarge(file, int64(len(text)))
 	}
-	p := &parse{file: file}
+	p := &parse{file: file, keys: map[string]string{}}
 	source := strings.TrimPrefix(string(text), "\ufeff")
 	source = strings.ReplaceAll(strings.ReplaceAll(source, "\r\n", "\n"), "\r", "\n")
 	if strings.ContainsRune(source, 0) || !validText(source) {
@@ -104,15 +101,11 @@ func Parse(file string, text []byte) (root Node, err error) {
 			root, err = Node{}, refusal(file, "the file is not readable as YAML", "look for unusual characters or indentation")
 		}
 	}()
-	tokens := lexer.Tokenize(source)
-	if p.refuseTokens(tokens); len(p.mistakes) > 0 {
-		return Node{}, p.mistakes
+	if marks(source) <= mostPiece && len(source) <= mostPieceBytes {
+		root, _ = p.tree(source)
+	} else {
+		root = p.inPieces()
 	}
-	tree, err := parser.Parse(tokens, 0, parser.AllowDuplicateMapKey()) // repeated keys are refused in Reader, with both lines
-	if err != nil {
-		return Node{}, p.syntax(err)
-	}
-	root = p.documents(tree)
 	if len(p.mistakes) > 0 {
 		return Node{}, p.mistakes
 	}
@@ -141,8 +134,11 @@ type parse struct {
 	file     string
 	lines    []string
 	mistakes farm.Mistakes
-	current  int    // line whose letters are kept, from 1; 0: none
-	letters  []rune // of that line
+	piece    piece             // that is read; the zero piece: the whole text
+	empty    int               // entries of lists with nothing in them
+	keys     map[string]string // the words of keys, each once
+	current  int               // line whose letters are kept, from 1; 0: none
+	letters  []rune            // of that line
 }
 
 func (p *parse) refuse(t *token.Token, reason, hint string) {
@@ -153,10 +149,10 @@ func (p *parse) refuse(t *token.Token, reason, hint string) {
 // refuseTokens refuses, before the tree is built, what a farm file may not use.
 func (p *parse) refuseTokens(tokens token.Tokens) {
 	flow, entries, line := 0, 0, 0 // open brackets; list dashes on this line
-	maps, before, empty := openMaps{}, (*token.Token)(nil), 0
+	maps, before := openMaps{}, (*token.Token)(nil)
 	for _, t := range tokens {
 		if before != nil && before.Type == token.SequenceEntryType && t.Position.Line > before.Position.Line && t.Position.Column <= before.Position.Column {
-			if empty++; empty > mostEmpty {
+			if p.empty++; p.empty > mostEmpty {
 				p.refuse(t, fmt.Sprintf("more than %d entries of lists are empty", mostEmpty), "leave the empty lines with a dash out")
 				return
 			}

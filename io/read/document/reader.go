@@ -72,8 +72,8 @@ func (r *Reader) Fields(n Node, what string, fields ...Field) {
 		keys[i] = f.key
 	}
 	for _, pair := range r.distinct(n) {
-		if !slices.Contains(keys, pair.Key.Text) {
-			r.Refuse(pair.Key, fmt.Sprintf("%q is no key of %s", shorten(pair.Key.Text), what), oneOf("the key", pair.Key.Text, keys))
+		if !slices.Contains(keys, pair.Key().Text) {
+			r.Refuse(pair.Key(), fmt.Sprintf("%q is no key of %s", shorten(pair.Key().Text), what), oneOf("the key", pair.Key().Text, keys))
 		}
 	}
 	for _, f := range fields {
@@ -97,7 +97,7 @@ func (r *Reader) Entries(n Node, what string, read func(key, value Node)) {
 	}
 	for _, pair := range r.distinct(n) {
 		if pair.Value.Kind != Empty {
-			read(pair.Key, pair.Value)
+			read(pair.Key(), pair.Value)
 		}
 	}
 }
@@ -127,15 +127,15 @@ func (r *Reader) distinct(n Node) []Pair {
 	for i, pair := range n.Pairs {
 		if i > 0 && cutByComma(n.Pairs[i-1].Value, pair) {
 			whole := n.Pairs[i-1].Value
-			whole.Text += "," + pair.Key.Text
+			whole.Text += "," + pair.Key().Text
 			r.Refuse(whole, fmt.Sprintf("%s is cut by its comma", whole.describe()), "inside { } write the number without a comma, or in quotes")
 			continue
 		}
-		if line, twice := lines[pair.Key.Text]; twice {
-			r.Refuse(pair.Key, fmt.Sprintf("the key %q stands twice", shorten(pair.Key.Text)), fmt.Sprintf("it is also on line %d; keep one of them", line))
+		if line, twice := lines[pair.Key().Text]; twice {
+			r.Refuse(pair.Key(), fmt.Sprintf("the key %q stands twice", shorten(pair.Key().Text)), fmt.Sprintf("it is also on line %d; keep one of them", line))
 			continue
 		}
-		lines[pair.Key.Text] = pair.Key.Line
+		lines[pair.Key().Text] = pair.Key().Line
 		pairs = append(pairs, pair)
 	}
 	return pairs
@@ -149,8 +149,8 @@ var (
 // cutByComma reports whether a key without a value is the rest of the number before it,
 // as in {general: 1,204.5}: YAML takes the comma for the end of the value.
 func cutByComma(before Node, after Pair) bool {
-	return after.Value.Kind == Empty && before.Kind == Scalar && !before.Quoted && !after.Key.Quoted && before.Line == after.Key.Line &&
-		before.Column+len(before.Text)+1 == after.Key.Column && beginsNumber.MatchString(before.Text) && endsNumber.MatchString(after.Key.Text)
+	return after.Value.Kind == Empty && before.Kind == Scalar && !before.Quoted && !after.Key().Quoted && before.Line == after.Key().Line &&
+		before.Column+len(before.Text)+1 == after.Key().Column && beginsNumber.MatchString(before.Text) && endsNumber.MatchString(after.Key().Text)
 }
 
 // Format reads the format line of a file, such as fencerow/operation/1, and

@@ -30,16 +30,16 @@ func (p *parse) node(from ast.Node, level int) Node {
 		n.Kind, n.Quoted = Scalar, true
 		n.Text = strings.TrimSpace(v.Value.Value)
 	case *ast.MappingNode:
-		n.Kind = Map
+		n.Kind, n.Pairs = Map, make([]Pair, 0, len(v.Values))
 		for _, pair := range v.Values {
 			n.Pairs = append(n.Pairs, p.pair(pair, level))
 		}
 	case *ast.MappingValueNode:
 		n.Kind = Map
 		n.Pairs = []Pair{p.pair(v, level)}
-		n.Line, n.Column = n.Pairs[0].Key.Line, n.Pairs[0].Key.Column
+		n.Line, n.Column = n.Pairs[0].key.line, n.Pairs[0].key.column
 	case *ast.SequenceNode:
-		n.Kind = List
+		n.Kind, n.Items = List, make([]Node, 0, len(v.Values))
 		for _, item := range v.Values {
 			n.Items = append(n.Items, p.node(item, level+1))
 		}
@@ -63,6 +63,7 @@ func (p *parse) pair(from *ast.MappingValueNode, level int) Pair {
 	switch from.Key.(type) {
 	case *ast.NullNode, *ast.IntegerNode, *ast.FloatNode, *ast.BoolNode, *ast.InfinityNode, *ast.NanNode, *ast.StringNode:
 		key.scalar(from.Key.GetToken())
+		key.Text = p.word(key.Text)
 	default:
 		p.refuse(from.Key.GetToken(), "a key must be a plain word or number", "write key: value")
 	}
@@ -70,7 +71,20 @@ func (p *parse) pair(from *ast.MappingValueNode, level int) Pair {
 	if value.Line == 0 || value.Kind == Empty {
 		value.Line, value.Column = key.Line, key.Column
 	}
-	return Pair{Key: key, Value: value}
+	return Pair{word{key.Text, key.Quoted, key.Line, key.Column}, value}
+}
+
+// word returns the text of a key, kept once for all keys alike; of very many different ones
+// the rest are kept as they come.
+func (p *parse) word(text string) string {
+	const most = 1000
+	if known, is := p.keys[text]; is {
+		return known
+	}
+	if p.keys != nil && len(p.keys) < most {
+		p.keys[text] = text
+	}
+	return text
 }
 
 // place returns line and column of a token, counted in characters from 1. The
@@ -80,7 +94,7 @@ func (p *parse) place(t *token.Token) (line, column int) {
 	if t == nil || t.Position == nil {
 		return 1, 1
 	}
-	line, column = max(t.Position.Line, 1), max(t.Position.Column, 1)
+	line, column = p.lineOf(max(t.Position.Line, 1)), max(t.Position.Column, 1)
 	first, _, _ := strings.Cut(strings.TrimSpace(t.Origin), "\n")
 	if line > len(p.lines) || first == "" {
 		return line, column

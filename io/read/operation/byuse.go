@@ -32,7 +32,7 @@ func (r *reader) declareByUse(farms document.Node) {
 // declareIn declares the producers of a set of shares, or of a set for each crop year.
 func (r *reader) declareIn(shares document.Node) {
 	for _, pair := range shares.Pairs {
-		id := pair.Key.Text
+		id := pair.Key().Text
 		switch {
 		case pair.Value.Kind == document.Map:
 			r.declareIn(pair.Value)

@@ -89,8 +89,8 @@ func (r *reader) checkDecided(item document.Node, f *farm.Farm, what string) {
 	for year, signed := range f.Signed {
 		can := f.Sharing(year)
 		for _, pair := range item.Get("signed").Get(fmt.Sprint(year)).Pairs {
-			if _, read := signed[pair.Key.Text]; read && len(can) > 0 && !slices.Contains(can, pair.Key.Text) {
-				r.Refuse(pair.Key, fmt.Sprintf("signed of %s of crop year %d names %s, who has no share in it", what, year, pair.Key.Text), "who has a share signs, a landowner for cash rent does not. With a share: "+strings.Join(can, ", "))
+			if _, read := signed[pair.Key().Text]; read && len(can) > 0 && !slices.Contains(can, pair.Key().Text) {
+				r.Refuse(pair.Key(), fmt.Sprintf("signed of %s of crop year %d names %s, who has no share in it", what, year, pair.Key().Text), "who has a share signs, a landowner for cash rent does not. With a share: "+strings.Join(can, ", "))
 			}
 		}
 	}
@@ -99,8 +99,8 @@ func (r *reader) checkDecided(item document.Node, f *farm.Farm, what string) {
 // keyOf returns the key of a commodity in a map, by any of its spellings, else the map.
 func keyOf(v document.Node, c crop.Commodity) document.Node {
 	for _, pair := range v.Pairs {
-		if found, ok := crop.ParseCommodity(pair.Key.Text); ok && found == c {
-			return pair.Key
+		if found, ok := crop.ParseCommodity(pair.Key().Text); ok && found == c {
+			return pair.Key()
 		}
 	}
 	return v
