@@ -233,4 +233,9 @@ func TestAgeOfABenchmark(t *testing.T) {
 			t.Errorf("%d: practices %v, want %v", y, got, want)
 		}
 	}
+	// One practice with a benchmark is enough.
+	book = CountyBook{{Counties: map[string]County{"99001": {Yields: yields[:2]}}}}
+	if got := book.Practices("99001", crop.Corn, 2020); !slices.Equal(got, []Practice{Irrigated}) {
+		t.Errorf("one benchmark of 2014: practices %v in 2020", got)
+	}
 }

@@ -79,13 +79,16 @@ func TestBasesPaidAsOne(t *testing.T) {
 // A rate without a key is of one operation and not kept: it is worked out each time. What is forgotten has no series left.
 func TestRatesAreForgotten(t *testing.T) {
 	c := certainly(t, 2026, 4.00, 190, invented.Base(crop.Corn, 100, 150))
-	rate := c.year.RatesOf(unnamed{})
-	if again := c.year.RatesOf(unnamed{}); again == rate {
+	rate := c.year.RatesOf(unnamed{0.5})
+	if again := c.year.RatesOf(unnamed{0.5}); again == rate {
 		t.Error("a rate without a key is kept")
 	}
-	always(t, "rate", rate.Scenarios, 7)
-	if got := c.year.summaryOf(rate); got.AtMaximum != 1 || got.Maximum != 7 {
+	always(t, "rate", rate.Scenarios, 0.5)
+	if got := c.year.summaryOf(rate); got.AtMaximum != 1 || got.Maximum != 0.5 {
 		t.Errorf("it is always the most there can be: %+v", got)
+	}
+	if got := c.year.summaryOf(c.year.RatesOf(unnamed{0})); got.AtMaximum != 0 || got.Paying != 0 {
+		t.Errorf("a rate that never pays is never at its most: %+v", got)
 	}
 	c.year.Forget()
 	if rate.Scenarios != nil || len(c.year.all) != 0 {
@@ -93,14 +96,14 @@ func TestRatesAreForgotten(t *testing.T) {
 	}
 }
 
-// unnamed pays 7, the most there can be, in every outcome.
-type unnamed struct{}
+// unnamed pays so much, the most there can be, in every outcome.
+type unnamed struct{ pays float64 }
 
 func (unnamed) Key() Key { return Key{} }
 
-func (unnamed) Fill(rates, most []float64, _ *Tile) {
+func (u unnamed) Fill(rates, most []float64, _ *Tile) {
 	for i := range rates {
-		rates[i], most[i] = 7, 7
+		rates[i], most[i] = u.pays, u.pays
 	}
 }
 
