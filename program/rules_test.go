@@ -23,4 +23,8 @@ func TestReferencePriceIsShownInFull(t *testing.T) {
 			t.Errorf("%s of %d, %v: %d decimals, want %d", c.commodity, c.y, terms.ReferencePrice, got, c.want)
 		}
 	}
+	// A price without an end, a third, is shown with eight.
+	if got := (program.Terms{ReferencePrice: 1.0 / 3, PriceDecimals: 2}).ReferenceDecimals(); got != 8 {
+		t.Errorf("a third: %d decimals", got)
+	}
 }

@@ -9,7 +9,7 @@ import "fencerow/program/crop"
 // Source: 23-STAX-0021, sec. 1 and 5(a), quoted by others; 7 U.S.C. 1508b(b).
 func STAXBand(trigger, chosen, companion, floor, least crop.Share) (b Band, ok bool) {
 	b = bandOf(trigger, max(floor, companion, trigger-chosen))
-	return b, b.Range >= least-crop.Noise
+	return b, atMost(least, b.Range)
 }
 
 // STAXValue returns the expected area revenue of the insured acres, USD: STAX pays on the

@@ -103,7 +103,7 @@ func YieldBounds(c crop.Commodity, kind YieldKind) (least, most crop.Yield) {
 func CheckYield(what string, c crop.Commodity, kind YieldKind, yield crop.Yield) *Fault {
 	least, most := YieldBounds(c, kind)
 	switch {
-	case kind == Harvested && yield == 0, least <= yield && yield <= most && yield > 0:
+	case kind == Harvested && yield == 0, least <= yield && yield <= most:
 		return nil
 	case yield < 0:
 		return &Fault{Reason: fmt.Sprintf("%s is %s", what, show(yield)), Hint: "a yield cannot be negative"}

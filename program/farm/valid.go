@@ -91,11 +91,12 @@ func CheckBaseAcres(what string, acres crop.Acres) *Fault {
 
 // CheckShare refuses what is no part of one.
 func CheckShare(what string, share crop.Share) *Fault {
-	if 0 <= share && share <= 1 {
+	isShare := func(x float64) bool { return 0 <= x && x <= 1 }
+	if isShare(share) {
 		return nil
 	}
 	hint := "a share is from 0 to 1"
-	if 1 < share && share <= 100 {
+	if isShare(share / 100) {
 		hint += fmt.Sprintf("; write %s percent as %s", show(share), strconv.FormatFloat(share/100, 'g', 4, 64))
 	} else {
 		hint += "; write 35 percent as 0.35"

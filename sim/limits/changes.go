@@ -149,9 +149,9 @@ func (t *Changes) Differences(f farm.Farm, elections []Election, chance float64)
 // difference compares a chosen election with the other of PLC and ARC-CO.
 func (t *Changes) difference(f farm.Farm, chosen Election, chance float64) DifferenceAfterLimit {
 	one := DifferenceAfterLimit{Chance: chance}
-	record, recorded := f.Record[chosen.Commodity]
-	differs := recorded && record == otherProgram(chosen).Program
-	if recorded && record == chosen.Program {
+	record := f.Record[chosen.Commodity] // "" where none is
+	differs := record == otherProgram(chosen).Program
+	if record == chosen.Program {
 		one.Gain = new(crop.Money)
 	}
 	limited := chance > odds.LimitCounts

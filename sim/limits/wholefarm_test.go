@@ -108,6 +108,37 @@ func TestFiftyCentsFillALimitUsedUp(t *testing.T) {
 	}
 }
 
+// What fills a limit exactly reaches it, and nothing of it is cut.
+func TestALimitFilledExactly(t *testing.T) {
+	e := Election{"f", crop.Corn, farm.PLC}
+	for paid, filled := range map[float64]float64{155_000: 1, 154_999.99: 0} {
+		got := surely(155_000, 0, map[Election]float64{e: paid}).ByRecipient([]Election{e})
+		if got.AtLimit[0] != filled || got.Withheld[0] != 0 || got.limitExceeded || math.Abs(got.Total-paid) > 1e-9 {
+			t.Errorf("%v of a limit of 155,000: %+v", paid, got)
+		}
+	}
+}
+
+// A tenth is sequestered of all that the limit of 100,000 leaves. Corn alone, 150,000, fills it; with soybeans, 30,000, so
+// that 80,000 are cut, 72,000 after sequestration. Corn leaves the others nothing; soybeans alone fill no limit.
+func TestLimitsReachedAfterSequestration(t *testing.T) {
+	corn, soybeans := Election{"f", crop.Corn, farm.PLC}, Election{"f", crop.Soybeans, farm.PLC}
+	m := surely(100_000, 0, map[Election]float64{corn: 150_000, soybeans: 30_000})
+	m.Sequestration.Value = 0.1
+	both := []Election{corn, soybeans}
+	means := m.ByRecipient(both)
+	got := m.LimitsReached(both, means)
+	if len(got) != 1 || got[0].Recipient != "operator" || got[0].Limit != 100_000 || got[0].Chance != 1 || math.Abs(got[0].Withheld-72_000) > 1e-6 || math.Abs(means.Total-90_000) > 1e-6 {
+		t.Errorf("%+v, paid %v", got, means.Total)
+	}
+	if bases := got[0].BasesAtLimit; len(bases) != 1 || bases[0].Election != corn || bases[0].Chance != 1 || bases[0].OthersAtMost != 0 {
+		t.Errorf("bases that fill the limit: %+v", bases)
+	}
+	if got := m.CostOfLimit(both, means); math.Abs(got-72_000) > 1e-6 {
+		t.Errorf("the limit costs %v", got)
+	}
+}
+
 // The chance of a limit is that of who is paid for the farm, of several the highest; a stranger's does not count.
 func TestChanceOfALimitByHand(t *testing.T) {
 	e := Election{"f", crop.Corn, farm.PLC}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"fencerow/program/crop"
+	"fencerow/program/farm"
 	"fencerow/sim/invented"
 	"fencerow/sim/odds"
 	"fencerow/sim/position"
@@ -123,4 +124,43 @@ func TestFactorsOfASensitivity(t *testing.T) {
 	if got := s.yieldFactor(position.Yield{Stage: odds.Final}); got != 1 {
 		t.Errorf("a final yield moves by %v", got)
 	}
+}
+
+// Rates that are not known yet: PLC of the commodity and ARC-CO of each county, once for bases of the same county that stand together.
+func TestRatesNotKnownYet(t *testing.T) {
+	bases := []farm.Base{invented.Base(crop.Corn, 100, 150), invented.Base(crop.Corn, 50, 150), invented.Base(crop.Corn, 30, 150)}
+	bases[2].County = "99003"
+	c := inCounties(t, map[string]float64{"99001": 190, "99003": 150}, bases...)
+	all := c.year.unknownRates(c.base, c.price)
+	if len(all) != 3 || all[0].Key().Program != farm.PLC || all[1].Key().County != "99001" || all[2].Key().County != "99003" {
+		t.Errorf("%d rates: %+v", len(all), all)
+	}
+	c.year.RatesOf(all[1])
+	if rest := c.year.unknownRates(c.base, c.price); len(rest) != 2 || rest[1].Key().County != "99003" {
+		t.Errorf("%d rates once one is worked out", len(rest))
+	}
+	c.base.PLCMissing = "a payment yield"
+	if rest := c.year.unknownRates(c.base, c.price); len(rest) != 1 {
+		t.Errorf("%d rates without PLC", len(rest))
+	}
+}
+
+// A rate that none of the moved means touches is worked out once for a tile, not once for each of them.
+func TestMeansThatMoveNothing(t *testing.T) {
+	c := certainly(t, 2026, 4.00, 190, invented.Base(crop.Corn, 100, 150))
+	worked := 0
+	c.year.RatesOf(counted{&worked})
+	if tiles := c.year.Size.N() / c.year.Size.Tile(); worked != tiles {
+		t.Errorf("worked out %d times for %d tiles", worked, tiles)
+	}
+}
+
+// counted is unnamed, and counts how often it is worked out.
+type counted struct{ times *int }
+
+func (counted) Key() Key { return Key{} }
+
+func (c counted) Fill(rates, most []float64, t *Tile) {
+	*c.times++
+	unnamed{}.Fill(rates, most, t)
 }
