@@ -66,7 +66,7 @@ func TestBandsAsBought(t *testing.T) {
 		{farm.Layer{Program: farm.ECO, Trigger: 0.95}, 0.75, 2026, crop.Corn, 0.95, 0.09, ""},
 		{farm.Layer{Program: farm.ECO, Trigger: 0.90}, 0.75, 2026, crop.Corn, 0.90, 0.04, ""},
 		{farm.Layer{Program: farm.ECO, Trigger: 0.90}, 0.75, 2027, crop.Corn, 0, 0, "it can be 95 percent"},
-		{farm.Layer{Program: farm.ECO}, 0.75, 2026, crop.Corn, 0, 0, "90 percent or 95 percent"},
+		{farm.Layer{Program: farm.ECO}, 0.75, 2026, crop.Corn, 0, 0, "the trigger is not given: it can be 90 percent or 95 percent"},
 		{farm.Layer{Program: farm.ECO}, 0.75, 2027, crop.Corn, 0.95, 0.05, ""},
 		{farm.Layer{Program: farm.STAX, Trigger: 0.90, Range: 0.20}, 0.75, 2026, crop.SeedCotton, 0.90, 0.15, ""},
 		{farm.Layer{Program: farm.STAX, Trigger: 0.90, Range: 0.20}, 0, 2026, crop.SeedCotton, 0.90, 0.20, ""},

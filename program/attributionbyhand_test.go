@@ -9,9 +9,9 @@ import (
 
 // A joint operation of two limits of 155,000, with one listed member who owns half and 200,000 used elsewhere, has 110,000
 // left of its 310,000. Its owners are paid half each of what it passes on, so it binds at 110,000 in all,
-// long before the other owners' half, 155,000, does. With nothing used, each half may be 155,000: it binds at 310,000.
+// long before the other owners' half, 155,000, does; so with 100,000 used at 210,000. With nothing used, each half may be 155,000: it binds at 310,000.
 func TestWhereALimitBinds(t *testing.T) {
-	for used, want := range map[float64]float64{200_000: 110_000, 0: 310_000} {
+	for used, want := range map[float64]float64{200_000: 110_000, 100_000: 210_000, 0: 310_000} {
 		joint := farm.Producer{ID: "joint", Kind: farm.JointOperation, Members: []farm.Member{{ID: "ann", Share: 0.5}}, LimitUsed: map[int]farm.LimitUsed{2026: {General: used}}}
 		a := NewAttribution([]farm.Producer{joint}, LimitRule{Limit: 155_000, PassThroughPerMember: true, CropYear: 2026})
 		r := a.Recipients[a.Find("joint")]

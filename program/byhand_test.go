@@ -1,12 +1,15 @@
 package program
 
 import (
+	"errors"
+	"math"
 	"strings"
 	"testing"
 	"time"
 
 	"fencerow/program/crop"
 	"fencerow/program/farm"
+	"fencerow/program/law"
 )
 
 // A payment is made from October 1 after the end of the marketing year (7 U.S.C. 9016(e)): corn of 2026 ends on August 31, 2027;
@@ -90,5 +93,45 @@ func TestLayerAboveThePolicy(t *testing.T) {
 func TestAreaIndemnityByHand(t *testing.T) {
 	if got := AreaIndemnity(12.34, 100.5); got != 1240.17 {
 		t.Errorf("%v", got)
+	}
+}
+
+// Half an acre of covered crops and 15 percent of 100 acres of others, less than the 20 planted, make 15.50 (P.L. 119-21, sec. 10302): a hundredth
+// more than a base of 15.49, and no more than one of 15.50. Without covered plantings there is no claim.
+func TestNewBaseByHand(t *testing.T) {
+	for existing, want := range map[float64]float64{15.49: 0.01, 15.50: 0, 15.51: 0, 0: 15.50} {
+		n := NewBase{CoveredMean: 0.5, NoncoveredMean: 20, NoncoveredShare: 0.15, TotalAcres: 100, ExistingBase: existing}
+		if got := n.Added(); math.Abs(got-want) > 1e-9 || n.Eligible() != (want > 0) {
+			t.Errorf("beside a base of %v: %v acres, eligible %v; by hand %v", existing, got, n.Eligible(), want)
+		}
+		if n.CoveredMean = 0; n.Eligible() || n.Added() != 0 {
+			t.Errorf("without covered plantings %v acres", n.Added())
+		}
+	}
+	// The farm has 12 acres in all: no more than 2 beside a base of 10.
+	if got := (NewBase{CoveredMean: 15, TotalAcres: 12, ExistingBase: 10, NoncoveredShare: 0.15}).Added(); got != 2 {
+		t.Errorf("within 12 acres: %v", got)
+	}
+}
+
+// A price in a unit that does not convert is refused by name, the first of several; a row that is missing goes before.
+func TestPricesThatDoNotConvert(t *testing.T) {
+	read := func(first string, ids ...string) error {
+		r := rowReader{terms: &Terms{Commodity: crop.Corn, CropYear: 2026, Rows: map[string]law.Figure{}}}
+		r.row(first)
+		for _, id := range ids {
+			r.price(id)
+		}
+		return r.err
+	}
+	want := "program: payment_limit of  is in USD, which does not convert to USD/bu"
+	if err := read("reference_price", "loan_rate", "payment_limit", "guarantee_share"); err == nil || err.Error() != want {
+		t.Errorf("%v, want %q", err, want)
+	}
+	if err := read("no_such_row", "payment_limit"); !errors.Is(err, law.ErrNoValue) {
+		t.Errorf("%v, want that there is no such row", err)
+	}
+	if err := read("reference_price", "loan_rate"); err != nil {
+		t.Error(err)
 	}
 }

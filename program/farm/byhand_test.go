@@ -34,6 +34,10 @@ func TestWhoSharesInAFarm(t *testing.T) {
 	if got := f.Sharing(2026); !slices.Equal(got, []string{"bob"}) {
 		t.Errorf("%v share in the base of bob", got)
 	}
+	f.Shares.Year = map[crop.CropYear]Shares{2026: {"dee": 1}}
+	if got := (Farm{Shares: f.Shares, Bases: []Base{{Commodity: crop.Corn}}}).Sharing(2026); !slices.Equal(got, []string{"dee"}) {
+		t.Errorf("%v share in 2026", got)
+	}
 	if lies, else_ := f.Bases[0].PhysicalCounty(f), (Base{}).PhysicalCounty(f); lies != "99003" || else_ != "99001" {
 		t.Errorf("bases lie in %s and %s", lies, else_)
 	}

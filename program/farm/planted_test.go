@@ -1,6 +1,7 @@
 package farm
 
 import (
+	"strings"
 	"testing"
 
 	"fencerow/program/crop"
@@ -79,6 +80,9 @@ func TestChoicesThatNoFarmCanMake(t *testing.T) {
 		f := Farm{Number: "1", Bases: []Base{{Commodity: crop.Corn, BaseAcres: 10}, {Commodity: crop.Soybeans, BaseAcres: 5}}, Choice: map[int]map[crop.Commodity]Program{2026: c.choice}}
 		if at, fault := f.CheckChoice(2026); at != c.at || (fault != nil) != c.wrong {
 			t.Errorf("%s: at %q, %v", c.why, at, fault)
+		}
+		if _, fault := f.CheckChoice(2026); fault != nil && !strings.Contains(fault.Reason, "farm 1 of crop year 2026") {
+			t.Errorf("%s: %q names another farm or year", c.why, fault.Reason)
 		}
 		if _, fault := f.CheckChoice(2027); fault != nil {
 			t.Errorf("%s: of another year: %v", c.why, fault)

@@ -55,6 +55,15 @@ func TestSourcesAreWhole(t *testing.T) {
 	}
 }
 
+// A mistake is told of the line on which its row begins, also where a cell goes over several.
+func TestLineOfAMistake(t *testing.T) {
+	rows := figureHeader + "\nfirst,,2014,2031,1,1,law,A,,\n\"x\ny\",,2014,2031,1,furlongs,law,A,,\n"
+	_, err := load(fstest.MapFS{"sources.csv": {Data: []byte(goodSources)}, "rows.csv": {Data: []byte(rows)}})
+	if err == nil || !strings.Contains(err.Error(), "rows.csv line 3: ") || !strings.Contains(err.Error(), `unknown unit "furlongs"`) {
+		t.Errorf("%v, want one of line 3", err)
+	}
+}
+
 // FuzzLoad: whatever the bytes, the loader answers with a table or an error.
 func FuzzLoad(f *testing.F) {
 	starts := []string{

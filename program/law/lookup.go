@@ -59,7 +59,7 @@ func (t *table) Find(id string, c crop.Commodity, y crop.CropYear) (Figure, erro
 
 // why explains a missing value by the years that do have one.
 func (t *table) why(rows []Figure, c crop.Commodity, y crop.CropYear) error {
-	first, last := 0, 0
+	var first, last crop.CropYear
 	for _, f := range rows {
 		if f.Commodity != "" && !slices.Contains(c.Classes(), f.Commodity) {
 			continue

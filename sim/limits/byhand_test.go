@@ -114,6 +114,9 @@ func TestEarnedOfOneProducer(t *testing.T) {
 	if len(one[0]) != 3 || one[0][1] != 5 || one[1] != nil || none[0] != nil {
 		t.Errorf("%v and %v", one, none)
 	}
+	if few := (Earned{{{0, 0.50}}}).Of(0); len(few[0]) != 2 {
+		t.Errorf("half a dollar is nothing: %v", few)
+	}
 	if one[0][1] = 7; e[0][0][1] != 5 {
 		t.Error("it is no copy")
 	}

@@ -1,6 +1,7 @@
 package limits
 
 import (
+	"maps"
 	"math"
 	"slices"
 	"testing"
@@ -167,15 +168,19 @@ func TestGroupsThatAreFlipped(t *testing.T) {
 func TestClaimsStandBesideTheOwn(t *testing.T) {
 	of := func(money float64) payoff.Claims { return payoff.ClaimsOf([]crop.Money{money}) }
 	mine := claimsByProducer{{0, of(1)}, {1, of(2)}, {2, of(3)}}
-	theirs := claimsByProducer{{1, of(20)}, {2, of(30)}}
-	want := map[int][2]float64{0: {1, 0}, 1: {2, 20}, 2: {3, 30}}
-	mine.beside(theirs, func(producer int, a, b payoff.Claims) {
-		if got := [2]float64{a.Most(), b.Most()}; got != want[producer] {
-			t.Errorf("producer %d: %v, want %v", producer, got, want[producer])
+	for _, c := range []struct {
+		theirs claimsByProducer
+		want   map[int][2]float64
+	}{
+		{claimsByProducer{{1, of(20)}, {2, of(30)}}, map[int][2]float64{0: {1, 0}, 1: {2, 20}, 2: {3, 30}}},
+		{claimsByProducer{{0, of(10)}, {1, of(20)}, {2, of(30)}}, map[int][2]float64{0: {1, 10}, 1: {2, 20}, 2: {3, 30}}},
+		{claimsByProducer{{2, of(30)}}, map[int][2]float64{0: {1, 0}, 1: {2, 0}, 2: {3, 30}}},
+		{nil, map[int][2]float64{0: {1, 0}, 1: {2, 0}, 2: {3, 0}}},
+	} {
+		got := map[int][2]float64{}
+		mine.beside(c.theirs, func(producer int, a, b payoff.Claims) { got[producer] = [2]float64{a.Most(), b.Most()} })
+		if !maps.Equal(got, c.want) {
+			t.Errorf("%v, want %v", got, c.want)
 		}
-		delete(want, producer)
-	})
-	if len(want) > 0 {
-		t.Errorf("not called for %v", want)
 	}
 }

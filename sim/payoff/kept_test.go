@@ -164,3 +164,15 @@ func (c counted) Fill(rates, most []float64, t *Tile) {
 	*c.times++
 	unnamed{}.Fill(rates, most, t)
 }
+
+// Where nothing is paid nothing is worked out; a rate of one dollar is paid as any other. At 3.42 PLC pays 1.00: 150 x 85 is 12,750.00. ARC-CO
+// at 1.00, 0 and 2.00 an acre pays 85.00, 0 and 170.00.
+func TestARateOfOneDollar(t *testing.T) {
+	c := certainly(t, 2026, 3.42, 190, invented.Base(crop.Corn, 100, 150))
+	series := c.year.Zeros()
+	c.payoffs().Of(farm.PLC).Total().Add(series, 0)
+	always(t, "PLC", series, 12_750)
+	paid := make([]crop.Money, 3)
+	countyClaim([]float64{1.00, 0, 2.00}, 85, 2.00).Add(paid, 0.5, 0)
+	always(t, "half of ARC-CO", []float64{paid[0] - 42.50, paid[1], paid[2] - 85}, 0)
+}

@@ -143,6 +143,9 @@ func TestARCCORateFillsATile(t *testing.T) {
 			t.Errorf("average under %+v is %v, by hand %v", Band[k], made.Means[k], want)
 		}
 	}
+	if got := c.payoffs().Of(farm.ARCCO).Mean; math.Abs(got-87.91*0.85) > 1e-9 {
+		t.Errorf("an average of %v per base acre, by hand 87.91 x 0.85: as drawn", got)
+	}
 	if again := c.year.RatesOf(&ARCCORate{Of: c.base, Base: c.base.Bases[0], Price: c.price}); again != made {
 		t.Error("a rate of the same key was made twice")
 	}
