@@ -1,14 +1,16 @@
 #!/bin/bash
 # Tests of each class of attacks (docs/validation.md, "What users, disks and strangers do") on the commit before the one that closed it:
 #
-#   testdata/before.sh [COMMIT]
+#   testdata/before.sh [PATTERN]
 #
-# For each line of testdata/before.csv (class, commit, package, tests) it takes the tree of the commit's parent, puts on it the commit's own
-# test file and testdata of that package, and nothing else, and runs the tests: they must fail there. Then the same tests on the commit
-# itself, where they must pass. It prints a table, and exits 1 if a test passes before or fails after. With COMMIT only the lines of that one.
+# For each line of testdata/before/cases.csv (class, commit, package, tests, their files, and a constant that came with the commit, where they
+# need one) it takes the tree of the commit's parent, puts on it these files of the commit and nothing else, and runs the tests: they must
+# fail there. Then the same tests on the commit itself, where they must pass. It prints a table, and exits 1 if a test passes before or
+# fails after. With PATTERN only the lines whose commit or tests fit it. KEEP may name a folder for what the tests print.
 #
-# A test that names a function which came with the commit does not compile before; the table then says which name. Folders are temporary;
-# memory is bounded, since what is tried are bombs.
+# Where the tests of the commit cannot be there before, a script of what the program does, in testdata/before, is run on both.
+# Other tests of the file that name a function which came with the commit are left out before, so that the rest compiles. Where a test itself
+# names one, the table says which. Folders are temporary; memory is bounded, since what is tried are bombs.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 work=$(mktemp -d)
@@ -22,7 +24,29 @@ tree() { [ -d "$work/$1" ] || { mkdir "$work/$1"; git archive "$2" | tar -x -C "
 run() {
   local pattern="^(${3%%/*})\$"
   [[ "$3" != */* ]] || pattern+="/^(${3#*/})\$" # a part of a test
-  (cd "$work/$1" && ulimit -v 16000000 && timeout 300 nice -n 19 go test -vet=off -count=1 -v -timeout 200s -run "$pattern" "./$2") > "$work/out" 2>&1
+  (cd "$work/$1" && ulimit -v 16000000 && timeout 1200 nice -n 19 go test -vet=off -count=1 -v -timeout 200s -run "$pattern" "./$2") > "$work/out" 2>&1
+}
+
+# leave_out FOLDER TESTS: takes out of the test files what did not compile in the last run, functions other than the tests and imports, as
+# empty lines. False where there is nothing to take out.
+leave_out() {
+  local file line changed=1
+  while IFS=: read -r file line _; do
+    [ -f "$work/$1/$file" ] || continue
+    awk -v at="$line" -v tests="^($2)\$" '
+      { text[NR] = $0 }
+      /^(func|var|const|type) / { start = NR; name = $0; sub(/^[a-z]+ (\([^)]*\) )?/, "", name); sub(/[^A-Za-z0-9_].*/, "", name) }
+      NR == at { from = start; of = name; inside = from > 0 }
+      NR >= at && inside && !end && (/^[})]/ || NR == from && !/[{(]$/) { end = NR }
+      /^[})]/ { start = 0 }
+      END {
+        if (!inside) from = end = at                   # an import that is no longer used
+        if (inside && of ~ tests) from = end = 0
+        for (n = 1; n <= NR; n++) print (n >= from && n <= end ? "" : text[n])
+      }' "$work/$1/$file" > "$work/rest"
+    if ! cmp -s "$work/rest" "$work/$1/$file"; then cp "$work/rest" "$work/$1/$file"; changed=0; fi
+  done < <(grep -E '^[a-z_/]+_test\.go:[0-9]+:' "$work/out" | sort -t: -k2,2nr -u)
+  return $changed
 }
 
 # seen: what the last run came to, in one line.
@@ -41,18 +65,26 @@ seen() {
 
 echo "| class | commit | tests | on the commit before | on the commit |"
 echo "|---|---|---|---|---|"
-while IFS=, read -r class commit package tests files; do
-  [ -z "${1:-}" ] || [ "$1" = "$commit" ] || continue
-  before=before-$commit-${tests//[^A-Za-z]/}; after=after-$commit
+while IFS=, read -r class commit package tests files with; do
+  [[ "$commit $tests" =~ ${1:-.} ]] || continue
+  before=before-$commit after=after-$commit
   tree "$before" "$commit^"; tree "$after" "$commit"
-  # shellcheck disable=SC2086 # names of files
-  git archive "$commit" $files | tar -x -C "$work/$before"
-  run "$before" "$package" "$tests" || true
+  if [[ "$files" == testdata/before/* ]]; then # a script of what the program does, for both
+    cp "$files" "$work/$before/$package/testdata/"; cp "$files" "$work/$after/$package/testdata/"
+  else
+    # shellcheck disable=SC2086 # names of files
+    git archive "$commit" $files | tar -x -C "$work/$before"
+  fi
+  [ -z "$with" ] || echo "$with" >> "$work/$before/${files%% *}"
+  for _ in 1 2 3 4 5 6 7 8; do
+    run "$before" "$package" "$tests" && break
+    grep -q 'build failed' "$work/out" && leave_out "$before" "${tests%%/*}" || break
+  done
   old=$(seen); cp "$work/out" "${KEEP:-$work}/before-$commit-${tests//[^A-Za-z]/}.txt"
   run "$after" "$package" "$tests" || true
   new=$(seen); cp "$work/out" "${KEEP:-$work}/after-$commit-${tests//[^A-Za-z]/}.txt"
   echo "| $class | $commit | $package: ${tests//|/, } | $old | $new |"
   [[ "$old" != passed && "$old" != "ran no test" && "$new" = passed ]] || bad=1
   rm -rf "${work:?}/$before"
-done < <(tail -n +2 testdata/before.csv)
+done < <(tail -n +2 testdata/before/cases.csv)
 exit $bad
