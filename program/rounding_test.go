@@ -31,3 +31,19 @@ func TestRoundIsHalfAwayFromZero(t *testing.T) {
 		}
 	}
 }
+
+// Two thirds to each number of decimals are the digits by hand, the last raised; a cent is what money is rounded to, and
+// half a cent the least that is not written as 0.00.
+func TestEveryNumberOfDecimals(t *testing.T) {
+	for decimals, want := range []float64{1, 0.7, 0.67, 0.667, 0.6667, 0.66667, 0.666667, 0.6666667, 0.66666667} {
+		if got := Round(2.0/3, decimals); got != want {
+			t.Errorf("two thirds to %d decimals: %v", decimals, got)
+		}
+	}
+	if Cent(OneCent) != OneCent || Cent(OneCent/2) != OneCent || Cent(0.49*OneCent) != 0 {
+		t.Errorf("a cent of %v is not what money is rounded to", OneCent)
+	}
+	if least, less := Text(HalfCent, 2), Text(0.99*HalfCent, 2); least != "0.01" || less != "0.00" {
+		t.Errorf("half a cent is written as %s, less as %s", least, less)
+	}
+}

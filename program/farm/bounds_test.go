@@ -84,3 +84,10 @@ func holdReadings(t *testing.T, c crop.Commodity, want map[string]float64) {
 		}
 	}
 }
+
+// As docs/formats.md says, a price is told by at least twenty values of one's own: fewer say little of one outcome in ten.
+func TestLeastSamples(t *testing.T) {
+	if LeastSamples != 20 {
+		t.Errorf("%d values are asked for", LeastSamples)
+	}
+}
