@@ -109,6 +109,22 @@ func TestFiftyCentsFillALimitUsedUp(t *testing.T) {
 	}
 }
 
+// Half a dollar cut in a single outcome is a limit exceeded.
+func TestFiftyCentsInOneOutcome(t *testing.T) {
+	e := Election{"f", crop.Corn, farm.PLC}
+	m := surely(155_000, 0, map[Election]float64{e: 0})
+	series := m.Totals[e][0].Rates
+	series[3], m.Totals[e][0].Claim.Most = 155_000.50, 155_000.50
+	outcomes := float64(len(series))
+	got := m.ByRecipient([]Election{e})
+	if !got.limitExceeded || math.Abs(got.Withheld[0]-0.50/outcomes) > 1e-12 || got.AtLimit[0] != 1/outcomes {
+		t.Errorf("%+v; by hand 50 cents withheld in one of %v outcomes", got, outcomes)
+	}
+	if cost := m.CostOfLimit([]Election{e}, got); math.Abs(cost-0.50/outcomes) > 1e-9 {
+		t.Errorf("the limit costs %v, by hand %v", cost, 0.50/outcomes)
+	}
+}
+
 // What fills a limit exactly reaches it, and nothing of it is cut.
 func TestALimitFilledExactly(t *testing.T) {
 	e := Election{"f", crop.Corn, farm.PLC}
