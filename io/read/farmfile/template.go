@@ -1,6 +1,7 @@
 package farmfile
 
 import (
+	"errors"
 	"fmt"
 	"io"
 
@@ -18,40 +19,25 @@ const explanationsSheet = "explanations"
 func WriteTemplate(w io.Writer, insured bool) error {
 	book := excelize.NewFile()
 	defer book.Close()
-	if err := book.SetSheetName(book.GetSheetName(0), farmtable.Sheet); err != nil {
+	_, err := book.NewSheet(explanationsSheet)
+	err = errors.Join(err, book.SetSheetName(book.GetSheetName(0), farmtable.Sheet), writeFarms(book, insured), writeExplanations(book, insured))
+	if err != nil {
 		return fmt.Errorf("template: %w", err)
-	}
-	if _, err := book.NewSheet(explanationsSheet); err != nil {
-		return fmt.Errorf("template: %w", err)
-	}
-	for _, write := range []func(*excelize.File, bool) error{writeFarms, writeExplanations} {
-		if err := write(book, insured); err != nil {
-			return fmt.Errorf("template: %w", err)
-		}
 	}
 	return book.Write(w)
 }
 
 func writeFarms(book *excelize.File, insured bool) error {
 	text, err := book.NewStyle(&excelize.Style{NumFmt: 49}) // 49: text
-	if err != nil {
-		return err
-	}
 	rows := [][]any{{}}
 	for c, of := range farmtable.Explanations(insured) {
 		rows[0] = append(rows[0], of.Name)
-		if !of.Text {
-			continue
-		}
-		name, err := excelize.ColumnNumberToName(c + 1)
-		if err != nil {
-			return err
-		}
-		if err := book.SetColStyle(farmtable.Sheet, name, text); err != nil {
-			return err
+		if of.Text {
+			name, noName := excelize.ColumnNumberToName(c + 1)
+			err = errors.Join(err, noName, book.SetColStyle(farmtable.Sheet, name, text))
 		}
 	}
-	return fillSheet(book, farmtable.Sheet, 16, append(rows, farmtable.TemplateRows(insured)...))
+	return errors.Join(err, fillSheet(book, farmtable.Sheet, 16, append(rows, farmtable.TemplateRows(insured)...)))
 }
 
 func writeExplanations(book *excelize.File, insured bool) error {
@@ -66,32 +52,16 @@ func writeExplanations(book *excelize.File, insured bool) error {
 	if !insured {
 		rows = append(rows, []any{"", "", fmt.Sprintf("%d more columns are for area insurance (SCO, ECO, STAX). To have them here too, add --insurance to the command that wrote this.", len(farmtable.InsuranceColumns()))})
 	}
-	if err := fillSheet(book, explanationsSheet, 26, rows); err != nil {
-		return err
-	}
-	return book.SetColWidth(explanationsSheet, "C", "C", 76)
+	return errors.Join(fillSheet(book, explanationsSheet, 26, rows), book.SetColWidth(explanationsSheet, "C", "C", 76))
 }
 
 // fillSheet writes rows from A1, the first in bold and kept in sight.
 func fillSheet(book *excelize.File, sheet string, width float64, rows [][]any) error {
 	bold, err := book.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true}})
-	if err != nil {
-		return err
-	}
 	for i, row := range rows {
-		if err := book.SetSheetRow(sheet, fmt.Sprintf("A%d", i+1), &row); err != nil {
-			return err
-		}
+		err = errors.Join(err, book.SetSheetRow(sheet, fmt.Sprintf("A%d", i+1), &row))
 	}
-	last, err := excelize.ColumnNumberToName(len(rows[0]))
-	if err != nil {
-		return err
-	}
-	if err := book.SetCellStyle(sheet, "A1", last+"1", bold); err != nil {
-		return err
-	}
-	if err := book.SetColWidth(sheet, "A", last, width); err != nil {
-		return err
-	}
-	return book.SetPanes(sheet, &excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"})
+	last, noName := excelize.ColumnNumberToName(len(rows[0]))
+	return errors.Join(err, noName, book.SetCellStyle(sheet, "A1", last+"1", bold), book.SetColWidth(sheet, "A", last, width),
+		book.SetPanes(sheet, &excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"}))
 }
