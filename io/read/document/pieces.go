@@ -136,7 +136,7 @@ func (p *parse) inPieces() (root Node) {
 // says reports whether a text has more than blanks, comments and marks of documents.
 func says(text string) bool {
 	for line := range strings.Lines(text) {
-		if rest := strings.TrimSpace(line); rest != "" && rest[0] != '#' && rest != "---" && rest != "..." {
+		if rest := strings.Trim(line, " \t\n"); rest != "" && rest[0] != '#' && rest != "---" && rest != "..." {
 			return true
 		}
 	}
