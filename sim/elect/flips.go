@@ -18,10 +18,9 @@ func (o *Operation) start() {
 
 // shift changes flip k by an amount: 1 flips it, -1 takes that back.
 func (o *Operation) shift(k int, amount float64) {
-	for _, c := range o.Flips[k] {
-		for _, stake := range c.Stakes {
-			floats.AddScaled(o.Earned[stake.Pool][stake.Producer], amount*stake.Share, c.Series)
-		}
+	for _, s := range o.routes.byFlip[k] {
+		r := &o.routes.all[s.route]
+		floats.AddScaled(o.Earned[r.pool][r.producer], amount*s.share, r.series)
 	}
 	o.at[k] += amount
 	o.paid.change(o.paid.reached[k])
@@ -60,8 +59,9 @@ const half = 0.5
 
 // supergradient returns the mean paid at the present flips x and fills dst with a
 // supergradient of it: USD by flip, for a whole flip. Both are without the rounding to
-// the cent; off is filled with what a flip may bring beyond that where its stakes are off. The mean is concave in x, because a limit takes a minimum and attribution
-// goes by fixed shares. Hence
+// the cent; off is filled with what a flip may bring beyond that where its stakes are off.
+// The mean is concave in x, because a limit takes a minimum and attribution goes by fixed
+// shares. Hence
 //
 //	mean at any x' <= mean at x + sum over k of dst[k] (x'[k] - x[k])
 func (o *Operation) supergradient(dst, off []float64) (mean crop.Money) {

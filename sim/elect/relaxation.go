@@ -125,13 +125,14 @@ func stepToward(x, slope, size []float64, rise crop.Money) bool {
 // meanMoneyMoved returns, by flip, the payments that begin and those that end with it,
 // USD on average before limits.
 func (o *Operation) meanMoneyMoved() []float64 {
+	means := make([]float64, len(o.routes.all))
+	for i, r := range o.routes.all {
+		means[i] = floats.Norm(r.series, 1) / float64(len(r.series))
+	}
 	all := make([]float64, len(o.Flips))
-	for k, flip := range o.Flips {
-		for _, c := range flip {
-			mean := floats.Norm(c.Series, 1) / float64(len(c.Series))
-			for _, stake := range c.Stakes {
-				all[k] += max(stake.Share, -stake.Share) * mean
-			}
+	for k, stakes := range o.routes.byFlip {
+		for _, s := range stakes {
+			all[k] += max(s.share, -s.share) * means[s.route]
 		}
 	}
 	return all
