@@ -178,17 +178,17 @@ func (r *rowReader) step() {
 // year y before the payment limit is applied to them, or after it.
 //
 // Source: the rows order_of_reductions: 7 U.S.C. 1308(f)(9) from crop year 2019.
-func sequestrationFirst(y crop.CropYear) (first bool, err error) {
+func sequestrationFirst(y crop.CropYear) (bool, error) {
 	order, err := law.Find("order_of_reductions", "", y)
 	switch {
 	case err != nil:
-		return first, err
+		return false, err
 	case order.Text == "sequestration_then_limit":
 		return true, nil
 	case order.Text == "limit_then_sequestration":
 		return false, nil
 	}
-	return first, fmt.Errorf("program: order_of_reductions is %q in crop year %d", order.Text, y)
+	return false, fmt.Errorf("program: order_of_reductions is %q in crop year %d", order.Text, y)
 }
 
 // LimitRuleFor returns how the payment limit (USD, of a person) holds in crop year

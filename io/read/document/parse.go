@@ -254,7 +254,7 @@ func (p *parse) documents(tree *ast.File) Node {
 			continue
 		}
 		if found {
-			p.refuse(firstToken(document.Body), "the file holds several documents (---)", "keep one operation, county or market in one file")
+			p.refuse(firstToken(document.Body), severalDocuments, oneDocument)
 			return root
 		}
 		root, found = p.node(document.Body, 0), true

@@ -100,7 +100,7 @@ func entries(lines []string, at int, lead string) (all []piece) {
 func (p *parse) inPieces() (root Node) {
 	root = Node{Kind: Map, Line: 1, Column: 1}
 	if line := secondDocument(p.lines); line > 0 {
-		p.mistakes = farm.Mistakes{{File: p.file, Line: line, Column: 1, Reason: "the file holds several documents (---)", Hint: "keep one operation, county or market in one file"}}
+		p.mistakes = farm.Mistakes{{File: p.file, Line: line, Column: 1, Reason: severalDocuments, Hint: oneDocument}}
 		return root
 	}
 	for _, one := range divided(p.lines) {
@@ -142,6 +142,12 @@ func says(text string) bool {
 	}
 	return false
 }
+
+// What is wrong with a second document, and what to do.
+const (
+	severalDocuments = "the file holds several documents (---)"
+	oneDocument      = "keep one operation, county or market in one file"
+)
 
 // secondDocument returns the line of what follows a mark of documents (--- or ...) after the
 // first values; 0: there is no such line.
